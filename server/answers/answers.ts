@@ -1,0 +1,132 @@
+/**
+ * What reading a spec works out: for every case the operating point, and over all cases the design current, capacity,
+ * drop and protection of every core. Rules, hover, the command and the reports read this and work nothing out themselves.
+ */
+import type { Core, Part, Run } from '../model/model.ts';
+import type { Network } from '../model/network.ts';
+import type { Capacity, LimitSet } from '../physics/limits/limit-set.ts';
+
+export interface CoreInCase {
+  readonly core: Core;
+  /** Positive from `from` to `to`. */
+  readonly amps: number;
+  /** Shared by the equal-resistance assumption of a zero-ohm loop. */
+  readonly assumed: boolean;
+  readonly dropVolts: number;
+  readonly watts: number;
+  readonly celsius: number;
+  readonly capacityAmps: number | undefined;
+}
+
+export interface PartInCase {
+  readonly part: Part;
+  /** A load's or source's terminal voltage (+ minus -), its current and power; through a device: its current. */
+  readonly volts?: number;
+  readonly amps?: number;
+  readonly watts?: number;
+  readonly dropPercent?: number;
+  readonly dropVolts?: number;
+}
+
+export interface CaseAnswer {
+  readonly name: string;
+  readonly converged: boolean;
+  /** Why not, in plain words. */
+  readonly trouble: string | undefined;
+  /** Volts by terminal id, relative to the negative of the battery first by name in the connected part (else its first source). */
+  readonly volts: ReadonlyMap<string, number>;
+  readonly cores: readonly CoreInCase[];
+  readonly parts: ReadonlyMap<string, PartInCase>;
+}
+
+/** What protects a core or contact (see the electrical conventions: protecting device). */
+export interface Protection {
+  /** Smallest sum of device ratings that cuts it from every source that can drive it; Infinity when something is unfused. */
+  readonly amps: number;
+  /** The devices of that cut; one in the ordinary case. Parts with the pole or way. */
+  readonly devices: readonly { readonly part: Part; readonly pole: number; readonly amps: number }[];
+  /** Current-limited sources counted in the sum. */
+  readonly limitedSources: readonly { readonly part: Part; readonly amps: number }[];
+  /** Sources that reach it with no device at all (batteries only). */
+  readonly unprotectedFrom: readonly Part[];
+  /** True when a device on the way has a blank rating, so that the figure is not known yet. */
+  readonly blank: boolean;
+}
+
+export interface CoreFigures {
+  readonly core: Core;
+  /** Greatest |current| over the cases (constant-power loads at their lowest voltage); the panel side by Isc sums. Undefined: cannot be known. */
+  readonly designAmps: number;
+  /** Name of the case that gives it, or `panels` for the Isc sum. */
+  readonly designFrom: string;
+  /** Panel side only: sum over parallel strings, and × the set's factor. */
+  readonly shortCircuitAmps: number | undefined;
+  readonly neededAmps: number | undefined;
+  /** Undefined while the size is blank or unsaid. */
+  readonly capacity: Capacity | undefined;
+  readonly ohms: number | undefined;
+  readonly protection: Protection;
+  /** True when it runs from a battery terminal to the first device (judged by protection-too-far). */
+  readonly beforeFirstDevice: boolean;
+  /** Serves only loads marked `cranking`. */
+  readonly crankingOnly: boolean;
+  /** Carries the return of a feed. */
+  readonly isReturn: boolean;
+  readonly onPanelSide: boolean;
+}
+
+/** A contact of a fuse, breaker, isolator, switch, relay…: what it carries and what protects its circuit. */
+export interface ContactFigures {
+  readonly part: Part;
+  readonly pole: number;
+  readonly designAmps: number;
+  readonly shortCircuitAmps: number | undefined;
+  readonly neededAmps: number | undefined;
+  readonly protection: Protection;
+  /** As for `protection`, capped by the sum of devices downstream. */
+  readonly circuitAmps: number;
+  /** Rated current after poles linked in parallel on both sides take the maker's figure. Undefined: unsaid. */
+  readonly ratedAmps: number | undefined;
+  /** Poles linked with it in parallel on both sides, itself included; linked on one side only. */
+  readonly parallelPoles: readonly number[];
+  readonly oneSidedWith: readonly number[];
+  /** Loads downstream, and whether they are all fixed. */
+  readonly feeds: readonly Part[];
+  readonly onPanelSide: boolean;
+}
+
+/** Path of a load: from the terminals of the source that feeds it, out and back. */
+export interface LoadFigures {
+  readonly load: Part;
+  readonly source: Part | undefined;
+  readonly cores: readonly Core[];
+  /** Worst over the cases. */
+  readonly dropVolts: number;
+  readonly dropPercent: number;
+  readonly supplyVolts: number;
+  readonly worstCase: string;
+  readonly lowestVolts: number;
+  readonly designAmps: number;
+}
+
+/** Length from a battery terminal to the first device on each way out of it. */
+export interface UnfusedLength {
+  readonly battery: Part;
+  readonly device: Part | undefined;
+  readonly cores: readonly Core[];
+  readonly metres: number;
+}
+
+export interface Answers {
+  readonly network: Network;
+  readonly limits: LimitSet;
+  /** Said by the spec, or the default by the units used. */
+  readonly limitsStated: boolean;
+  readonly cases: readonly CaseAnswer[];
+  readonly cores: ReadonlyMap<Core, CoreFigures>;
+  readonly runs: ReadonlyMap<Run, readonly CoreFigures[]>;
+  /** By `PART` then pole. */
+  readonly contacts: ReadonlyMap<string, readonly ContactFigures[]>;
+  readonly loads: ReadonlyMap<string, LoadFigures>;
+  readonly unfused: readonly UnfusedLength[];
+}

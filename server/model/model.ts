@@ -1,0 +1,239 @@
+/**
+ * The model: what a spec says, as parts, runs, cores, places and cases with facts in SI. It is built from the tree of one
+ * file and the trees of the files it uses; it is immutable and knows no physics.
+ */
+import type { ClauseNode, ShapedPlaced, SlotValue } from '../../grammar/shaped.ts';
+import type { Span, SpecTree } from '../../grammar/tree.ts';
+import type { ContactSpec, KindSpec, PartFacts, TerminalSpec } from '../kinds/kind.ts';
+
+/** A place in a file. `span` is absolute in that file. */
+export interface Place {
+  readonly uri: string;
+  readonly span: Span;
+}
+
+/** One file of the spec, itself first, then the files it uses in order of first use. */
+export interface SpecFile {
+  readonly uri: string;
+  readonly text: string;
+  readonly tree: SpecTree;
+  readonly statements: readonly ShapedPlaced[];
+}
+
+/** A statement with the file it stands in; how everything in the model finds its way back to the text. */
+export interface Origin {
+  readonly file: SpecFile;
+  readonly statement: ShapedPlaced;
+}
+
+/** A clause in force for a part or run: its own, or taken from its stock. */
+export interface Fact {
+  readonly clause: ClauseNode;
+  readonly origin: Origin;
+  /** Name of the stock it was taken from; undefined when said by the statement itself. */
+  readonly fromStock: string | undefined;
+}
+
+/** Facts of a part, run, case … with the way back to the words. */
+export interface Facts extends PartFacts {
+  /** All clauses in force, in order; a stock clause that the statement overrides is left out. */
+  readonly facts: readonly Fact[];
+  fact(clauseId: string): Fact | undefined;
+  all(clauseId: string): readonly Fact[];
+  /** Where a clause (or one slot of it) stands, for findings; falls back to the statement's name, then keyword. */
+  place(clauseId: string, slot?: string): Place;
+  slot(clauseId: string, slot?: string): SlotValue | undefined;
+  /** True when the clause is said with a blank (`? A`). */
+  isBlank(clauseId: string, slot?: string): boolean;
+  /** The text of a slot as the user wrote it (`6mm2`), for messages; undefined when unsaid. */
+  written(clauseId: string, slot?: string): string | undefined;
+}
+
+export interface Named {
+  readonly name: string;
+  readonly title: string | undefined;
+  readonly origin: Origin;
+  /** Where the name is declared. */
+  readonly namePlace: Place;
+}
+
+export interface Part extends Named {
+  readonly kind: KindSpec;
+  readonly facts: Facts;
+  readonly terminals: readonly Terminal[];
+  readonly contacts: readonly ContactSpec[];
+  /** Enclosure the part stands in (`in BOX`), and the place it is at: its own `at`, else its enclosure's, and so on up. */
+  readonly enclosure: Part | undefined;
+  readonly location: Location | undefined;
+}
+
+export interface Terminal {
+  /** `Q1:1`, or `NEG` for a part with one node. Unique in the spec. */
+  readonly id: string;
+  readonly part: Part;
+  readonly spec: TerminalSpec;
+}
+
+/** A `place`: temperatures in °C. */
+export interface Location extends Named {
+  readonly facts: Facts;
+  readonly celsius: number | undefined;
+  readonly outdoors: boolean;
+  readonly engineSpace: boolean;
+}
+
+export interface Stock extends Named {
+  readonly kindWord: string;
+  readonly facts: Facts;
+}
+
+export interface Core {
+  readonly run: Run;
+  /** From 0. */
+  readonly index: number;
+  /** How the answers and messages name it: its colour when unique in the run, else `core N`. */
+  readonly label: string;
+  readonly colour: string | undefined;
+  readonly spare: boolean;
+  /** Terminal ids; undefined where missing or unknown (then a problem says so). */
+  readonly from: Terminal | undefined;
+  readonly to: Terminal | undefined;
+  /** Where the core, its colour, and its ends are written. */
+  readonly place: Place;
+  readonly colourPlace: Place | undefined;
+  readonly fromPlace: Place | undefined;
+  readonly toPlace: Place | undefined;
+}
+
+export type ConductorSize =
+  | { readonly system: 'mm2'; readonly areaMm2: number; readonly written: string }
+  /** gauge: 10, 0 for 1/0, -1 for 2/0, -2 for 3/0, -3 for 4/0 */
+  | { readonly system: 'awg'; readonly gauge: number; readonly written: string };
+
+/** A wall the run passes. */
+export interface Passage {
+  readonly enclosure: Part | undefined;
+  readonly how: 'gland' | 'grommet' | 'conduit' | 'entry' | 'open' | 'unstated';
+  /** `M20`, or millimetres. */
+  readonly size: string | undefined;
+  readonly entry: Part | undefined;
+  readonly place: Place;
+  /** Where the way through is said (`open`, `by gland M20`); the clause itself when unstated. */
+  readonly howPlace: Place;
+}
+
+export interface Along {
+  readonly location: Location | undefined;
+  readonly lengthMetres: number | undefined;
+  readonly place: Place;
+}
+
+export interface Run extends Named {
+  readonly facts: Facts;
+  /** Undefined when unsaid or blank; `sizeBlank` tells a `?`. */
+  readonly size: ConductorSize | undefined;
+  readonly sizeBlank: boolean;
+  readonly sizePlace: Place;
+  readonly lengthMetres: number | undefined;
+  readonly cores: readonly Core[];
+  readonly passages: readonly Passage[];
+  readonly along: readonly Along[];
+  /** IEC 60228 class 1, 2, 5 or 6; undefined when unsaid (5 is assumed). AWG: 'solid' or 'stranded'. */
+  readonly conductorClass: number | undefined;
+  readonly solid: boolean;
+  readonly tinned: boolean;
+  readonly material: 'copper' | 'aluminium';
+  readonly insulationCelsius: number | undefined;
+  readonly insulationVolts: number | undefined;
+  readonly bunchedWith: number;
+  readonly inConduit: boolean;
+  readonly outerDiameterMm: number | undefined;
+}
+
+export interface Bar {
+  readonly part: Part;
+  readonly from: Terminal;
+  readonly to: Terminal;
+  readonly origin: Origin;
+  readonly place: Place;
+}
+
+/** What a case says; SI. Anything unsaid takes the stated default of the conventions. */
+export interface Case extends Named {
+  readonly implied: boolean;
+  readonly sun: number | undefined;
+  readonly charge: number | undefined;
+  readonly chargeOf: ReadonlyMap<string, number>;
+  readonly voltsOf: ReadonlyMap<string, number>;
+  readonly on: ReadonlyMap<string, boolean>;
+  readonly allLoads: boolean | undefined;
+  readonly allSources: boolean | undefined;
+  readonly ambientCelsius: number | undefined;
+  readonly conductorsCelsius: number | undefined;
+}
+
+export interface Expectation {
+  readonly origin: Origin;
+  readonly facts: Facts;
+}
+
+export interface Allowance {
+  readonly origin: Origin;
+  readonly slug: string;
+  readonly slugPlace: Place;
+  /** Undefined: the whole file. */
+  readonly subject: string | undefined;
+  readonly reason: string | undefined;
+}
+
+export interface SystemFacts {
+  readonly origin: Origin | undefined;
+  readonly facts: Facts | undefined;
+  readonly title: string | undefined;
+  readonly nominalVolts: number | undefined;
+  readonly ambientCelsius: number | undefined;
+  readonly coldestCelsius: number | undefined;
+  readonly hottestCelsius: number | undefined;
+  /** Id of the set of limits named, if any. */
+  readonly limits: string | undefined;
+}
+
+/** Something wrong with the language found while reading or resolving names, at an absolute place. */
+export interface PlacedProblem {
+  readonly slug: string;
+  readonly place: Place;
+  readonly message: string;
+  readonly subject: string | undefined;
+  readonly figures: Readonly<Record<string, number | string | boolean>>;
+  readonly fixes: readonly {
+    readonly title: string;
+    readonly safe: boolean;
+    readonly edits: readonly { readonly place: Place; readonly newText: string }[];
+  }[];
+  readonly related: readonly { readonly message: string; readonly place: Place }[];
+}
+
+export interface Model {
+  readonly files: readonly SpecFile[];
+  readonly system: SystemFacts;
+  readonly parts: ReadonlyMap<string, Part>;
+  readonly runs: ReadonlyMap<string, Run>;
+  readonly stocks: ReadonlyMap<string, Stock>;
+  readonly locations: ReadonlyMap<string, Location>;
+  /** Cases of the spec; the four implied ones when it states none. */
+  readonly cases: readonly Case[];
+  readonly expectations: readonly Expectation[];
+  readonly allowances: readonly Allowance[];
+  readonly bars: readonly Bar[];
+  readonly terminals: ReadonlyMap<string, Terminal>;
+  /** Every use of every name: where it stands and what it means. For definition, references, rename, hover. */
+  readonly uses: readonly NameUse[];
+  readonly problems: readonly PlacedProblem[];
+}
+
+export interface NameUse {
+  readonly place: Place;
+  readonly name: string;
+  readonly target: 'part' | 'run' | 'place' | 'stock' | 'case' | 'terminal' | 'file';
+  readonly declaration: boolean;
+}

@@ -1,0 +1,55 @@
+/**
+ * The network of a spec: terminals joined by cores, bars and contacts. Case-independent; a case opens and closes contacts.
+ */
+import type { ContactSpec } from '../kinds/kind.ts';
+import type { Bar, Core, Part, Terminal } from './model.ts';
+
+interface EdgeBase {
+  /** Terminal ids. */
+  readonly from: Terminal;
+  readonly to: Terminal;
+  /** Index in `Network.edges`. */
+  readonly index: number;
+}
+
+export interface CoreEdge extends EdgeBase {
+  readonly is: 'core';
+  readonly core: Core;
+}
+
+export interface BarEdge extends EdgeBase {
+  readonly is: 'bar';
+  readonly bar: Bar;
+}
+
+export interface ContactEdge extends EdgeBase {
+  readonly is: 'contact';
+  readonly part: Part;
+  readonly contact: ContactSpec;
+  /** Stated contact resistance in ohm; 0 when unsaid. */
+  readonly ohms: number;
+}
+
+/** All `chassis` parts are one body; stated resistance between them or 0. */
+export interface BodyEdge extends EdgeBase {
+  readonly is: 'body';
+  readonly ohms: number;
+}
+
+export type Edge = CoreEdge | BarEdge | ContactEdge | BodyEdge;
+
+/** A connected part of the network with all contacts closed, split at conversion parts whose sides share at most one node. */
+export interface Island {
+  readonly id: number;
+  readonly terminals: readonly Terminal[];
+  readonly parts: readonly Part[];
+  readonly edges: readonly Edge[];
+}
+
+export interface Network {
+  readonly edges: readonly Edge[];
+  /** Edges at a terminal, by terminal id. */
+  readonly at: ReadonlyMap<string, readonly Edge[]>;
+  readonly islands: readonly Island[];
+  readonly islandOf: ReadonlyMap<string, number>;
+}

@@ -1,0 +1,79 @@
+/**
+ * A rule is a file: its slug, its page, its check and its fix. The registry, the pages, the settings schema and the
+ * command's list come from the folder; the examples on its page are run as its tests.
+ */
+import type { Answers } from '../answers/answers.ts';
+import type { Model, Place } from '../model/model.ts';
+
+export type Severity = 'error' | 'warning' | 'advice';
+
+export type Figures = Readonly<Record<string, number | string | boolean>>;
+
+export interface Edit {
+  readonly place: Place;
+  readonly newText: string;
+}
+
+/** Safe fixes take part in fix-all; one that costs money or changes the design is offered singly. */
+export interface Fix {
+  readonly title: string;
+  readonly safe: boolean;
+  readonly edits: readonly Edit[];
+}
+
+export interface Related {
+  readonly message: string;
+  readonly place: Place;
+}
+
+export interface Finding {
+  readonly slug: string;
+  readonly severity: Severity;
+  /** One sentence a person can act on: what, why with its figures, what to do. */
+  readonly message: string;
+  readonly place: Place;
+  /** Name of the part, run or case it is about. */
+  readonly subject: string | undefined;
+  readonly figures: Figures;
+  readonly related: readonly Related[];
+  readonly fixes: readonly Fix[];
+}
+
+/** What a rule hands in; slug and severity are the rule's own unless it says a lesser severity. */
+export type Reported = Omit<Finding, 'slug' | 'severity' | 'related' | 'fixes' | 'figures'> &
+  Partial<Pick<Finding, 'severity' | 'related' | 'fixes' | 'figures'>>;
+
+export interface RuleContext {
+  readonly model: Model;
+  readonly answers: Answers;
+}
+
+export interface Example {
+  /** A whole small spec. Findings are marked where they stand: `# finds: slug "text"` at the line's end. */
+  readonly spec: string;
+  /** Other files of the example by relative path, for `use`. */
+  readonly files?: Readonly<Record<string, string>>;
+}
+
+/** The page of a finding, in Markdown pieces; `pages.ts` sets them out. */
+export interface RulePage {
+  readonly title: string;
+  /** Why it matters: what can burn, arc, fail or mislead. */
+  readonly why: string;
+  /** The limit and where it comes from: publication, clause, edition, confirmed or from memory; or common practice, no source. */
+  readonly limit: string;
+  readonly mend: string;
+  readonly wrong: readonly Example[];
+  readonly right: readonly Example[];
+}
+
+export interface Rule {
+  readonly slug: string;
+  readonly severity: Severity;
+  /** `language` rules turn the problems of reading into findings; `electrics` decide from model and answers. */
+  readonly group: 'language' | 'cable' | 'protection' | 'switching' | 'entries' | 'battery' | 'network' | 'spec';
+  /** Clauses it decides from, as `kind.clause` or `run.clause`; a test fails if one does not exist. */
+  readonly reads: readonly string[];
+  readonly page: RulePage;
+  check(context: RuleContext): Iterable<Reported>;
+}
