@@ -1,0 +1,30 @@
+#!/usr/bin/env node
+/** Entry point of the `ampscribe` command: it connects the command to the process, nothing else. */
+import { join } from 'node:path';
+import { version } from '../../package.json';
+import { run } from './run.ts';
+
+// A reader that stops early (`ampscribe check … | head`) is no fault of ours.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code === 'EPIPE') process.exit(0);
+  throw error;
+});
+
+run(process.argv.slice(2), {
+  here: process.cwd(),
+  colours: process.stdout.isTTY === true && process.env.NO_COLOR === undefined && process.env.TERM !== 'dumb',
+  out: (text) => process.stdout.write(text),
+  err: (text) => process.stderr.write(text),
+  standardInput: async () => {
+    const chunks: Buffer[] = [];
+    for await (const chunk of process.stdin) chunks.push(chunk as Buffer);
+    return Buffer.concat(chunks);
+  },
+  serve: () => {
+    // The server's own bundle stands beside this one; it takes its transport from --stdio on the command line.
+    require(join(__dirname, 'server.node.js'));
+  },
+  version,
+}).then((code) => {
+  if (code !== undefined) process.exitCode = code;
+});
