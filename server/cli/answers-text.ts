@@ -1,0 +1,59 @@
+/** The answers as tables for a terminal. It reads the JSON form, so that both always tell the same. */
+import type { AnswersJson } from '../answers/answers-json.ts';
+
+type Row = readonly string[];
+
+export function answersText(json: AnswersJson): string {
+  return json.cases.map(caseText).join('\n');
+}
+
+function caseText(answer: AnswersJson['cases'][number]): string {
+  const title = `Case ${answer.name}`;
+  if (!answer.converged) return `${title}\n  No answer: ${answer.trouble ?? 'the wiring cannot feed its loads'}.\n`;
+  const parts = Object.entries(answer.parts).map(([name, part]) => [
+    name,
+    unit(part.volts, 'V', 2),
+    unit(part.amps, 'A', 2),
+    unit(part.watts, 'W', 1),
+    unit(part.dropVolts, 'V', 2),
+    unit(part.dropPercent, '%', 1),
+  ]);
+  const cores = answer.cores.map((core) => [
+    core.run,
+    core.core,
+    `${core.from} to ${core.to}`,
+    `${unit(core.amps, 'A', 2)}${core.assumed ? ' (assumed)' : ''}`,
+    unit(core.capacityAmps ?? undefined, 'A', 1),
+    unit(core.dropVolts, 'V', 3),
+    unit(core.watts, 'W', 2),
+    unit(core.celsius, '°C', 0),
+  ]);
+  return [
+    title,
+    '',
+    ...table(['part', 'volts', 'current', 'power', 'drop', ''], parts),
+    '',
+    ...table(['run', 'core', 'from, to', 'current', 'capacity', 'drop', 'loss', 'warm'], cores),
+    '',
+  ].join('\n');
+}
+
+function unit(value: number | undefined, symbol: string, digits: number): string {
+  if (value === undefined) return '';
+  // A rounded nought has no sign.
+  const rounded = value.toFixed(digits).replace(/^-(?=0(?:\.0*)?$)/, '');
+  return `${rounded} ${symbol}`;
+}
+
+/** Columns as wide as their widest cell; figures to the right, words to the left. */
+function table(head: Row, rows: readonly Row[]): string[] {
+  if (rows.length === 0) return [];
+  const all = [head, ...rows];
+  const widths = head.map((_, column) => Math.max(...all.map((row) => (row[column] ?? '').length)));
+  const figures = head.map((_, column) => rows.every((row) => /^$|^-?\d/.test(row[column] ?? '')));
+  return all.map((row) =>
+    `  ${row
+      .map((cell, column) => (figures[column] ? cell.padStart(widths[column] ?? 0) : cell.padEnd(widths[column] ?? 0)))
+      .join('  ')}`.trimEnd(),
+  );
+}
