@@ -1,0 +1,192 @@
+/**
+ * Quantities and units: what is written, what it is in SI, and how it is written properly. Units live at this edge; inside,
+ * numbers are SI (see `QuantityAtom.si` for the SI unit of every dimension).
+ */
+import type { Dimension } from './tree.ts';
+
+export interface Unit {
+  /** As the formatter writes it. */
+  readonly symbol: string;
+  readonly dimension: Dimension;
+  /** SI = value × factor + offset. */
+  readonly factor: number;
+  readonly offset: number;
+  /** Read as this unit and normalised by the formatter. */
+  readonly accepted: readonly string[];
+  /** Understood, but reported as `unit-spelling` with the symbol as its fix. */
+  readonly misspelt: readonly string[];
+}
+
+const unit = (
+  symbol: string,
+  dimension: Dimension,
+  factor: number,
+  accepted: readonly string[] = [],
+  misspelt: readonly string[] = [],
+  offset = 0,
+): Unit => ({ symbol, dimension, factor, offset, accepted, misspelt });
+
+const inch = 0.0254;
+const fahrenheitStep = 5 / 9;
+const degree = ['°', 'º', '˚'];
+const celsius = [...degree.map((d) => `${d}C`), 'degC', '℃'];
+const per = (numerators: readonly string[]) => numerators.flatMap((n) => celsius.map((c) => `${n}/${c}`));
+
+export const units: readonly Unit[] = [
+  unit('A', 'current', 1, [], ['a', 'amp', 'amps', 'Amp', 'Amps', 'ampere', 'amperes', 'Ampere', 'Amperes']),
+  unit('mA', 'current', 1e-3, [], ['ma', 'milliamp', 'milliamps']),
+  unit('kA', 'current', 1e3, [], ['KA', 'ka']),
+  unit('V', 'voltage', 1, [], ['v', 'volt', 'volts', 'Volt', 'Volts', 'Vdc', 'VDC', 'vdc']),
+  unit('mV', 'voltage', 1e-3, [], ['mv', 'millivolt', 'millivolts']),
+  unit('kV', 'voltage', 1e3, [], ['KV', 'kv']),
+  unit('W', 'power', 1, [], ['w', 'watt', 'watts', 'Watt', 'Watts', 'Wp', 'wp']),
+  unit('kW', 'power', 1e3, [], ['KW', 'kw', 'Kw']),
+  unit('Wh', 'energy', 3600, [], ['wh', 'WH', 'watthour', 'watthours']),
+  unit('kWh', 'energy', 3.6e6, [], ['KWH', 'kwh', 'KWh', 'kWH']),
+  unit('Ah', 'charge', 3600, ['A·h'], ['ah', 'AH', 'aH', 'amphour', 'amphours']),
+  unit('Ω', 'resistance', 1, ['\u2126', 'ohm'], ['ohms', 'Ohm', 'Ohms', 'OHM']),
+  unit('mΩ', 'resistance', 1e-3, ['m\u2126', 'mohm'], ['milliohm', 'milliohms', 'mOhm', 'MOhm']),
+  unit('mm²', 'area', 1e-6, ['mm2', 'mm^2', 'sq mm', 'sqmm', 'mm\u00b2'], ['MM2', 'Mm2', 'mmq', 'mm sq', 'sq. mm']),
+  unit('AWG', 'gauge', 1, [], ['awg', 'Awg', 'gauge', 'ga']),
+  unit('mm', 'length', 1e-3, [], ['MM', 'millimetre', 'millimetres', 'millimeter', 'millimeters']),
+  unit('cm', 'length', 1e-2, [], ['CM', 'centimetre', 'centimetres', 'centimeter', 'centimeters']),
+  unit('m', 'length', 1, [], ['M', 'metre', 'metres', 'meter', 'meters', 'mtr', 'mtrs']),
+  unit('ft', 'length', 12 * inch, [], ['FT', 'Ft', 'feet', 'foot', "'", '′']),
+  unit('inch', 'length', inch, [], ['"', '″', 'inches', 'Inch', 'Inches', 'INCH']),
+  unit('°C', 'temperature', 1, celsius.slice(1), ['C', 'c', 'degc', 'DegC', 'celsius', 'Celsius']),
+  unit(
+    '°F',
+    'temperature',
+    fahrenheitStep,
+    [...degree.slice(1).map((d) => `${d}F`), 'degF', '℉'],
+    ['F', 'f', 'degf', 'DegF', 'fahrenheit', 'Fahrenheit'],
+    -32 * fahrenheitStep,
+  ),
+  unit('h', 'time', 3600, [], ['H', 'hr', 'hrs', 'hour', 'hours']),
+  unit('min', 'time', 60, [], ['Min', 'mins', 'minute', 'minutes']),
+  unit('s', 'time', 1, [], ['S', 'sec', 'secs', 'second', 'seconds']),
+  unit('%', 'ratio', 0.01, [], ['percent', 'pct', 'per cent']),
+  unit('%/°C', 'relative-drift', 0.01, per(['%']).filter((u) => u !== '%/°C'), ['%/C', '%/K', '%/degC']),
+  unit('V/°C', 'voltage-drift', 1, per(['V']).filter((u) => u !== 'V/°C'), ['V/C', 'V/K']),
+  unit('mV/°C', 'voltage-drift', 1e-3, per(['mV']).filter((u) => u !== 'mV/°C'), ['mV/C', 'mV/K']),
+  unit('mA/°C', 'current-drift', 1e-3, per(['mA']).filter((u) => u !== 'mA/°C'), ['mA/C', 'mA/K']),
+  unit('Nm', 'torque', 1, ['N·m', 'N m'], ['nm', 'NM', 'newtonmetre', 'newtonmetres']),
+  unit('kg', 'mass', 1, [], ['KG', 'Kg', 'kgs', 'kilo', 'kilos']),
+  unit('A²s', 'let-through', 1, ['A2s', 'A^2s', 'A²·s'], ['A2S', 'a2s']),
+  unit('h/day', 'daily-time', 3600, [], ['h/d', 'hours/day', 'hrs/day', 'h per day', 'hours a day', 'h a day']),
+  unit('min/day', 'daily-time', 60, [], ['min/d', 'minutes/day', 'mins/day']),
+  unit('°', 'angle', 1, degree.slice(1), ['deg', 'degrees', 'degree']),
+];
+
+export interface UnitSpelling {
+  readonly unit: Unit;
+  readonly spelling: string;
+  readonly right: boolean;
+}
+
+/** Every spelling, longest first, so that the first that fits is the one meant. */
+export const spellings: readonly UnitSpelling[] = units
+  .flatMap((u) => [
+    ...[u.symbol, ...u.accepted].map((spelling) => ({ unit: u, spelling, right: true })),
+    ...u.misspelt.map((spelling) => ({ unit: u, spelling, right: false })),
+  ])
+  .sort((a, b) => b.spelling.length - a.spelling.length);
+
+const bySymbol = new Map(units.map((u) => [u.symbol, u]));
+
+export function unitOf(symbol: string): Unit | undefined {
+  return bySymbol.get(symbol);
+}
+
+/** Symbols of a dimension, the plain one first: what a fix or a completion offers. */
+export function symbolsOf(dimension: Dimension): readonly string[] {
+  return units.filter((u) => u.dimension === dimension).map((u) => u.symbol);
+}
+
+const wordCharacter = /[\p{L}\p{N}_]/u;
+const spellingsByFirst = new Map<string, UnitSpelling[]>();
+for (const spelling of spellings) {
+  const first = spelling.spelling.charAt(0);
+  const list = spellingsByFirst.get(first);
+  if (list) list.push(spelling);
+  else spellingsByFirst.set(first, [spelling]);
+}
+
+/** The unit that stands at `offset`, if any: the longest spelling that does not run into more letters or digits. */
+export function unitAt(text: string, offset: number): UnitSpelling | undefined {
+  for (const candidate of spellingsByFirst.get(text.charAt(offset)) ?? []) {
+    if (!text.startsWith(candidate.spelling, offset)) continue;
+    const end = offset + candidate.spelling.length;
+    const next = text.charAt(end);
+    const last = candidate.spelling.charAt(candidate.spelling.length - 1);
+    if (next !== '' && wordCharacter.test(last) && wordCharacter.test(next)) continue;
+    // `10 A-way` is no quantity, and a colon after the letters makes them a part's name (`0 V1:+`).
+    if (next === ':' && wordCharacter.test(last)) continue;
+    if (next === '-' && /\p{L}/u.test(text.charAt(end + 1))) continue;
+    return candidate;
+  }
+  return undefined;
+}
+
+/** SI value of a number in a unit. */
+export function toSi(value: number, u: Unit): number {
+  return value * u.factor + u.offset;
+}
+
+/** The number in a unit of an SI value. */
+export function fromSi(si: number, u: Unit): number {
+  return (si - u.offset) / u.factor;
+}
+
+/** Gauge number as written: `10`, `1/0` (0), `2/0` (-1), `3/0`, `4/0`. */
+export function gaugeText(gauge: number): string {
+  return gauge <= 0 ? `${1 - gauge}/0` : String(gauge);
+}
+
+/** Gauge of its written number; undefined when it is none (`5/0`, `41`). */
+export function gaugeOf(text: string): number | undefined {
+  const aught = /^([1-4])\/0$/.exec(text);
+  if (aught) return 1 - Number(aught[1]);
+  if (/^0{1,4}$/.test(text)) return 1 - text.length;
+  const gauge = Number(text);
+  return Number.isInteger(gauge) && gauge >= 1 && gauge <= 40 ? gauge : undefined;
+}
+
+/** A figure for people: at most `digits` decimals, no trailing noughts, no sign on a rounded nought. */
+export function plainNumber(value: number, digits = 2): string {
+  const fixed = value.toFixed(digits);
+  const trimmed = fixed.includes('.') ? fixed.replace(/0+$/, '').replace(/\.$/, '') : fixed;
+  return trimmed === '-0' ? '0' : trimmed;
+}
+
+/** An SI value in a unit, as the notation writes it: `6 mm²`, `2/0 AWG`, `35 °C`. */
+export function formatQuantity(si: number, symbol: string, digits = 3): string {
+  const u = bySymbol.get(symbol);
+  if (u === undefined) throw new RangeError(`no unit ${symbol}`);
+  if (u.dimension === 'gauge') return `${gaugeText(si)} AWG`;
+  return `${plainNumber(fromSi(si, u), digits)} ${symbol}`;
+}
+
+/** What a dimension is called in a sentence. */
+export const dimensionNames: Readonly<Record<Dimension, string>> = {
+  current: 'a current',
+  voltage: 'a voltage',
+  power: 'a power',
+  energy: 'an energy',
+  charge: 'a capacity in Ah',
+  resistance: 'a resistance',
+  area: 'a cross-section',
+  gauge: 'a gauge',
+  length: 'a length',
+  temperature: 'a temperature',
+  ratio: 'a percentage',
+  'relative-drift': 'a drift in %/°C',
+  'voltage-drift': 'a drift in V/°C',
+  'current-drift': 'a drift in mA/°C',
+  time: 'a time',
+  torque: 'a torque',
+  mass: 'a mass',
+  'let-through': 'a let-through in A²s',
+  'daily-time': 'hours a day',
+  angle: 'an angle',
+};

@@ -1,0 +1,27 @@
+import { commonClauses } from './common.ts';
+import { clause, noContacts, plusMinus } from './define.ts';
+import type { KindSpec } from './kind.ts';
+
+export const kind: KindSpec = {
+  word: 'socket',
+  category: 'kind',
+  family: 'load',
+  title: 'socket-outlet',
+  withArticle: 'a socket',
+  meaning: 'A low-voltage outlet. It is worked out with what is said to be plugged in, else with its rating.',
+  head: 'names',
+  example: 'socket USB1 15 A, plugged in 36 W',
+  behaviour: { is: 'socket' },
+  oneNode: false,
+  symbol: 'socket',
+  clauses: [
+    clause('rating', '{current:current}', 'Rated current.', '15 A', ['answers', 'fuse-below-load'], { required: true, standardValues: ['5 A', '10 A', '15 A', '20 A'] }),
+    clause('plugged', 'plugged in {power:power|current}', 'What is plugged in.', 'plugged in 36 W', ['answers', 'fuse-below-load']),
+    clause('hours', '{hours:daily-time}', 'How long it is used in a day.', '3 h/day', ['hover:socket', 'later: energy balance']),
+    clause('lowest', 'lowest {voltage:voltage}', 'Lowest voltage what is plugged in works at.', 'lowest 11.0 V', ['answers', 'fuse-below-load']),
+    clause('essential', 'essential', 'It must not fail; stricter limits apply.', 'essential', ['drop-over-limit', 'hover:socket']),
+    ...commonClauses,
+  ],
+  terminals: () => plusMinus('the socket'),
+  contacts: noContacts,
+};

@@ -1,0 +1,17 @@
+/** The vocabulary handed to the grammar: every statement, every kind, the colours and the words that cannot be names. */
+import type { StatementSpec, Vocabulary } from '../../grammar/vocabulary.ts';
+import { allKinds, allStatements } from './all.ts';
+import { colours } from './colours.ts';
+import type { KindSpec } from './kind.ts';
+
+export const vocabulary: Vocabulary = {
+  statements: new Map<string, StatementSpec>([...allStatements, ...allKinds].map((spec) => [spec.word, spec])),
+  colours,
+  reserved: new Set(['sun', 'all', 'loads', 'sources', 'to', 'and', 'in', 'at', 'on', 'off', 'with', 'charge', 'spare', 'core']),
+};
+
+const kinds = new Map<string, KindSpec>(allKinds.map((kind) => [kind.word, kind]));
+
+export function kindOf(word: string): KindSpec | undefined {
+  return kinds.get(word);
+}
