@@ -1,0 +1,49 @@
+/** A set of limits is code plus data: what a conductor carries, what its device may be rated, drop, unfused length. */
+import type { TableSource } from '../../tables/table.ts';
+import type { Size } from '../conductors.ts';
+
+export interface CapacityConditions {
+  readonly size: Size;
+  /** Greatest temperature of the insulation, °C. */
+  readonly insulationCelsius: number;
+  readonly ambientCelsius: number;
+  /** Other cables lying against this one. */
+  readonly bunchedWith: number;
+  /** Cores of this cable that carry current; 1 for a single-core cable. */
+  readonly cores: number;
+  readonly inConduit: boolean;
+  readonly engineSpace: boolean;
+  readonly nominalVolts: number;
+  readonly aluminium: boolean;
+}
+
+/** Current-carrying capacity Iz with everything that made it. */
+export interface Capacity {
+  readonly amps: number;
+  readonly tableAmps: number;
+  readonly ambientFactor: number;
+  readonly bunchingFactor: number;
+  /** Circuits that count as bunched, this one included. */
+  readonly circuits: number;
+  readonly ambientCelsius: number;
+  readonly insulationCelsius: number;
+  /** Worked out from a table by a rule rather than read in it. */
+  readonly derived: boolean;
+  /** Why there is no capacity at all. */
+  readonly reason: 'ambient-at-limit' | 'insulation-below-table' | 'size-not-in-table' | undefined;
+  readonly sources: readonly TableSource[];
+}
+
+export interface LimitSet {
+  readonly id: string;
+  readonly title: string;
+  capacity(conditions: CapacityConditions): Capacity;
+  /** Greatest device rating In for a capacity Iz, in ampere. */
+  permittedDeviceAmps(capacity: Capacity, nominalVolts: number): { readonly amps: number; readonly source: TableSource | undefined };
+  /** Greatest drop, as part of the nominal voltage. */
+  drop(essential: boolean): { readonly ratio: number; readonly source: TableSource };
+  /** Greatest length from the battery to its first device. */
+  unfusedLength(sheathed: boolean): { readonly metres: number; readonly source: TableSource };
+  /** On the panel side: rating needed over short-circuit current. */
+  readonly pvFactor: { readonly factor: number; readonly source: TableSource };
+}

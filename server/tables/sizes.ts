@@ -1,0 +1,40 @@
+/** Standard sizes and ratings, smallest first: what a fix or a blank may choose. */
+import type { TableSource } from './table.ts';
+
+export const conductorSizes: TableSource = {
+  title: 'Standard cross-sections',
+  citation: 'IEC 60228, nominal cross-sections',
+  units: 'mm²',
+  status: 'confirmed',
+};
+
+export const areasMm2 = [0.5, 0.75, 1, 1.5, 2.5, 4, 6, 10, 16, 25, 35, 50, 70, 95, 120, 150, 185, 240] as const;
+
+/** Gauges from thin to thick; 0 is 1/0, -3 is 4/0. */
+export const gauges = [18, 16, 14, 12, 10, 8, 6, 4, 2, 1, 0, -1, -2, -3] as const;
+
+export const fuseSource: TableSource = {
+  title: 'Rated currents of blade fuses and of bolt-in and cartridge fuses',
+  citation: 'ISO 8820-3 (blade, confirmed); bolt-in and cartridge ratings',
+  units: 'A',
+  status: 'from memory',
+};
+
+export const bladeAmps = [1, 2, 3, 4, 5, 7.5, 10, 15, 20, 25, 30, 35, 40] as const;
+export const largeFuseAmps = [20, 25, 30, 40, 50, 60, 70, 80, 100, 125, 150, 175, 200, 225, 250, 300, 350, 400] as const;
+
+/** Ratings that a fuse of this body style comes in. */
+export function fuseAmps(style: string | undefined): readonly number[] {
+  if (style === 'blade' || style === 'mini-blade' || style === 'glass') return bladeAmps;
+  if (style === undefined) return [...new Set([...bladeAmps, ...largeFuseAmps])].sort((a, b) => a - b);
+  return largeFuseAmps;
+}
+
+export const switchSource: TableSource = {
+  title: 'Usual rated currents of isolators, switches and relays',
+  citation: 'series of IEC 60059 preferred current ratings',
+  units: 'A',
+  status: 'from memory',
+};
+
+export const switchAmps = [6, 10, 16, 20, 25, 32, 40, 50, 63, 80, 100, 125, 160, 200, 250, 315, 400] as const;
