@@ -1,0 +1,285 @@
+/**
+ * The operating point of a circuit: nodal analysis with a sparse factorisation, Newton's method on constant-power loads from
+ * the unloaded state down (which finds the upper-voltage solution), and a search of states for limited sources and diodes.
+ */
+import type { Circuit, Solution } from './circuit.ts';
+import { linkCurrents } from './link-currents.ts';
+import { type Factor, factorise, minimumDegreeOrder, SymmetricEntries, solveFactored } from './sparse.ts';
+import { UnionFind } from './union-find.ts';
+
+const mostNewtonSteps = 60;
+const mostStates = 40;
+
+type LimitedState = 'holds' | 'limits' | 'off';
+
+export function solveCircuit(circuit: Circuit): Solution {
+  const first = solveScaled(circuit, 1);
+  if (first.trouble !== 'collapse') return first;
+  // How much could still be fed: halving finds the edge of collapse to a thousandth.
+  let [low, high] = [0, 1];
+  for (let step = 0; step < 10; step++) {
+    const middle = (low + high) / 2;
+    if (solveScaled(circuit, middle).converged) low = middle;
+    else high = middle;
+  }
+  return { ...first, feedable: low };
+}
+
+function solveScaled(circuit: Circuit, share: number): Solution {
+  const limited: LimitedState[] = circuit.limited.map(() => 'holds');
+  const conducting = circuit.diodes.map(() => true);
+  const seen = new Set<string>();
+  for (let round = 0; round < mostStates; round++) {
+    const solution = solveState(circuit, share, limited, conducting);
+    if (!solution.converged) return solution;
+    let changed = false;
+    circuit.limited.forEach((source, i) => {
+      const amps = solution.limitedAmps[i] ?? 0;
+      const volts = (solution.volts[source.plus] ?? 0) - (solution.volts[source.minus] ?? 0);
+      let next = limited[i] as LimitedState;
+      if (next === 'holds' && amps > source.mostAmps * (1 + 1e-9)) next = 'limits';
+      else if (next === 'holds' && amps < -1e-12) next = 'off';
+      else if (next === 'limits' && volts > source.volts - source.ohms * source.mostAmps + 1e-9) next = 'holds';
+      else if (next === 'off' && volts < source.volts - 1e-9) next = 'holds';
+      if (next !== limited[i]) {
+        limited[i] = next;
+        changed = true;
+      }
+    });
+    circuit.diodes.forEach((diode, i) => {
+      const forward = (solution.volts[diode.a] ?? 0) - (solution.volts[diode.b] ?? 0);
+      const next = conducting[i] ? (solution.diodeAmps[i] ?? 0) >= -1e-12 : forward > diode.volts + 1e-9;
+      if (next !== conducting[i]) {
+        conducting[i] = next;
+        changed = true;
+      }
+    });
+    if (!changed) return solution;
+    const key = `${limited.join()}|${conducting.join()}`;
+    if (seen.has(key)) return { ...solution, converged: false, trouble: 'unsettled' };
+    seen.add(key);
+  }
+  const last = solveState(circuit, share, limited, conducting);
+  return { ...last, converged: false, trouble: 'unsettled' };
+}
+
+/** Everything linear of one state, ready for Newton's steps on the powers. */
+function solveState(
+  circuit: Circuit,
+  share: number,
+  limited: readonly LimitedState[],
+  conducting: readonly boolean[],
+): Solution {
+  const n = circuit.nodeCount;
+  const merged = new UnionFind(n);
+  for (const { a, b } of circuit.links) merged.join(a, b);
+  // Galvanic parts: what resistances and sources join. A draw across two parts, or in one without a source, gets nothing.
+  const galvanic = new UnionFind(n);
+  for (const { a, b } of circuit.links) galvanic.join(a, b);
+  for (const { a, b } of circuit.resistors) galvanic.join(a, b);
+  for (const { plus, minus } of circuit.emfs) galvanic.join(plus, minus);
+  circuit.limited.forEach(({ plus, minus }, i) => {
+    if (limited[i] === 'holds') galvanic.join(plus, minus);
+  });
+  circuit.diodes.forEach(({ a, b }, i) => {
+    if (conducting[i]) galvanic.join(a, b);
+  });
+  const fed = new Set<number>();
+  for (const { plus } of circuit.emfs) fed.add(galvanic.find(plus));
+  circuit.limited.forEach(({ plus }, i) => {
+    if (limited[i] === 'holds') fed.add(galvanic.find(plus));
+  });
+  const active = (plus: number, minus: number) =>
+    galvanic.find(plus) === galvanic.find(minus) && fed.has(galvanic.find(plus)) && merged.find(plus) !== merged.find(minus);
+
+  // One grounded node a galvanic part.
+  const grounded = new Map<number, number>();
+  for (const node of circuit.references) {
+    const part = galvanic.find(node);
+    if (!grounded.has(part)) grounded.set(part, merged.find(node));
+  }
+  const index = new Int32Array(n).fill(-1);
+  let size = 0;
+  for (let node = 0; node < n; node++) {
+    if (merged.find(node) !== node) continue;
+    const part = galvanic.find(node);
+    if (!grounded.has(part)) grounded.set(part, node);
+    if (grounded.get(part) !== node) index[node] = size++;
+  }
+  const at = (node: number) => index[merged.find(node)] ?? -1;
+
+  const base = new SymmetricEntries(size);
+  const rhs = new Float64Array(size);
+  const conduct = (a: number, b: number, siemens: number) => {
+    const [i, j] = [at(a), at(b)];
+    if (i === j) return;
+    if (i >= 0) base.addDiagonal(i, siemens);
+    if (j >= 0) base.addDiagonal(j, siemens);
+    if (i >= 0 && j >= 0) base.addPair(i, j, -siemens);
+  };
+  /** Current pushed from node a to node b through an element. */
+  const push = (target: Float64Array, a: number, b: number, amps: number) => {
+    const [i, j] = [at(a), at(b)];
+    if (i >= 0) target[i] = (target[i] ?? 0) - amps;
+    if (j >= 0) target[j] = (target[j] ?? 0) + amps;
+  };
+  for (const { a, b, ohms } of circuit.resistors) conduct(a, b, 1 / ohms);
+  for (const { plus, minus, volts, ohms } of circuit.emfs) {
+    conduct(plus, minus, 1 / ohms);
+    push(rhs, minus, plus, volts / ohms);
+  }
+  circuit.limited.forEach((source, i) => {
+    if (limited[i] === 'holds') {
+      conduct(source.plus, source.minus, 1 / source.ohms);
+      push(rhs, source.minus, source.plus, source.volts / source.ohms);
+    } else if (limited[i] === 'limits' && active(source.plus, source.minus)) push(rhs, source.minus, source.plus, source.mostAmps);
+  });
+  circuit.diodes.forEach(({ a, b, volts, ohms }, i) => {
+    if (!conducting[i]) return;
+    conduct(a, b, 1 / ohms);
+    push(rhs, b, a, volts / ohms);
+  });
+  const currentActive = circuit.currents.map(({ plus, minus }) => active(plus, minus));
+  circuit.currents.forEach(({ plus, minus, amps }, i) => {
+    if (currentActive[i]) push(rhs, plus, minus, amps);
+  });
+  const powers = circuit.powers.filter(({ plus, minus, watts }) => watts * share > 0 && active(plus, minus));
+  // Powers couple their two nodes whatever their present conductance: the pattern, and so the order, stays.
+  for (const { plus, minus } of powers) conduct(plus, minus, 0);
+  const order = minimumDegreeOrder(base);
+
+  const volts = newton(base, rhs, powers.map((p) => ({ plus: at(p.plus), minus: at(p.minus), watts: p.watts * share })), order);
+  const expand = (x: Float64Array) => Float64Array.from({ length: n }, (_, node) => (at(node) < 0 ? 0 : (x[at(node)] ?? 0)));
+  const nodeVolts = expand(volts ?? new Float64Array(size));
+  return currentsOf(circuit, share, nodeVolts, limited, conducting, currentActive, active, volts !== undefined);
+}
+
+/** Newton's method; undefined when the loads ask more than can be fed. Nodes of -1 are ground. */
+function newton(
+  base: SymmetricEntries,
+  rhs: Float64Array,
+  powers: readonly { plus: number; minus: number; watts: number }[],
+  order: Int32Array,
+): Float64Array | undefined {
+  let factor: Factor | undefined = factorise(base, order);
+  if (factor === undefined) return undefined;
+  let x = refine(base, factor, rhs);
+  if (powers.length === 0) return x;
+  const v = (x: Float64Array, p: { plus: number; minus: number }) =>
+    (p.plus < 0 ? 0 : (x[p.plus] ?? 0)) - (p.minus < 0 ? 0 : (x[p.minus] ?? 0));
+  const open = powers.map((p) => v(x, p));
+  // Without a voltage of the right sense there is nothing to draw power from.
+  if (open.some((volts) => volts <= 0)) return undefined;
+  for (let step = 0; step < mostNewtonSteps; step++) {
+    const entries = new SymmetricEntries(base.size);
+    entries.diagonal.set(base.diagonal);
+    for (let i = 0; i < base.size; i++) for (const [j, value] of base.neighbours[i] as Map<number, number>) entries.neighbours[i]?.set(j, value);
+    const right = Float64Array.from(rhs);
+    for (const p of powers) {
+      const volts = v(x, p);
+      const slope = -p.watts / (volts * volts);
+      const amps = (2 * p.watts) / volts;
+      if (p.plus >= 0) {
+        entries.addDiagonal(p.plus, slope);
+        right[p.plus] = (right[p.plus] ?? 0) - amps;
+      }
+      if (p.minus >= 0) {
+        entries.addDiagonal(p.minus, slope);
+        right[p.minus] = (right[p.minus] ?? 0) + amps;
+      }
+      if (p.plus >= 0 && p.minus >= 0) entries.addPair(p.plus, p.minus, -slope);
+    }
+    factor = factorise(entries, order);
+    if (factor === undefined) return undefined;
+    const next = refine(entries, factor, right);
+    if (powers.some((p) => !(v(next, p) > 0))) return undefined;
+    let change = 0;
+    let scale = 0;
+    for (let i = 0; i < next.length; i++) {
+      change = Math.max(change, Math.abs((next[i] ?? 0) - (x[i] ?? 0)));
+      scale = Math.max(scale, Math.abs(next[i] ?? 0));
+    }
+    x = next;
+    if (change <= 1e-13 * scale + 1e-15) return x;
+    // Rounding may keep the last digit from settling; Newton's steps are quadratic, so this many are more than enough.
+    if (step > 12 && change <= 1e-10 * scale) return x;
+  }
+  return undefined;
+}
+
+/** One step of iterative refinement: resistances over six decades cost digits that it gives back. */
+function refine(entries: SymmetricEntries, factor: Factor, rhs: Float64Array): Float64Array {
+  const x = solveFactored(factor, rhs);
+  const rest = Float64Array.from(rhs);
+  for (let i = 0; i < entries.size; i++) {
+    let sum = (entries.diagonal[i] ?? 0) * (x[i] ?? 0);
+    for (const [j, value] of entries.neighbours[i] as Map<number, number>) sum += value * (x[j] ?? 0);
+    rest[i] = (rest[i] ?? 0) - sum;
+  }
+  const correction = solveFactored(factor, rest);
+  for (let i = 0; i < x.length; i++) x[i] = (x[i] ?? 0) + (correction[i] ?? 0);
+  return x;
+}
+
+function currentsOf(
+  circuit: Circuit,
+  share: number,
+  volts: Float64Array,
+  limited: readonly LimitedState[],
+  conducting: readonly boolean[],
+  currentActive: readonly boolean[],
+  active: (plus: number, minus: number) => boolean,
+  converged: boolean,
+): Solution {
+  const inflow = new Float64Array(circuit.nodeCount);
+  let largest = 0;
+  const flow = (from: number, to: number, amps: number) => {
+    inflow[from] = (inflow[from] ?? 0) - amps;
+    inflow[to] = (inflow[to] ?? 0) + amps;
+    largest = Math.max(largest, Math.abs(amps));
+    return amps;
+  };
+  const across = (a: number, b: number) => (volts[a] ?? 0) - (volts[b] ?? 0);
+  const none = !converged;
+  const resistorAmps = Float64Array.from(circuit.resistors, ({ a, b, ohms }) => (none ? 0 : flow(a, b, across(a, b) / ohms)));
+  const emfAmps = Float64Array.from(circuit.emfs, ({ plus, minus, volts: e, ohms }) =>
+    none ? 0 : flow(minus, plus, (e - across(plus, minus)) / ohms),
+  );
+  const limitedAmps = Float64Array.from(circuit.limited, ({ plus, minus, volts: e, ohms, mostAmps }, i) => {
+    if (none || limited[i] === 'off') return 0;
+    if (limited[i] === 'holds') return flow(minus, plus, (e - across(plus, minus)) / ohms);
+    return active(plus, minus) ? flow(minus, plus, mostAmps) : 0;
+  });
+  const currentAmps = Float64Array.from(circuit.currents, ({ plus, minus, amps }, i) =>
+    none || !currentActive[i] ? 0 : flow(plus, minus, amps),
+  );
+  const powerAmps = Float64Array.from(circuit.powers, ({ plus, minus, watts }) => {
+    if (none || watts * share <= 0 || !active(plus, minus)) return 0;
+    return flow(plus, minus, (watts * share) / across(plus, minus));
+  });
+  const diodeAmps = Float64Array.from(circuit.diodes, ({ a, b, volts: lost, ohms }, i) =>
+    none || !conducting[i] ? 0 : flow(a, b, (across(a, b) - lost) / ohms),
+  );
+  const { amps: linkAmps, assumed: linkAssumed } = linkCurrents(circuit.nodeCount, circuit.links, inflow);
+  circuit.links.forEach(({ a, b }, i) => {
+    inflow[a] = (inflow[a] ?? 0) - (linkAmps[i] ?? 0);
+    inflow[b] = (inflow[b] ?? 0) + (linkAmps[i] ?? 0);
+  });
+  let residual = 0;
+  for (const value of inflow) residual = Math.max(residual, Math.abs(value));
+  return {
+    converged,
+    trouble: converged ? undefined : 'collapse',
+    feedable: undefined,
+    volts,
+    resistorAmps,
+    linkAmps,
+    linkAssumed,
+    emfAmps,
+    limitedAmps,
+    currentAmps,
+    powerAmps,
+    diodeAmps,
+    residual: largest === 0 ? 0 : residual / largest,
+  };
+}
