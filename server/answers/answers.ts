@@ -73,6 +73,8 @@ export interface CoreFigures {
   /** Carries the return of a feed. */
   readonly isReturn: boolean;
   readonly onPanelSide: boolean;
+  /** Loads and inputs that it serves. */
+  readonly loads: readonly Part[];
 }
 
 /** A contact of a fuse, breaker, isolator, switch, relay…: what it carries and what protects its circuit. */
@@ -93,6 +95,8 @@ export interface ContactFigures {
   /** Loads downstream, and whether they are all fixed. */
   readonly feeds: readonly Part[];
   readonly onPanelSide: boolean;
+  /** Its own rating as a protective device, chosen by the tool while the spec leaves it blank; undefined for a switch. */
+  readonly device: { readonly amps: number | undefined; readonly blank: boolean } | undefined;
 }
 
 /** Path of a load: from the terminals of the source that feeds it, out and back. */
@@ -117,6 +121,16 @@ export interface UnfusedLength {
   readonly metres: number;
 }
 
+/** What the tool would write for a blank. */
+export interface ChosenValue {
+  /** Name of the part or run. */
+  readonly subject: string;
+  readonly clause: string;
+  /** In the notation's words: `6 mm²`, `10 A`. */
+  readonly text: string;
+  readonly why: string;
+}
+
 export interface Answers {
   readonly network: Network;
   readonly limits: LimitSet;
@@ -129,4 +143,7 @@ export interface Answers {
   readonly contacts: ReadonlyMap<string, readonly ContactFigures[]>;
   readonly loads: ReadonlyMap<string, LoadFigures>;
   readonly unfused: readonly UnfusedLength[];
+  readonly chosen: readonly ChosenValue[];
+  /** Nominal voltage of the whole, for limits that depend on it. */
+  readonly systemVolts: number;
 }
