@@ -57,8 +57,8 @@ export class Protections {
     // Loads on one side of a return conductor are fed by the sources on its other side.
     const sides = this.returnSides(edge);
     let best: Protection | undefined;
-    for (const { loads, sources } of sides) {
-      const targets = loads.map(({ plus }) => topology.of(plus));
+    for (const { loads, sinks, sources } of sides) {
+      const targets = [...loads, ...sinks].map(({ plus }) => topology.of(plus));
       if (targets.length === 0 || sources.size === 0) continue;
       const cut = this.graph.cut(targets, undefined, (index) => sources.has(index));
       const protection = this.told(cut, targets);
@@ -115,17 +115,19 @@ export class Protections {
     return this.unfusedFrom.get(this.topology.of(terminal)) ?? [];
   }
 
-  private returnSides(edge: Edge): { loads: Draw[]; sources: Set<number> }[] {
+  /** Batteries take current as well: one on the other side is charged through this conductor. */
+  private returnSides(edge: Edge): { loads: Draw[]; sinks: Source[]; sources: Set<number> }[] {
     const { topology } = this;
     const part = topology.part[topology.of(edge.from)];
     const side = (terminal: Terminal) => (topology.part[topology.of(terminal)] === part ? (liesBeyond(topology, edge, terminal) ?? 'loop') : undefined);
     if (topology.beyond[edge.index] === undefined) {
       // On a loop either way may carry everything.
       const loads = this.draws.filter(({ minus }) => side(minus) !== undefined);
-      return [{ loads, sources: new Set(this.sources.flatMap(({ minus }, i) => (side(minus) === undefined ? [] : [i]))) }];
+      return [{ loads, sinks: [], sources: new Set(this.sources.flatMap(({ minus }, i) => (side(minus) === undefined ? [] : [i]))) }];
     }
     return [true, false].map((beyond) => ({
       loads: this.draws.filter(({ minus }) => side(minus) === beyond),
+      sinks: this.sources.filter(({ minus, limitAmps }) => limitAmps === undefined && side(minus) === beyond),
       sources: new Set(this.sources.flatMap(({ minus }, i) => (side(minus) === !beyond ? [i] : []))),
     }));
   }

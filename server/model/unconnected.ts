@@ -23,7 +23,8 @@ export function unconnectedTerminals(parts: Iterable<Part>, runs: Iterable<Run>,
           else if (atom.kind === 'word') doubtful.add(atom.value);
         }
     }
-    if (broken) for (const atom of run.origin.statement.node.atoms) if (atom.kind === 'terminal') doubtful.add(atom.part);
+    // Words that a mistake hid in a comment count as well.
+    if (broken) for (const [, name = ''] of run.origin.statement.node.text.matchAll(/([\p{L}][\p{L}\p{N}_-]*):/gu)) doubtful.add(name);
   }
   for (const { from, to } of bars) {
     reached.add(from.id);
@@ -34,6 +35,9 @@ export function unconnectedTerminals(parts: Iterable<Part>, runs: Iterable<Run>,
   if (!anyRun) return problems;
   for (const part of parts) {
     if (isBroken(part.origin) || doubtful.has(part.name)) continue;
+    // Two poles wired on one terminal each are a crossing, found as such.
+    const half = part.contacts.filter(({ from, to }) => reached.has(`${part.name}:${from}`) !== reached.has(`${part.name}:${to}`));
+    if (part.kind.family === 'switching' && half.length > 1) continue;
     const wanted = part.terminals.filter(({ spec }) => !spec.optional);
     const empty = wanted.filter(({ id }) => !reached.has(id));
     if (empty.length === 0) continue;

@@ -1,0 +1,35 @@
+/**
+ * Figures as the editor shows them. One function a kind of figure, used by hover, completion and all that comes later, so
+ * that a figure never reads differently in two places; the numbers are those of the answers, only rounded here.
+ */
+import { plainNumber } from '../../grammar/units.ts';
+
+const unsaid = '';
+
+/** Three figures or so: two decimals below ten, one below a hundred, none above. */
+function decimals(value: number): number {
+  const size = Math.abs(value);
+  return size < 9.995 ? 2 : size < 99.95 ? 1 : 0;
+}
+
+function figure(value: number | undefined | null, unit: string, digits: (value: number) => number): string {
+  if (value === undefined || value === null || Number.isNaN(value)) return unsaid;
+  if (!Number.isFinite(value)) return 'no limit';
+  return `${plainNumber(value, digits(value))} ${unit}`;
+}
+
+export const amps = (value: number | undefined | null) => figure(value, 'A', decimals);
+export const volts = (value: number | undefined) => figure(value, 'V', () => 2);
+/** A drop is small: a millivolt counts. */
+export const dropVolts = (value: number | undefined) => figure(value, 'V', () => 3);
+export const watts = (value: number | undefined) => figure(value, 'W', decimals);
+export const percent = (value: number | undefined) => figure(value, '%', () => 1);
+export const celsius = (value: number | undefined) => figure(value, '°C', () => 0);
+export const metres = (value: number | undefined) => figure(value, 'm', () => 2);
+export const milliohms = (ohms: number | undefined) => figure(ohms === undefined ? undefined : ohms * 1000, 'mΩ', decimals);
+export const factor = (value: number) => plainNumber(value, 2);
+
+/** `F1`, `F1 and F2`, `F1, F2 and F3`. */
+export function listed(words: readonly string[], last = 'and'): string {
+  return words.length <= 1 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} ${last} ${words.at(-1)}`;
+}

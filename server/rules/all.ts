@@ -1,0 +1,85 @@
+// Made from the folder by generate.ts; do not edit by hand.
+import { rule as allowUnknown } from './allow-unknown.ts';
+import { rule as allowUnused } from './allow-unused.ts';
+import { rule as answersFailed } from './answers-failed.ts';
+import { rule as badName } from './bad-name.ts';
+import { rule as barOnOneSide } from './bar-on-one-side.ts';
+import { rule as cableTooSmall } from './cable-too-small.ts';
+import { rule as circleOfUse } from './circle-of-use.ts';
+import { rule as clauseTwice } from './clause-twice.ts';
+import { rule as coresMiscounted } from './cores-miscounted.ts';
+import { rule as decimalComma } from './decimal-comma.ts';
+import { rule as dropOverLimit } from './drop-over-limit.ts';
+import { rule as endMissing } from './end-missing.ts';
+import { rule as entryUnstated } from './entry-unstated.ts';
+import { rule as entryWithoutGland } from './entry-without-gland.ts';
+import { rule as fuseBelowLoad } from './fuse-below-load.ts';
+import { rule as hashGauge } from './hash-gauge.ts';
+import { rule as indentedStatement } from './indented-statement.ts';
+import { rule as misplacedClause } from './misplaced-clause.ts';
+import { rule as missingName } from './missing-name.ts';
+import { rule as missingRequiredClause } from './missing-required-clause.ts';
+import { rule as missingSeparator } from './missing-separator.ts';
+import { rule as missingUnit } from './missing-unit.ts';
+import { rule as nameTwice } from './name-twice.ts';
+import { rule as polesCrossed } from './poles-crossed.ts';
+import { rule as protectionTooFar } from './protection-too-far.ts';
+import { rule as reservedName } from './reserved-name.ts';
+import { rule as ruleFailed } from './rule-failed.ts';
+import { rule as supplyUnfused } from './supply-unfused.ts';
+import { rule as switchBelowFuse } from './switch-below-fuse.ts';
+import { rule as switchBelowLoad } from './switch-below-load.ts';
+import { rule as terminalUnconnected } from './terminal-unconnected.ts';
+import { rule as unclosedText } from './unclosed-text.ts';
+import { rule as unitSpelling } from './unit-spelling.ts';
+import { rule as unknownClause } from './unknown-clause.ts';
+import { rule as unknownName } from './unknown-name.ts';
+import { rule as unknownStatement } from './unknown-statement.ts';
+import { rule as unknownTerminal } from './unknown-terminal.ts';
+import { rule as useMissing } from './use-missing.ts';
+import { rule as wrongStockKind } from './wrong-stock-kind.ts';
+import { rule as wrongUnit } from './wrong-unit.ts';
+import type { Rule } from './rule.ts';
+
+export const allRules: readonly Rule[] = [
+  allowUnknown,
+  allowUnused,
+  answersFailed,
+  badName,
+  barOnOneSide,
+  cableTooSmall,
+  circleOfUse,
+  clauseTwice,
+  coresMiscounted,
+  decimalComma,
+  dropOverLimit,
+  endMissing,
+  entryUnstated,
+  entryWithoutGland,
+  fuseBelowLoad,
+  hashGauge,
+  indentedStatement,
+  misplacedClause,
+  missingName,
+  missingRequiredClause,
+  missingSeparator,
+  missingUnit,
+  nameTwice,
+  polesCrossed,
+  protectionTooFar,
+  reservedName,
+  ruleFailed,
+  supplyUnfused,
+  switchBelowFuse,
+  switchBelowLoad,
+  terminalUnconnected,
+  unclosedText,
+  unitSpelling,
+  unknownClause,
+  unknownName,
+  unknownStatement,
+  unknownTerminal,
+  useMissing,
+  wrongStockKind,
+  wrongUnit,
+];

@@ -1,0 +1,19 @@
+import { lampSpec, nothing } from './language.ts';
+import type { Rule } from './rule.ts';
+
+/** Worked out in run.ts, which alone knows what the other rules found; here stands its page. */
+export const rule: Rule = {
+  slug: 'allow-unused',
+  severity: 'warning',
+  group: 'spec',
+  reads: [],
+  page: {
+    title: 'An allow that no longer allows anything',
+    why: 'An accepted finding that is gone leaves a hole through which the next one of its kind slips unseen.',
+    limit: 'A rule of the notation: see its reference.',
+    mend: 'Take the line out.',
+    wrong: [lampSpec({}, 'allow drop-over-limit on W2 "long ago" # finds: allow-unused "drop-over-limit"')],
+    right: [lampSpec()],
+  },
+  check: nothing,
+};

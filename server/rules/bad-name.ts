@@ -1,0 +1,9 @@
+import { languageRule, lampSpec } from './language.ts';
+
+export const rule = languageRule('bad-name', 'error', {
+  title: 'A name that cannot be one',
+  why: 'Names have letters, digits, _ and -, so that they stand out from units and colours.',
+  mend: 'Write the name with a hyphen.',
+  wrong: [lampSpec({}, 'splice left/right # finds: bad-name "left/right"')],
+  right: [lampSpec({}, 'splice left-right')],
+});

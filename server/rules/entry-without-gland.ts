@@ -1,0 +1,40 @@
+/** A wall passed through a bare hole. */
+import { glandFor } from './glands.ts';
+import { lampSpec } from './language.ts';
+import type { Rule } from './rule.ts';
+
+const box = 'enclosure BOX plastic, IP54, indoors';
+const fuse = 'fuse F1 5 A, blade, 32 V, in BOX';
+const feed = 'run W1 1.5 mm² red, 0.1 m, B1:+ to F1:in, enters BOX by gland M12';
+
+export const rule: Rule = {
+  slug: 'entry-without-gland',
+  severity: 'error',
+  group: 'entries',
+  reads: ['run.enters', 'entry.way', 'run.od', 'part.in'],
+  page: {
+    title: 'A cable that passes a wall through a bare hole',
+    why: 'The van shakes for years, and the edge of the hole saws through the insulation: the core shorts on metal, or water runs in along the cable.',
+    limit: 'Every cable enters its box through a gland, a grommet or a conduit (IEC 60364-5-52 clause 522.8 on mechanical stress at entries, from memory; common practice). The enclosure keeps its IP code only with a fitting of the same.',
+    mend: 'Fit a gland whose clamping range takes the cable’s outside diameter, and say so: enters BOX by gland M20.',
+    wrong: [lampSpec({ fuse, feed, out: 'run W2 1.5 mm² red, 1.2 m, F1:out to LAMP:+, enters BOX open # finds: entry-without-gland "open"' }, box)],
+    right: [lampSpec({ fuse, feed, out: 'run W2 1.5 mm² red, 1.2 m, F1:out to LAMP:+, enters BOX by gland M12' }, box)],
+  },
+  *check({ model }) {
+    for (const run of model.runs.values()) {
+      for (const passage of run.passages) {
+        if (passage.how !== 'open') continue;
+        const box = passage.enclosure?.name ?? 'the wall';
+        const thread = glandFor(run.outerDiameterMm);
+        yield {
+          message: `${run.name} enters ${box} through a bare hole, whose edge will wear through it: fit a gland${run.outerDiameterMm === undefined ? ' that suits its outside diameter' : `, ${thread} for ${run.outerDiameterMm} mm`}.`,
+          place: passage.howPlace,
+          subject: run.name,
+          figures: { enclosure: box, gland: thread, ...(run.outerDiameterMm === undefined ? {} : { outerDiameterMm: run.outerDiameterMm }) },
+          related: passage.enclosure === undefined ? [] : [{ message: `${box} is declared here`, place: passage.enclosure.namePlace }],
+          fixes: [{ title: `Enter by gland ${thread}`, safe: false, edits: [{ place: passage.howPlace, newText: `by gland ${thread}` }] }],
+        };
+      }
+    }
+  },
+};

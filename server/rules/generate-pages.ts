@@ -1,0 +1,10 @@
+/** Writes the page of every finding, for the packaged extension. */
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { allRules } from './all.ts';
+import { pageOf } from './pages.ts';
+
+export function writePages(folder: string): void {
+  mkdirSync(folder, { recursive: true });
+  for (const rule of allRules) writeFileSync(join(folder, `${rule.slug}.md`), pageOf(rule));
+}

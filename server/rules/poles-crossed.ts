@@ -1,0 +1,125 @@
+/** A conductor that goes in on one pole of a switch and comes out on another. */
+import type { Core, Model, Part, Place } from '../model/model.ts';
+import type { Network } from '../model/network.ts';
+import { lampSpec } from './language.ts';
+import type { Fix, Reported, Rule } from './rule.ts';
+
+const q1 = 'isolator Q1 2 poles, 16 A dc, 60 V';
+const out = 'run W2 1.5 mm² red, 1.2 m, F1:out to Q1:1';
+
+export const rule: Rule = {
+  slug: 'poles-crossed',
+  severity: 'error',
+  group: 'switching',
+  reads: ['isolator.pairs', 'switch.pairs', 'breaker.pairs', 'run.ends'],
+  page: {
+    title: 'In on one pole, out on another',
+    why: 'A pole joins only its own two terminals. A core in on 1 and out on 4 is never joined, so the circuit is dead; two conductors that swap poles join positive to negative when the switch is closed: a short-circuit.',
+    limit: 'Terminals come in pairs, odd in and even out: 1-2, 3-4, 5-6, 7-8 (EN 50005, confirmed for three poles, the fourth from memory), unless the part says other pairs.',
+    mend: 'Move the core to the terminal across from the one it comes in on. If the maker’s drawing shows other pairs, say them: pairs 1-5 2-6.',
+    wrong: [
+      lampSpec({ out }, q1, 'run W4 1.5 mm² red, 1 m, Q1:4 to LAMP:+ # finds: poles-crossed "Q1:4"'),
+      lampSpec({ out, back: 'run W3 1.5 mm² black, 1.3 m, LAMP:- to Q1:2' }, q1, 'run W4 1.5 mm² red, 1 m, Q1:4 to LAMP:+ # finds: poles-crossed "Q1:4"', 'run W5 1.5 mm² black, 1 m, Q1:3 to B1:-'),
+    ],
+    right: [
+      lampSpec({ out }, q1, 'run W4 1.5 mm² red, 1 m, Q1:2 to LAMP:+'),
+      lampSpec({ out, back: 'run W3 1.5 mm² black, 1.3 m, LAMP:- to Q1:4' }, q1, 'run W4 1.5 mm² red, 1 m, Q1:2 to LAMP:+', 'run W5 1.5 mm² black, 1 m, Q1:3 to B1:-'),
+    ],
+  },
+  *check({ model, answers: { network } }) {
+    for (const part of model.parts.values()) {
+      if (part.contacts.length < 2 || !part.contacts.every(({ operated }) => operated === 'hand')) continue;
+      const found = halfWired(part, network) ?? swapped(part, model, network);
+      if (found !== undefined) yield found;
+    }
+  },
+};
+
+/** Cores that end on a terminal, with the place where that end is written. */
+function coresAt(part: Part, terminal: string, network: Network): { core: Core; place: Place }[] {
+  const id = `${part.name}:${terminal}`;
+  return (network.at.get(id) ?? []).flatMap((edge) => {
+    if (edge.is !== 'core') return [];
+    const place = edge.core.from?.id === id ? edge.core.fromPlace : edge.core.toPlace;
+    return place === undefined ? [] : [{ core: edge.core, place }];
+  });
+}
+
+function wired(part: Part, terminal: string, network: Network): boolean {
+  return (network.at.get(`${part.name}:${terminal}`) ?? []).some(({ is }) => is === 'core' || is === 'bar');
+}
+
+/** One terminal of each of two poles is wired: a conductor goes in on one and out on the other. */
+function halfWired(part: Part, network: Network): Reported | undefined {
+  const half = part.contacts.flatMap(({ from, to, pole }) => {
+    const [a, b] = [wired(part, from, network), wired(part, to, network)];
+    return a === b ? [] : [{ pole, used: a ? from : to, across: a ? to : from }];
+  });
+  const [first, second] = half;
+  if (first === undefined || second === undefined) return undefined;
+  const [end] = coresAt(part, second.used, network);
+  if (end === undefined) return undefined;
+  const right = `${part.name}:${first.across}`;
+  return {
+    message: `${part.name} is wired on ${first.used} and ${second.used}, which are not one pole’s pair, so these are never joined: ${first.used} goes with ${first.across}. Move this core to ${right}.`,
+    place: end.place,
+    subject: part.name,
+    figures: { in: first.used, out: second.used, pairedWith: first.across },
+    related: coresAt(part, first.used, network).map(({ core, place }) => ({ message: `${core.run.name} ends on ${first.used} here`, place })),
+    fixes: [{ title: `Move it to ${right}`, safe: false, edits: [{ place: end.place, newText: right }] }],
+  };
+}
+
+/** All poles are wired, but one joins a positive conductor to a negative one. */
+function swapped(part: Part, model: Model, network: Network): Reported | undefined {
+  const polarity = polarities(part, model, network);
+  const wrong = part.contacts.filter(({ from, to }) => {
+    const [a, b] = [polarity(from), polarity(to)];
+    return a !== undefined && b !== undefined && a !== b;
+  });
+  const [first, second] = wrong;
+  if (first === undefined || second === undefined) return undefined;
+  const ends = [first.to, second.to].map((terminal) => ({ terminal, cores: coresAt(part, terminal, network) }));
+  // The end of the positive conductor is the one shown; both are changed together.
+  const shown = ends.find(({ terminal }) => polarity(terminal) === '+') ?? ends[0];
+  const place = shown?.cores[0]?.place;
+  if (shown === undefined || place === undefined) return undefined;
+  const fix: Fix = {
+    title: `Swap ${part.name}:${first.to} and ${part.name}:${second.to}`,
+    safe: false,
+    edits: ends.flatMap(({ terminal, cores }) => cores.map((core) => ({ place: core.place, newText: `${part.name}:${terminal === first.to ? second.to : first.to}` }))),
+  };
+  return {
+    message: `${part.name} joins a positive to a negative conductor: ${first.from} goes with ${first.to} and ${second.from} with ${second.to}, but the cores on ${first.to} and ${second.to} are swapped. Closed, this is a short-circuit: swap them.`,
+    place,
+    subject: part.name,
+    figures: { poles: `${first.pole} ${second.pole}` },
+    related: ends.flatMap(({ terminal, cores }) => cores.filter((core) => core.place !== place).map((core) => ({ message: `${core.core.run.name} ends on ${terminal} here`, place: core.place }))),
+    fixes: [fix],
+  };
+}
+
+/** Polarity of what a terminal is joined to without this part's own contacts; undefined when none or both. */
+function polarities(part: Part, model: Model, network: Network): (terminal: string) => '+' | '-' | undefined {
+  const known = new Map<string, '+' | '-' | undefined>();
+  return (name) => {
+    if (known.has(name)) return known.get(name);
+    const start = model.terminals.get(`${part.name}:${name}`);
+    const found = new Set<string>();
+    const seen = new Set<string>();
+    const queue = start === undefined ? [] : [start];
+    for (const terminal of queue) {
+      if (seen.has(terminal.id)) continue;
+      seen.add(terminal.id);
+      if (terminal.spec.polarity !== undefined) found.add(terminal.spec.polarity);
+      for (const edge of network.at.get(terminal.id) ?? []) {
+        if (edge.is === 'contact' && edge.part === part) continue;
+        queue.push(edge.from === terminal ? edge.to : edge.from);
+      }
+    }
+    const [only] = found;
+    const result = found.size === 1 ? (only as '+' | '-') : undefined;
+    known.set(name, result);
+    return result;
+  };
+}

@@ -1,0 +1,42 @@
+/** A first protective device too far from the battery along the cable. */
+import type { Rule } from './rule.ts';
+import { cite } from '../tables/table.ts';
+import { lampSpec } from './language.ts';
+import { length } from './words.ts';
+
+export const rule: Rule = {
+  slug: 'protection-too-far',
+  severity: 'error',
+  group: 'protection',
+  reads: ['run.length', 'system.limits', 'run.sheathed'],
+  page: {
+    title: 'The first fuse is too far from the battery',
+    why: 'The length between battery and fuse is protected by nothing: the shorter it is, the less there is to chafe.',
+    limit: '`iec-60364-5-52`: 3 m along the conductor where the risk of short-circuit and fire is kept small (IEC 60364-4-43 clause 433.2.2, from memory). `cfr-33-183`: 72 inches from the battery (33 CFR 183.460, from memory). Closer is better.',
+    mend: 'Move the fuse to the battery, or the cable’s beginning to the fuse.',
+    wrong: [lampSpec({ feed: 'run W1 2.5 mm² red, 3.2 m, B1:+ to F1:in # finds: protection-too-far "3.2 m"' })],
+    right: [lampSpec({ feed: 'run W1 2.5 mm² red, 2.9 m, B1:+ to F1:in' })],
+  },
+  *check({ answers }) {
+    const told = new Set<string>();
+    for (const { battery, device, cores, metres } of answers.unfused) {
+      const longest = [...cores].sort((a, b) => (b.run.lengthMetres ?? 0) - (a.run.lengthMetres ?? 0))[0];
+      if (device === undefined || longest === undefined) continue;
+      const limit = answers.limits.unfusedLength(cores.every(({ run }) => run.facts.says('sheathed')));
+      if (metres <= limit.metres * (1 + 1e-9)) continue;
+      const { run } = longest;
+      if (answers.cores.get(longest)?.crankingOnly || told.has(`${battery.name} ${run.name}`)) continue;
+      told.add(`${battery.name} ${run.name}`);
+      yield {
+        message: `${device.name} is ${length(metres, run)} along the cable from ${battery.name}, and all of that is without a fuse: bring it within ${length(limit.metres, run)}, the closer the better. (The limit is ${cite(limit.source)}.)`,
+        place: run.facts.place('length'),
+        subject: run.name,
+        figures: { metres, limitMetres: limit.metres, device: device.name, battery: battery.name },
+        related: [
+          { message: `${battery.name} stands here`, place: battery.namePlace },
+          { message: `${device.name} is the first device`, place: device.namePlace },
+        ],
+      };
+    }
+  },
+};

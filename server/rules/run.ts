@@ -1,0 +1,114 @@
+/** Runs the rules over an analysis in the making: each guarded, then `allow`, then in order of place. */
+import { nearWords } from '../../grammar/near.ts';
+import type { PlacedProblem } from '../model/model.ts';
+import { allRules } from './all.ts';
+import type { Finding, Reported, Rule, RuleContext } from './rule.ts';
+
+export interface RuleResults {
+  readonly findings: readonly Finding[];
+  readonly accepted: readonly Finding[];
+}
+
+export function runRules(context: RuleContext, rules: readonly Rule[] = allRules): RuleResults {
+  const found: Finding[] = [];
+  for (const rule of rules) {
+    try {
+      for (const reported of rule.check(context)) found.push(finding(rule, reported));
+    } catch (error) {
+      found.push(failed(rule, error, context));
+    }
+  }
+  const { kept, accepted, used } = applyAllowances(context, found);
+  return { findings: inOrder([...kept, ...judgeAllowances(context, used, rules)]), accepted: inOrder(accepted) };
+}
+
+function finding(rule: Rule, reported: Reported): Finding {
+  return {
+    ...reported,
+    slug: rule.slug,
+    severity: reported.severity ?? rule.severity,
+    figures: reported.figures ?? {},
+    related: reported.related ?? [],
+    fixes: reported.fixes ?? [],
+  };
+}
+
+/** A rule that throws must not hide what the others find. */
+function failed(rule: Rule, error: unknown, { model }: RuleContext): Finding {
+  const uri = model.files[0]?.uri ?? '';
+  return {
+    slug: 'rule-failed',
+    severity: 'warning',
+    message: `The check ${rule.slug} could not be worked out here (${error instanceof Error ? error.message : String(error)}); the others were. Please report this with the spec.`,
+    place: { uri, span: { start: 0, end: 0 } },
+    subject: undefined,
+    figures: { rule: rule.slug },
+    related: [],
+    fixes: [],
+  };
+}
+
+function applyAllowances({ model }: RuleContext, found: readonly Finding[]) {
+  const kept: Finding[] = [];
+  const accepted: Finding[] = [];
+  const used = new Set<number>();
+  for (const one of found) {
+    const index = model.allowances.findIndex(
+      ({ slug, subject, reason }) => slug === one.slug && reason !== undefined && (subject === undefined || subject === one.subject),
+    );
+    if (index === -1) kept.push(one);
+    else {
+      used.add(index);
+      accepted.push(one);
+    }
+  }
+  return { kept, accepted, used };
+}
+
+/** An `allow` that no longer matches anything, or names no finding there is, is itself a finding. */
+function judgeAllowances({ model }: RuleContext, used: ReadonlySet<number>, rules: readonly Rule[]): Finding[] {
+  const slugs = rules.map(({ slug }) => slug);
+  return model.allowances.flatMap(({ slug, slugPlace, subject, reason, origin }, index): Finding[] => {
+    if (used.has(index) || reason === undefined) return [];
+    const base = { place: slugPlace, subject: subject ?? slug, figures: {}, related: [] };
+    if (!slugs.includes(slug)) {
+      const near = nearWords(slug, slugs);
+      return [
+        {
+          ...base,
+          slug: 'allow-unknown',
+          severity: 'warning',
+          message: near.length > 0 ? `There is no finding “${slug}”: did you mean ${near.join(' or ')}?` : `There is no finding “${slug}”: take this allow out, or name one from the list of findings.`,
+          fixes: near.map((name) => ({ title: `Write ${name}`, safe: false, edits: [{ place: slugPlace, newText: name }] })),
+        },
+      ];
+    }
+    const { offset, node } = origin.statement;
+    return [
+      {
+        ...base,
+        slug: 'allow-unused',
+        severity: 'warning',
+        message: `Nothing here is found as ${slug}${subject === undefined ? '' : ` on ${subject}`} any more: take this allow out.`,
+        fixes: [{ title: 'Take this allow out', safe: true, edits: [{ place: { uri: slugPlace.uri, span: { start: offset, end: offset + node.text.length } }, newText: '' }] }],
+      },
+    ];
+  });
+}
+
+const rank = { error: 0, warning: 1, advice: 2 } as const;
+
+function inOrder(findings: readonly Finding[]): Finding[] {
+  return [...findings].sort(
+    (a, b) =>
+      (a.place.uri < b.place.uri ? -1 : a.place.uri > b.place.uri ? 1 : 0) ||
+      a.place.span.start - b.place.span.start ||
+      rank[a.severity] - rank[b.severity] ||
+      (a.slug < b.slug ? -1 : a.slug > b.slug ? 1 : 0),
+  );
+}
+
+/** A language rule hands on the problems of its slug that reading found. */
+export function problemsOf(slug: string): (context: RuleContext) => Iterable<Reported> {
+  return ({ model }) => model.problems.filter((problem: PlacedProblem) => problem.slug === slug);
+}

@@ -1,0 +1,47 @@
+/** An isolator, switch or relay rated below what it has to carry. */
+import { lampSpec } from './language.ts';
+import type { Rule } from './rule.ts';
+import { largerSwitch, linkedRemark, ratingClause, worstContacts } from './switching.ts';
+import { amps } from './words.ts';
+
+const feed = 'run W1 6 mm² red, 0.1 m, B1:+ to F1:in';
+const back = 'run W3 6 mm² black, 1.3 m, LAMP:- to B1:-';
+const out = 'run W2 6 mm² red, 1.2 m, F1:out to S1:1';
+
+export const rule: Rule = {
+  slug: 'switch-below-load',
+  severity: 'error',
+  group: 'switching',
+  reads: ['isolator.rating', 'switch.rating', 'relay.rating', 'selector.rating', 'load.power', 'panel.isc'],
+  page: {
+    title: 'A switch weaker than its load',
+    why: 'It runs hot in ordinary use, its contacts burn, and it may not open when it must.',
+    limit: 'The rated current of one pole, or the maker’s figure for linked poles, against the design current. On the panel side the rating needed is 1.25 times the sum of the short-circuit currents of the strings in parallel (IEC 62548, from memory); both figures are shown.',
+    mend: 'Fit a switch of a higher d.c. rating, or share the load over two circuits.',
+    wrong: [lampSpec({ fuse: 'fuse F1 20 A, blade, 32 V', load: 'load LAMP 150 W, lowest 10 V', feed, back, out }, 'switch S1 1 pole, 10 A dc, 24 V # finds: switch-below-load "10 A"', 'run W4 6 mm² red, 1 m, S1:2 to LAMP:+')],
+    right: [lampSpec({ fuse: 'fuse F1 20 A, blade, 32 V', load: 'load LAMP 150 W, lowest 10 V', feed, back, out }, 'switch S1 1 pole, 20 A dc, 24 V', 'run W4 6 mm² red, 1 m, S1:2 to LAMP:+')],
+  },
+  *check(context) {
+    const over = worstContacts(context, ({ ratedAmps = 0, designAmps, neededAmps }) => (neededAmps ?? designAmps) - ratedAmps * (1 + 1e-9));
+    for (const contact of over) {
+      const { part, ratedAmps = 0, designAmps, neededAmps, shortCircuitAmps } = contact;
+      const needed = neededAmps ?? designAmps;
+      const why =
+        neededAmps === undefined
+          ? `but carries ${amps(designAmps)}`
+          : `but the panels can give ${amps(shortCircuitAmps ?? 0)}, which asks for ${amps(neededAmps)} (× ${context.answers.limits.pvFactor.factor})`;
+      yield {
+        message: `${part.name} is rated ${amps(ratedAmps)}, ${why}: use one rated ${amps(needed)} or more for direct current.${linkedRemark(contact)}`,
+        place: part.facts.place(ratingClause(contact), 'current'),
+        subject: part.name,
+        figures: {
+          ratedAmps,
+          designAmps,
+          pole: contact.pole,
+          ...(neededAmps === undefined ? {} : { neededAmps, shortCircuitAmps: shortCircuitAmps ?? 0 }),
+        },
+        fixes: largerSwitch(contact, needed),
+      };
+    }
+  },
+};

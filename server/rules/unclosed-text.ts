@@ -1,0 +1,9 @@
+import { languageRule, lampSpec } from './language.ts';
+
+export const rule = languageRule('unclosed-text', 'error', {
+  title: 'A text without its closing quote',
+  why: 'The rest of the line is read as part of the text.',
+  mend: 'Put " behind the last word of the text.',
+  wrong: [lampSpec({ load: 'load LAMP "Reading lamp 12 W\n# finds above: unclosed-text "\\"Reading lamp 12 W"' })],
+  right: [lampSpec({ load: 'load LAMP "Reading lamp" 12 W' })],
+});

@@ -1,0 +1,63 @@
+/** Words and figures of messages, the same everywhere. */
+import { plainNumber } from '../../grammar/units.ts';
+import type { Protection } from '../answers/answers.ts';
+import type { Model, Part, Run } from '../model/model.ts';
+import type { Capacity } from '../physics/limits/limit-set.ts';
+import { cite } from '../tables/table.ts';
+
+/** Ampere for people: one decimal below 100, none above. */
+export function amps(value: number): string {
+  return `${plainNumber(value, Math.abs(value) < 99.95 ? 1 : 0)} A`;
+}
+
+export function volts(value: number): string {
+  return `${plainNumber(value, 2)} V`;
+}
+
+export function percent(value: number): string {
+  return `${plainNumber(value, 1)} %`;
+}
+
+/** `F1` or `F1 and F2`. */
+export function names(parts: readonly { readonly name: string }[]): string {
+  const list = [...new Set(parts.map(({ name }) => name))];
+  return list.length <= 1 ? (list[0] ?? '') : `${list.slice(0, -1).join(', ')} and ${list.at(-1)}`;
+}
+
+/** What makes up a protection: `F1`, `F1 and the output of U1`. */
+export function protectors({ devices, limitedSources }: Protection): string {
+  const words = [...new Set([...devices.map(({ part, pole }) => deviceName(part, pole)), ...limitedSources.map(({ part }) => `the output of ${part.name}`)])];
+  return words.length <= 1 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
+}
+
+/** A way of a fusebox is named with its number. */
+export function deviceName(part: Part, pole: number): string {
+  return part.kind.word === 'fusebox' ? `${part.name}:${pole}` : part.name;
+}
+
+/** Lengths in the unit the run was written in. */
+export function length(metres: number, run: Run | undefined): string {
+  const atom = run?.facts.slot('length')?.atom;
+  const unit = atom?.kind === 'quantity' ? atom.unit : 'm';
+  if (unit === 'ft' || unit === 'inch') return `${plainNumber(metres / (12 * 0.0254), 1)} ft`;
+  return `${plainNumber(metres, 2)} m`;
+}
+
+/** Temperature in the unit the spec's places use. */
+export function temperature(celsius: number, model: Model): string {
+  const said = model.system.facts?.slot('ambient')?.atom ?? [...model.locations.values()].map(({ facts }) => facts.slot('temperature')?.atom).find((atom) => atom !== undefined);
+  if (said?.kind === 'quantity' && said.unit === '°F') return `${plainNumber((celsius * 9) / 5 + 32, 0)} °F`;
+  return `${plainNumber(celsius, 1)} °C`;
+}
+
+/** The conditions that made a capacity, as they follow "is good for 21 A": `at 55 °C, bunched with 5 others`. */
+export function conditions(capacity: Capacity, run: Run, model: Model): string {
+  const words = [`at ${temperature(capacity.ambientCelsius, model)}`];
+  if (run.bunchedWith > 0) words.push(`bunched with ${run.bunchedWith} other${run.bunchedWith === 1 ? '' : 's'}`);
+  if (run.inConduit) words.push('in conduit');
+  return words.join(' ');
+}
+
+export function sources(capacity: Capacity): string {
+  return capacity.sources.map(cite).join('; ');
+}

@@ -1,0 +1,112 @@
+/** Analyses of open documents: each worked out once for the texts it was made from, and again only when one of them changed. */
+import { ParseCache } from '../../grammar/parse.ts';
+import type { Analysis, FileSource } from '../analysis.ts';
+import { readFiles } from '../model/files.ts';
+import type { Files } from './files.ts';
+import { breathe } from './guard.ts';
+import { resolveUse } from './uris.ts';
+
+export type Analyse = (uri: string, source: FileSource, cacheFor: (uri: string) => ParseCache) => Analysis;
+
+interface Kept {
+  readonly analysis: Analysis;
+  /** Revision of every file it read, those that were missing included. */
+  readonly read: ReadonlyMap<string, number>;
+  /** Names this very analysis, for clients that ask whether anything is new. */
+  readonly id: string;
+}
+
+/** Files that use each other in new ways at every reading end here, never in a loop. */
+const mostRounds = 64;
+
+export class Analyses {
+  private readonly kept = new Map<string, Kept>();
+  private readonly running = new Map<string, Promise<Kept>>();
+  private readonly caches = new Map<string, ParseCache>();
+  private made = 0;
+  /** How long the last one took, in milliseconds. */
+  lastMilliseconds = 0;
+
+  constructor(
+    private readonly files: Files,
+    private readonly analyse: Analyse,
+  ) {}
+
+  /** The analysis of a file as its texts are now. */
+  async of(uri: string): Promise<Analysis> {
+    return (await this.current(uri)).analysis;
+  }
+
+  async current(uri: string): Promise<Kept> {
+    for (;;) {
+      const kept = this.kept.get(uri);
+      if (kept !== undefined && this.holds(kept)) return kept;
+      let task = this.running.get(uri);
+      if (task === undefined) {
+        task = this.workOut(uri).finally(() => this.running.delete(uri));
+        this.running.set(uri, task);
+      }
+      // An edit may have come in the meantime: then the loop works it out anew, for the newest text.
+      await task;
+    }
+  }
+
+  /** Those of `candidates` whose last analysis read `uri`. */
+  dependants(uri: string, candidates: Iterable<string>): string[] {
+    return [...candidates].filter((candidate) => candidate !== uri && this.kept.get(candidate)?.read.has(uri) === true);
+  }
+
+  forget(uri: string): void {
+    this.kept.delete(uri);
+    this.caches.delete(uri);
+  }
+
+  private holds({ read }: Kept): boolean {
+    for (const [uri, revision] of read) if (this.files.revision(uri) !== revision) return false;
+    return true;
+  }
+
+  private async workOut(uri: string): Promise<Kept> {
+    // Whatever waits in the queue, a newer edit above all, is let in before the work begins.
+    await breathe();
+    await this.loadUsed(uri);
+    const read = new Map<string, number>();
+    const began = performance.now();
+    const analysis = this.analyse(uri, this.source(read, undefined), this.cacheFor);
+    this.lastMilliseconds = performance.now() - began;
+    this.made += 1;
+    const kept = { analysis, read, id: String(this.made) };
+    this.kept.set(uri, kept);
+    return kept;
+  }
+
+  /** Reads every file that the spec uses, and those that these use. */
+  private async loadUsed(uri: string): Promise<void> {
+    for (let round = 0; round < mostRounds; round += 1) {
+      const unread = new Set<string>();
+      readFiles(uri, this.source(new Map(), unread), this.cacheFor);
+      if (unread.size === 0) return;
+      await Promise.all([...unread].map((file) => this.files.load(file)));
+    }
+  }
+
+  private readonly cacheFor = (uri: string): ParseCache => {
+    const known = this.caches.get(uri);
+    if (known !== undefined) return known;
+    const cache = new ParseCache();
+    this.caches.set(uri, cache);
+    return cache;
+  };
+
+  private source(read: Map<string, number>, unread: Set<string> | undefined): FileSource {
+    return {
+      read: (uri) => {
+        read.set(uri, this.files.revision(uri));
+        const known = this.files.now(uri);
+        if (known === undefined) unread?.add(uri);
+        return known ?? { missing: 'it has not been read yet' };
+      },
+      resolve: resolveUse,
+    };
+  }
+}

@@ -1,0 +1,36 @@
+/** What the client said it can do, read once from its capabilities. */
+import type { ClientCapabilities } from 'vscode-languageserver';
+
+export interface Client {
+  /** Pulls diagnostics itself: then nothing is ever pushed. */
+  readonly pulls: boolean;
+  /** Can be asked to pull again. */
+  readonly refreshes: boolean;
+  readonly watchesFiles: boolean;
+  readonly markdown: boolean;
+  readonly completionMarkdown: boolean;
+  readonly snippets: boolean;
+  readonly nestedSymbols: boolean;
+  readonly relatedInformation: boolean;
+  readonly tags: boolean;
+  readonly versionedEdits: boolean;
+}
+
+export function readCapabilities(capabilities: ClientCapabilities): Client {
+  const { textDocument, workspace } = capabilities;
+  const published = textDocument?.publishDiagnostics;
+  const pulled = textDocument?.diagnostic;
+  const item = textDocument?.completion?.completionItem;
+  return {
+    pulls: pulled !== undefined,
+    refreshes: workspace?.diagnostics?.refreshSupport === true,
+    watchesFiles: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
+    markdown: textDocument?.hover?.contentFormat?.includes('markdown') === true,
+    completionMarkdown: item?.documentationFormat?.includes('markdown') === true,
+    snippets: item?.snippetSupport === true,
+    nestedSymbols: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,
+    relatedInformation: published?.relatedInformation === true || pulled?.relatedInformation === true,
+    tags: published?.tagSupport !== undefined || pulled?.tagSupport !== undefined,
+    versionedEdits: workspace?.workspaceEdit?.documentChanges === true,
+  };
+}

@@ -1,0 +1,54 @@
+/**
+ * Texts of files by address: what is open in the editor before what is on the disk. Every change of a file counts up its
+ * revision, by which analyses know whether they are still true.
+ */
+import type { FileText } from './protocol.ts';
+import { whyMissing } from './protocol.ts';
+
+export class Files {
+  private readonly revisions = new Map<string, number>();
+  private readonly disk = new Map<string, FileText>();
+  private readonly reading = new Map<string, Promise<void>>();
+
+  /** `open` gives the text of an open document, `fetch` that of any other file. */
+  constructor(
+    private readonly open: (uri: string) => string | undefined,
+    private readonly fetch: (uri: string) => Promise<FileText>,
+  ) {}
+
+  revision(uri: string): number {
+    return this.revisions.get(uri) ?? 0;
+  }
+
+  /** The file is not what it was: an edit, or a change on the disk. */
+  changed(uri: string): void {
+    this.revisions.set(uri, this.revision(uri) + 1);
+    this.disk.delete(uri);
+  }
+
+  /** Forgets what was read from the disk, for clients that do not tell when files change. */
+  forgetDisk(): void {
+    for (const uri of [...this.disk.keys()]) this.changed(uri);
+  }
+
+  /** Text as far as it is known now; undefined while it has not been read. */
+  now(uri: string): FileText | undefined {
+    const text = this.open(uri);
+    return text === undefined ? this.disk.get(uri) : { text };
+  }
+
+  /** Reads a file into memory. What changes while it is being read is read again by whoever needs it next. */
+  load(uri: string): Promise<void> {
+    const running = this.reading.get(uri);
+    if (running !== undefined) return running;
+    const revision = this.revision(uri);
+    const task = this.fetch(uri)
+      .catch((error: unknown) => whyMissing(error))
+      .then((read) => {
+        this.reading.delete(uri);
+        if (this.revision(uri) === revision) this.disk.set(uri, read);
+      });
+    this.reading.set(uri, task);
+    return task;
+  }
+}

@@ -1,0 +1,32 @@
+/**
+ * What the server asks of the client beyond the standard protocol, and the words both use for it. The client side imports
+ * this file too, so that the two cannot drift apart.
+ */
+
+/** Server to client: the text of a file that a spec uses, for a server that has no disk (the web worker). */
+export const readFileRequest = 'ampscribe/readFile';
+
+export interface ReadFileParams {
+  readonly uri: string;
+}
+
+/** The text of a file, or why there is none in plain words that fit behind “is not there to use”. */
+export type FileText = { readonly text: string } | { readonly missing: string };
+
+/** Bytes to text, strictly: what is not UTF-8 is said to be so and never guessed at. A byte order mark is kept as text. */
+export function decodeSpec(bytes: Uint8Array): FileText {
+  try {
+    return { text: new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes) };
+  } catch {
+    return { missing: 'it is not UTF-8 text: save it as UTF-8' };
+  }
+}
+
+/** The same for errors of any file system: what the reader can act on, never a stack trace. */
+export function whyMissing(error: unknown): FileText {
+  const code = typeof error === 'object' && error !== null && 'code' in error ? String(error.code) : '';
+  if (code === 'ENOENT' || code === 'FileNotFound') return { missing: 'there is no such file' };
+  if (code === 'EISDIR' || code === 'FileIsADirectory') return { missing: 'it is a folder' };
+  if (code === 'EACCES' || code === 'EPERM' || code === 'NoPermissions') return { missing: 'its permissions forbid reading it' };
+  return { missing: 'it could not be read' };
+}
