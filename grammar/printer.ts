@@ -58,11 +58,19 @@ function headWidths(tree: ShapedTree): Map<ShapedPlaced, number> {
   };
   for (const item of tree.items) {
     if (item.kind === 'gap') close();
-    else if (readable(item) && item.node.names.length > 0) group.push(item);
-    else close();
+    else if (readable(item) && item.node.names.length > 0) {
+      // Runs are read down their own column; a part's long title is not theirs.
+      if (group[0] !== undefined && columnOf(group[0]) !== columnOf(item)) close();
+      group.push(item);
+    } else close();
   }
   close();
   return widths;
+}
+
+function columnOf({ shaped }: ShapedPlaced): string {
+  const spec = shaped.wrapper ?? shaped.spec;
+  return spec?.category === 'kind' ? 'part' : (spec?.word ?? '');
 }
 
 /** Statements that could not be read as such are left as they stand. */
