@@ -3,12 +3,11 @@
  * reports and the tests all read that.
  */
 import { LineIndex } from '../grammar/lines.ts';
-import { ParseCache } from '../grammar/parse.ts';
-import type { SpecTree } from '../grammar/tree.ts';
+import { ParseCache, type ShapedTree } from '../grammar/parse.ts';
 import type { Answers } from './answers/answers.ts';
 import { workOut } from './answers/work-out.ts';
 import { buildModel } from './model/build.ts';
-import { readFiles } from './model/files.ts';
+import { type FileSource, readFiles } from './model/files.ts';
 import type { Model, SpecFile } from './model/model.ts';
 import { buildNetwork } from './model/network-build.ts';
 import { problem } from './model/place.ts';
@@ -16,19 +15,13 @@ import { limitSet, limitSets } from './physics/limits/sets.ts';
 import type { Finding } from './rules/rule.ts';
 import { runRules } from './rules/run.ts';
 
-/** How `use` gets the text of other files; pure analysis asks, the caller answers from memory. */
-export interface FileSource {
-  /** Text of the file, or why there is none, in plain words (`not found`, `not UTF-8 text`). */
-  read(uri: string): { readonly text: string } | { readonly missing: string };
-  /** URI of `path` as written in the file `from`. */
-  resolve(from: string, path: string): string;
-}
+export type { FileSource };
 
 export interface Analysis {
   readonly uri: string;
   readonly text: string;
   readonly lines: LineIndex;
-  readonly tree: SpecTree;
+  readonly tree: ShapedTree;
   readonly model: Model;
   readonly answers: Answers;
   /** Findings of this file after `allow`, in order of place. Those in used files are reported when that file is analysed. */
@@ -55,21 +48,46 @@ export class AnalysisCache {
 export function analyse(uri: string, source: FileSource, cache = new AnalysisCache()): Analysis {
   const read = readFiles(uri, source, cache.parseCache);
   const file = read.files[0] as SpecFile;
-  let model = buildModel(read, [...limitSets.keys()]);
+  let model = buildModel(read, { limitSets: [...limitSets.keys()] });
   const network = buildNetwork(model);
   let answers: Answers;
   try {
     answers = workOut(model, network);
   } catch (error) {
-    const trouble = problem('answers-failed', { uri, span: { start: 0, end: 0 } }, `The electrics of this spec could not be worked out (${error instanceof Error ? error.message : String(error)}); what needs no currents was checked all the same.`);
+    const trouble = problem(
+      'answers-failed',
+      { uri, span: { start: 0, end: 0 } },
+      `The electrics of this spec could not be worked out (${error instanceof Error ? error.message : String(error)}); what needs no currents was checked all the same.`,
+    );
     model = { ...model, problems: [...model.problems, trouble] };
     answers = noAnswers(network);
   }
   const { findings, accepted } = runRules({ model, answers });
   const own = ({ place }: Finding) => place.uri === uri;
-  return { uri, text: file.text, lines: new LineIndex(file.text), tree: file.tree, model, answers, findings: findings.filter(own), accepted: accepted.filter(own) };
+  return {
+    uri,
+    text: file.text,
+    lines: new LineIndex(file.text),
+    tree: file.tree,
+    model,
+    answers,
+    findings: findings.filter(own),
+    accepted: accepted.filter(own),
+  };
 }
 
 function noAnswers(network: Answers['network']): Answers {
-  return { network, limits: limitSet(undefined, false), limitsStated: false, cases: [], cores: new Map(), runs: new Map(), contacts: new Map(), loads: new Map(), unfused: [], chosen: [], systemVolts: 12 };
+  return {
+    network,
+    limits: limitSet(undefined, false),
+    limitsStated: false,
+    cases: [],
+    cores: new Map(),
+    runs: new Map(),
+    contacts: new Map(),
+    loads: new Map(),
+    unfused: [],
+    chosen: [],
+    systemVolts: 12,
+  };
 }

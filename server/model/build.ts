@@ -1,77 +1,130 @@
 /** From the files of a spec to its model. Total: whatever is wrong becomes a problem, and everything else stays. */
+import { buildBars } from './bars.ts';
+import type { Builder } from './builder.ts';
+import { buildCases } from './cases.ts';
 import { declare } from './declarations.ts';
-import type { ReadFiles } from './files.ts';
-import type { Model, NameUse, PlacedProblem, Run } from './model.ts';
-import { type Builder, buildLocations, buildParts, buildStocks } from './parts.ts';
+import { buildAllowances, buildExpectations } from './expectations.ts';
+import { fileName, type ReadFiles } from './files.ts';
+import type { Model, NameUse, PlacedProblem, SpecFile } from './model.ts';
+import { Names } from './names.ts';
+import { buildLocations, buildParts } from './parts.ts';
 import { placeIn, problem } from './place.ts';
-import { Resolver } from './resolve.ts';
 import { buildRuns } from './runs.ts';
-import { buildAllowances, buildBars, buildCases, buildExpectations, buildSystem } from './statements.ts';
+import { requireInStatements } from './statements.ts';
+import { buildStocks } from './stock.ts';
+import { buildSystem } from './system.ts';
 import { unconnectedTerminals } from './unconnected.ts';
+import { useNames } from './uses.ts';
 
-/** `knownSets` are the ids of the sets of limits that `limits` may name. */
-export function buildModel(read: ReadFiles, knownSets: readonly string[]): Model {
-  const { files } = read;
+export interface BuildOptions {
+  /** Ids of the sets of limits that `limits` may name. */
+  readonly limitSets: readonly string[];
+  /** The file is a piece of another spec: what it does not connect may be connected there. */
+  readonly piece?: boolean;
+}
+
+export function buildModel(read: ReadFiles, { limitSets, piece = false }: BuildOptions): Model {
   const problems: PlacedProblem[] = [...read.problems];
-  const uses: NameUse[] = [];
-  languageProblems(files, problems);
-  const declarations = declare(files, problems, uses);
+  const uses: NameUse[] = [...read.uses];
+  for (const file of read.files) problems.push(...readingProblems(file));
+  const declarations = declare(read, problems, uses);
   const builder: Builder = {
+    read,
     declarations,
-    resolver: new Resolver(declarations, problems, uses),
+    names: new Names(declarations, problems, uses),
     problems,
     stocks: new Map(),
     parts: new Map(),
     locations: new Map(),
+    runs: new Map(),
     terminals: new Map(),
+    unsureStock: new Set(),
+    unsureParts: new Set(),
+    said: new Map(),
   };
-  const runs = new Map<string, Run>();
   buildStocks(builder);
   buildLocations(builder);
   buildParts(builder);
-  buildRuns(builder, runs, uses);
-  const bars = buildBars(builder, files, uses);
-  const system = buildSystem(builder, files, knownSets);
-  const cases = buildCases(builder, files);
-  const expectations = buildExpectations(builder, files, uses);
-  const allowances = buildAllowances(builder, files);
-  problems.push(...unconnectedTerminals(builder.parts.values(), runs.values(), bars));
+  buildRuns(builder);
+  useNames(builder);
+  requireInStatements(builder);
+  const bars = buildBars(builder);
+  const system = buildSystem(builder, limitSets);
+  if (!piece)
+    problems.push(...unconnectedTerminals(builder, bars).filter(({ place }) => place.uri === read.files[0]?.uri));
   return {
-    files,
+    files: read.files,
     system,
     parts: builder.parts,
-    runs,
+    runs: builder.runs,
     stocks: builder.stocks,
     locations: builder.locations,
-    cases,
-    expectations,
-    allowances,
+    cases: buildCases(builder),
+    expectations: buildExpectations(builder),
+    allowances: buildAllowances(builder),
     bars,
     terminals: builder.terminals,
     uses,
-    problems,
+    problems: toldInOwnFile(read, problems),
   };
 }
 
 /** Problems of reading, which grammar gives relative to their statement, at their absolute places. */
-function languageProblems(files: ReadFiles['files'], problems: PlacedProblem[]): void {
-  for (const file of files) {
-    for (const statement of file.statements) {
-      const origin = { file, statement };
-      for (const found of statement.shaped.problems) {
-        problems.push(
-          problem(found.slug, placeIn(origin, found.span), found.message, {
-            subject: statement.node.names[0]?.value,
-            figures: found.figures ?? {},
-            fixes: (found.fixes ?? []).map(({ title, safe, edits }) => ({
-              title,
-              safe,
-              edits: edits.map(({ span, newText }) => ({ place: placeIn(origin, span), newText })),
-            })),
-            related: (found.related ?? []).map(({ message, uri, absolute }) => ({ message, place: { uri: uri ?? file.uri, span: absolute } })),
-          }),
-        );
-      }
-    }
+function readingProblems(file: SpecFile): PlacedProblem[] {
+  return file.statements.flatMap((statement) => {
+    const origin = { file, statement };
+    return statement.shaped.problems.map((found) =>
+      problem(found.slug, placeIn(origin, found.span), found.message, {
+        subject: statement.node.names[0]?.value,
+        figures: found.figures ?? {},
+        fixes: (found.fixes ?? []).map(({ title, safe, edits }) => ({
+          title,
+          safe,
+          edits: edits.map(({ span, newText }) => ({ place: placeIn(origin, span), newText })),
+        })),
+        related: (found.related ?? []).map(({ message, uri, absolute }) => ({
+          message,
+          place: { uri: uri ?? file.uri, span: absolute },
+        })),
+      }),
+    );
+  });
+}
+
+/**
+ * Problems of the spec's own file, in order of place. What is wrong in a used file is told in full when that file is
+ * checked; here one problem at the `use` says so, since this spec rests on what could not be read there.
+ */
+function toldInOwnFile(read: ReadFiles, problems: readonly PlacedProblem[]): PlacedProblem[] {
+  const ownUri = read.files[0]?.uri;
+  const own = problems.filter(({ place }) => place.uri === ownUri);
+  const elsewhere = new Map<string, PlacedProblem[]>();
+  for (const one of problems) {
+    if (one.place.uri === ownUri) continue;
+    const list = elsewhere.get(one.place.uri);
+    if (list) list.push(one);
+    else elsewhere.set(one.place.uri, [one]);
   }
+  for (const [uri, list] of elsewhere) {
+    const place = read.broughtBy.get(uri);
+    const [first] = inOrder(list);
+    if (place === undefined || first === undefined) continue;
+    const many = list.length === 1 ? 'a problem of its own' : `${list.length} problems of its own`;
+    own.push(
+      problem(
+        'used-file-has-problems',
+        place,
+        `${fileName(uri)} has ${many}, so not all it says is read here: open it and mend ${list.length === 1 ? 'it' : 'them'}.`,
+        {
+          figures: { file: fileName(uri), problems: list.length },
+          related: [{ message: first.message, place: first.place }],
+        },
+      ),
+    );
+  }
+  return inOrder(own);
+}
+
+function inOrder(problems: readonly PlacedProblem[]): PlacedProblem[] {
+  return [...problems].sort((a, b) => a.place.span.start - b.place.span.start || a.place.span.end - b.place.span.end);
 }

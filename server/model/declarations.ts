@@ -1,6 +1,14 @@
-/** Names: what every statement declares, one space for parts, runs, stock and places, one for cases. */
-import type { PlacedProblem, SpecFile, Origin, NameUse, Place } from './model.ts';
-import { placeIn, problem } from './place.ts';
+/**
+ * Names: what every statement declares. Parts, runs, stock and places share one space, so that a name means one thing
+ * wherever it stands; cases have a space of their own, since only `in` of an expectation and their own head name them.
+ */
+
+import { article } from '../../grammar/shape-problems.ts';
+import type { ShapedPlaced } from '../../grammar/shaped.ts';
+import { kindOf } from '../kinds/vocabulary.ts';
+import { fileName, type ReadFiles } from './files.ts';
+import type { NameUse, Origin, Place, PlacedProblem } from './model.ts';
+import { fix, isBroken, placeIn, problem } from './place.ts';
 
 export type Declared = 'part' | 'run' | 'stock' | 'place' | 'case';
 
@@ -14,7 +22,12 @@ export interface Declaration {
 export interface Declarations {
   readonly byName: ReadonlyMap<string, Declaration>;
   readonly cases: ReadonlyMap<string, Declaration>;
+  /** In statement order, the spec's own file first; each name once. */
   readonly all: readonly Declaration[];
+  /** Names that broken statements seem to declare: they are there, and nothing else is known of them. */
+  readonly ghosts: ReadonlySet<string>;
+  /** Statements of which a name was taken already, so that they declare nothing by it. */
+  readonly lost: ReadonlySet<ShapedPlaced>;
 }
 
 const asOf = (word: string, category: 'statement' | 'kind'): Declared | undefined => {
@@ -23,45 +36,172 @@ const asOf = (word: string, category: 'statement' | 'kind'): Declared | undefine
   return undefined;
 };
 
-export function declare(files: readonly SpecFile[], problems: PlacedProblem[], uses: NameUse[]): Declarations {
+export function declare(read: ReadFiles, problems: PlacedProblem[], uses: NameUse[]): Declarations {
+  const { files } = read;
   const byName = new Map<string, Declaration>();
   const cases = new Map<string, Declaration>();
   const all: Declaration[] = [];
+  const ghosts = new Set<string>();
+  const lost = new Set<ShapedPlaced>();
+  const free = new FreeNames(byName);
   for (const file of files) {
     for (const statement of file.statements) {
+      const origin = { file, statement };
       const { shaped } = statement;
       const spec = shaped.wrapper ?? shaped.spec;
-      if (spec === undefined) continue;
-      const as = asOf(spec.word, spec.category);
-      if (as === undefined) continue;
+      const as = spec === undefined ? undefined : asOf(spec.word, spec.category);
+      if (as === 'part' && kindOf(spec?.word ?? '')?.family === 'material') {
+        problems.push(...laidBare(origin));
+        for (const name of seemingNames(origin)) ghosts.add(name);
+        continue;
+      }
+      if (as === undefined || statement.node.names.length === 0) {
+        if (spec === undefined || as !== undefined) for (const name of seemingNames(origin)) ghosts.add(name);
+        continue;
+      }
+      // A case belongs to the spec that is worked out, not to a file it uses.
+      if (as === 'case' && file !== files[0]) continue;
+      const space = as === 'case' ? cases : byName;
       for (const atom of statement.node.names) {
-        const origin = { file, statement };
         const declaration = { name: atom.value, as, origin, namePlace: placeIn(origin, atom.span) };
-        const space = as === 'case' ? cases : byName;
-        const first = space.get(atom.value);
         uses.push({ place: declaration.namePlace, name: atom.value, target: as, declaration: true });
-        if (first !== undefined) {
-          problems.push(
-            problem('name-twice', declaration.namePlace, `“${atom.value}” is the name of ${describe(first)} already: give this one another name.`, {
-              subject: atom.value,
-              related: [{ message: `${atom.value} is declared here first`, place: first.namePlace }],
-            }),
-          );
-          continue;
+        const first = space.get(atom.value);
+        if (first === undefined) {
+          space.set(atom.value, declaration);
+          all.push(declaration);
+        } else {
+          lost.add(statement);
+          problems.push(...clash(read, first, declaration, free));
         }
-        space.set(atom.value, declaration);
-        all.push(declaration);
       }
     }
   }
-  return { byName, cases, all };
+  return { byName, cases, all, ghosts, lost };
 }
 
-function describe({ as, origin }: Declaration): string {
-  const { shaped } = origin.statement;
-  if (as === 'part') {
-    const word = shaped.spec?.word ?? 'part';
-    return `${/^[aeiou]/.test(word) ? 'an' : 'a'} ${word}`;
+/** `cable C1 6 mm²` by itself is neither on a drum nor laid anywhere. */
+function laidBare(origin: Origin): PlacedProblem[] {
+  const { keyword, names } = origin.statement.node;
+  const name = names[0];
+  if (keyword === undefined || isBroken(origin)) return [];
+  const place = placeIn(origin, keyword.span);
+  const whole = name === undefined ? undefined : placeIn(origin, { start: keyword.span.start, end: name.span.end });
+  return [
+    problem(
+      'unknown-statement',
+      place,
+      `A ${keyword.value} is stock or is laid: write “stock ${name?.value ?? 'C1'} ${keyword.value} …” for one on the drum, or “run ${name?.value ?? 'W1'} …” for one from terminal to terminal.`,
+      {
+        subject: name?.value,
+        fixes:
+          whole === undefined || name === undefined
+            ? []
+            : [fix('Make it stock', whole, `stock ${name.value} ${keyword.value}`), fix('Make it a run', place, 'run')],
+      },
+    ),
+  ];
+}
+
+/** Told in the spec's own file, where it can be mended: at its own declaration, else at the `use` that brings the second in. */
+function clash(
+  { files, broughtBy }: ReadFiles,
+  first: Declaration,
+  second: Declaration,
+  free: FreeNames,
+): PlacedProblem[] {
+  const { name } = second;
+  const [ownUri, firstUri, secondUri] = [files[0]?.uri, first.namePlace.uri, second.namePlace.uri];
+  if (firstUri === secondUri) {
+    const other = free.like(name);
+    return [
+      problem(
+        'name-twice',
+        second.namePlace,
+        `“${name}” is the name of ${describe(first)} already: give this ${describe(second, false)} another name.`,
+        {
+          subject: name,
+          related: [{ message: `${name} is declared here first`, place: first.namePlace }],
+          fixes: [fix(`Write ${other}`, second.namePlace, other)],
+        },
+      ),
+    ];
   }
-  return `a ${as}`;
+  if (firstUri === ownUri) {
+    const other = free.like(name);
+    return [
+      problem(
+        'name-twice',
+        first.namePlace,
+        `“${name}” is the name of ${describe(second)} in ${fileName(secondUri)} already, which this spec uses: give this ${describe(first, false)} another name.`,
+        {
+          subject: name,
+          related: [{ message: `${name} is declared here too`, place: second.namePlace }],
+          fixes: [fix(`Write ${other}`, first.namePlace, other)],
+        },
+      ),
+    ];
+  }
+  const [one, two] = [broughtBy.get(firstUri), broughtBy.get(secondUri)];
+  // Two files that come in by the same use: the file used there is told when it is checked itself.
+  if (two === undefined || (one !== undefined && one.span.start === two.span.start)) return [];
+  return [
+    problem(
+      'name-twice',
+      two,
+      `${fileName(firstUri)} and ${fileName(secondUri)} both declare “${name}”, so they cannot be used together: give one of the two another name.`,
+      {
+        subject: name,
+        related: [
+          { message: `${name} is ${describe(first)} here`, place: first.namePlace },
+          { message: `${name} is ${describe(second)} here`, place: second.namePlace },
+        ],
+      },
+    ),
+  ];
+}
+
+/** `a fuse`, `a run`; without its article `fuse`, `run`. */
+export function describe({ as, origin }: Pick<Declaration, 'as' | 'origin'>, withArticle = true): string {
+  const { spec } = origin.statement.shaped;
+  const word = as === 'part' ? (spec?.word ?? 'part') : as;
+  if (!withArticle || word === 'stock') return word;
+  return article(word);
+}
+
+const nameLike = /^\p{L}[\p{L}\p{M}\p{N}_-]*$/u;
+
+/** Names a statement would declare if its first word or its head could be read: `fusee F1 …`, `panl P1 and P2`, `fuse "F1"`. */
+function seemingNames({ statement }: Origin): string[] {
+  const { names, body, title } = statement.node;
+  const found = names.map(({ value }) => value);
+  let at = 0;
+  const first = body[0];
+  if (found.length === 0) {
+    if (first?.kind === 'terminal') found.push(first.part);
+    else if (first?.kind === 'word') found.push(first.value);
+    else if (title !== undefined) found.push(title.value);
+    at = 1;
+  }
+  for (; ; at += 2) {
+    const [and, name] = [body[at], body[at + 1]];
+    if (and?.kind !== 'word' || and.value !== 'and' || name?.kind !== 'word') break;
+    found.push(name.value);
+  }
+  return found.filter((name) => nameLike.test(name));
+}
+
+/** The next name of the same letters that nothing has: `W12` becomes `W13`, `LAMP` becomes `LAMP2`. */
+class FreeNames {
+  private readonly last = new Map<string, number>();
+
+  constructor(private readonly taken: ReadonlyMap<string, Declaration>) {}
+
+  like(name: string): string {
+    const [, stem = name, digits] = /^(.*?)(\d*)$/su.exec(name) ?? [];
+    let number = Math.max(this.last.get(stem) ?? 0, digits === undefined || digits === '' ? 1 : Number(digits));
+    do number += 1;
+    while (this.taken.has(`${stem}${number}`));
+    this.last.set(stem, number);
+    return `${stem}${number}`;
+  }
 }

@@ -34,13 +34,26 @@ export function slotOf(clause: ClauseNode, slot?: string): SlotValue | undefined
   return slot === undefined ? clause.values[0] : clause.values.find((value) => value.slot === slot);
 }
 
+/** A `?`, with a unit behind it or none. */
+export function isBlankSlot({ atom }: SlotValue): boolean {
+  return atom.kind === 'blank' || (atom.kind === 'quantity' && atom.value === undefined && atom.text.startsWith('?'));
+}
+
 export class FactSet implements Facts {
   private readonly byId = new Map<string, Fact[]>();
 
+  /**
+   * `namePlace` is where findings stand that no clause can carry: a statement may declare several names, and each is told
+   * of at its own. `taken` is the statement's own `= stock`, which answers for what the stock says.
+   */
   constructor(
     readonly name: string,
     readonly origin: Origin,
     readonly facts: readonly Fact[],
+    private readonly namePlace: Place = headPlace(origin),
+    private readonly taken: Fact | undefined = facts.find(
+      ({ clause, fromStock }) => clause.spec.id === 'stock' && fromStock === undefined,
+    ),
   ) {
     for (const fact of facts) {
       const list = this.byId.get(fact.clause.spec.id);
@@ -90,27 +103,22 @@ export class FactSet implements Facts {
   }
 
   each(clauseId: string): readonly FactSet[] {
-    return this.all(clauseId).map((fact) => new FactSet(this.name, this.origin, [fact]));
+    return this.all(clauseId).map((fact) => new FactSet(this.name, this.origin, [fact], this.namePlace, this.taken));
   }
 
+  /** The words that say it. What stock says is changed where the stock is taken, so that is its place. */
   place(clauseId: string, slot?: string): Place {
     const fact = this.fact(clauseId);
-    if (fact === undefined) return headPlace(this.origin);
-    // What stands in the stock is changed where it is taken: that is this statement's to answer for.
-    if (fact.fromStock !== undefined) {
-      const taken = this.fact('stock');
-      return taken === undefined || taken.fromStock !== undefined
-        ? headPlace(this.origin)
-        : placeIn(taken.origin, taken.clause.span);
-    }
+    if (fact === undefined) return this.namePlace;
+    if (fact.fromStock !== undefined)
+      return this.taken === undefined ? this.namePlace : placeIn(this.taken.origin, this.taken.clause.span);
     const value = slot === undefined ? undefined : slotOf(fact.clause, slot);
     return placeIn(fact.origin, value?.span ?? fact.clause.span);
   }
 
   isBlank(clauseId: string, slot?: string): boolean {
     const value = this.slot(clauseId, slot);
-    if (value === undefined) return false;
-    return value.atom.kind === 'blank' || (value.atom.kind === 'quantity' && value.atom.text.startsWith('?'));
+    return value !== undefined && isBlankSlot(value);
   }
 
   written(clauseId: string, slot?: string): string | undefined {
@@ -120,10 +128,23 @@ export class FactSet implements Facts {
 
 /**
  * Clauses in force: the stock's, then the statement's own over them. A clause that the statement says itself hides the
- * stock's of the same id; one that may stand several times adds to the stock's.
+ * stock's of the same id. One that may stand several times adds to the stock's, except that it hides the one which speaks
+ * of the same thing: `2 in parallel 45 A` over `2 in parallel 40 A`, `way 3 fuse 7.5 A` over `way 3 fuse 10 A`.
  */
 export function mergeFacts(own: readonly Fact[], stocked: readonly Fact[]): Fact[] {
+  if (stocked.length === 0) return [...own];
   const said = new Set(own.map(({ clause }) => clause.spec.id));
-  const kept = stocked.filter(({ clause }) => clause.spec.id !== 'stock' && (clause.spec.repeatable || !said.has(clause.spec.id)));
+  const things = new Set(own.filter(({ clause }) => clause.spec.repeatable).map(({ clause }) => thingOf(clause)));
+  const kept = stocked.filter(({ clause }) => {
+    if (clause.spec.id === 'stock') return false;
+    return clause.spec.repeatable ? !things.has(thingOf(clause)) : !said.has(clause.spec.id);
+  });
   return [...kept, ...own];
+}
+
+/** What a repeatable clause speaks of: its numbers and words, without the amounts; its first amount when it has only those. */
+function thingOf({ spec, values }: ClauseNode): string {
+  const named = values.filter(({ atom }) => atom.kind !== 'quantity' && atom.kind !== 'times' && atom.kind !== 'blank');
+  const key = named.length > 0 ? named : values.slice(0, 1);
+  return [spec.id, ...key.map(({ slot, atom }) => `${slot}=${atom.text}`)].join(' ');
 }

@@ -2,8 +2,10 @@
  * The model: what a spec says, as parts, runs, cores, places and cases with facts in SI. It is built from the tree of one
  * file and the trees of the files it uses; it is immutable and knows no physics.
  */
+
+import type { ShapedTree } from '../../grammar/parse.ts';
 import type { ClauseNode, ShapedPlaced, SlotValue } from '../../grammar/shaped.ts';
-import type { Span, SpecTree } from '../../grammar/tree.ts';
+import type { Span } from '../../grammar/tree.ts';
 import type { ContactSpec, KindSpec, PartFacts, TerminalSpec } from '../kinds/kind.ts';
 
 /** A place in a file. `span` is absolute in that file. */
@@ -16,7 +18,7 @@ export interface Place {
 export interface SpecFile {
   readonly uri: string;
   readonly text: string;
-  readonly tree: SpecTree;
+  readonly tree: ShapedTree;
   readonly statements: readonly ShapedPlaced[];
 }
 

@@ -79,7 +79,8 @@ function islandsOf(model: Model, edges: readonly Edge[]): { islands: Island[]; i
       // The negative is shared by many; joining by the positive alone keeps supplies apart.
       for (let i = 1; i < joined.length; i++) {
         const [first, other] = [joined[0], joined[i]];
-        if (first !== undefined && other !== undefined && part.kind.behaviour.is !== 'converter') sets.join(of(first), of(other));
+        if (first !== undefined && other !== undefined && part.kind.behaviour.is !== 'converter')
+          sets.join(of(first), of(other));
       }
     }
   }

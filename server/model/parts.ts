@@ -1,87 +1,21 @@
-/** Parts and stock: clauses in force, terminals, contacts, where they stand. */
-import type { ClauseNode } from '../../grammar/shaped.ts';
-import { article } from '../../grammar/shape-problems.ts';
+/** Parts and places: clauses in force, terminals, contacts, and where they stand. */
+import type { KindSpec } from '../kinds/kind.ts';
 import { kindOf } from '../kinds/vocabulary.ts';
-import type { Declaration, Declarations } from './declarations.ts';
-import { FactSet, mergeFacts } from './facts.ts';
-import type { Fact, Location, Origin, Part, PlacedProblem, Stock, Terminal } from './model.ts';
+import type { Builder } from './builder.ts';
+import type { Declaration } from './declarations.ts';
+import { FactSet } from './facts.ts';
+import type { Part, Terminal } from './model.ts';
 import { placeIn, problem } from './place.ts';
-import type { Resolver } from './resolve.ts';
+import { requireClauses } from './required.ts';
+import { ownFacts, saidBy } from './stock.ts';
 
-export interface Builder {
-  readonly declarations: Declarations;
-  readonly resolver: Resolver;
-  readonly problems: PlacedProblem[];
-  readonly stocks: Map<string, Stock>;
-  readonly parts: Map<string, Part>;
-  readonly locations: Map<string, Location>;
-  readonly terminals: Map<string, Terminal>;
-}
-
-/** True when reading the statement itself found something wrong: then what may be missing is not complained of. */
-export function isBroken(origin: Origin): boolean {
-  return origin.statement.shaped.problems.length > 0;
-}
-
-export function ownFacts(origin: Origin): Fact[] {
-  return origin.statement.shaped.clauses.map((clause) => ({ clause, origin, fromStock: undefined }));
-}
-
-/** Clauses of the stock a statement takes with `=`, the stock's own stock included. */
-export function stockFacts(builder: Builder, origin: Origin, kindWord: string): Fact[] {
-  const taken = origin.statement.shaped.clauses.find(({ spec }) => spec.id === 'stock');
-  const atom = taken?.values[0]?.atom;
-  if (taken === undefined || atom?.kind !== 'word') return [];
-  const place = placeIn(origin, atom.span);
-  const found = builder.resolver.find(atom.value, place, ['stock']);
-  if (found === undefined) return [];
-  const stock = stockOf(builder, found, []);
-  if (stock === undefined) return [];
-  if (stock.kindWord !== kindWord) {
-    builder.problems.push(
-      problem('wrong-stock-kind', place, `“${stock.name}” is stock of ${article(stock.kindWord)}, and this is ${article(kindWord === 'cable' ? 'run' : kindWord)}: take another stock.`, {
-        subject: stock.name,
-        related: [{ message: `${stock.name} is declared here`, place: stock.namePlace }],
-      }),
-    );
-    return [];
-  }
-  return stock.facts.facts.map((fact) => ({ ...fact, fromStock: stock.name }));
-}
-
-function stockOf(builder: Builder, declaration: Declaration, trail: readonly string[]): Stock | undefined {
-  const known = builder.stocks.get(declaration.name);
-  if (known !== undefined) return known;
-  const { origin, name, namePlace } = declaration;
-  const kindWord = origin.statement.shaped.spec?.word;
-  if (kindWord === undefined) return undefined;
-  const own = ownFacts(origin);
-  const base = own.find(({ clause }) => clause.spec.id === 'stock')?.clause.values[0]?.atom;
-  let stocked: Fact[] = [];
-  if (base?.kind === 'word') {
-    const place = placeIn(origin, base.span);
-    if (trail.includes(base.value) || base.value === name)
-      builder.problems.push(problem('unknown-name', place, `“${base.value}” is stock that takes from itself in a circle: take this = out.`, { subject: base.value }));
-    else {
-      const found = builder.resolver.find(base.value, place, ['stock']);
-      const stock = found === undefined ? undefined : stockOf(builder, found, [...trail, name]);
-      if (stock?.kindWord === kindWord) stocked = stock.facts.facts.map((fact) => ({ ...fact, fromStock: stock.name }));
-    }
-  }
-  const facts = new FactSet(name, origin, mergeFacts(own, stocked));
-  const stock: Stock = { name, title: origin.statement.node.title?.value, origin, namePlace, kindWord, facts };
-  builder.stocks.set(name, stock);
-  return stock;
-}
-
-export function buildStocks(builder: Builder): void {
-  for (const declaration of builder.declarations.all) if (declaration.as === 'stock') stockOf(builder, declaration, []);
-}
+/** Ambient of an engine space of which no temperature is said, °C: 33 CFR 183.425(a) table 5 note 1 takes 50 °C there. */
+const engineSpaceCelsius = 50;
 
 export function buildLocations(builder: Builder): void {
   for (const { as, name, origin, namePlace } of builder.declarations.all) {
     if (as !== 'place') continue;
-    const facts = new FactSet(name, origin, ownFacts(origin));
+    const facts = new FactSet(name, origin, ownFacts(origin), namePlace);
     const engineSpace = facts.says('engine-space');
     builder.locations.set(name, {
       name,
@@ -89,116 +23,120 @@ export function buildLocations(builder: Builder): void {
       origin,
       namePlace,
       facts,
-      // An engine space is at least 50 °C (33 CFR 183.425 table 5 note 1).
-      celsius: facts.number('temperature') ?? (engineSpace ? 50 : undefined),
+      celsius: facts.number('temperature') ?? (engineSpace ? engineSpaceCelsius : undefined),
       outdoors: facts.word('exposure') === 'outdoors',
       engineSpace,
     });
   }
 }
 
+type Draft = Omit<Part, 'enclosure' | 'location' | 'terminals'>;
+
 export function buildParts(builder: Builder): void {
-  const inside = new Map<string, string>();
-  const at = new Map<string, string>();
-  const drafts: (Omit<Part, 'enclosure' | 'location' | 'terminals'> & { terminals: Terminal[] })[] = [];
-  for (const { as, name, origin, namePlace } of builder.declarations.all) {
-    if (as !== 'part') continue;
-    const kind = kindOf(origin.statement.shaped.spec?.word ?? '');
-    if (kind === undefined) continue;
-    const facts = new FactSet(name, origin, mergeFacts(ownFacts(origin), stockFacts(builder, origin, kind.word)));
-    const draft = {
-      name,
-      title: origin.statement.node.title?.value,
-      origin,
-      namePlace,
-      kind,
-      facts,
-      contacts: kind.contacts(facts),
-      terminals: [] as Terminal[],
-    };
-    drafts.push(draft);
-    const enclosure = lookUp(builder, facts, 'in', 'enclosure', 'enclosure');
-    if (enclosure !== undefined) inside.set(name, enclosure);
-    const place = lookUp(builder, facts, 'at', 'place', 'place');
-    if (place !== undefined) at.set(name, place);
-    missingClauses(builder, origin, facts, kind.withArticle, kind.clauses);
+  const drafts = new Map<string, Draft>();
+  for (const declaration of builder.declarations.all) {
+    if (declaration.as !== 'part') continue;
+    const kind = kindOf(declaration.origin.statement.shaped.spec?.word ?? '');
+    if (kind !== undefined) drafts.set(declaration.name, draftOf(builder, declaration, kind));
   }
-  // Enclosures first, outermost inward, so that every part finds the one it stands in.
-  const pending = new Map(drafts.map((draft) => [draft.name, draft]));
-  const finish = (name: string, trail: readonly string[]): Part | undefined => {
-    const known = builder.parts.get(name);
-    if (known !== undefined) return known;
-    const draft = pending.get(name);
-    if (draft === undefined || trail.includes(name)) return undefined;
-    const within = inside.get(name);
-    const enclosure = within === undefined ? undefined : finish(within, [...trail, name]);
-    const placed = at.get(name);
-    const part: Part = {
-      ...draft,
-      enclosure,
-      location: placed === undefined ? enclosure?.location : builder.locations.get(placed),
-    };
-    for (const spec of part.kind.terminals(part.facts)) {
-      const id = spec.name === '' ? name : `${name}:${spec.name}`;
-      const terminal = { id, part, spec };
-      draft.terminals.push(terminal);
-      builder.terminals.set(id, terminal);
+  // Every part is made after the enclosure it stands in, so that it finds it and the place that is at.
+  const made = new Map<string, Part>();
+  for (const draft of drafts.values()) {
+    const stack: Draft[] = [];
+    const names = new Set<string>();
+    let next: Draft | undefined = draft;
+    while (next !== undefined && !made.has(next.name) && !names.has(next.name)) {
+      stack.push(next);
+      names.add(next.name);
+      next = enclosing(builder, drafts, next);
     }
-    builder.parts.set(name, part);
-    return part;
-  };
-  for (const { name } of drafts) finish(name, []);
-  // Statement order counts for everything that lists parts.
-  const ordered = drafts.map(({ name }) => builder.parts.get(name)).filter((part) => part !== undefined);
-  builder.parts.clear();
-  for (const part of ordered) builder.parts.set(part.name, part);
-}
-
-function lookUp(builder: Builder, facts: FactSet, clause: string, slot: string, wanted: 'enclosure' | 'place'): string | undefined {
-  const fact = facts.fact(clause);
-  const value = facts.slot(clause, slot);
-  if (fact === undefined || value?.atom.kind !== 'word') return undefined;
-  // A name that stands in stock is complained of there.
-  return builder.resolver.find(value.atom.value, placeIn(fact.origin, value.span), [wanted])?.name;
-}
-
-/** Clauses a kind must say, each once; of a group (a load's power, current or resistance) one is enough. */
-export function missingClauses(
-  builder: Builder,
-  origin: Origin,
-  facts: FactSet,
-  withArticle: string,
-  clauses: readonly ClauseNode['spec'][],
-): void {
-  if (isBroken(origin) || origin.statement.node.names[0]?.value !== (facts.name || undefined)) return;
-  const missing = clauses.filter((clause) => clause.required === true && !facts.says(clause.id));
-  const groups = new Map<string, string[]>();
-  for (const clause of clauses) if (clause.oneOf !== undefined) groups.set(clause.oneOf, [...(groups.get(clause.oneOf) ?? []), clause.id]);
-  const wanted = missing.map(({ id, example }) => ({ what: id.replaceAll('-', ' '), example }));
-  for (const ids of groups.values()) {
-    if (ids.some((id) => facts.says(id))) continue;
-    const examples = clauses.filter(({ id }) => ids.includes(id)).map(({ example }) => example);
-    wanted.push({ what: ids.map((id) => id.replaceAll('-', ' ')).join(' or '), example: examples[0] ?? '' });
+    if (next !== undefined && names.has(next.name)) circle(builder, stack.slice(stack.indexOf(next)));
+    for (const one of stack.reverse()) made.set(one.name, finish(builder, one, made));
   }
-  if (wanted.length === 0) return;
-  const { node } = origin.statement;
-  const anchor = node.names.at(-1) ?? node.keyword;
-  if (anchor === undefined) return;
-  const end = node.title?.span.end ?? anchor.span.end;
-  const said = wanted.map(({ what, example }) => `${what} (${example})`).join(', ');
-  const place = placeIn(origin, anchor.span);
+  // Statement order counts for everything that lists parts.
+  for (const name of drafts.keys()) {
+    const part = made.get(name);
+    if (part === undefined) continue;
+    builder.parts.set(name, part);
+    for (const terminal of part.terminals) builder.terminals.set(terminal.id, terminal);
+  }
+}
+
+function draftOf(builder: Builder, { name, origin, namePlace }: Declaration, kind: KindSpec): Draft {
+  const { facts: clauses, sure } = saidBy(builder, origin, kind.word);
+  const facts = new FactSet(name, origin, clauses, namePlace);
+  const first = origin.statement.node.names[0]?.value === name;
+  if (sure && first) requireClauses(builder, origin, kind, clauses);
+  if (!sure || !countsKnown(kind, facts)) builder.unsureParts.add(name);
+  return {
+    name,
+    title: origin.statement.node.title?.value,
+    origin,
+    namePlace,
+    kind,
+    facts,
+    contacts: kind.contacts(facts),
+  };
+}
+
+/** Whether the counts that terminals follow from (poles, ways, pins, studs) are said in figures. */
+function countsKnown(kind: KindSpec, facts: FactSet): boolean {
+  return kind.clauses.every(({ id, form, required }) => {
+    const counts = /\{[\w-]+:number\}/u.test(form);
+    return (
+      !counts ||
+      (facts.says(id)
+        ? !facts.all(id).some(({ clause }) => clause.values.some(({ atom }) => atom.kind === 'blank'))
+        : required !== true)
+    );
+  });
+}
+
+function enclosing(builder: Builder, drafts: ReadonlyMap<string, Draft>, { facts }: Draft): Draft | undefined {
+  const name = facts.word('in', 'enclosure');
+  const found = name === undefined ? undefined : builder.names.find(name, ['enclosure']);
+  return found === undefined ? undefined : drafts.get(found.name);
+}
+
+function finish(builder: Builder, draft: Draft, made: ReadonlyMap<string, Part>): Part {
+  const within = draft.facts.word('in', 'enclosure');
+  const enclosed = within === undefined ? undefined : builder.names.find(within, ['enclosure']);
+  const at = draft.facts.word('at', 'place');
+  const enclosure = enclosed === undefined ? undefined : made.get(enclosed.name);
+  const terminals: Terminal[] = [];
+  const part: Part = {
+    ...draft,
+    terminals,
+    enclosure,
+    location: (at === undefined ? undefined : builder.locations.get(at)) ?? enclosure?.location,
+  };
+  const seen = new Set<string>();
+  for (const spec of part.kind.terminals(part.facts)) {
+    const id = spec.name === '' ? part.name : `${part.name}:${spec.name}`;
+    // A pole pair may name a terminal twice (`pairs 1-2 1-3`); it is one terminal all the same.
+    if (seen.has(id)) continue;
+    seen.add(id);
+    terminals.push({ id, part, spec });
+  }
+  return part;
+}
+
+function circle(builder: Builder, chain: readonly Draft[]): void {
+  const last = chain.at(-1);
+  const fact = last?.facts.fact('in');
+  const first = chain[0];
+  if (last === undefined || first === undefined || fact === undefined) return;
+  const place = fact.fromStock === undefined ? placeIn(fact.origin, fact.clause.span) : last.facts.place('in');
+  const names = [...chain.map(({ name }) => name), first.name].join(' in ');
   builder.problems.push(
-    problem('missing-required-clause', place, `${withArticle.charAt(0).toUpperCase()}${withArticle.slice(1)} must say its ${said}; write ? where it is not decided yet.`, {
-      subject: facts.name,
-      fixes: wanted.map(({ what, example }) => {
-        const text = example.replace(/-?\d+(?:\.\d+)?(?=\s)/, '?');
-        const comma = node.body.length > 0 ? ',' : '';
-        return {
-          title: `Add its ${what}: ${text}`,
-          safe: false,
-          edits: [{ place: placeIn(origin, { start: end, end }), newText: ` ${text}${comma}` }],
-        };
-      }),
-    }),
+    problem(
+      'circle-of-names',
+      place,
+      `This enclosure stands in itself (${names}): say where one of them really stands.`,
+      {
+        subject: last.name,
+        related: chain.length > 1 ? [{ message: `${first.name} is declared here`, place: first.namePlace }] : [],
+      },
+    ),
   );
 }

@@ -5,6 +5,7 @@ import { rule as answersFailed } from './answers-failed.ts';
 import { rule as badName } from './bad-name.ts';
 import { rule as barOnOneSide } from './bar-on-one-side.ts';
 import { rule as cableTooSmall } from './cable-too-small.ts';
+import { rule as circleOfNames } from './circle-of-names.ts';
 import { rule as circleOfUse } from './circle-of-use.ts';
 import { rule as clauseTwice } from './clause-twice.ts';
 import { rule as coresMiscounted } from './cores-miscounted.ts';
@@ -26,6 +27,7 @@ import { rule as polesCrossed } from './poles-crossed.ts';
 import { rule as protectionTooFar } from './protection-too-far.ts';
 import { rule as reservedName } from './reserved-name.ts';
 import { rule as ruleFailed } from './rule-failed.ts';
+import { rule as secondSystem } from './second-system.ts';
 import { rule as supplyUnfused } from './supply-unfused.ts';
 import { rule as switchBelowFuse } from './switch-below-fuse.ts';
 import { rule as switchBelowLoad } from './switch-below-load.ts';
@@ -37,6 +39,7 @@ import { rule as unknownName } from './unknown-name.ts';
 import { rule as unknownStatement } from './unknown-statement.ts';
 import { rule as unknownTerminal } from './unknown-terminal.ts';
 import { rule as useMissing } from './use-missing.ts';
+import { rule as usedFileHasProblems } from './used-file-has-problems.ts';
 import { rule as wrongStockKind } from './wrong-stock-kind.ts';
 import { rule as wrongUnit } from './wrong-unit.ts';
 import type { Rule } from './rule.ts';
@@ -48,6 +51,7 @@ export const allRules: readonly Rule[] = [
   badName,
   barOnOneSide,
   cableTooSmall,
+  circleOfNames,
   circleOfUse,
   clauseTwice,
   coresMiscounted,
@@ -69,6 +73,7 @@ export const allRules: readonly Rule[] = [
   protectionTooFar,
   reservedName,
   ruleFailed,
+  secondSystem,
   supplyUnfused,
   switchBelowFuse,
   switchBelowLoad,
@@ -80,6 +85,7 @@ export const allRules: readonly Rule[] = [
   unknownStatement,
   unknownTerminal,
   useMissing,
+  usedFileHasProblems,
   wrongStockKind,
   wrongUnit,
 ];

@@ -1,0 +1,137 @@
+/** Looking names up: what kind of thing is wanted, near matches for what is not there, and the record of every use. */
+import { distance, nearWords } from '../../grammar/near.ts';
+import { article, list } from '../../grammar/shape-problems.ts';
+import { type Declaration, type Declarations, type Declared, describe } from './declarations.ts';
+import type { NameUse, Place, PlacedProblem } from './model.ts';
+import { fix, problem } from './place.ts';
+
+/** What a name may stand for: `enclosure`, `entry` and `battery` are parts of that kind. */
+export type Wanted = Declared | 'enclosure' | 'entry' | 'battery';
+
+const wantedKinds: ReadonlySet<string> = new Set(['enclosure', 'entry', 'battery']);
+const allWanted: ReadonlySet<string> = new Set(['part', 'run', 'stock', 'place', 'case', ...wantedKinds]);
+
+/** How to write what is missing, for those who have not declared it yet. */
+const howToDeclare: Readonly<Partial<Record<Wanted, string>>> = {
+  place: 'place LOFT 55 °C',
+  enclosure: 'enclosure ROOF-BOX plastic, IP65',
+  entry: 'entry E1 in ROOF-BOX, gland M25',
+  stock: 'stock thin6 cable 6 mm²',
+  case: 'case night sun 0 %',
+};
+
+/** Comparisons spent on near matches in one build; a text that is all noise has thousands of names that mean nothing. */
+const nearBudget = 400_000;
+
+/** The targets in a form's `name<part|run>`. */
+export function wantedBy(type: string): Wanted[] {
+  const inside = /^name<(.*)>$/u.exec(type)?.[1] ?? '';
+  const targets = inside === 'any' ? ['part', 'run', 'place', 'stock', 'case'] : inside.split('|');
+  return targets.filter((target): target is Wanted => allWanted.has(target));
+}
+
+export class Names {
+  private readonly known = new Map<string, string[]>();
+  private spent = 0;
+
+  constructor(
+    private readonly declarations: Declarations,
+    private readonly problems: PlacedProblem[],
+    private readonly uses: NameUse[],
+  ) {}
+
+  /** The declaration a name stands for, if it is of a wanted kind. */
+  find(name: string, wanted: readonly Wanted[]): Declaration | undefined {
+    const { byName, cases } = this.declarations;
+    const here = [byName.get(name), wanted.includes('case') ? cases.get(name) : undefined];
+    return here.find((declaration) => declaration !== undefined && wanted.some((want) => fits(declaration, want)));
+  }
+
+  /** Records a use of a name at its place; an unknown or unfit one becomes one problem. */
+  use(name: string, place: Place, wanted: readonly Wanted[]): Declaration | undefined {
+    const found = this.find(name, wanted);
+    if (found !== undefined) {
+      this.uses.push({ place, name, target: found.as, declaration: false });
+      return found;
+    }
+    if (this.declarations.ghosts.has(name)) {
+      const target = wanted.length === 1 && !wantedKinds.has(wanted[0] ?? '') ? (wanted[0] as Declared) : 'part';
+      this.uses.push({ place, name, target, declaration: false });
+      return undefined;
+    }
+    const other = this.declarations.byName.get(name) ?? this.declarations.cases.get(name);
+    this.problems.push(
+      other === undefined ? this.unknown(name, place, wanted) : this.unfit(name, place, wanted, other),
+    );
+    return undefined;
+  }
+
+  terminal(id: string, place: Place, declaration = false): void {
+    this.uses.push({ place, name: id, target: 'terminal', declaration });
+  }
+
+  /** Known names of the wanted kinds that are near to one that is not. */
+  near(name: string, wanted: readonly Wanted[]): string[] {
+    const known = this.namesOf(wanted);
+    if (this.spent > nearBudget) return [];
+    this.spent += known.length;
+    return nearWords(name, known);
+  }
+
+  private namesOf(wanted: readonly Wanted[]): readonly string[] {
+    const key = wanted.join('|');
+    let names = this.known.get(key);
+    if (names === undefined) {
+      names = this.declarations.all.filter((one) => wanted.some((want) => fits(one, want))).map(({ name }) => name);
+      this.known.set(key, names);
+    }
+    return names;
+  }
+
+  private unknown(name: string, place: Place, wanted: readonly Wanted[]): PlacedProblem {
+    const near = this.near(name, wanted);
+    const example = wanted.map((want) => howToDeclare[want]).find((said) => said !== undefined);
+    const message =
+      near.length > 0
+        ? `There is no ${list(wanted)} “${name}”: did you mean ${list(near)}?`
+        : `There is no ${list(wanted)} “${name}” here or in the files this one uses: ${example === undefined ? 'write its statement' : `declare it, as in “${example}”`}, or correct the name.`;
+    return problem('unknown-name', place, message, {
+      subject: name,
+      fixes: near.map((word) => fix(`Write ${word}`, place, word, near.length === 1 && isSlip(name, word))),
+    });
+  }
+
+  private unfit(name: string, place: Place, wanted: readonly Wanted[], other: Declaration): PlacedProblem {
+    const near = this.near(name, wanted);
+    const wantedText = list(wanted.map((want) => (want === 'stock' ? 'stock' : article(want))));
+    return problem(
+      'unknown-name',
+      place,
+      `“${name}” is ${describe(other)}, but here stands the name of ${wantedText}: correct the name.`,
+      {
+        subject: name,
+        related: [{ message: `${name} is declared here`, place: other.namePlace }],
+        fixes: near.map((word) => fix(`Write ${word}`, place, word)),
+      },
+    );
+  }
+}
+
+function fits(declaration: Declaration, want: Wanted): boolean {
+  if (wantedKinds.has(want))
+    return declaration.as === 'part' && declaration.origin.statement.shaped.spec?.word === want;
+  return declaration.as === want;
+}
+
+/**
+ * A slip of the hand for certain, and not another thing that is still to be declared: the same digits, and other case,
+ * another dash or one letter amiss in a word of some length.
+ */
+export function isSlip(written: string, meant: string): boolean {
+  const digits = (text: string) => text.replaceAll(/\D+/gu, ' ').trim();
+  if (digits(written) !== digits(meant)) return false;
+  const plain = (text: string) => text.toLowerCase().replaceAll(/[-_]/gu, '');
+  if (plain(written) === plain(meant)) return true;
+  const letters = (text: string) => text.replaceAll(/[^\p{L}]/gu, '').length;
+  return Math.min(letters(written), letters(meant)) >= 4 && distance(plain(written), plain(meant)) <= 1;
+}

@@ -1,0 +1,75 @@
+/** Clauses that a statement must say and does not. */
+import { capital } from '../../grammar/shape-problems.ts';
+import type { ClauseSpec, StatementSpec } from '../../grammar/vocabulary.ts';
+import type { Builder } from './builder.ts';
+import type { Fact, Origin } from './model.ts';
+import { fix, placeIn, problem } from './place.ts';
+
+interface Wanting {
+  readonly what: string;
+  readonly example: string;
+  /** Texts that would say it: a blank to fill, or each of the words it may be. */
+  readonly texts: readonly string[];
+}
+
+/**
+ * One problem a statement, with a fix for each clause and one for all. Of a group (a load's power, current or resistance)
+ * one is enough. A blank `?` counts as said.
+ */
+export function requireClauses(builder: Builder, origin: Origin, spec: StatementSpec, facts: readonly Fact[]): void {
+  const said = new Set(facts.map(({ clause }) => clause.spec.id));
+  const wanting = spec.clauses
+    .filter(({ id, required }) => required === true && !said.has(id))
+    .map((clause) => wantingOf([clause]));
+  for (const group of new Set(spec.clauses.map(({ oneOf }) => oneOf).filter((oneOf) => oneOf !== undefined))) {
+    const members = spec.clauses.filter(({ oneOf }) => oneOf === group);
+    if (!members.some(({ id }) => said.has(id))) wanting.push(wantingOf(members));
+  }
+  complain(builder, origin, spec.word, wanting);
+}
+
+/** A run says its size itself or takes it from stock, which its table cannot tell. */
+export function requireSize(builder: Builder, origin: Origin): void {
+  complain(builder, origin, 'run', [{ what: 'size', example: '6 mm²” or “10 AWG', texts: ['? mm²'] }]);
+}
+
+function complain(builder: Builder, origin: Origin, word: string, wanting: readonly Wanting[]): void {
+  if (wanting.length === 0) return;
+  const { node } = origin.statement;
+  const anchor = node.names.at(-1) ?? node.keyword;
+  if (anchor === undefined) return;
+  const at = node.title?.span.end ?? anchor.span.end;
+  const end = placeIn(origin, { start: at, end: at });
+  const comma = node.body.some(({ kind }) => kind !== 'line') ? ',' : '';
+  const insert = (texts: readonly string[]) => ` ${texts.join(', ')}${comma}`;
+  const fixes = wanting.flatMap(({ what, texts }) =>
+    texts.map((text) => fix(`Add its ${what}: ${text}`, end, insert([text]))),
+  );
+  const blanks = wanting.map(({ texts }) => texts[0] ?? '');
+  if (wanting.length > 1 && wanting.every(({ texts }) => texts.length === 1))
+    fixes.unshift(fix(`Add ${blanks.join(', ')}`, end, insert(blanks)));
+  const names = node.names.map(({ value }) => value).join(' and ');
+  const must = node.names.length === 0 ? `This ${word} must say` : `${capital(word)} ${names} must say`;
+  const undecided = blanks.some((text) => text.includes('?')) ? '; write ? where it is not decided yet' : '';
+  builder.problems.push(
+    problem(
+      'missing-required-clause',
+      placeIn(origin, anchor.span),
+      `${must} its ${wanting.map(({ what, example }) => `${what}, such as “${example}”`).join('; its ')}${undecided}.`,
+      { subject: node.names[0]?.value, figures: { missing: wanting.map(({ what }) => what).join(', ') }, fixes },
+    ),
+  );
+}
+
+function wantingOf(clauses: readonly ClauseSpec[]): Wanting {
+  const words = clauses.map(({ id }) => id.replaceAll('-', ' '));
+  const what = words.length === 1 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} or ${words.at(-1)}`;
+  return { what, example: clauses[0]?.example ?? '', texts: clauses.slice(0, 1).flatMap(textsOf) };
+}
+
+function textsOf({ form, example }: ClauseSpec): string[] {
+  const choice = /^\{[\w-]+=([^}]+)\}$/u.exec(form)?.[1];
+  if (choice !== undefined) return choice.split('|').map((word) => word.trim());
+  const blank = example.replaceAll(/(?<![\p{L}\p{N}".-])-?\d+(?:\.\d+)?(?=\s)/gu, '?');
+  return blank.includes('?') ? [blank] : [];
+}

@@ -1,0 +1,94 @@
+/** The installation as a whole: what its `system` statement says, and what follows from its batteries where it is silent. */
+import { nearWords } from '../../grammar/near.ts';
+import { list } from '../../grammar/shape-problems.ts';
+import type { Builder } from './builder.ts';
+import { FactSet } from './facts.ts';
+import { fileName } from './files.ts';
+import type { Origin, SpecFile, SystemFacts } from './model.ts';
+import { isSlip } from './names.ts';
+import { fix, headPlace, problem } from './place.ts';
+import { ownFacts } from './stock.ts';
+
+/** `knownSets` are the ids of the sets of limits there are. */
+export function buildSystem(builder: Builder, knownSets: readonly string[]): SystemFacts {
+  const [own, ...used] = builder.read.files;
+  const first = own === undefined ? undefined : onlySystem(builder, own);
+  for (const file of used) foreignSystem(builder, file);
+  const facts = first === undefined ? undefined : new FactSet('', first, ownFacts(first));
+  const limits = facts?.word('limits', 'set');
+  if (facts !== undefined && limits !== undefined && !knownSets.includes(limits)) {
+    const near = nearWords(limits, knownSets);
+    const place = facts.place('limits', 'set');
+    builder.problems.push(
+      problem(
+        'unknown-name',
+        place,
+        `There is no set of limits “${limits}”: ${near.length > 0 ? `did you mean ${list(near)}?` : `there are ${knownSets.join(' and ')}.`}`,
+        {
+          subject: limits,
+          fixes: (near.length > 0 ? near : knownSets).map((name) =>
+            fix(`Write ${name}`, place, name, near.length === 1 && isSlip(limits, name)),
+          ),
+        },
+      ),
+    );
+  }
+  return {
+    origin: first,
+    facts,
+    title: first?.statement.node.title?.value,
+    nominalVolts: facts?.number('voltage') ?? batteryVolts(builder),
+    ambientCelsius: facts?.number('ambient'),
+    coldestCelsius: facts?.number('coldest'),
+    hottestCelsius: facts?.number('hottest'),
+    limits: limits !== undefined && knownSets.includes(limits) ? limits : undefined,
+  };
+}
+
+/** Nominal voltage of the battery first by name that says one. */
+function batteryVolts(builder: Builder): number | undefined {
+  let [volts, first]: [number | undefined, string] = [undefined, ''];
+  for (const { name, kind, facts } of builder.parts.values()) {
+    if (kind.word !== 'battery' || (volts !== undefined && name >= first)) continue;
+    const here = facts.number('voltage');
+    if (here !== undefined && here > 0) [volts, first] = [here, name];
+  }
+  return volts;
+}
+
+function systemsIn(file: SpecFile): Origin[] {
+  return file.statements
+    .filter(({ shaped }) => shaped.spec?.word === 'system')
+    .map((statement) => ({ file, statement }));
+}
+
+function onlySystem(builder: Builder, file: SpecFile): Origin | undefined {
+  const [first, ...more] = systemsIn(file);
+  if (first === undefined) return undefined;
+  for (const origin of more)
+    builder.problems.push(
+      problem('second-system', headPlace(origin), 'This spec has a system statement already: put all it says in one.', {
+        related: [{ message: 'The first one stands here', place: headPlace(first) }],
+      }),
+    );
+  return first;
+}
+
+/** A file with a system is a whole spec, and cannot be a piece of another. */
+function foreignSystem(builder: Builder, file: SpecFile): void {
+  const place = builder.read.broughtBy.get(file.uri);
+  const [first] = systemsIn(file);
+  if (first === undefined || place === undefined) return;
+  const name = fileName(file.uri);
+  builder.problems.push(
+    problem(
+      'second-system',
+      place,
+      `${name} has a system statement, so it is a whole spec of its own: use only files of stock and parts, or take its system out.`,
+      {
+        figures: { file: name },
+        related: [{ message: 'Its system stands here', place: headPlace(first) }],
+      },
+    ),
+  );
+}

@@ -1,0 +1,153 @@
+/**
+ * Every use of every name: one pass over the clauses of all statements, by the types of their slots. What the names mean
+ * is looked up silently elsewhere; here each use is recorded once, and each unknown name or terminal told of once.
+ */
+import { nearWords } from '../../grammar/near.ts';
+import { list } from '../../grammar/shape-problems.ts';
+import type { SlotValue } from '../../grammar/shaped.ts';
+import type { RangeAtom, TerminalAtom, WordAtom } from '../../grammar/tree.ts';
+import type { Builder } from './builder.ts';
+import type { Origin, Part, Place } from './model.ts';
+import { type Wanted, wantedBy } from './names.ts';
+import { fix, placeIn, problem } from './place.ts';
+
+export function useNames(builder: Builder): void {
+  const [own] = builder.read.files;
+  for (const file of builder.read.files) {
+    for (const statement of file.statements) {
+      const { shaped } = statement;
+      if (shaped.spec === undefined) continue;
+      const origin = { file, statement };
+      const word = (shaped.wrapper ?? shaped.spec).word;
+      // What a used file works out or expects for itself is no part of this spec.
+      if (file !== own && shaped.spec.category === 'statement' && ['case', 'expect', 'reading', 'allow'].includes(word))
+        continue;
+      const linked = word === 'link' ? linkedPart(builder, origin) : undefined;
+      for (const clause of shaped.clauses) {
+        for (const value of clause.values) {
+          if (value.atom.kind === 'range' && linked !== undefined)
+            for (const end of barEnds(origin, value.atom)) useTerminal(builder, linked, end.name, end.place, end.place);
+          else useValue(builder, origin, value, clause.spec.id);
+        }
+      }
+    }
+  }
+  for (const part of builder.parts.values()) {
+    for (const { clause, origin, fromStock } of part.facts.all('terminal')) {
+      const value = clause.values.find(({ slot }) => slot === 'name');
+      if (value?.atom.kind === 'word' && fromStock === undefined)
+        builder.names.terminal(`${part.name}:${value.atom.value}`, placeIn(origin, value.span), true);
+    }
+  }
+}
+
+function useValue(builder: Builder, origin: Origin, value: SlotValue, clauseId: string): void {
+  const { atom, type, slot } = value;
+  if (type === 'end' || type === 'terminal') {
+    if (atom.kind === 'terminal') useEnd(builder, origin, atom);
+    else if (atom.kind === 'word') useBareEnd(builder, origin, atom);
+  } else if (type.startsWith('name<') && atom.kind === 'word') {
+    const wanted: readonly Wanted[] = slot === 'battery' ? ['battery'] : wantedBy(type);
+    // The name of a finding is no name of this spec.
+    if (wanted.length > 0 && clauseId !== 'slug') builder.names.use(atom.value, placeIn(origin, atom.span), wanted);
+  }
+}
+
+/** The part whose bars a `link` states. */
+export function linkedPart(builder: Builder, origin: Origin): Part | undefined {
+  const name = origin.statement.node.names[0];
+  if (name === undefined) return undefined;
+  const found = builder.names.use(name.value, placeIn(origin, name.span), ['part']);
+  return found === undefined ? undefined : builder.parts.get(found.name);
+}
+
+/** The two terminals of `1-3`, each with its own digits. */
+export function barEnds(origin: Origin, atom: RangeAtom): { readonly name: string; readonly place: Place }[] {
+  const dash = atom.text.search(/[-\u2013]/u);
+  const { start, end } = atom.span;
+  return [
+    { name: String(atom.from), place: placeIn(origin, { start, end: start + dash }) },
+    { name: String(atom.to), place: placeIn(origin, { start: start + dash + 1, end }) },
+  ];
+}
+
+function useEnd(builder: Builder, origin: Origin, atom: TerminalAtom): void {
+  const found = builder.names.use(atom.part, placeIn(origin, atom.partSpan), ['part']);
+  const part = found === undefined ? undefined : builder.parts.get(found.name);
+  if (part !== undefined)
+    useTerminal(builder, part, atom.terminal, placeIn(origin, atom.terminalSpan), placeIn(origin, atom.span));
+}
+
+/** A part written by its name alone: right for one node, else it must say which terminal. */
+function useBareEnd(builder: Builder, origin: Origin, atom: WordAtom): void {
+  const place = placeIn(origin, atom.span);
+  const found = builder.names.use(atom.value, place, ['part']);
+  const part = found === undefined ? undefined : builder.parts.get(found.name);
+  if (part === undefined || part.kind.oneNode || builder.unsureParts.has(part.name)) return;
+  if (part.terminals.length === 0) {
+    builder.problems.push(
+      problem(
+        'unknown-terminal',
+        place,
+        `${part.name} is ${part.kind.withArticle}, which has no terminals: a core cannot end there.`,
+        {
+          subject: part.name,
+          related: [{ message: `${part.name} is declared here`, place: part.namePlace }],
+        },
+      ),
+    );
+    return;
+  }
+  const ids = part.terminals.map(({ id }) => id);
+  builder.problems.push(
+    problem('unknown-terminal', place, `${part.name} has several terminals: say which one, ${few(ids)}.`, {
+      subject: part.name,
+      related: [{ message: `${part.name} is declared here`, place: part.namePlace }],
+      fixes: ids.slice(0, 8).map((id) => fix(`Write ${id}`, place, id)),
+    }),
+  );
+}
+
+/** `place` is the terminal's own words, `whole` the part with it. */
+function useTerminal(builder: Builder, part: Part, name: string, place: Place, whole: Place): void {
+  const id = `${part.name}:${name}`;
+  if (builder.terminals.has(id)) {
+    builder.names.terminal(id, place);
+    return;
+  }
+  if (builder.unsureParts.has(part.name)) return;
+  const { kind } = part;
+  const names = part.terminals.map(({ spec }) => spec.name).filter((one) => one !== '');
+  const typed = name === '';
+  const studs =
+    names.length === 0
+      ? ''
+      : `, or with a stud as ${part.name}:${names[0]}${names.length > 1 ? ` to ${part.name}:${names.at(-1)}` : ''}`;
+  const has = kind.oneNode
+    ? `it is one node, written ${part.name}${studs}`
+    : names.length === 0
+      ? 'it has none, so no core can end there'
+      : `it has ${few(names).replace(/ or ([^ ]+)$/u, ' and $1')}`;
+  const near = nearWords(name, names);
+  const offers = near.length > 0 ? near : names.length <= 8 ? names : [];
+  const message = typed
+    ? `${part.name}: does not say which terminal of ${kind.withArticle.replace(/^an? /u, 'the ')} is meant: ${has}.`
+    : `${part.name} is ${kind.withArticle} without a terminal “${name}”: ${has}.`;
+  builder.problems.push(
+    problem('unknown-terminal', typed ? whole : place, message, {
+      subject: part.name,
+      figures: { terminal: name },
+      related: [{ message: `${part.name} is declared here`, place: part.namePlace }],
+      fixes: kind.oneNode
+        ? whole === place
+          ? []
+          : [fix(`Write ${part.name}`, whole, part.name)]
+        : offers.map((one) => fix(`Write ${part.name}:${one}`, place, one)),
+    }),
+  );
+}
+
+/** A list for a sentence; a fusebox of sixty ways is told by its first and last. */
+function few(words: readonly string[]): string {
+  return words.length <= 10 ? list(words) : `${words.slice(0, 3).join(', ')} … ${words.at(-1)}`;
+}
