@@ -7,11 +7,13 @@ import { ParseCache, type ShapedTree } from '../grammar/parse.ts';
 import type { Answers } from './answers/answers.ts';
 import { workOut } from './answers/work-out.ts';
 import { buildModel } from './model/build.ts';
-import { type FileSource, readFiles } from './model/files.ts';
+import { type FileSource, fileName, type ReadFiles, readFiles } from './model/files.ts';
 import type { Model, SpecFile } from './model/model.ts';
+import type { Network } from './model/network.ts';
 import { buildNetwork } from './model/network-build.ts';
 import { problem } from './model/place.ts';
 import { limitSet, limitSets } from './physics/limits/sets.ts';
+import { allRules } from './rules/all.ts';
 import type { Finding } from './rules/rule.ts';
 import { runRules } from './rules/run.ts';
 
@@ -24,13 +26,16 @@ export interface Analysis {
   readonly tree: ShapedTree;
   readonly model: Model;
   readonly answers: Answers;
-  /** Findings of this file after `allow`, in order of place. Those in used files are reported when that file is analysed. */
+  /**
+   * Findings of this file after `allow`, in order of place. What is wrong with the language of a used file is reported when
+   * that file is analysed; what the electrics of this spec make of a part or run there is reported here, at its `use`.
+   */
   readonly findings: readonly Finding[];
   /** Findings accepted by an `allow`, for hover and printed sheets. */
   readonly accepted: readonly Finding[];
 }
 
-/** What is kept between analyses of one spec: parsed statements by file. */
+/** What is kept between analyses: parsed statements by file. One cache may serve any number of specs. */
 export class AnalysisCache {
   private readonly parses = new Map<string, ParseCache>();
 
@@ -42,28 +47,23 @@ export class AnalysisCache {
     }
     return cache;
   };
+
+  /** Drops what belongs to a file that nothing reads any more. */
+  forget(uri: string): void {
+    this.parses.delete(uri);
+  }
 }
 
 /** Reads a spec and works everything out. Never throws: whatever goes wrong is a finding, and the rest stays. */
 export function analyse(uri: string, source: FileSource, cache = new AnalysisCache()): Analysis {
   const read = readFiles(uri, source, cache.parseCache);
   const file = read.files[0] as SpecFile;
-  let model = buildModel(read, { limitSets: [...limitSets.keys()] });
-  const network = buildNetwork(model);
-  let answers: Answers;
-  try {
-    answers = workOut(model, network);
-  } catch (error) {
-    const trouble = problem(
-      'answers-failed',
-      { uri, span: { start: 0, end: 0 } },
-      `The electrics of this spec could not be worked out (${error instanceof Error ? error.message : String(error)}); what needs no currents was checked all the same.`,
-    );
-    model = { ...model, problems: [...model.problems, trouble] };
-    answers = noAnswers(network);
-  }
+  const piece = isPiece(file, source);
+  const built = buildModel(read, { limitSets: [...limitSets.keys()], piece });
+  const { model, answers } = workOutGuarded(built, buildNetwork(built));
   const { findings, accepted } = runRules({ model, answers });
-  const own = ({ place }: Finding) => place.uri === uri;
+  const here = (list: readonly Finding[]) =>
+    list.filter(({ slug }) => !piece || languageSlugs.has(slug)).flatMap((finding) => toldHere(finding, read));
   return {
     uri,
     text: file.text,
@@ -71,16 +71,59 @@ export function analyse(uri: string, source: FileSource, cache = new AnalysisCac
     tree: file.tree,
     model,
     answers,
-    findings: findings.filter(own),
-    accepted: accepted.filter(own),
+    findings: inOrder(here(findings)),
+    accepted: inOrder(here(accepted)),
   };
 }
 
-function noAnswers(network: Answers['network']): Answers {
+const languageSlugs: ReadonlySet<string> = new Set([
+  ...allRules.filter(({ group }) => group === 'language').map(({ slug }) => slug),
+  'allow-unknown',
+  'rule-failed',
+]);
+
+/** A file that others use and that has no system of its own is a piece of their specs: its language alone is checked. */
+function isPiece(file: SpecFile, source: FileSource): boolean {
+  return source.isUsed?.(file.uri) === true && !file.statements.some(({ shaped }) => shaped.spec?.word === 'system');
+}
+
+/** A finding in a used file stands at the `use` that brings the file in, with its own place beside it. */
+function toldHere(finding: Finding, { files, broughtBy }: ReadFiles): Finding[] {
+  if (finding.place.uri === files[0]?.uri) return [finding];
+  const place = broughtBy.get(finding.place.uri);
+  if (place === undefined) return [];
+  const related = [
+    { message: `It is in ${fileName(finding.place.uri)}, here`, place: finding.place },
+    ...finding.related,
+  ];
+  return [{ ...finding, place, related }];
+}
+
+/** By place alone: where several stand at one place, the order the rules gave them stays. */
+function inOrder(findings: readonly Finding[]): Finding[] {
+  return [...findings].sort((a, b) => a.place.span.start - b.place.span.start);
+}
+
+/** What throws while the electrics are worked out must not hide what reading found. */
+function workOutGuarded(model: Model, network: Network): { model: Model; answers: Answers } {
+  try {
+    return { model, answers: workOut(model, network) };
+  } catch (error) {
+    const why = error instanceof Error ? error.message : String(error);
+    const failed = problem(
+      'answers-failed',
+      { uri: model.files[0]?.uri ?? '', span: { start: 0, end: 0 } },
+      `The electrics of this spec could not be worked out (${why}); what needs no currents was checked all the same.`,
+    );
+    return { model: { ...model, problems: [failed, ...model.problems] }, answers: noAnswers(model, network) };
+  }
+}
+
+function noAnswers({ system }: Model, network: Network): Answers {
   return {
     network,
-    limits: limitSet(undefined, false),
-    limitsStated: false,
+    limits: limitSet(system.limits, false),
+    limitsStated: system.limits !== undefined,
     cases: [],
     cores: new Map(),
     runs: new Map(),
@@ -88,6 +131,6 @@ function noAnswers(network: Answers['network']): Answers {
     loads: new Map(),
     unfused: [],
     chosen: [],
-    systemVolts: 12,
+    systemVolts: system.nominalVolts ?? 12,
   };
 }

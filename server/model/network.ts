@@ -38,7 +38,11 @@ export interface BodyEdge extends EdgeBase {
 
 export type Edge = CoreEdge | BarEdge | ContactEdge | BodyEdge;
 
-/** A connected part of the network with all contacts closed, split at conversion parts whose sides share at most one node. */
+/**
+ * A connected part of the network with all contacts closed, split at conversion parts whose sides share at most one node
+ * (see islands.ts). A node that several islands share, such as a common negative, is listed in each of them; every edge is
+ * in exactly one.
+ */
 export interface Island {
   readonly id: number;
   readonly terminals: readonly Terminal[];
@@ -51,5 +55,6 @@ export interface Network {
   /** Edges at a terminal, by terminal id. */
   readonly at: ReadonlyMap<string, readonly Edge[]>;
   readonly islands: readonly Island[];
+  /** By terminal id; of a terminal that several islands share, the first of them. */
   readonly islandOf: ReadonlyMap<string, number>;
 }
