@@ -5,6 +5,8 @@ export interface CutEdge {
   readonly b: number;
   /** Rating in ampere; Infinity for a way that nothing limits. */
   readonly amps: number;
+  /** Passes from a to b only (a diode). */
+  readonly oneWay?: boolean;
 }
 
 export interface CutSource {
@@ -40,7 +42,7 @@ export class CutGraph {
   ) {
     this.source = nodes;
     this.heads = Array.from({ length: nodes + 1 }, () => []);
-    for (const { a, b, amps } of edges) this.arc(a, b, amps, amps);
+    for (const { a, b, amps, oneWay } of edges) this.arc(a, b, amps, oneWay === true ? 0 : amps);
     for (const { node, amps } of sources) {
       this.sourceArcs.push(this.to.length);
       this.arc(this.source, node, amps, 0);
