@@ -1,27 +1,40 @@
 /**
- * The form language of clauses (told in `vocabulary.ts`): compiled once, matched with backtracking over a run of atoms, and
- * asked what may come next where the atoms end.
+ * The form language of clauses (told in `vocabulary.ts`), compiled once to a program of small steps that `match.ts` runs.
  */
-import type { SlotValue } from './shaped.ts';
-import type { Atom, Dimension } from './tree.ts';
-import type { ClauseSpec, ColourSpec } from './vocabulary.ts';
+import type { Dimension } from './tree.ts';
+import type { ClauseSpec } from './vocabulary.ts';
 
-type Element =
+export type Element =
   | { readonly is: 'word'; readonly word: string }
   | { readonly is: 'equals' }
   | { readonly is: 'slot'; readonly slot: string; readonly types: readonly string[]; readonly many: boolean }
   | { readonly is: 'choice'; readonly slot: string; readonly words: readonly string[] }
-  | { readonly is: 'group'; readonly alternatives: readonly Element[][]; readonly least: 0 | 1; readonly most: number };
+  | {
+      readonly is: 'group';
+      readonly alternatives: readonly (readonly Element[])[];
+      readonly least: 0 | 1;
+      readonly repeats: boolean;
+    };
+
+/** What a form would take at a place: a keyword (`=` counts as one) or a slot's value. */
+export type Expected =
+  | { readonly is: 'word'; readonly word: string; readonly clause: ClauseSpec; readonly slot?: string }
+  | { readonly is: 'slot'; readonly slot: string; readonly types: readonly string[]; readonly clause: ClauseSpec };
+
+/** A step takes one atom and goes on to the next step, or leads to others without taking any. */
+export type Step =
+  | { readonly is: 'word'; readonly word: string; readonly expected: readonly Expected[] }
+  | { readonly is: 'choice'; readonly slot: string; readonly words: ReadonlySet<string>; readonly expected: readonly Expected[] }
+  | { readonly is: 'slot'; readonly slot: string; readonly types: readonly string[]; readonly expected: readonly Expected[] }
+  | { readonly is: 'fork'; readonly to: number[] }
+  | { readonly is: 'end' };
 
 export interface Form {
   readonly clause: ClauseSpec;
   readonly elements: readonly Element[];
+  /** Begins at step 0. */
+  readonly steps: readonly Step[];
 }
-
-/** What a form would take at a place: a keyword or a slot's value. */
-export type Expected =
-  | { readonly is: 'word'; readonly word: string; readonly clause: ClauseSpec; readonly slot?: string }
-  | { readonly is: 'slot'; readonly slot: string; readonly types: readonly string[]; readonly clause: ClauseSpec };
 
 const dimensions: ReadonlySet<string> = new Set<Dimension>([
   'current',
@@ -64,14 +77,21 @@ const plainTypes = new Set([
   'terminal',
 ]);
 
+/** Types that a quantity fills, with the dimensions it may have. */
 export const quantityTypes: ReadonlyMap<string, readonly Dimension[]> = new Map<string, readonly Dimension[]>([
   ...[...dimensions].map((d) => [d, [d as Dimension]] as const),
   ['conductor', ['area', 'gauge']],
   ['drift', ['relative-drift', 'voltage-drift', 'current-drift']],
+  ['quantity', [...dimensions] as Dimension[]],
 ]);
 
-/** Compiles a form; throws on a mistake in it, which a test over the whole vocabulary would show. */
+/** Compiles a form; throws on a mistake in it, which a test over the whole vocabulary shows. */
 export function compileForm(clause: ClauseSpec): Form {
+  const elements = readForm(clause);
+  return { clause, elements, steps: program(elements, clause) };
+}
+
+function readForm(clause: ClauseSpec): Element[] {
   const pieces = clause.form.match(/\{[^}]*\}|[[\]()|*=]|[^\s[\](){}|*=]+/gu) ?? [];
   let at = 0;
   const fail = (why: string): never => {
@@ -94,21 +114,17 @@ export function compileForm(clause: ClauseSpec): Form {
     }
     if (pieces[at] !== closer) fail(`no ${closer}`);
     at += 1;
-    const repeated = pieces[at] === '*';
-    if (repeated) at += 1;
-    return {
-      is: 'group',
-      alternatives,
-      least: closer === ']' || repeated ? 0 : 1,
-      most: repeated ? Number.POSITIVE_INFINITY : 1,
-    };
+    if (alternatives.some((one) => one.length === 0)) fail('an empty choice');
+    const repeats = pieces[at] === '*';
+    if (repeats) at += 1;
+    return { is: 'group', alternatives, least: closer === ']' || repeats ? 0 : 1, repeats };
   };
   const element = (piece: string): Element => {
     if (piece === '[') return group(']');
     if (piece === '(') return group(')');
     if (piece === '=') return { is: 'equals' };
     if (piece.startsWith('{')) return slot(piece.slice(1, -1));
-    if (/[[\]()|*]/.test(piece)) fail(`stray ${piece}`);
+    if (/[\])|*]/.test(piece)) fail(`stray ${piece}`);
     return { is: 'word', word: piece };
   };
   const slot = (inside: string): Element => {
@@ -126,220 +142,89 @@ export function compileForm(clause: ClauseSpec): Form {
   const elements = sequence([]);
   if (at < pieces.length) fail(`stray ${pieces[at]}`);
   if (elements.length === 0) fail('empty');
-  return { clause, elements };
+  return elements;
 }
 
-export interface MatchWords {
-  readonly colours: ReadonlyMap<string, ColourSpec>;
-  readonly reserved: ReadonlySet<string>;
-}
-
-export interface Match {
-  readonly clause: ClauseSpec;
-  /** Index behind the last atom taken. */
-  readonly end: number;
-  readonly values: readonly SlotValue[];
-  /** Keywords matched; more make a match the likelier one at equal length. */
-  readonly literals: number;
-}
-
-/** How far a form got before it failed: what it wanted and the atom that stood there. */
-export interface Failure {
-  readonly clause: ClauseSpec;
-  readonly at: number;
-  readonly literals: number;
-  readonly wanted: readonly Expected[];
-}
-
-interface Walk {
-  readonly atoms: readonly Atom[];
-  readonly words: MatchWords;
-  readonly form: Form;
-  furthest: number;
-  furthestLiterals: number;
-  wanted: Expected[];
-}
-
-type Next = (at: number, values: readonly SlotValue[], literals: number) => void;
-
-/** Every way the form matches from `from`, longest first. */
-export function matchForm(form: Form, atoms: readonly Atom[], from: number, words: MatchWords): { matches: Match[]; failure: Failure } {
-  const walk: Walk = { atoms, words, form, furthest: from, furthestLiterals: 0, wanted: [] };
-  const matches: Match[] = [];
-  step(walk, form.elements, 0, from, [], 0, (end, values, literals) => {
-    matches.push({ clause: form.clause, end, values, literals });
-  });
-  matches.sort((a, b) => b.end - a.end || b.literals - a.literals);
-  return {
-    matches,
-    failure: { clause: form.clause, at: walk.furthest, literals: walk.furthestLiterals, wanted: walk.wanted },
+function program(elements: readonly Element[], clause: ClauseSpec): Step[] {
+  const steps: Step[] = [];
+  const fork = (): number[] => {
+    const to: number[] = [];
+    steps.push({ is: 'fork', to });
+    return to;
   };
-}
-
-function miss(walk: Walk, at: number, literals: number, wanted: Expected): void {
-  if (at < walk.furthest) return;
-  if (at > walk.furthest || literals > walk.furthestLiterals) walk.wanted = [];
-  walk.furthest = at;
-  walk.furthestLiterals = Math.max(literals, at > walk.furthest ? 0 : walk.furthestLiterals);
-  walk.wanted.push(wanted);
-}
-
-function step(
-  walk: Walk,
-  elements: readonly Element[],
-  index: number,
-  at: number,
-  values: readonly SlotValue[],
-  literals: number,
-  next: Next,
-): void {
-  const element = elements[index];
-  if (element === undefined) {
-    next(at, values, literals);
-    return;
-  }
-  const rest: Next = (end, taken, count) => step(walk, elements, index + 1, end, taken, count, next);
-  const { clause } = walk.form;
-  // A line end after a final `to` or `and` stays inside the clause; shaping left it in for that.
-  let here = at;
-  while (walk.atoms[here]?.kind === 'line') here += 1;
-  const atom = walk.atoms[here];
-  switch (element.is) {
-    case 'word':
-      if (atom?.kind === 'word' && atom.value === element.word) rest(here + 1, values, literals + 1);
-      else miss(walk, here, literals, { is: 'word', word: element.word, clause });
-      return;
-    case 'equals':
-      if (atom?.kind === 'equals') rest(here + 1, values, literals + 1);
-      else miss(walk, here, literals, { is: 'word', word: '=', clause });
-      return;
-    case 'choice':
-      if (atom?.kind === 'word' && element.words.includes(atom.value))
-        rest(here + 1, [...values, { slot: element.slot, type: '=', atom, span: atom.span }], literals + 1);
-      else
-        for (const word of element.words) miss(walk, here, literals, { is: 'word', word, clause, slot: element.slot });
-      return;
-    case 'slot': {
-      const type = atom === undefined ? undefined : element.types.find((t) => takes(t, atom, walk.words));
-      if (atom === undefined || type === undefined) {
-        miss(walk, here, literals, { is: 'slot', slot: element.slot, types: element.types, clause });
+  const add = (element: Element) => {
+    switch (element.is) {
+      case 'word':
+        steps.push({ is: 'word', word: element.word, expected: [{ is: 'word', word: element.word, clause }] });
+        return;
+      case 'equals':
+        steps.push({ is: 'word', word: '=', expected: [{ is: 'word', word: '=', clause }] });
+        return;
+      case 'choice': {
+        const { slot, words } = element;
+        const expected = words.map((word) => ({ is: 'word', word, clause, slot }) as const);
+        steps.push({ is: 'choice', slot, words: new Set(words), expected });
         return;
       }
-      const taken = [...values, { slot: element.slot, type, atom, span: atom.span }];
-      if (element.many) step(walk, [{ ...element, many: true }], 0, here + 1, taken, literals, rest);
-      rest(here + 1, taken, literals);
-      return;
-    }
-    case 'group': {
-      if (element.most > 0) {
-        for (const alternative of element.alternatives) {
-          step(walk, alternative, 0, at, values, literals, (end, taken, count) => {
-            if (end === at) return;
-            if (element.most === 1) rest(end, taken, count);
-            else step(walk, [{ ...element, least: 0 }], 0, end, taken, count, rest);
-          });
+      case 'slot': {
+        const { slot, types } = element;
+        const start = steps.length;
+        steps.push({ is: 'slot', slot, types, expected: [{ is: 'slot', slot, types, clause }] });
+        if (element.many) {
+          const again = fork();
+          again.push(start, steps.length);
         }
+        return;
       }
-      if (element.least === 0) rest(at, values, literals);
-      return;
+      case 'group': {
+        const choices = fork();
+        const start = steps.length - 1;
+        const exits: number[][] = [];
+        for (const alternative of element.alternatives) {
+          choices.push(steps.length);
+          alternative.forEach(add);
+          exits.push(fork());
+        }
+        if (element.least === 0) choices.push(steps.length);
+        for (const exit of exits) exit.push(...(element.repeats ? [start, steps.length] : [steps.length]));
+      }
     }
-  }
+  };
+  elements.forEach(add);
+  steps.push({ is: 'end' });
+  return steps;
 }
 
-function takes(type: string, atom: Atom, words: MatchWords): boolean {
-  const dims = quantityTypes.get(type);
-  if (dims !== undefined) return atom.kind === 'blank' || (atom.kind === 'quantity' && dims.includes(atom.dimension));
-  switch (type) {
-    case 'quantity':
-      return atom.kind === 'blank' || atom.kind === 'quantity';
-    case 'number':
-      return atom.kind === 'blank' || atom.kind === 'number';
-    case 'times':
-      return atom.kind === 'times';
-    case 'range':
-      return atom.kind === 'range';
-    case 'text':
-      return atom.kind === 'text';
-    case 'date':
-      return atom.kind === 'date';
-    case 'clock':
-      return atom.kind === 'clock';
-    case 'word':
-      return atom.kind === 'word';
-    case 'colour':
-      return atom.kind === 'word' && isColour(atom.value, words.colours);
-    case 'thread':
-      return atom.kind === 'word' && /^(?:M|Pg|PG)\d+(?:\.\d+)?$/u.test(atom.value);
-    case 'ip':
-      return atom.kind === 'word' && /^IP[0-9X]{2}[A-Z]*$/u.test(atom.value);
-    case 'end':
-      return atom.kind === 'terminal' || (atom.kind === 'word' && !words.reserved.has(atom.value));
-    case 'terminal':
-      return atom.kind === 'terminal';
-    default:
-      // name<…>
-      return atom.kind === 'word' && !words.reserved.has(atom.value);
-  }
-}
-
-/** A colour word, or two joined by a slash for a two-tone core. */
-export function isColour(word: string, colours: ReadonlyMap<string, ColourSpec>): boolean {
-  const parts = word.split('/');
-  return parts.length <= 2 && parts.every((part) => colours.has(part));
-}
-
-/**
- * What may come next behind `atoms` (those since the segment began), for completion on unfinished lines: of every clause
- * whose form fits all of them so far.
- */
-export function expectedAfter(forms: readonly Form[], atoms: readonly Atom[], words: MatchWords): Expected[] {
-  const expected: Expected[] = [];
-  for (const form of forms) {
-    const { failure } = matchForm(form, atoms, 0, words);
-    if (failure.at >= atoms.length) expected.push(...failure.wanted);
-  }
-  return expected;
-}
-
-/** Every keyword of a clause's form; a test holds them apart from statement and kind words. */
+/** Every keyword of a clause's form, those of its choices too. */
 export function clauseWords(form: Form): string[] {
-  const words: string[] = [];
-  const visit = (elements: readonly Element[]) => {
-    for (const element of elements) {
-      if (element.is === 'word') words.push(element.word);
-      else if (element.is === 'choice') words.push(...element.words);
-      else if (element.is === 'group') element.alternatives.forEach(visit);
-    }
-  };
-  visit(form.elements);
-  return words;
+  return form.steps.flatMap((step) => (step.is === 'word' ? [step.word] : step.is === 'choice' ? [...step.words] : []));
 }
 
-/** Keywords a form may begin with; empty when it begins with a slot. */
+/** The steps a form may begin with. */
+export function openingSteps({ steps }: Form): Exclude<Step, { is: 'fork' | 'end' }>[] {
+  const opening: Exclude<Step, { is: 'fork' | 'end' }>[] = [];
+  const seen = new Set<number>();
+  const visit = (at: number) => {
+    const step = steps[at];
+    if (step === undefined || seen.has(at)) return;
+    seen.add(at);
+    if (step.is === 'fork') step.to.forEach(visit);
+    else if (step.is !== 'end') opening.push(step);
+  };
+  visit(0);
+  return opening;
+}
+
+/** Keywords a form may begin with, and whether it may begin with a value. */
 export function openingWords(form: Form): { words: string[]; slot: boolean } {
-  const words: string[] = [];
-  let slot = false;
-  const visit = (elements: readonly Element[]): boolean => {
-    for (const element of elements) {
-      if (element.is === 'word') words.push(element.word);
-      else if (element.is === 'equals') words.push('=');
-      else if (element.is === 'choice') words.push(...element.words);
-      else if (element.is === 'slot') slot = true;
-      else {
-        let skippable = element.least === 0;
-        for (const alternative of element.alternatives) if (visit(alternative)) skippable = true;
-        if (skippable) continue;
-      }
-      return false;
-    }
-    return true;
+  const opening = openingSteps(form);
+  return {
+    words: opening.flatMap((step) => (step.is === 'word' ? [step.word] : step.is === 'choice' ? [...step.words] : [])),
+    slot: opening.some(({ is }) => is === 'slot'),
   };
-  visit(form.elements);
-  return { words, slot };
 }
 
-/** The first quantity types of the form when it begins with one (`{rating:current}`, `{voltage:voltage} …`). */
+/** Types of the values a form may begin with (`{rating:current}`, `[{cores:times}] {size:conductor}`). */
 export function openingTypes(form: Form): readonly string[] {
-  const first = form.elements.find((element) => !(element.is === 'group' && element.least === 0));
-  return first?.is === 'slot' ? first.types : [];
+  return openingSteps(form).flatMap((step) => (step.is === 'slot' ? step.types : []));
 }

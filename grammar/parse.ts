@@ -1,100 +1,246 @@
-/** From a text to its tree with shaped statements. Statements are cached by their text: an edit reads only what it touches. */
-import { readStatement, type Heads } from './atoms.ts';
+/**
+ * From a text to its tree with shaped statements. Statements are cached by their text, and what lies outside the lines that
+ * changed is taken over from the tree before, so an edit reads only what it touches.
+ */
+import { type Heads, readStatement } from './atoms.ts';
 import { compile } from './compiled.ts';
 import { shapeStatement } from './shape.ts';
 import type { ShapedPlaced, ShapedStatement } from './shaped.ts';
-import { splitStatements } from './statements.ts';
+import { type Chunk, splitStatements } from './statements.ts';
 import type { Gap, SpecTree } from './tree.ts';
 import type { Vocabulary } from './vocabulary.ts';
 
+type Item = ShapedPlaced | Gap;
+
 export interface ShapedTree extends SpecTree {
-  readonly items: readonly (ShapedPlaced | Gap)[];
+  readonly items: readonly Item[];
   readonly statements: readonly ShapedPlaced[];
 }
 
-/** Shaped statements by their text, those of the last tree only: equal text gives the same objects again. */
+/** What was read of one document before: its last tree, and shaped statements by their text. */
 export class ParseCache {
-  private byText = new Map<string, ShapedStatement>();
   /** Statements lexed and parsed since this cache was made. */
   parsed = 0;
+  private vocabulary: Vocabulary | undefined;
+  private last: ShapedTree | undefined;
+  private readonly byText = new Map<string, ShapedStatement>();
 
-  renew(reading: (get: (text: string) => ShapedStatement) => void, make: (text: string) => ShapedStatement): void {
-    const next = new Map<string, ShapedStatement>();
-    reading((text) => {
-      let shaped = next.get(text) ?? this.byText.get(text);
-      if (shaped === undefined) {
-        shaped = make(text);
-        this.parsed += 1;
-      }
-      next.set(text, shaped);
-      return shaped;
-    });
-    this.byText = next;
+  /** The last tree read with this vocabulary. */
+  treeOf(vocabulary: Vocabulary): ShapedTree | undefined {
+    if (this.vocabulary !== vocabulary) {
+      this.vocabulary = vocabulary;
+      this.last = undefined;
+      this.byText.clear();
+    }
+    return this.last;
+  }
+
+  /** The shaped statement of a text: equal text gives the same object again. */
+  shaped(text: string, make: (text: string) => ShapedStatement): ShapedStatement {
+    const known = this.byText.get(text);
+    if (known !== undefined) return known;
+    const made = make(text);
+    this.parsed += 1;
+    this.byText.set(made.node.text, made);
+    return made;
+  }
+
+  keep(tree: ShapedTree): void {
+    this.last = tree;
+    // Statements that were edited away stay for an undo, but not for ever.
+    if (this.byText.size <= 2 * tree.statements.length + 500) return;
+    this.byText.clear();
+    for (const { node, shaped } of tree.statements) this.byText.set(node.text, shaped);
   }
 }
 
-const openers = new WeakMap<Vocabulary, (line: string) => boolean>();
-
-/** An indented line is a statement when it begins with a statement or kind word followed by what only its head has. */
-function opensStatement(vocabulary: Vocabulary): (line: string) => boolean {
-  const known = openers.get(vocabulary);
-  if (known) return known;
-  const opens = (line: string): boolean => {
-    const match = /^\s+([\p{L}-]+)\s+(\S)/u.exec(line);
-    if (!match) return false;
-    const spec = vocabulary.statements.get(match[1] ?? '');
-    if (spec === undefined) return false;
-    return spec.head === 'none' ? /["\p{L}\d]/u.test(match[2] ?? '') : /\p{L}/u.test(match[2] ?? '');
-  };
-  openers.set(vocabulary, opens);
-  return opens;
+/** Reads a text. With the cache of the same document's last reading, only the statements that changed are read. */
+export function parseDocument(text: string, vocabulary: Vocabulary, cache: ParseCache = new ParseCache()): ShapedTree {
+  const last = cache.treeOf(vocabulary);
+  if (last?.text === text) return last;
+  const reader = new Reader(text, vocabulary, cache, last !== undefined);
+  const tree = last === undefined ? reader.whole() : reader.from(last);
+  cache.keep(tree);
+  return tree;
 }
 
-export function parseDocument(text: string, vocabulary: Vocabulary, cache: ParseCache = new ParseCache()): ShapedTree {
-  const compiled = compile(vocabulary);
-  const heads: Heads = {
-    headOf: (word) => compiled.specs.get(word)?.spec.head ?? 'name',
-    titled: (word) => word === 'system',
-  };
-  const items: (ShapedPlaced | Gap)[] = [];
-  const statements: ShapedPlaced[] = [];
-  cache.renew(
-    (shapedOf) => {
-      let above = '';
-      for (const chunk of splitStatements(text, opensStatement(vocabulary))) {
-        const slice = text.slice(chunk.start, chunk.end);
-        if (chunk.kind === 'gap') {
-          items.push({ kind: 'gap', text: slice, offset: chunk.start, line: chunk.line });
-          above = slice;
-          continue;
-        }
-        const shaped = shapedOf(slice);
-        const placed: ShapedPlaced = {
-          kind: 'statement',
-          node: shaped.node,
-          shaped,
-          offset: chunk.start,
-          line: chunk.line,
-          notes: notesAbove(above),
-        };
-        above = '';
-        items.push(placed);
-        statements.push(placed);
+class Reader {
+  private readonly items: Item[] = [];
+  private readonly heads: Heads;
+  private readonly opens: (line: string, statement: string) => boolean;
+
+  constructor(
+    private readonly text: string,
+    private readonly vocabulary: Vocabulary,
+    private readonly cache: ParseCache,
+    /** Few statements out of a long text: they must not hold on to all of it. */
+    private readonly few: boolean,
+  ) {
+    this.heads = headsOf(vocabulary);
+    this.opens = opensStatement(vocabulary);
+  }
+
+  whole(): ShapedTree {
+    this.read(splitStatements(this.text, this.opens).chunks);
+    return this.tree();
+  }
+
+  /** Reads between the last certain statement before the first difference and the next one after the last. */
+  from(last: ShapedTree): ShapedTree {
+    const { text } = this;
+    const prefix = commonPrefix(last.text, text);
+    const suffix = commonSuffix(last.text, text, Math.min(last.text.length, text.length) - prefix);
+    const shift = text.length - last.text.length;
+    const before = this.certainBefore(last, prefix);
+    for (let i = 0; i < before; i++) this.items.push(last.items[i] as Item);
+    const first = last.items[before];
+    let after = last.items.length;
+    const { chunks, line } = splitStatements(text, this.opens, {
+      from: first?.offset ?? 0,
+      line: first?.line ?? 0,
+      known: (start) => {
+        if (start < text.length - suffix) return false;
+        const found = itemAt(last.items, start - shift);
+        if (found <= before || last.items[found]?.kind !== 'statement') return false;
+        after = found;
+        return true;
+      },
+    });
+    this.read(chunks);
+    const resumed = last.items[after];
+    if (resumed === undefined) return this.tree();
+    const lines = line - resumed.line;
+    const gap = this.items.at(-1);
+    for (let i = after; i < last.items.length; i++) {
+      const item = last.items[i] as Item;
+      const notes = i === after && item.kind === 'statement' ? notesAbove(gap) : undefined;
+      this.items.push(moved(item, shift, lines, notes));
+    }
+    return this.tree();
+  }
+
+  /** Index of the last statement at the margin that begins before `offset`: whatever comes behind, it begins there. */
+  private certainBefore({ items, text }: ShapedTree, offset: number): number {
+    for (let i = itemAt(items, offset); i > 0; i--) {
+      const item = items[i];
+      if (item?.kind === 'statement' && item.offset < offset && !/[\s#]/.test(text.charAt(item.offset))) return i;
+    }
+    return 0;
+  }
+
+  private read(chunks: readonly Chunk[]): void {
+    for (const { kind, start, end, line } of chunks) {
+      const slice = this.text.slice(start, end);
+      if (kind === 'gap') {
+        this.items.push({ kind: 'gap', text: slice, offset: start, line });
+        continue;
       }
-    },
-    (slice) => shapeStatement(readStatement(slice, heads), vocabulary),
-  );
-  return { text, items, statements };
+      const shaped = this.cache.shaped(slice, (own) =>
+        shapeStatement(readStatement(this.few ? apart(own) : own, this.heads), this.vocabulary),
+      );
+      const notes = notesAbove(this.items.at(-1));
+      this.items.push({ kind: 'statement', node: shaped.node, shaped, offset: start, line, notes });
+    }
+  }
+
+  private tree(): ShapedTree {
+    const { items, text } = this;
+    return { text, items, statements: items.filter((item) => item.kind === 'statement') };
+  }
+}
+
+/** A copy of its own: a slice keeps the whole text it was cut from alive. */
+function apart(slice: string): string {
+  return ` ${slice}`.slice(1);
+}
+
+function moved(item: Item, offset: number, lines: number, notes: string | undefined): Item {
+  if (offset === 0 && lines === 0 && (notes === undefined || item.kind === 'gap' || item.notes === notes)) return item;
+  if (item.kind === 'gap') return { kind: 'gap', text: item.text, offset: item.offset + offset, line: item.line + lines };
+  return {
+    kind: 'statement',
+    node: item.node,
+    shaped: item.shaped,
+    offset: item.offset + offset,
+    line: item.line + lines,
+    notes: notes ?? item.notes,
+  };
+}
+
+/** Index of the item that begins last at or before `offset`; 0 when none does. */
+function itemAt(items: readonly Item[], offset: number): number {
+  let low = 0;
+  let high = items.length - 1;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if ((items[middle] as Item).offset <= offset) low = middle;
+    else high = middle - 1;
+  }
+  return low;
+}
+
+/** Characters compared at once: slices are cheap and compared by the machine. */
+const block = 1024;
+
+function commonPrefix(a: string, b: string): number {
+  const most = Math.min(a.length, b.length);
+  let at = 0;
+  while (at + block <= most && a.slice(at, at + block) === b.slice(at, at + block)) at += block;
+  while (at < most && a.charCodeAt(at) === b.charCodeAt(at)) at += 1;
+  return at;
+}
+
+function commonSuffix(a: string, b: string, most: number): number {
+  let size = 0;
+  const piece = (text: string) => text.slice(text.length - size - block, text.length - size);
+  while (size + block <= most && piece(a) === piece(b)) size += block;
+  while (size < most && a.charCodeAt(a.length - size - 1) === b.charCodeAt(b.length - size - 1)) size += 1;
+  return size;
 }
 
 /** Comment lines directly above a statement are its notes; a blank line parts them from it. */
-function notesAbove(gap: string): string {
-  const lines = gap.split(/\r?\n/);
+function notesAbove(above: Item | undefined): string {
+  if (above?.kind !== 'gap' || !above.text.includes('#')) return '';
+  const lines = above.text.split(/\r?\n/);
   // A gap ends with the line end before the statement.
   if (lines.at(-1) === '') lines.pop();
   const notes: string[] = [];
-  for (let line = lines.pop(); line !== undefined && /^\s*#/.test(line); line = lines.pop()) {
+  for (let line = lines.pop(); line !== undefined && /^\s*#/.test(line); line = lines.pop())
     notes.unshift(line.replace(/^\s*#\s?/, '').trimEnd());
-  }
   return notes.join('\n');
+}
+
+const knownHeads = new WeakMap<Vocabulary, Heads>();
+
+function headsOf(vocabulary: Vocabulary): Heads {
+  const known = knownHeads.get(vocabulary);
+  if (known !== undefined) return known;
+  const { specs, words } = compile(vocabulary);
+  const heads: Heads = {
+    headOf: (word) => specs.get(word)?.spec.head ?? 'name',
+    titled: (word) => word === 'system',
+    opensClause: (word, first) => words.reserved.has(word) && specs.get(first)?.byWord.has(word) === true,
+  };
+  knownHeads.set(vocabulary, heads);
+  return heads;
+}
+
+const leadingWord = /^\s+([\p{L}-]+)[^\S\n]+(\S+)/u;
+
+/**
+ * An indented line is a statement when it begins with a statement or kind word followed by what only its head has, unless
+ * these are two keywords of a clause of the statement above (`load output 15 A` of a controller).
+ */
+function opensStatement(vocabulary: Vocabulary): (line: string, statement: string) => boolean {
+  const { specs } = compile(vocabulary);
+  return (line, statement) => {
+    const [, word = '', next = ''] = leadingWord.exec(line) ?? [];
+    const spec = specs.get(word)?.spec;
+    if (spec === undefined) return false;
+    if (!(spec.head === 'none' ? /^["\p{L}\d]/u : /^\p{L}/u).test(next)) return false;
+    const above = statement.trim().split(/\s+/);
+    const owner = specs.get(above[0] === 'stock' ? (above[2] ?? '') : (above[0] ?? ''));
+    const clause = owner?.byWord.get(word)?.some(({ elements: [, second] }) => second?.is === 'word' && next.startsWith(second.word));
+    return clause !== true;
+  };
 }

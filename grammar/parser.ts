@@ -14,9 +14,18 @@ export interface ParsedStatement {
   readonly body: readonly IToken[];
 }
 
+/** What the parser asks of the vocabulary: see `Heads` of `atoms.ts`. */
+interface HeadWords {
+  headOf(word: string): Head;
+  titled(word: string): boolean;
+  opensClause(word: string, first: string): boolean;
+}
+
+const noWords: HeadWords = { headOf: () => 'none', titled: () => false, opensClause: () => false };
+
 class StatementParser extends EmbeddedActionsParser {
-  /** What head the first word has; the vocabulary knows. */
-  headOf: (word: string) => Head = () => 'none';
+  private words: HeadWords = noWords;
+  private first = '';
   private head: Head = 'none';
 
   constructor() {
@@ -32,26 +41,26 @@ class StatementParser extends EmbeddedActionsParser {
     this.OPTION(() => {
       keyword = this.CONSUME(Word);
       this.ACTION(() => {
-        this.head = this.headOf((keyword as IToken).image);
+        this.first = (keyword as IToken).image;
+        this.head = this.words.headOf(this.first);
       });
     });
     this.OPTION1({
-      GATE: () => this.head !== 'none',
+      // `panel in ROOF`: the name was left out, and what follows are clauses already.
+      GATE: () => this.head !== 'none' && !this.words.opensClause(this.LA(1).image, this.first),
       DEF: () => {
         names.push(this.CONSUME1(Word));
         this.MANY({
-          GATE: () => this.head === 'names' && this.LA(1).image === 'and',
+          GATE: () => this.head === 'names' && this.LA(1).image === 'and' && this.LA(2).tokenType === Word,
           DEF: () => {
             this.CONSUME2(Word);
-            this.OPTION2(() => {
-              names.push(this.CONSUME3(Word));
-            });
+            names.push(this.CONSUME3(Word));
           },
         });
       },
     });
     this.OPTION3({
-      GATE: () => this.head !== 'none' || this.titled,
+      GATE: () => this.head !== 'none' || this.words.titled(this.first),
       DEF: () => {
         title = this.CONSUME(Text);
       },
@@ -62,14 +71,10 @@ class StatementParser extends EmbeddedActionsParser {
     return { keyword, names, title, body };
   });
 
-  /** `system "Title"` has a title and no name. */
-  private titled = false;
-
-  read(tokens: IToken[], headOf: (word: string) => Head, titled: (word: string) => boolean): ParsedStatement {
-    this.headOf = headOf;
+  read(tokens: IToken[], words: HeadWords): ParsedStatement {
+    this.words = words;
+    this.first = '';
     this.head = 'none';
-    const first = tokens[0];
-    this.titled = first !== undefined && first.tokenType === Word && titled(first.image);
     this.input = tokens;
     return this.statement();
   }

@@ -7,25 +7,45 @@ export interface Chunk {
   readonly kind: 'statement' | 'gap';
   readonly start: number;
   readonly end: number;
+  /** Line of its first character, from 0. */
   readonly line: number;
 }
 
-const blankOrComment = /^[^\S\n]*(?:#|\r?$)/;
-const space = /\s/;
+export interface Stretch {
+  /** Where to begin: a line's beginning. */
+  readonly from: number;
+  readonly line: number;
+  /** Asked at the beginning of every statement at the margin: whether what follows is known already. */
+  readonly known?: (start: number) => boolean;
+}
+
+export interface Split {
+  readonly chunks: readonly Chunk[];
+  /** Where the pass stopped: the text's end, or a statement that was known. */
+  readonly end: number;
+  readonly line: number;
+}
+
+const newlineCode = 10;
 
 /**
  * A statement begins at a character at the margin that is neither white space nor `#`, or at an indented line that
- * `opensStatement` takes for one; it goes on over indented lines, and over blank and comment lines between them. Blank and
- * comment lines after its last line are a gap. Chunks lie end to end and cover the text.
+ * `opensStatement` takes for one (given that line and the first line of the statement it would continue); it goes on over
+ * indented lines, and over blank and comment lines between them. Blank and comment lines after its last line are a gap.
+ * Chunks lie end to end and cover the text.
  */
-export function splitStatements(text: string, opensStatement: (line: string) => boolean): Chunk[] {
+export function splitStatements(
+  text: string,
+  opensStatement: (line: string, statement: string) => boolean,
+  { from, line: firstLine, known }: Stretch = { from: 0, line: 0 },
+): Split {
   const chunks: Chunk[] = [];
-  let gapStart = 0;
-  let gapLine = 0;
+  let gapStart = from;
+  let gapLine = firstLine;
   let start = -1;
   let startLine = 0;
-  let end = 0;
-  let endLine = 0;
+  let end = from;
+  let endLine = firstLine;
   const close = () => {
     if (start < 0) return;
     chunks.push({ kind: 'statement', start, end, line: startLine });
@@ -33,19 +53,25 @@ export function splitStatements(text: string, opensStatement: (line: string) => 
     gapLine = endLine;
     start = -1;
   };
-  let line = 0;
-  for (let at = 0; at < text.length; line++) {
+  const gap = (to: number) => {
+    if (to > gapStart) chunks.push({ kind: 'gap', start: gapStart, end: to, line: gapLine });
+  };
+  let line = firstLine;
+  let at = from;
+  for (; at < text.length; line++) {
     const newline = text.indexOf('\n', at);
     const next = newline === -1 ? text.length : newline + 1;
-    const lineText = text.slice(at, newline === -1 ? text.length : newline);
     // A byte order mark is white space to a person.
-    const content = at === 0 && lineText.startsWith('\uFEFF') ? lineText.slice(1) : lineText;
-    if (!blankOrComment.test(content)) {
-      const indented = space.test(content.charAt(0));
-      if (start < 0 || !indented || opensStatement(content)) {
+    const begin = at === 0 && text.charCodeAt(0) === 0xfeff ? 1 : at;
+    const first = firstSolid(text, begin, next);
+    // Blank and comment lines end nothing and begin nothing.
+    if (first < next && text[first] !== '#') {
+      const margin = first === begin;
+      if (margin && known?.(begin) === true) break;
+      const current = () => text.slice(start, lineEnd(text, start));
+      if (margin || start < 0 || opensStatement(text.slice(begin, next), current())) {
         close();
-        const begin = at + (lineText.length - content.length);
-        if (begin > gapStart) chunks.push({ kind: 'gap', start: gapStart, end: begin, line: gapLine });
+        gap(begin);
         start = begin;
         startLine = line;
       }
@@ -56,6 +82,22 @@ export function splitStatements(text: string, opensStatement: (line: string) => 
     at = next;
   }
   close();
-  if (gapStart < text.length) chunks.push({ kind: 'gap', start: gapStart, end: text.length, line: gapLine });
-  return chunks;
+  gap(at);
+  return { chunks, end: at, line };
+}
+
+/** Offset of the first character of a line that is no white space; `next` when there is none. */
+function firstSolid(text: string, from: number, next: number): number {
+  for (let at = from; at < next; at++) {
+    const code = text.charCodeAt(at);
+    if (code === 32 || (code >= 9 && code <= 13)) continue;
+    if (code < 128 || !/\s/.test(text.charAt(at))) return at;
+  }
+  return next;
+}
+
+function lineEnd(text: string, from: number): number {
+  let at = from;
+  while (at < text.length && text.charCodeAt(at) !== newlineCode) at += 1;
+  return at;
 }

@@ -1,26 +1,43 @@
 /**
- * The lexer of one statement's text (chevrotain). Patterns that begin with a letter of any script are custom with start
- * characters left open: `\p{L}` in a plain pattern silently breaks chevrotain's first-character optimisation.
+ * The lexer of one statement's text (chevrotain). A pattern that may begin with a letter of any script, or with anything but
+ * some characters, is custom and says what it may begin with (`start_chars_hint`): chevrotain cannot see that in `\p{L}` or
+ * `[^…]`, and without it would try every pattern at every place.
  */
-import { createToken, type CustomPatternMatcherFunc, Lexer, type TokenType } from 'chevrotain';
-import { gaugeOf, toSi, type UnitSpelling, unitAt } from './units.ts';
+import { type CustomPatternMatcherFunc, createToken, type IToken, Lexer, type TokenType } from 'chevrotain';
+import { numberRun, readNumber } from './numbers.ts';
+import { gaugeOf, plainNumber, toSi, type UnitSpelling, unitAt, unitOf } from './units.ts';
 
 /** What a quantity's token carries beside its text. */
 export interface QuantityPayload {
-  readonly numberText: string;
-  readonly unitStart: number;
-  readonly unit: UnitSpelling;
+  /** Place of the number and of the unit within the token. */
+  readonly number: readonly [start: number, end: number];
+  readonly unit: readonly [start: number, end: number];
+  readonly spelling: UnitSpelling;
   readonly value: number | undefined;
   readonly si: number | undefined;
-  /** `2,5` or `1,000` before a unit; `00` before AWG; `5/0`. */
-  readonly trouble: 'decimal-comma' | 'aught' | 'no-gauge' | undefined;
+  readonly trouble: Trouble | undefined;
 }
 
-const namePattern = /[\p{L}][\p{L}\p{M}\p{N}_-]*/uy;
-const wordPattern = /[\p{L}][\p{L}\p{M}\p{N}_-]*(?:\/[\p{L}][\p{L}\p{M}\p{N}_-]*)*/uy;
-const terminalTail = /:(?:[\p{L}\p{N}_]+(?:-[\p{L}\p{N}_]+)*[+\-\u2212]?|[+\-\u2212])?/uy;
-const numberPattern = /[-+\u2212]?\d+(?:\.\d+)?(?:,\d+)*(?:\/0)?/y;
+export type Trouble =
+  /** `2,5` or `1,000` before a unit; what may be meant. */
+  | { readonly is: 'comma'; readonly meant: readonly string[] }
+  /** Rightly written so: `2/0 AWG` for `00 AWG`, `10 AWG` for `AWG 10`, `5.5 ft` for `5'6"`. */
+  | { readonly is: 'spelling'; readonly right: string }
+  /** `#10` for `10 AWG`. */
+  | { readonly is: 'hash'; readonly right: string }
+  /** `5/0 AWG`. */
+  | { readonly is: 'no-gauge' };
+
+const name = String.raw`\p{L}[\p{L}\p{M}\p{N}_-]*`;
+const namePattern = new RegExp(name, 'uy');
+const wordPattern = new RegExp(`${name}(?:/${name})*`, 'uy');
+const terminalTail = /:(?:[\p{L}\p{N}_]+(?:-[\p{L}\p{N}_]+)*[+\-\u2212\u2013]?|[+\-\u2212\u2013])?/uy;
 const inlineSpace = /[^\S\n]*/y;
+const gaugeFirst = /(?:AWG|awg|Awg)([^\S\n]*)([1-4]\/0|\d{1,2})(?![\d.,/]*\d)/y;
+const hashGauge = /#([1-4]\/0|\d{1,2})(?=[\s,]|$)/y;
+const feetInches = /(\d+)['′]\s?(\d{1,2}(?:\.\d+)?)(?:"|″|'')/y;
+const junkPattern = /[^\s,]/uy;
+const space = /\s/;
 
 function exec(pattern: RegExp, text: string, offset: number): RegExpExecArray | null {
   pattern.lastIndex = offset;
@@ -29,123 +46,253 @@ function exec(pattern: RegExp, text: string, offset: number): RegExpExecArray | 
 
 /** Custom matches must look like a regular expression's; the payload rides along as chevrotain asks. */
 function found(text: string, payload?: unknown): RegExpExecArray {
-  const match = [text] as unknown as RegExpExecArray;
-  if (payload !== undefined) (match as unknown as { payload: unknown }).payload = payload;
+  const match = [text] as unknown as RegExpExecArray & { payload?: unknown };
+  if (payload !== undefined) match.payload = payload;
   return match;
 }
 
-const matchWord: CustomPatternMatcherFunc = (text, offset) => exec(wordPattern, text, offset);
+/** End of the name of plain letters, digits, `_` and `-` at `offset`; -1 where other scripts come in. */
+function asciiNameEnd(text: string, offset: number): number {
+  let at = offset;
+  for (; at < text.length; at++) {
+    const code = text.charCodeAt(at);
+    if ((code >= 97 && code <= 122) || (code >= 65 && code <= 90)) continue;
+    if (at > offset && ((code >= 48 && code <= 57) || code === 45 || code === 95)) continue;
+    return code < 128 ? at : -1;
+  }
+  return at;
+}
+
+const colon = 58;
+const hash = 35;
+const slash = 47;
+
+const matchWord: CustomPatternMatcherFunc = (text, offset) => {
+  const end = asciiNameEnd(text, offset);
+  if (end === offset) return null;
+  const next = text.charCodeAt(end);
+  if (end > 0 && next !== slash) return next === colon ? null : found(text.slice(offset, end));
+  const word = exec(wordPattern, text, offset);
+  return word === null || text.charCodeAt(offset + word[0].length) === colon ? null : word;
+};
 
 const matchTerminal: CustomPatternMatcherFunc = (text, offset) => {
-  const name = exec(namePattern, text, offset);
-  if (!name) return null;
-  const tail = exec(terminalTail, text, offset + name[0].length);
-  return tail ? found(name[0] + tail[0], name[0].length) : null;
+  const ascii = asciiNameEnd(text, offset);
+  const end = ascii > offset ? ascii : offset + (exec(namePattern, text, offset)?.[0].length ?? 0);
+  if (end === offset || text.charCodeAt(end) !== colon) return null;
+  const tail = exec(terminalTail, text, end);
+  return tail === null ? null : found(text.slice(offset, end) + tail[0], end - offset);
 };
 
 /** `#` begins a comment at a line's start or after white space. */
 const matchComment: CustomPatternMatcherFunc = (text, offset) => {
-  if (text.charCodeAt(offset) !== 35) return null;
-  if (offset > 0 && !/\s/.test(text.charAt(offset - 1))) return null;
+  if (text.charCodeAt(offset) !== hash) return null;
+  if (offset > 0 && !space.test(text.charAt(offset - 1))) return null;
   const newline = text.indexOf('\n', offset);
   let end = newline === -1 ? text.length : newline;
   if (text.charAt(end - 1) === '\r') end -= 1;
   return found(text.slice(offset, end));
 };
 
-const matchQuantity: CustomPatternMatcherFunc = (text, offset) => {
-  let numberText: string;
-  if (text.charAt(offset) === '?') numberText = '?';
-  else {
-    const number = exec(numberPattern, text, offset);
-    if (!number) return null;
-    numberText = number[0];
+const matchQuantity: CustomPatternMatcherFunc = (text, offset, matched) => {
+  switch (text.charAt(offset)) {
+    case '#':
+      return matchHashGauge(text, offset, matched);
+    case 'A':
+    case 'a':
+      return matchGaugeFirst(text, offset, matched);
+    case '?':
+      return matchPlainQuantity(text, offset, '?');
+    default: {
+      const feet = exec(feetInches, text, offset);
+      if (feet !== null) return matchFeetInches(feet);
+      const number = exec(numberRun, text, offset);
+      return number === null ? null : matchPlainQuantity(text, offset, number[0]);
+    }
   }
-  let unitStart = offset + numberText.length;
-  let unit = unitAt(text, unitStart);
-  if (!unit) {
-    unitStart += exec(inlineSpace, text, unitStart)?.[0].length ?? 0;
-    // A quote behind a space opens a text: only directly behind the number it means inches.
-    if (text.charAt(unitStart) === '"') return null;
-    unit = unitAt(text, unitStart);
-  }
-  if (!unit) return null;
-  const whole = text.slice(offset, unitStart + unit.spelling.length);
-  return found(whole, quantityPayload(numberText, unit, unitStart - offset));
 };
 
-function quantityPayload(numberText: string, unit: UnitSpelling, unitStart: number): QuantityPayload {
-  const base = { numberText, unitStart, unit };
-  if (numberText === '?') return { ...base, value: undefined, si: undefined, trouble: undefined };
-  if (numberText.includes(',')) return { ...base, value: undefined, si: undefined, trouble: 'decimal-comma' };
-  if (unit.unit.dimension === 'gauge') {
-    const gauge = gaugeOf(numberText);
-    if (gauge === undefined) return { ...base, value: undefined, si: undefined, trouble: 'no-gauge' };
-    return { ...base, value: gauge, si: gauge, trouble: /^0+$/.test(numberText) ? 'aught' : undefined };
+function matchPlainQuantity(text: string, offset: number, numberText: string): RegExpExecArray | null {
+  const numberEnd = offset + numberText.length;
+  let unitStart = numberEnd;
+  let spelling = unitAt(text, unitStart);
+  if (spelling === undefined) {
+    unitStart += exec(inlineSpace, text, unitStart)?.[0].length ?? 0;
+    // A quote behind a space opens a text: only directly behind the number it means inches.
+    if (unitStart === numberEnd || text.charAt(unitStart) === '"') return null;
+    spelling = unitAt(text, unitStart);
+    if (spelling === undefined) return null;
   }
-  const value = Number(numberText.replace('\u2212', '-'));
-  if (Number.isNaN(value)) return { ...base, value: undefined, si: undefined, trouble: 'no-gauge' };
-  return { ...base, value, si: toSi(value, unit.unit), trouble: undefined };
+  const end = unitStart + spelling.spelling.length;
+  const number = [0, numberText.length] as const;
+  const unit = [unitStart - offset, end - offset] as const;
+  const payload = (value: number | undefined, trouble?: Trouble): QuantityPayload => ({
+    number,
+    unit,
+    spelling,
+    value,
+    si: value === undefined ? undefined : toSi(value, spelling.unit),
+    trouble,
+  });
+  const whole = text.slice(offset, end);
+  if (numberText === '?') return found(whole, payload(undefined));
+  const read = readNumber(numberText);
+  if (read === undefined) return null;
+  if (read.meant.length > 0) return found(whole, payload(undefined, { is: 'comma', meant: read.meant }));
+  if (spelling.unit.dimension !== 'gauge') {
+    // `2/0 mm²`: only gauges are written so.
+    return read.value === undefined ? null : found(whole, payload(read.value));
+  }
+  const gauge = gaugeOf(numberText);
+  if (gauge === undefined) return found(whole, payload(undefined, { is: 'no-gauge' }));
+  const noughts = numberText.startsWith('0');
+  return found(whole, payload(gauge, noughts ? { is: 'spelling', right: `${numberText.length}/0 AWG` } : undefined));
+}
+
+/** What stands for a unit that is written before its number, or not at all. */
+function impliedSpelling(symbol: string): UnitSpelling {
+  const unit = unitOf(symbol);
+  if (unit === undefined) throw new RangeError(`no unit ${symbol}`);
+  return { unit, spelling: symbol, right: true };
+}
+
+const awg = impliedSpelling('AWG');
+const foot = impliedSpelling('ft');
+
+/** `AWG 10`: the number belongs behind nothing else, and it is no part that is called AWG. */
+function matchGaugeFirst(text: string, offset: number, matched: readonly IToken[]): RegExpExecArray | null {
+  const match = exec(gaugeFirst, text, offset);
+  if (match === null || matched.length < 2) return null;
+  const [whole, gap = '', number = ''] = match;
+  const end = offset + whole.length;
+  const behind = end + (exec(inlineSpace, text, end)?.[0].length ?? 0);
+  if (unitAt(text, behind) !== undefined || /[\p{L}_:]/u.test(text.charAt(end))) return null;
+  const gauge = gaugeOf(number);
+  const numberStart = 3 + gap.length;
+  const payload: QuantityPayload = {
+    number: [numberStart, numberStart + number.length],
+    unit: [0, 3],
+    spelling: awg,
+    value: gauge,
+    si: gauge,
+    trouble: gauge === undefined ? { is: 'no-gauge' } : { is: 'spelling', right: `${number.startsWith('0') ? `${number.length}/0` : number} AWG` },
+  };
+  return found(whole, payload);
+}
+
+/** `#10` in a run or stock that has said no size yet, where one may stand: else `#` begins a comment. */
+function matchHashGauge(text: string, offset: number, matched: readonly IToken[]): RegExpExecArray | null {
+  const match = exec(hashGauge, text, offset);
+  const gauge = match?.[1] === undefined ? undefined : gaugeOf(match[1]);
+  const last = matched.at(-1);
+  if (match?.[1] === undefined || gauge === undefined || last === undefined) return null;
+  const headLength = { run: 2, stock: 3 }[matched[0]?.image ?? ''];
+  if (headLength === undefined || matched.length < headLength) return null;
+  const behindHead = matched.length === headLength && last.tokenType === Word;
+  const behindTitle = matched.length === headLength + 1 && last.tokenType === Text;
+  if (!behindHead && !behindTitle && last.tokenType !== Times && last.tokenType !== Comma) return null;
+  const sized = ({ tokenType, payload }: IToken) =>
+    tokenType === Equals ||
+    (tokenType === Quantity && ['area', 'gauge'].includes((payload as QuantityPayload).spelling.unit.dimension));
+  if (matched.some(sized)) return null;
+  const payload: QuantityPayload = {
+    number: [1, match[0].length],
+    unit: [0, 1],
+    spelling: awg,
+    value: gauge,
+    si: gauge,
+    trouble: { is: 'hash', right: `${match[1]} AWG` },
+  };
+  return found(match[0], payload);
+}
+
+/** `5'6"` is one length. */
+function matchFeetInches([whole, feet, inches]: RegExpExecArray): RegExpExecArray {
+  const value = Number(feet) + Number(inches) / 12;
+  const right = `${plainNumber(value, 3)} ft`;
+  const payload: QuantityPayload = {
+    number: [0, whole.length],
+    unit: [whole.length, whole.length],
+    spelling: foot,
+    value,
+    si: toSi(value, foot.unit),
+    trouble: { is: 'spelling', right },
+  };
+  return found(whole, payload);
 }
 
 /** Any atom: the flat body is a run of these. */
 export const AnyAtom = createToken({ name: 'AnyAtom', pattern: Lexer.NA });
 
-const token = (name: string, pattern: RegExp | CustomPatternMatcherFunc, hint?: string[], lineBreaks = false): TokenType =>
+const token = (name: string, pattern: RegExp | CustomPatternMatcherFunc, hint?: (string | number)[]): TokenType =>
   createToken({
     name,
     pattern,
     categories: [AnyAtom],
-    line_breaks: lineBreaks,
+    line_breaks: false,
     ...(hint === undefined ? {} : { start_chars_hint: hint }),
   });
 
+/** Beyond Latin-1 chevrotain keeps one list of patterns for each 255 codes; one code of each is hint enough. */
+const beyondLatin1 = [256, ...Array.from({ length: 256 }, (_, block) => (block + 2) * 255)].filter((code) => code < 65536);
+const latin1 = Array.from({ length: 256 }, (_, code) => code);
+const anything = [...latin1, ...beyondLatin1];
+const letters = [...latin1.filter((code) => /\p{L}/u.test(String.fromCharCode(code))), ...beyondLatin1];
+const spaces = [...latin1.filter((code) => space.test(String.fromCharCode(code))), ...beyondLatin1];
 const digits = ['0', '1', '2', '3', '4', '5', '6', '7', '8', '9'];
+const numberStarts = [...digits, '-', '+', '.', '\u2212', '\u2013'];
 
-export const Space = createToken({ name: 'Space', pattern: /[^\S\n\r]+|\r(?!\n)/, group: 'trivia', line_breaks: false });
+export const Space = createToken({
+  name: 'Space',
+  pattern: /[^\S\n\r]+|\r(?!\n)/,
+  group: Lexer.SKIPPED,
+  line_breaks: false,
+  start_chars_hint: spaces,
+});
 export const Comment = createToken({
   name: 'Comment',
   pattern: matchComment,
-  group: 'trivia',
+  group: 'comments',
   line_breaks: false,
   start_chars_hint: ['#'],
 });
-export const Line = token('Line', /\r?\n/, undefined, true);
-export const Text = token('Text', /"[^"\r\n]*"?/);
+export const Line = token('Line', /\r?\n/);
+/** Writing programs turn quotes into curly ones. */
+export const Text = token('Text', /["\u201c\u201d\u201e][^"\u201c\u201d\u201e\r\n]*["\u201c\u201d]?/);
 export const DateToken = token('Date', /\d{4}-\d{2}-\d{2}(?!\d)/);
 export const Clock = token('Clock', /\d{1,2}:\d{2}(?!\d)/);
-export const Quantity = token('Quantity', matchQuantity, [...digits, '?', '-', '+', '\u2212']);
-export const Times = token('Times', /\d+[ \t\u00a0\u2009]*[x×X](?=[ \t\u00a0\u2009?\dM])/);
-export const Range = token('Range', /\d+[-\u2013]\d+(?![\p{L}\p{N}])/u);
-export const NumberToken = token('Number', /[-+\u2212]?\d+(?:\.\d+)?(?:\/0)?/);
-// Letters of any script may open these two, so every character may: no hint could list them.
-export const Terminal = token('Terminal', matchTerminal);
-export const Word = token('Word', matchWord);
+export const Quantity = token('Quantity', matchQuantity, ['#', 'A', 'a', '?', ...numberStarts]);
+export const Times = token('Times', /\d+[ \t\u00a0\u2009]*[x×X](?=[ \t\u00a0\u2009?\d#M])/);
+export const Range = token('Range', /\d+[-\u2013]\d+(?![\p{L}\p{N}])/u, digits);
+export const NumberToken = token('Number', /[-+\u2212\u2013]?(?:\d+(?:\.\d+)?|\.\d+)(?:\/0)?/);
+export const Word = token('Word', matchWord, letters);
+export const Terminal = token('Terminal', matchTerminal, letters);
 export const Blank = token('Blank', /\?/);
 export const Comma = token('Comma', /,/);
 export const Equals = token('Equals', /=/);
-export const Junk = token('Junk', /[^\s,]/u);
+export const Junk = token('Junk', (text, offset) => exec(junkPattern, text, offset), anything);
 
+/** In the order in which they are tried. */
 export const allTokens: TokenType[] = [
   Space,
+  Comma,
+  Quantity,
   Comment,
   Line,
   Text,
   DateToken,
   Clock,
-  Quantity,
   Times,
   Range,
   NumberToken,
-  Terminal,
   Word,
+  Terminal,
   Blank,
-  Comma,
   Equals,
   Junk,
 ];
 
 export const statementLexer = new Lexer([...allTokens, AnyAtom], {
   positionTracking: 'onlyOffset',
-  ensureOptimizations: false,
+  ensureOptimizations: true,
 });

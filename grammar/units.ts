@@ -29,8 +29,9 @@ const unit = (
 const inch = 0.0254;
 const fahrenheitStep = 5 / 9;
 const degree = ['°', 'º', '˚'];
-const celsius = [...degree.map((d) => `${d}C`), 'degC', '℃'];
-const per = (numerators: readonly string[]) => numerators.flatMap((n) => celsius.map((c) => `${n}/${c}`));
+const celsius = [...degree.flatMap((d) => [`${d}C`, `${d} C`]), 'degC', '℃'];
+/** A drift's spellings: `%/°C` in every way to write the degree. */
+const per = (numerator: string) => celsius.slice(1).map((c) => `${numerator}/${c}`);
 
 export const units: readonly Unit[] = [
   unit('A', 'current', 1, [], ['a', 'amp', 'amps', 'Amp', 'Amps', 'ampere', 'amperes', 'Ampere', 'Amperes']),
@@ -46,7 +47,7 @@ export const units: readonly Unit[] = [
   unit('Ah', 'charge', 3600, ['A·h'], ['ah', 'AH', 'aH', 'amphour', 'amphours']),
   unit('Ω', 'resistance', 1, ['\u2126', 'ohm'], ['ohms', 'Ohm', 'Ohms', 'OHM']),
   unit('mΩ', 'resistance', 1e-3, ['m\u2126', 'mohm'], ['milliohm', 'milliohms', 'mOhm', 'MOhm']),
-  unit('mm²', 'area', 1e-6, ['mm2', 'mm^2', 'sq mm', 'sqmm', 'mm\u00b2'], ['MM2', 'Mm2', 'mmq', 'mm sq', 'sq. mm']),
+  unit('mm²', 'area', 1e-6, ['mm2', 'mm^2', 'sq mm', 'sqmm', '㎟'], ['MM2', 'Mm2', 'mmq', 'mm sq', 'sq. mm']),
   unit('AWG', 'gauge', 1, [], ['awg', 'Awg', 'gauge', 'ga']),
   unit('mm', 'length', 1e-3, [], ['MM', 'millimetre', 'millimetres', 'millimeter', 'millimeters']),
   unit('cm', 'length', 1e-2, [], ['CM', 'centimetre', 'centimetres', 'centimeter', 'centimeters']),
@@ -58,7 +59,7 @@ export const units: readonly Unit[] = [
     '°F',
     'temperature',
     fahrenheitStep,
-    [...degree.slice(1).map((d) => `${d}F`), 'degF', '℉'],
+    [...degree.flatMap((d) => [`${d}F`, `${d} F`]).slice(1), 'degF', '℉'],
     ['F', 'f', 'degf', 'DegF', 'fahrenheit', 'Fahrenheit'],
     -32 * fahrenheitStep,
   ),
@@ -66,10 +67,10 @@ export const units: readonly Unit[] = [
   unit('min', 'time', 60, [], ['Min', 'mins', 'minute', 'minutes']),
   unit('s', 'time', 1, [], ['S', 'sec', 'secs', 'second', 'seconds']),
   unit('%', 'ratio', 0.01, [], ['percent', 'pct', 'per cent']),
-  unit('%/°C', 'relative-drift', 0.01, per(['%']).filter((u) => u !== '%/°C'), ['%/C', '%/K', '%/degC']),
-  unit('V/°C', 'voltage-drift', 1, per(['V']).filter((u) => u !== 'V/°C'), ['V/C', 'V/K']),
-  unit('mV/°C', 'voltage-drift', 1e-3, per(['mV']).filter((u) => u !== 'mV/°C'), ['mV/C', 'mV/K']),
-  unit('mA/°C', 'current-drift', 1e-3, per(['mA']).filter((u) => u !== 'mA/°C'), ['mA/C', 'mA/K']),
+  unit('%/°C', 'relative-drift', 0.01, per('%'), ['%/C', '%/K', '%/degC']),
+  unit('V/°C', 'voltage-drift', 1, per('V'), ['V/C', 'V/K']),
+  unit('mV/°C', 'voltage-drift', 1e-3, per('mV'), ['mV/C', 'mV/K']),
+  unit('mA/°C', 'current-drift', 1e-3, per('mA'), ['mA/C', 'mA/K']),
   unit('Nm', 'torque', 1, ['N·m', 'N m'], ['nm', 'NM', 'newtonmetre', 'newtonmetres']),
   unit('kg', 'mass', 1, [], ['KG', 'Kg', 'kgs', 'kilo', 'kilos']),
   unit('A²s', 'let-through', 1, ['A2s', 'A^2s', 'A²·s'], ['A2S', 'a2s']),
@@ -104,6 +105,7 @@ export function symbolsOf(dimension: Dimension): readonly string[] {
 }
 
 const wordCharacter = /[\p{L}\p{N}_]/u;
+const letter = /\p{L}/u;
 const spellingsByFirst = new Map<string, UnitSpelling[]>();
 for (const spelling of spellings) {
   const first = spelling.spelling.charAt(0);
@@ -112,17 +114,34 @@ for (const spelling of spellings) {
   else spellingsByFirst.set(first, [spelling]);
 }
 
+/** Spellings of one piece, and those whose first piece begins a longer spelling (`h` of `h a day`). */
+const onePiece = new Map(spellings.filter(({ spelling }) => !spelling.includes(' ')).map((s) => [s.spelling, s]));
+for (const { spelling } of spellings) if (spelling.includes(' ')) onePiece.delete(spelling.slice(0, spelling.indexOf(' ')));
+
+/** End of the piece at `offset`: what runs on to white space, a comma or the end. */
+function pieceEnd(text: string, offset: number): number {
+  let end = offset;
+  for (; end < text.length; end++) {
+    const code = text.charCodeAt(end);
+    if (code <= 32 || code === 44 || code === 0xa0) break;
+  }
+  return end;
+}
+
 /** The unit that stands at `offset`, if any: the longest spelling that does not run into more letters or digits. */
 export function unitAt(text: string, offset: number): UnitSpelling | undefined {
+  const exact = onePiece.get(text.slice(offset, pieceEnd(text, offset)));
+  if (exact !== undefined) return exact;
   for (const candidate of spellingsByFirst.get(text.charAt(offset)) ?? []) {
     if (!text.startsWith(candidate.spelling, offset)) continue;
     const end = offset + candidate.spelling.length;
     const next = text.charAt(end);
     const last = candidate.spelling.charAt(candidate.spelling.length - 1);
-    if (next !== '' && wordCharacter.test(last) && wordCharacter.test(next)) continue;
-    // `10 A-way` is no quantity, and a colon after the letters makes them a part's name (`0 V1:+`).
-    if (next === ':' && wordCharacter.test(last)) continue;
-    if (next === '-' && /\p{L}/u.test(text.charAt(end + 1))) continue;
+    if (wordCharacter.test(last) && next !== '') {
+      if (wordCharacter.test(next)) continue;
+      // `10 A-way` is no quantity, and a colon behind the letters makes them a part's name (`bunched with 5 A:+ to B:+`).
+      if (next === ':' || ((next === '-' || next === '/') && letter.test(text.charAt(end + 1)))) continue;
+    }
     return candidate;
   }
   return undefined;
@@ -164,7 +183,12 @@ export function formatQuantity(si: number, symbol: string, digits = 3): string {
   const u = bySymbol.get(symbol);
   if (u === undefined) throw new RangeError(`no unit ${symbol}`);
   if (u.dimension === 'gauge') return `${gaugeText(si)} AWG`;
-  return `${plainNumber(fromSi(si, u), digits)} ${symbol}`;
+  return `${plainNumber(fromSi(si, u), digits)}${unitGap(symbol)}${symbol}`;
+}
+
+/** What stands between a number and its unit: a space, but nothing before the sign of an angle. */
+export function unitGap(symbol: string): string {
+  return symbol === '°' ? '' : ' ';
 }
 
 /** What a dimension is called in a sentence. */

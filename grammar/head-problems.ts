@@ -1,0 +1,174 @@
+/** What is wrong with a statement's head: its first word, its names. */
+import type { CompiledVocabulary } from './compiled.ts';
+import { nearWords } from './near.ts';
+import { article, insert, list, nearFixes, problem, quoted, replace } from './phrases.ts';
+import type { Atom, Problem, Span, StatementNode, WordAtom } from './tree.ts';
+import { unitOf } from './units.ts';
+import type { StatementSpec } from './vocabulary.ts';
+
+/** The statement begins with no word at all. */
+export function noKeyword(node: StatementNode): Problem | undefined {
+  const first = node.atoms.find(({ kind }) => kind !== 'line');
+  if (first === undefined) return undefined;
+  const span = restOfLine(node, first.span.start);
+  const indent =
+    first.kind === 'comma' || first.kind === 'junk'
+      ? []
+      : [insert('Indent it, as part of the statement above', node.atoms[0]?.span.start ?? 0, '    ', false)];
+  return problem(
+    'unknown-statement',
+    span,
+    `A statement begins with a word such as run, fuse or load, not with ${quoted(first.text)}; a line that belongs to the statement above is indented.`,
+    node.text.startsWith(first.text) ? indent : [],
+  );
+}
+
+function restOfLine({ text }: StatementNode, start: number): Span {
+  const newline = text.indexOf('\n', start);
+  const line = text.slice(start, newline === -1 ? undefined : newline);
+  const comment = /\s#/.exec(line)?.index ?? line.length;
+  return { start, end: start + line.slice(0, comment).trimEnd().length };
+}
+
+export function unknownStatement(keyword: WordAtom, compiled: CompiledVocabulary): Problem {
+  const { span, value } = keyword;
+  const near = nearWords(value, compiled.specs.keys());
+  const owners = compiled.openers.get(value) ?? [];
+  if (owners.length > 0 || compiled.words.colours.has(value)) {
+    const whose = list(owners.slice(0, 3).map(({ spec }) => article(spec.word)));
+    return problem(
+      'unknown-statement',
+      span,
+      `${quoted(value)} is no statement${whose === '' ? '' : `; it belongs to ${whose}`}: indent the line so that it continues the statement above.`,
+      leadsLine(keyword) ? [insert('Indent it, as part of the statement above', span.start, '    ', false)] : [],
+    );
+  }
+  return problem(
+    'unknown-statement',
+    span,
+    near.length === 0
+      ? `${quoted(value)} is no statement and no kind of part: a line at the margin begins with one, such as run, fuse or load.`
+      : `${quoted(value)} is no statement and no kind of part: did you mean ${list(near)}?`,
+    nearFixes(near, span),
+  );
+}
+
+const leadsLine = ({ leading }: Atom): boolean => leading === '';
+
+/** A stock that does not say of which kind it is. */
+export function unknownStock(kind: Atom | undefined, node: StatementNode, compiled: CompiledVocabulary): Problem {
+  const span = kind?.span ?? node.names.at(-1)?.span ?? node.keyword?.span ?? { start: 0, end: 0 };
+  const kinds = [...compiled.specs.values()].filter(({ spec }) => spec.category === 'kind').map(({ spec }) => spec.word);
+  const near = kind?.kind === 'word' ? nearWords(kind.value, kinds) : [];
+  return problem(
+    'unknown-statement',
+    span,
+    near.length > 0
+      ? `${quoted(kind?.text ?? '')} is no kind of part: did you mean ${list(near)}?`
+      : 'A stock says its name, then what kind of thing it is: stock thin6 cable 6 mm².',
+    nearFixes(near, span),
+  );
+}
+
+export interface NameProblems {
+  readonly problems: readonly Problem[];
+  /** How many atoms of the body belong to a head gone wrong. */
+  readonly taken: number;
+}
+
+export function nameProblems(
+  node: StatementNode,
+  keyword: WordAtom,
+  spec: StatementSpec,
+  reserved: ReadonlySet<string>,
+): NameProblems {
+  if (spec.head === 'none') return { problems: [], taken: 0 };
+  const { names, body } = node;
+  const sample = sampleName(spec);
+  if (names.length === 0) {
+    const bad = badName(body);
+    if (bad.length > 0) return { problems: [notAName(bad)], taken: bad.length };
+    return {
+      problems: [
+        problem(
+          'missing-name',
+          keyword.span,
+          `This ${spec.word} has no name: give it one of letters and digits, such as ${sample}.`,
+        ),
+      ],
+      taken: 0,
+    };
+  }
+  const problems = names.flatMap((name) => {
+    if (reserved.has(name.value)) {
+      const instead = `${name.value.toUpperCase()}1`;
+      return [
+        problem(
+          'reserved-name',
+          name.span,
+          `${quoted(name.value)} is a word of the notation and cannot be a name: choose another, such as ${instead}.`,
+          [replace(`Write ${instead}`, name.span, instead, false)],
+        ),
+      ];
+    }
+    return name.value.includes('/') ? [notAName([name])] : [];
+  });
+  // `panel P1 and 120 W`: the second name is missing.
+  const first = body[0];
+  if (first?.kind === 'word' && first.value === 'and' && spec.head === 'names') {
+    const bad = badName(body.slice(1));
+    if (bad.length > 0) return { problems: [...problems, notAName(bad)], taken: 1 + bad.length };
+    problems.push(problem('missing-name', first.span, `Another name is missing behind “and”, such as ${sample}.`));
+    return { problems, taken: 1 };
+  }
+  return { problems, taken: 0 };
+}
+
+function sampleName({ example, word }: StatementSpec): string {
+  const words = example.split(/\s+/);
+  return words[words.indexOf(word) + 1] ?? 'X1';
+}
+
+/** Atoms at the body's beginning that were meant for a name: `F:1`, `1F`, `_X`, `12 10 A`. Empty when they are a clause. */
+function badName(body: readonly Atom[]): Atom[] {
+  const [first] = body;
+  if (first === undefined || first.kind === 'comma' || first.kind === 'line' || first.kind === 'equals') return [];
+  let end = 1;
+  for (let next = body[end]; next !== undefined && joined(next); next = body[end]) end += 1;
+  const chunk = body.slice(0, end);
+  const behind = body[end];
+  const value = behind !== undefined && ['quantity', 'number', 'text', 'equals', 'times', 'blank'].includes(behind.kind);
+  switch (first.kind) {
+    case 'terminal':
+    case 'junk':
+      return chunk;
+    case 'number':
+      // `12V-FUSE`; or a bare number where a clause begins behind it (`4 poles` does not).
+      return chunk.some(({ kind }) => kind === 'word') || (end === 1 && value) ? chunk : [];
+    case 'quantity': {
+      const glued = !/\s/.test(first.text) && first.value !== undefined;
+      const unit = first.text.slice(first.unitSpan.start - first.span.start);
+      const misspelt = unitOf(first.unit)?.misspelt.includes(unit) === true;
+      return glued && (end > 1 || (value && (misspelt || behind.kind !== 'quantity' || behind.dimension === first.dimension)))
+        ? chunk
+        : [];
+    }
+    default:
+      return [];
+  }
+}
+
+const joined = ({ kind, leading }: Atom): boolean => leading === '' && kind !== 'comma' && kind !== 'line';
+
+function notAName(atoms: readonly Atom[]): Problem {
+  const text = atoms.map((atom) => atom.text).join('');
+  const span = { start: atoms[0]?.span.start ?? 0, end: atoms.at(-1)?.span.end ?? 0 };
+  const plain = text.replace(/[^\p{L}\p{M}\p{N}_-]+/gu, '-').replace(/^[-_]+|-+$/g, '');
+  const instead = /^\p{L}/u.test(plain) ? plain : plain === '' ? '' : `N${plain}`;
+  return problem(
+    'bad-name',
+    span,
+    `${quoted(text)} cannot be a name: names begin with a letter and have letters, digits, _ and -${instead === '' ? '' : `, such as ${instead}`}.`,
+    instead === '' ? [] : [replace(`Write ${instead}`, span, instead, false)],
+  );
+}

@@ -1,0 +1,74 @@
+/** What is wrong with one quantity or text as it is written, whatever it stands for. */
+import { insert, list, problem, quoted, replace } from './phrases.ts';
+import type { QuantityPayload } from './tokens.ts';
+import type { Problem, Span } from './tree.ts';
+import { unitGap } from './units.ts';
+
+/** The problem of a quantity's writing, if it has one. `text` is the atom's. */
+export function quantityProblem(text: string, start: number, payload: QuantityPayload): Problem | undefined {
+  const { trouble, spelling } = payload;
+  const within = ([from, to]: readonly [number, number]): Span => ({ start: start + from, end: start + to });
+  const whole = within([0, text.length]);
+  const number = text.slice(...payload.number);
+  const { symbol } = spelling.unit;
+  switch (trouble?.is) {
+    case 'comma':
+      return numberWithCommas(number, trouble.meant, `${unitGap(symbol)}${symbol}`, whole, within(payload.number));
+    case 'no-gauge':
+      return problem(
+        'unit-spelling',
+        whole,
+        `${text} is no wire gauge: gauges go from 40 AWG up to 1 AWG, then 1/0, 2/0, 3/0 and 4/0 AWG.`,
+      );
+    case 'spelling':
+      return problem('unit-spelling', whole, `${quoted(text)} is written ${trouble.right} here.`, [
+        replace(`Write ${trouble.right}`, whole, trouble.right, true),
+      ]);
+    case 'hash':
+      return problem(
+        'hash-gauge',
+        whole,
+        `${quoted(text)} would begin a comment: write the size as ${trouble.right}.`,
+        [replace(`Write ${trouble.right}`, whole, trouble.right, true)],
+      );
+    case undefined:
+      return spelling.right ? undefined : misspeltUnit(number, symbol, spelling.spelling, within(payload.unit), payload);
+  }
+}
+
+function numberWithCommas(number: string, meant: readonly string[], unit: string, whole: Span, span: Span): Problem {
+  const readings = meant.map((one) => `${one}${unit}`);
+  const message =
+    meant.length > 1
+      ? `${number}${unit} can be read two ways: write ${list(readings)}, a point before decimals and nothing between thousands.`
+      : `${number}${unit} is written ${readings[0]}: a point before decimals, nothing between thousands.`;
+  return problem(
+    'decimal-comma',
+    whole,
+    message,
+    meant.map((one, i) => replace(`Write ${readings[i]}`, span, one, meant.length === 1)),
+  );
+}
+
+function misspeltUnit(
+  number: string,
+  symbol: string,
+  written: string,
+  span: Span,
+  { number: [, numberEnd], unit: [unitStart] }: QuantityPayload,
+): Problem {
+  const right = `${number}${unitGap(symbol)}${symbol}`;
+  // `6"` becomes `6 inch`: a space goes in where letters would run into the number.
+  const gap = numberEnd === unitStart ? unitGap(symbol) : '';
+  return problem('unit-spelling', span, `${quoted(written)} is written ${symbol} here: ${right}.`, [
+    replace(`Write ${right}`, span, gap + symbol, true),
+  ]);
+}
+
+/** A text that runs to the line's end. */
+export function unclosedText(text: string, start: number): Problem {
+  const end = start + text.trimEnd().length;
+  return problem('unclosed-text', { start, end }, 'This text has no closing quote: put " behind its last word.', [
+    insert('Close the text', end, '"', true),
+  ]);
+}

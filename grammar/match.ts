@@ -1,0 +1,166 @@
+/**
+ * Running forms over atoms: all ways through a form at once, one atom at a time, so that the time is that of the atoms
+ * however a form repeats or a line goes on (no backtracking, no recursion over atoms).
+ */
+import type { Expected, Form, Step } from './forms.ts';
+import { quantityTypes } from './forms.ts';
+import type { SlotValue } from './shaped.ts';
+import type { Atom } from './tree.ts';
+import type { ClauseSpec, ColourSpec } from './vocabulary.ts';
+
+export interface MatchWords {
+  readonly colours: ReadonlyMap<string, ColourSpec>;
+  readonly reserved: ReadonlySet<string>;
+}
+
+export interface Match {
+  readonly form: Form;
+  readonly clause: ClauseSpec;
+  /** Index behind the last atom taken. */
+  readonly end: number;
+  readonly values: readonly SlotValue[];
+  /** Keywords matched; more make a match the likelier one at equal length. */
+  readonly literals: number;
+}
+
+/** Where a form could not go on: the atom that stood there (or the end), and what it would have taken. */
+export interface Failure {
+  readonly form: Form;
+  readonly clause: ClauseSpec;
+  readonly at: number;
+  readonly literals: number;
+  readonly wanted: readonly Expected[];
+}
+
+/** Values taken so far, newest first; ways share what they have in common. */
+interface Taken {
+  readonly value: SlotValue;
+  readonly before: Taken | undefined;
+}
+
+/** One way through the form, at a step that takes an atom or at the end. */
+interface Way {
+  readonly step: number;
+  readonly taken: Taken | undefined;
+  readonly literals: number;
+}
+
+export interface Outcome {
+  /** The longest match. */
+  readonly match: Match | undefined;
+  readonly failure: Failure;
+}
+
+/** Runs a form from `from`. */
+export function runForm(form: Form, atoms: readonly Atom[], from: number, words: MatchWords): Outcome {
+  const { steps, clause } = form;
+  let match: Match | undefined;
+  let ways: Way[] = [];
+  enter(ways, steps, 0, undefined, 0);
+  let at = from;
+  for (; ; at++) {
+    const done = ways.find(({ step }) => steps[step]?.is === 'end');
+    if (done !== undefined && at > from)
+      match = { form, clause, end: at, values: valuesOf(done.taken), literals: done.literals };
+    const atom = atoms[at];
+    if (atom === undefined) break;
+    const next: Way[] = [];
+    for (const way of ways) advance(next, steps, way, atom, words);
+    if (next.length === 0) break;
+    ways = next;
+  }
+  const wanted = ways.flatMap(({ step }) => expectedOf(steps[step]));
+  return { match, failure: { form, clause, at, literals: Math.max(...ways.map(({ literals }) => literals)), wanted } };
+}
+
+function advance(next: Way[], steps: readonly Step[], way: Way, atom: Atom, words: MatchWords): void {
+  const step = steps[way.step];
+  switch (step?.is) {
+    case 'word':
+      if (atom.kind === 'word' ? atom.value === step.word : atom.kind === 'equals' && step.word === '=')
+        enter(next, steps, way.step + 1, way.taken, way.literals + 1);
+      return;
+    case 'choice':
+      if (atom.kind === 'word' && step.words.has(atom.value)) {
+        const value = { slot: step.slot, type: '=', atom, span: atom.span };
+        enter(next, steps, way.step + 1, { value, before: way.taken }, way.literals + 1);
+      }
+      return;
+    case 'slot': {
+      const type = step.types.find((one) => takes(one, atom, words, way.literals > 0));
+      if (type === undefined) return;
+      const value = { slot: step.slot, type, atom, span: atom.span };
+      enter(next, steps, way.step + 1, { value, before: way.taken }, way.literals);
+    }
+  }
+}
+
+/** Adds a way at a step, or at all steps that a fork leads to; of two at one step the one with more keywords stays. */
+function enter(ways: Way[], steps: readonly Step[], at: number, taken: Taken | undefined, literals: number): void {
+  const step = steps[at];
+  if (step === undefined) return;
+  const there = ways.findIndex((way) => way.step === at);
+  if (there >= 0 && (ways[there] as Way).literals >= literals) return;
+  const way = { step: at, taken, literals };
+  if (there >= 0) ways[there] = way;
+  else ways.push(way);
+  if (step.is === 'fork') for (const to of step.to) enter(ways, steps, to, taken, literals);
+}
+
+function valuesOf(taken: Taken | undefined): SlotValue[] {
+  const values: SlotValue[] = [];
+  for (let one = taken; one !== undefined; one = one.before) values.push(one.value);
+  return values.reverse();
+}
+
+function expectedOf(step: Step | undefined): readonly Expected[] {
+  return step === undefined || step.is === 'fork' || step.is === 'end' ? [] : step.expected;
+}
+
+/** Whether a type takes an atom. A `?` without unit says what it stands for only behind a keyword. */
+function takes(type: string, atom: Atom, words: MatchWords, behindKeyword: boolean): boolean {
+  const dimensions = quantityTypes.get(type);
+  if (dimensions !== undefined)
+    return atom.kind === 'quantity' ? dimensions.includes(atom.dimension) : atom.kind === 'blank' && behindKeyword;
+  switch (type) {
+    case 'number':
+      return atom.kind === 'blank' || atom.kind === 'number';
+    case 'times':
+    case 'range':
+    case 'text':
+    case 'date':
+    case 'clock':
+    case 'word':
+    case 'terminal':
+      return atom.kind === type;
+    case 'colour':
+      return atom.kind === 'word' && isColour(atom.value, words.colours);
+    case 'thread':
+      return atom.kind === 'word' && /^(?:M|PG|Pg)\d+(?:\.\d+)?$/u.test(atom.value);
+    case 'ip':
+      return atom.kind === 'word' && /^IP[0-9X]{2}[A-Z]*$/u.test(atom.value);
+    case 'end':
+      return atom.kind === 'terminal' || (atom.kind === 'word' && !words.reserved.has(atom.value));
+    default:
+      // name<…>
+      return atom.kind === 'word' && !words.reserved.has(atom.value);
+  }
+}
+
+/** A colour word, or two joined by a slash for a two-tone core. */
+export function isColour(word: string, colours: ReadonlyMap<string, ColourSpec>): boolean {
+  if (colours.has(word)) return true;
+  const parts = word.split('/');
+  return parts.length === 2 && parts.every((part) => colours.has(part));
+}
+
+/**
+ * What may come next behind `atoms` (those since the clause began), for completion on unfinished lines: of every clause
+ * whose form fits all of them so far.
+ */
+export function expectedAfter(forms: readonly Form[], atoms: readonly Atom[], words: MatchWords): Expected[] {
+  return forms.flatMap((form) => {
+    const { failure } = runForm(form, atoms, 0, words);
+    return failure.at >= atoms.length ? failure.wanted : [];
+  });
+}
