@@ -36,9 +36,9 @@ export function requireSize(builder: Builder, origin: Origin): void {
 function complain(builder: Builder, origin: Origin, word: string, wanting: readonly Wanting[]): void {
   if (wanting.length === 0) return;
   const { node } = origin.statement;
-  const anchor = node.names.at(-1) ?? node.keyword;
-  if (anchor === undefined) return;
-  const at = node.title?.span.end ?? anchor.span.end;
+  const [first, last] = [node.names[0] ?? node.keyword, node.names.at(-1) ?? node.keyword];
+  if (first === undefined || last === undefined) return;
+  const at = node.title?.span.end ?? last.span.end;
   const end = placeIn(origin, { start: at, end: at });
   const comma = node.body.some(({ kind }) => kind !== 'line') ? ',' : '';
   const insert = (texts: readonly string[]) => ` ${texts.join(', ')}${comma}`;
@@ -48,17 +48,26 @@ function complain(builder: Builder, origin: Origin, word: string, wanting: reado
   const blanks = wanting.map(({ texts }) => texts[0] ?? '');
   if (wanting.length > 1 && wanting.every(({ texts }) => texts.length === 1))
     fixes.unshift(fix(`Add ${blanks.join(', ')}`, end, insert(blanks)));
-  const names = node.names.map(({ value }) => value).join(' and ');
-  const must = node.names.length === 0 ? `This ${word} must say` : `${capital(word)} ${names} must say`;
+  const names = node.names.map(({ value }) => value);
+  const [who, its] =
+    names.length === 0
+      ? [`This ${word}`, 'its']
+      : names.length === 1
+        ? [`${capital(word)} ${names[0]}`, 'its']
+        : [`${names.slice(0, -1).join(', ')} and ${names.at(-1)}`, 'their'];
   const undecided = blanks.some((text) => text.includes('?')) ? '; write ? where it is not decided yet' : '';
   builder.problems.push(
     problem(
       'missing-required-clause',
-      placeIn(origin, anchor.span),
-      `${must} its ${wanting.map(({ what, example }) => `${what}, such as “${example}”`).join('; its ')}${undecided}.`,
-      { subject: node.names[0]?.value, figures: { missing: wanting.map(({ what }) => what).join(', ') }, fixes },
+      placeIn(origin, { start: first.span.start, end: last.span.end }),
+      `${who} must say ${its} ${wanting.map(({ what, example }) => `${what}, such as ${quoted(example)}`).join(`; ${its} `)}${undecided}.`,
+      { subject: names[0], figures: { missing: wanting.map(({ what }) => what).join(', ') }, fixes },
     ),
   );
+}
+
+function quoted(example: string): string {
+  return example.includes('"') ? example : `“${example}”`;
 }
 
 function wantingOf(clauses: readonly ClauseSpec[]): Wanting {

@@ -29,11 +29,21 @@ function endProblems(run: Run): PlacedProblem[] {
         { subject: name },
       ),
     ];
-  return cores
-    .filter(({ spare, fromPlace }) => !spare && fromPlace === undefined)
-    .map(({ place, label }) => {
-      const end = { uri: place.uri, span: { start: place.span.end, end: place.span.end } };
-      return problem(
+  const lines = coreLines(run.origin.statement.shaped.clauses);
+  return cores.flatMap(({ spare, fromPlace, colour, colourPlace, place, label }, index) => {
+    if (spare || fromPlace !== undefined) return [];
+    if (cores.length > 1 && lines[index]?.first.line === 0 && colourPlace !== undefined)
+      return [
+        problem(
+          'cores-miscounted',
+          colourPlace,
+          `Each core of ${name} says its colour on a line of its own: take ${colour} out here, or give this core its ends.`,
+          { subject: name, figures: { core: label }, fixes: [fix(`Take ${colour} out`, colourPlace, '')] },
+        ),
+      ];
+    const end = { uri: place.uri, span: { start: place.span.end, end: place.span.end } };
+    return [
+      problem(
         'end-missing',
         place,
         `${capitalised(label, cores.length)} of ${name} does not say where it goes: give its two ends, or say spare.`,
@@ -42,8 +52,9 @@ function endProblems(run: Run): PlacedProblem[] {
           figures: { core: label },
           fixes: cores.length > 1 ? [fix('Say that it is spare', end, ' spare')] : [],
         },
-      );
-    });
+      ),
+    ];
+  });
 }
 
 function capitalised(label: string, count: number): string {

@@ -129,7 +129,7 @@ function useTerminal(builder: Builder, part: Part, name: string, place: Place, w
       ? 'it has none, so no core can end there'
       : `it has ${few(names).replace(/ or ([^ ]+)$/u, ' and $1')}`;
   const near = nearWords(name, names);
-  const offers = near.length > 0 ? near : names.length <= 8 ? names : [];
+  const offers = near.length > 0 ? near : names.length <= 6 ? names : [];
   const message = typed
     ? `${part.name}: does not say which terminal of ${kind.withArticle.replace(/^an? /u, 'the ')} is meant: ${has}.`
     : `${part.name} is ${kind.withArticle} without a terminal “${name}”: ${has}.`;
