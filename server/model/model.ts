@@ -41,6 +41,8 @@ export interface Facts extends PartFacts {
   /** All clauses in force, in order; a stock clause that the statement overrides is left out. */
   readonly facts: readonly Fact[];
   fact(clauseId: string): Fact | undefined;
+  /** Facts of every use of a repeatable clause, with their own places. */
+  each(clauseId: string): readonly Facts[];
   all(clauseId: string): readonly Fact[];
   /** Where a clause (or one slot of it) stands, for findings; falls back to the statement's name, then keyword. */
   place(clauseId: string, slot?: string): Place;

@@ -1,4 +1,4 @@
-import { languageRule, lampSpec } from './language.ts';
+import { lampSpec, languageRule } from './language.ts';
 
 export const rule = languageRule('circle-of-names', 'error', {
   title: 'Stock that takes from itself, a box that stands in itself',

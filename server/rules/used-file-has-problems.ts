@@ -1,4 +1,4 @@
-import { languageRule, lampSpec } from './language.ts';
+import { lampSpec, languageRule } from './language.ts';
 
 export const rule = languageRule('used-file-has-problems', 'error', {
   title: 'A used file that cannot be read whole',
