@@ -2,7 +2,7 @@
  * What reading a spec works out: for every case the operating point, and over all cases the design current, capacity,
  * drop and protection of every core. Rules, hover, the command and the reports read this and work nothing out themselves.
  */
-import type { Core, Part, Run } from '../model/model.ts';
+import type { Core, Part, Place, Run } from '../model/model.ts';
 import type { Network } from '../model/network.ts';
 import type { Capacity, LimitSet } from '../physics/limits/limit-set.ts';
 
@@ -18,14 +18,38 @@ export interface CoreInCase {
   readonly capacityAmps: number | undefined;
 }
 
+/** One contact in a case. */
+export interface ContactInCase {
+  readonly part: Part;
+  readonly pole: number;
+  readonly closed: boolean;
+  /** Positive from the contact's `from` to its `to`. */
+  readonly amps: number;
+  /** Shared by the equal-resistance assumption of a zero-ohm loop. */
+  readonly assumed: boolean;
+}
+
 export interface PartInCase {
   readonly part: Part;
-  /** A load's or source's terminal voltage (+ minus -), its current and power; through a device: its current. */
+  /**
+   * A load's or source's terminal voltage (+ minus -), its current (into a load, out of a source) and power. Through a
+   * device or switch its current, linked poles together; of several circuits the one with most, of a fusebox all ways.
+   */
   readonly volts?: number;
   readonly amps?: number;
   readonly watts?: number;
   readonly dropPercent?: number;
   readonly dropVolts?: number;
+  /** What a charger or converter takes in; the figures above are its output's. */
+  readonly input?: {
+    readonly volts: number;
+    readonly amps: number;
+    readonly watts: number;
+    readonly dropVolts: number;
+    readonly dropPercent: number;
+  };
+  /** A relay whose coil pulls. */
+  readonly energised?: boolean;
 }
 
 export interface CaseAnswer {
@@ -35,13 +59,20 @@ export interface CaseAnswer {
   readonly trouble: string | undefined;
   /** Volts by terminal id, relative to the negative of the battery first by name in the connected part (else its first source). */
   readonly volts: ReadonlyMap<string, number>;
+  /** All of these are empty when the case has no answer: a figure that is not known is never shown as one. */
   readonly cores: readonly CoreInCase[];
+  readonly contacts: readonly ContactInCase[];
   readonly parts: ReadonlyMap<string, PartInCase>;
+  /** Greatest error of Kirchhoff's current law at a node, per ampere of the greatest current. */
+  readonly residual: number;
 }
 
 /** What protects a core or contact (see the electrical conventions: protecting device). */
 export interface Protection {
-  /** Smallest sum of device ratings that cuts it from every source that can drive it; Infinity when something is unfused. */
+  /**
+   * Smallest sum of device ratings that cuts it from every source that can drive it from one end, the greater of its two
+   * ends; Infinity when something is unfused.
+   */
   readonly amps: number;
   /** The devices of that cut; one in the ordinary case. Parts with the pole or way. */
   readonly devices: readonly { readonly part: Part; readonly pole: number; readonly amps: number }[];
@@ -55,7 +86,10 @@ export interface Protection {
 
 export interface CoreFigures {
   readonly core: Core;
-  /** Greatest |current| over the cases (constant-power loads at their lowest voltage); the panel side by Isc sums. Undefined: cannot be known. */
+  /**
+   * Greatest |current| over the cases (constant-power parts at their lowest voltage, loads that crank left out); on the
+   * panel side the short-circuit currents; of a conductor for cranking alone what that draws.
+   */
   readonly designAmps: number;
   /** Name of the case that gives it, or `panels` for the Isc sum. */
   readonly designFrom: string;
@@ -64,6 +98,7 @@ export interface CoreFigures {
   readonly neededAmps: number | undefined;
   /** Undefined while the size is blank or unsaid. */
   readonly capacity: Capacity | undefined;
+  /** At 20 °C; undefined while size or length is blank or unsaid. */
   readonly ohms: number | undefined;
   readonly protection: Protection;
   /** True when it runs from a battery terminal to the first device (judged by protection-too-far). */
@@ -92,8 +127,13 @@ export interface ContactFigures {
   /** Poles linked with it in parallel on both sides, itself included; linked on one side only. */
   readonly parallelPoles: readonly number[];
   readonly oneSidedWith: readonly number[];
-  /** Loads downstream, and whether they are all fixed. */
+  /** Loads downstream, whether all of them draw a stated current (no sockets), and the sum of their design currents. */
   readonly feeds: readonly Part[];
+  readonly feedsFixed: boolean;
+  readonly feedsAmps: number;
+  readonly isReturn: boolean;
+  /** Between a battery and its first device. */
+  readonly beforeFirstDevice: boolean;
   readonly onPanelSide: boolean;
   /** Its own rating as a protective device, chosen by the tool while the spec leaves it blank; undefined for a switch. */
   readonly device: { readonly amps: number | undefined; readonly blank: boolean } | undefined;
@@ -121,7 +161,7 @@ export interface UnfusedLength {
   readonly metres: number;
 }
 
-/** What the tool would write for a blank. */
+/** What the tool would write for a blank. Of a blank in stock the greatest that anything taking it needs. */
 export interface ChosenValue {
   /** Name of the part or run. */
   readonly subject: string;
@@ -129,6 +169,8 @@ export interface ChosenValue {
   /** In the notation's words: `6 mm²`, `10 A`. */
   readonly text: string;
   readonly why: string;
+  /** Where the blank stands (`? A`), in the spec's own file or one it uses. */
+  readonly place: Place;
 }
 
 export interface Answers {

@@ -1,5 +1,5 @@
 /** What a run's conductors have to bear: ambient along its way, insulation, bunching; and so its capacity and resistance. */
-import type { Case, ConductorSize, Model, Run } from '../model/model.ts';
+import type { Case, ConductorSize, Location, Model, Run } from '../model/model.ts';
 import { type Conductor, ohmsPerMetreAt20, type Size } from '../physics/conductors.ts';
 import type { Capacity, LimitSet } from '../physics/limits/limit-set.ts';
 
@@ -8,24 +8,44 @@ export const defaultAmbientCelsius = 30;
 /** Insulation of which nothing is said, °C. */
 export const defaultInsulationCelsius = 70;
 
-/** The warmest place a run lies in or ends at governs; where none is known, the system's ambient. */
-export function ambientOf(run: Run, model: Model): { celsius: number; from: string | undefined; engineSpace: boolean } {
+export interface Ambient {
+  readonly celsius: number;
+  /** Name of the place that makes it so; undefined where it is the system's. */
+  readonly from: string | undefined;
+  readonly engineSpace: boolean;
+}
+
+/**
+ * The warmest place a run lies in governs. Lengths that leave a rest unsaid leave that in the system's ambient. A run that
+ * does not say where it lies is taken to lie where its ends are.
+ */
+export function ambientOf(run: Run, model: Model): Ambient {
   const general = model.system.ambientCelsius ?? defaultAmbientCelsius;
-  const places = run.along.map(({ location }) => location).filter((location) => location !== undefined);
-  // A run that says where it lies is taken at its word; one that does not lies where its ends are.
-  if (places.length === 0)
-    for (const core of run.cores)
-      for (const end of [core.from, core.to]) if (end?.part.location !== undefined) places.push(end.part.location);
-  let celsius: number | undefined;
-  let from: string | undefined;
+  const places = placesOf(run);
+  let warmest: Ambient | undefined;
   for (const place of places) {
-    const here = place.celsius ?? general;
-    if (celsius === undefined || here > celsius) {
-      celsius = here;
-      from = place.name;
-    }
+    const celsius = place?.celsius ?? general;
+    if (warmest === undefined || celsius > warmest.celsius)
+      warmest = { celsius, from: place?.name, engineSpace: false };
   }
-  return { celsius: celsius ?? general, from, engineSpace: places.some(({ engineSpace }) => engineSpace) };
+  const engineSpace = places.some((place) => place?.engineSpace === true);
+  return { ...(warmest ?? { celsius: general, from: undefined }), engineSpace };
+}
+
+/** Places a run lies in; undefined stands for where nothing is said. */
+function placesOf({ along, lengthMetres, cores }: Run): (Location | undefined)[] {
+  const said = along.map(({ location }) => location).filter((location) => location !== undefined);
+  if (said.length > 0) {
+    const lengths = along.map(({ lengthMetres: metres }) => metres);
+    const covered = lengths.every((metres) => metres !== undefined)
+      ? lengths.reduce<number>((sum, m) => sum + (m ?? 0), 0)
+      : lengthMetres;
+    const open = lengthMetres !== undefined && covered !== undefined && covered < lengthMetres * (1 - 1e-6);
+    return open ? [...said, undefined] : said;
+  }
+  return cores
+    .flatMap(({ from, to }) => [from, to])
+    .flatMap((end) => (end?.part.location === undefined ? [] : [end.part.location]));
 }
 
 export function insulationOf(run: Run): number {
@@ -36,6 +56,7 @@ export function physicalSize(size: ConductorSize): Size {
   return size.system === 'mm2' ? { system: 'mm2', areaMm2: size.areaMm2 } : { system: 'awg', gauge: size.gauge };
 }
 
+/** Current-carrying capacity of a run in a size, where it lies; a case may say another ambient. */
 export function capacityOf(
   run: Run,
   size: ConductorSize,

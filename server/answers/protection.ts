@@ -1,172 +1,286 @@
 /**
- * What protects a core or contact, by the conventions: the smallest sum of device ratings (and of current-limited sources'
- * own greatest currents) that cuts it from every source that can drive it. A return conductor has the devices of the feeds it
- * returns; a shared return their sum, which the source's main device caps because it is the cut itself.
+ * What protects a core or contact, by the conventions. A current flows through it from one end to the other, so for each
+ * end the smallest sum of device ratings (and of current-limited sources' own greatest currents) that cuts that end from
+ * every source is what can drive it from there; the greater of the two protects it. A return conductor has the devices of
+ * the feeds it returns; a shared return their sum, which the source's main device caps because it is a cut itself.
  */
 import type { Part, Terminal } from '../model/model.ts';
-import type { ContactEdge, Edge, Network } from '../model/network.ts';
-import { type Cut, CutGraph } from '../physics/minimum-cut.ts';
+import type { Cut } from '../physics/minimum-cut.ts';
 import type { Protection } from './answers.ts';
-import type { Draw, Source } from './supplies.ts';
-import { liesBeyond, type Topology } from './topology.ts';
+import { countBelow, groupBy } from './grouping.ts';
+import { type Installation, isBattery } from './installation.ts';
+import type { PanelSide } from './panel-side.ts';
+import type { Draw } from './ports.ts';
+import type { Way } from './wiring.ts';
+import { type Attachment, type DeviceRating, type Feed, type Half, Zones } from './zones.ts';
 
-export interface DeviceRating {
-  readonly amps: number | undefined;
-  /** The rating was left blank and the tool's choice stands in for it. */
-  readonly blank: boolean;
+/** What can drive a way from one of its ends. */
+interface Drive {
+  readonly amps: number;
+  readonly devices: readonly Way[];
+  readonly limited: readonly Feed[];
+  readonly unprotectedFrom: readonly Part[];
+  /** It is the way from a battery to the devices named, which end it. */
+  readonly first: boolean;
+}
+
+export interface WayProtection {
+  readonly protection: Protection;
+  readonly beforeFirstDevice: boolean;
+}
+
+const nothing: Drive = { amps: 0, devices: [], limited: [], unprotectedFrom: [], first: false };
+
+/** The minus of a draw or feed on a return, for telling what a return conductor parts. */
+interface ReturnEnd {
+  readonly node: number;
+  readonly draw?: Draw;
+  /** Index in the feeds. */
+  readonly feed?: number;
 }
 
 export class Protections {
-  private readonly graph: CutGraph;
-  /** Connected parts that hold a source's plus: feeds. Those with only minuses are returns. */
-  private readonly feeds = new Set<number>();
-  private readonly unfusedFrom: ReadonlyMap<number, readonly Part[]>;
+  private readonly zones: Zones;
+  /** Connected parts with the plus of a feed. */
+  private readonly feedParts = new Set<number>();
+  private readonly returnEnds: ReadonlyMap<number, readonly ReturnEnd[]>;
+  private readonly returnOrders = new Map<number, readonly number[]>();
+  private readonly returns = new Map<string, readonly Drive[]>();
+  private readonly known = new Map<Way, WayProtection>();
 
   constructor(
-    private readonly network: Network,
-    private readonly topology: Topology,
-    private readonly sources: readonly Source[],
-    private readonly draws: readonly Draw[],
-    private readonly ratingOf: (edge: ContactEdge) => DeviceRating,
+    private readonly installation: Installation,
+    private readonly panelSide: PanelSide,
+    private readonly ratingOf: (way: Way) => DeviceRating,
   ) {
-    const edges = network.edges.map((edge) => ({
-      a: topology.of(edge.from),
-      b: topology.of(edge.to),
-      amps: edge.is === 'contact' && edge.contact.protects ? (ratingOf(edge).amps ?? Number.POSITIVE_INFINITY) : Number.POSITIVE_INFINITY,
-    }));
-    this.graph = new CutGraph(
-      topology.terminals.length,
-      edges,
-      sources.map(({ plus, limitAmps }) => ({ node: topology.of(plus), amps: limitAmps ?? Number.POSITIVE_INFINITY })),
-    );
-    for (const { plus } of sources) this.feeds.add(topology.part[topology.of(plus)] ?? -1);
-    this.unfusedFrom = this.unfused();
+    const { wiring, draws } = installation;
+    this.zones = new Zones(installation, ratingOf);
+    for (const { plus } of this.zones.feeds) this.feedParts.add(this.partOf(plus));
+    const ends: ReturnEnd[] = [
+      ...draws.map((draw) => ({ node: wiring.node(draw.minus), draw })),
+      ...this.zones.feeds.map(({ minus }, feed) => ({ node: wiring.node(minus), feed })),
+    ];
+    const { preorder, part } = wiring.whole;
+    ends.sort((a, b) => (preorder[a.node] ?? 0) - (preorder[b.node] ?? 0));
+    this.returnEnds = groupBy(ends, ({ node }) => part[node] ?? -1);
+    for (const [key, list] of this.returnEnds)
+      this.returnOrders.set(
+        key,
+        list.map(({ node }) => preorder[node] ?? 0),
+      );
   }
 
-  isReturn(edge: Edge): boolean {
-    const part = this.topology.part[this.topology.of(edge.from)] ?? -1;
-    return !this.feeds.has(part) && this.sources.some(({ minus }) => this.topology.part[this.topology.of(minus)] === part);
+  /** A conductor is a return when its connected part holds minuses of sources and no plus of any. */
+  isReturn(way: Way): boolean {
+    const part = this.installation.wiring.whole.part[way.a] ?? -1;
+    return !this.feedParts.has(part) && (this.returnEnds.get(part) ?? []).some(({ feed }) => feed !== undefined);
   }
 
-  ofEdge(edge: Edge): Protection {
-    const { topology } = this;
-    if (!this.isReturn(edge)) {
-      const ends = [topology.of(edge.from), topology.of(edge.to)];
-      return this.told(this.graph.cut(ends, edge.index), ends);
+  of(way: Way): WayProtection {
+    let result = this.known.get(way);
+    if (result === undefined) {
+      result = this.result(this.drives(way));
+      this.known.set(way, result);
     }
-    // Loads on one side of a return conductor are fed by the sources on its other side.
-    const sides = this.returnSides(edge);
-    let best: Protection | undefined;
-    for (const { loads, sinks, sources } of sides) {
-      const targets = [...loads, ...sinks].map(({ plus }) => topology.of(plus));
-      if (targets.length === 0 || sources.size === 0) continue;
-      const cut = this.graph.cut(targets, undefined, (index) => sources.has(index));
-      const protection = this.told(cut, targets);
-      if (best === undefined || protection.amps > best.amps) best = protection;
-    }
-    return best ?? { amps: 0, devices: [], limitedSources: [], unprotectedFrom: [], blank: false };
-  }
-
-  /** Loads that an edge serves. */
-  loadsThrough(edge: Edge): readonly Draw[] {
-    if (this.isReturn(edge)) return [...new Set(this.returnSides(edge).flatMap(({ loads, sources }) => (sources.size > 0 ? loads : [])))];
-    const part = this.topology.part[this.topology.of(edge.from)];
-    const here = this.draws.filter(({ plus }) => this.topology.part[this.topology.of(plus)] === part);
-    const fed = (beyond: boolean) => this.sources.some(({ plus }) => liesBeyond(this.topology, edge, plus) === beyond);
-    return here.filter(({ plus }) => {
-      const side = liesBeyond(this.topology, edge, plus);
-      return side === undefined || fed(!side);
-    });
+    return result;
   }
 
   /**
-   * For contacts only: the sum of devices downstream also caps what the circuit can carry. Infinity when some load
-   * downstream has no device, or when the contact is on a loop.
+   * Greatest current that the circuit of a contact can have: what protects it, and no more than the devices downstream
+   * let through. A load or battery downstream without a device lets everything through, and so does a way that ends in no
+   * load at all, where the device before it is the only one.
    */
-  downstreamAmps(edge: Edge): number {
-    const { topology } = this;
-    const part = topology.part[topology.of(edge.from)];
-    let least = Number.POSITIVE_INFINITY;
-    for (const beyond of [true, false]) {
-      const sourced = this.sources.some(({ plus, minus }) => [plus, minus].some((t) => topology.part[topology.of(t)] === part && liesBeyond(topology, edge, t) === beyond));
-      if (sourced || topology.beyond[edge.index] === undefined) continue;
-      const loads = this.draws.filter(({ plus }) => topology.part[topology.of(plus)] === part && liesBeyond(topology, edge, plus) === beyond);
-      if (loads.length === 0) continue;
-      const span = topology.beyond[edge.index];
-      const near = span?.child === topology.of(edge.to) ? edge.to : edge.from;
-      const start = beyond ? near : near === edge.to ? edge.from : edge.to;
-      const graph = new CutGraph(
-        topology.terminals.length,
-        this.network.edges.map((e) => ({
-          a: topology.of(e.from),
-          b: topology.of(e.to),
-          amps: e.is === 'contact' && e.contact.protects ? (this.ratingOf(e).amps ?? Number.POSITIVE_INFINITY) : Number.POSITIVE_INFINITY,
-        })),
-        [{ node: topology.of(start), amps: Number.POSITIVE_INFINITY }],
-      );
-      // Each load is a target of its own: the smallest cut to all of them together is the sum of their devices.
-      least = Math.min(least, graph.cut(loads.map(({ plus }) => topology.of(plus)), edge.index).amps);
+  circuitAmps(way: Way): number {
+    const { protection } = this.of(way);
+    if (this.isInner(way) || this.isReturn(way) || way.device) return protection.amps;
+    const [a, b] = this.zones.sides(way);
+    const capped = (from: Half, to: Half) => {
+      const { amps } = this.drive(from, to);
+      const onward = to.graphs.drawing(to.piece).amps;
+      return onward > 0 ? Math.min(amps, onward) : amps;
+    };
+    return Math.min(protection.amps, Math.max(capped(a, b), way.oneWay ? 0 : capped(b, a)));
+  }
+
+  private partOf(terminal: Terminal): number {
+    const { wiring } = this.installation;
+    return wiring.whole.part[wiring.node(terminal)] ?? -1;
+  }
+
+  /** Joins batteries or panels in series: it is part of a source. */
+  private isInner(way: Way): boolean {
+    const part = this.installation.wiring.whole.part[way.a] ?? -1;
+    return this.installation.joints.has(part) || this.stringsJoinedAt(part).length > 0;
+  }
+
+  private stringsJoinedAt(part: number) {
+    if (this.feedParts.has(part)) return [];
+    return this.installation.strings.filter(({ panels }) =>
+      panels.slice(0, -1).some(({ plus }) => this.partOf(plus) === part),
+    );
+  }
+
+  private drives(way: Way): readonly Drive[] {
+    const part = this.installation.wiring.whole.part[way.a] ?? -1;
+    if (this.installation.joints.has(part))
+      return this.installation.supplies.filter(isBattery).flatMap((supply) => {
+        const through = supply.sources.slice(0, -1).some(({ plus }) => this.partOf(plus) === part);
+        return through ? [this.outOf(this.zones.zone(this.installation.wiring.node(supply.plus)), [supply.part])] : [];
+      });
+    const strings = this.stringsJoinedAt(part);
+    if (strings.length > 0) {
+      const limited = this.zones.feeds.filter(({ plus }) => strings.some((string) => string.plus === plus));
+      return [{ ...nothing, amps: this.panelSide.ampsThrough(way) ?? 0, limited }];
     }
-    return least;
+    if (this.isReturn(way)) return this.returnDrives(way);
+    const [a, b] = this.zones.sides(way);
+    const drives = way.oneWay ? [this.drive(a, b)] : [this.drive(a, b), this.drive(b, a)];
+    if (!way.device) return drives;
+    // A device protects itself where nothing smaller is in series with it.
+    const own = this.ratingOf(way).amps ?? 0;
+    return drives.map((drive) => (drive.amps > own ? { ...nothing, amps: own, devices: [way] } : drive));
   }
 
-  /** Batteries that reach a terminal with no device between. */
-  unprotectedAt(terminal: Terminal): readonly Part[] {
-    return this.unfusedFrom.get(this.topology.of(terminal)) ?? [];
+  /** What drives a way from one side of it towards the other. */
+  private drive(from: Half, to: Half): Drive {
+    const cut = from.graphs.feeding(from.piece);
+    if (Number.isFinite(cut.amps)) return this.ofCut(cut);
+    const batteries = from.attachments.flatMap(({ feed }) =>
+      feed !== undefined && feed.limitAmps === undefined ? [feed.part] : [],
+    );
+    return this.outOf(to, batteries.length > 0 ? batteries : this.behindDiodes(from.zone));
   }
 
-  /** Batteries take current as well: one on the other side is charged through this conductor. */
-  private returnSides(edge: Edge): { loads: Draw[]; sinks: Source[]; sources: Set<number> }[] {
-    const { topology } = this;
-    const part = topology.part[topology.of(edge.from)];
-    const side = (terminal: Terminal) => (topology.part[topology.of(terminal)] === part ? (liesBeyond(topology, edge, terminal) ?? 'loop') : undefined);
-    if (topology.beyond[edge.index] === undefined) {
-      // On a loop either way may carry everything.
-      const loads = this.draws.filter(({ minus }) => side(minus) !== undefined);
-      return [{ loads, sinks: [], sources: new Set(this.sources.flatMap(({ minus }, i) => (side(minus) === undefined ? [] : [i]))) }];
+  /**
+   * From batteries with no device before: the way counts as protected by the devices that end it, if every way on ends in
+   * one; where only another battery stands there is nothing to drive.
+   */
+  private outOf(to: Half, batteries: readonly Part[]): Drive {
+    const attachments = this.beyondDiodes(to);
+    const bare = attachments.some(
+      ({ draw, feed }) => (draw !== undefined && !draw.cranking) || feed?.limitAmps !== undefined,
+    );
+    const devices = attachments.flatMap(({ way, node }) =>
+      way?.device && this.leadsOn(way, this.zones.zoneOf(node)) ? [way] : [],
+    );
+    if (!bare && devices.length > 0)
+      return {
+        ...nothing,
+        amps: devices.reduce((sum, way) => sum + (this.ratingOf(way).amps ?? 0), 0),
+        devices,
+        first: true,
+      };
+    const deadEnd =
+      attachments.length > 0 && attachments.every(({ feed, way }) => feed !== undefined || way !== undefined);
+    if (!bare && deadEnd) return nothing;
+    return { ...nothing, amps: Number.POSITIVE_INFINITY, unprotectedFrom: [...new Set(batteries)] };
+  }
+
+  /** What hangs on a half, and on the zones that its diodes let current into. */
+  private beyondDiodes({ zone, attachments }: Half): readonly Attachment[] {
+    const all = [...attachments];
+    const seen = new Set([zone]);
+    for (const { way, node } of all) {
+      const next = way?.oneWay === true && way.a === node ? this.zones.zoneOf(way.b) : undefined;
+      if (next === undefined || seen.has(next)) continue;
+      seen.add(next);
+      all.push(...this.zones.attachmentsOf(next));
     }
-    return [true, false].map((beyond) => ({
-      loads: this.draws.filter(({ minus }) => side(minus) === beyond),
-      sinks: this.sources.filter(({ minus, limitAmps }) => limitAmps === undefined && side(minus) === beyond),
-      sources: new Set(this.sources.flatMap(({ minus }, i) => (side(minus) === !beyond ? [i] : []))),
-    }));
+    return all;
   }
 
-  private told(cut: Cut, targets: readonly number[]): Protection {
-    const devices = cut.edges
-      .map((index) => this.network.edges[index])
-      .filter((edge): edge is ContactEdge => edge?.is === 'contact' && edge.contact.protects)
-      .map((edge) => ({ part: edge.part, pole: edge.contact.pole, amps: this.ratingOf(edge).amps ?? 0, blank: this.ratingOf(edge).blank }));
-    const limitedSources = cut.sources.map((index) => this.sources[index] as Source).map(({ part, limitAmps }) => ({ part, amps: limitAmps ?? 0 }));
-    const unprotectedFrom = Number.isFinite(cut.amps) ? [] : [...new Set(targets.flatMap((node) => this.unfusedFrom.get(node) ?? []))];
+  /** Whether anything stands behind a device, as seen from a zone. */
+  private leadsOn(way: Way, zone: number): boolean {
+    const [a, b] = [this.zones.zoneOf(way.a), this.zones.zoneOf(way.b)];
+    const behind = a === zone ? b : a;
+    return this.zones.attachmentsOf(behind).some((other) => other.way !== way);
+  }
+
+  private behindDiodes(zone: number): Part[] {
+    return this.zones.feeds.flatMap(({ part, limitAmps }, index) =>
+      limitAmps === undefined && this.zones.reachedUnfused(new Set([index])).has(zone) ? [part] : [],
+    );
+  }
+
+  private ofCut({ amps, edges, sources }: Cut): Drive {
     return {
-      amps: cut.amps,
-      devices: devices.map(({ part, pole, amps }) => ({ part, pole, amps })),
-      limitedSources,
-      unprotectedFrom,
-      blank: devices.some(({ blank }) => blank),
+      ...nothing,
+      amps,
+      devices: edges.flatMap((index) => this.zones.edges[index] ?? []),
+      limited: sources.flatMap((index) => this.zones.feeds[index] ?? []),
     };
   }
 
-  private unfused(): Map<number, Part[]> {
-    const reached = new Map<number, Part[]>();
-    for (const { part, plus, limitAmps } of this.sources) {
-      if (limitAmps !== undefined) continue;
-      const queue = [plus];
-      const seen = new Set([plus.id]);
-      for (const terminal of queue) {
-        const node = this.topology.of(terminal);
-        reached.set(node, [...(reached.get(node) ?? []), part]);
-        for (const edge of this.network.at.get(terminal.id) ?? []) {
-          if (edge.is === 'contact' && edge.contact.protects) continue;
-          const next = edge.from === terminal ? edge.to : edge.from;
-          if (!seen.has(next.id)) {
-            seen.add(next.id);
-            queue.push(next);
-          }
-        }
-      }
+  private returnDrives(way: Way): readonly Drive[] {
+    const { whole } = this.installation.wiring;
+    const part = whole.part[way.a] ?? -1;
+    const ends = this.returnEnds.get(part) ?? [];
+    const span = whole.far[way.index];
+    const order = this.returnOrders.get(part) ?? [];
+    const [low, high] =
+      span === undefined ? [0, ends.length] : [countBelow(order, span.from), countBelow(order, span.to)];
+    const key = `${part} ${low} ${high} ${span === undefined}`;
+    let drives = this.returns.get(key);
+    if (drives === undefined) {
+      const far = ends.slice(low, high);
+      const near = [...ends.slice(0, low), ...ends.slice(high)];
+      // On a loop either way may carry all that the loads draw.
+      drives =
+        span === undefined
+          ? [
+              this.returned(
+                ends.filter(({ draw }) => draw !== undefined),
+                ends,
+              ),
+            ]
+          : [this.returned(far, near), this.returned(near, far)];
+      this.returns.set(key, drives);
     }
-    return reached;
+    return drives;
+  }
+
+  /** What flows back from some ends of a return to the sources among others. */
+  private returned(from: readonly ReturnEnd[], to: readonly ReturnEnd[]): Drive {
+    const { wiring } = this.installation;
+    const zoneAt = (terminal: Terminal) => this.zones.zoneOf(wiring.node(terminal));
+    const sources = new Set(to.flatMap(({ feed }) => (feed === undefined ? [] : [feed])));
+    if (sources.size === 0) return nothing;
+    const unfused = this.zones.reachedUnfused(sources);
+    const steady = from.filter(({ draw }) => draw?.cranking !== true);
+    const targets = (steady.length > 0 ? steady : from).flatMap(({ draw, feed }) => {
+      const end = draw ?? this.zones.feeds[feed ?? -1];
+      if (end === undefined) return [];
+      const zone = zoneAt(end.plus);
+      // A battery that another reaches without a device lies before the first device of both.
+      const battery = feed !== undefined && this.zones.feeds[feed]?.limitAmps === undefined;
+      return battery && unfused.has(zone) ? [] : [zone];
+    });
+    if (targets.length === 0) return nothing;
+    const cut = this.zones.cutBetween([...new Set(targets)], sources);
+    if (Number.isFinite(cut.amps)) return this.ofCut(cut);
+    const reach = (index: number) => targets.some((zone) => this.zones.reachedUnfused(new Set([index])).has(zone));
+    const parts = [...sources].filter(reach).flatMap((index) => this.zones.feeds[index]?.part ?? []);
+    return { ...nothing, amps: cut.amps, unprotectedFrom: [...new Set(parts)] };
+  }
+
+  private result(drives: readonly Drive[]): WayProtection {
+    const unprotectedFrom = [...new Set(drives.flatMap((drive) => drive.unprotectedFrom))];
+    const most = drives.reduce((best, drive) => (drive.amps > best.amps ? drive : best), nothing);
+    const devices = most.devices.flatMap((device) => {
+      const [edge] = device.edges;
+      return edge?.is === 'contact'
+        ? [{ part: edge.part, pole: edge.contact.pole, amps: this.ratingOf(device).amps ?? 0 }]
+        : [];
+    });
+    return {
+      protection: {
+        amps: most.amps,
+        devices,
+        limitedSources: most.limited.map(({ part, limitAmps }) => ({ part, amps: limitAmps ?? 0 })),
+        unprotectedFrom,
+        blank: drives.some((drive) => drive.devices.some((device) => this.ratingOf(device).blank)),
+      },
+      beforeFirstDevice: unprotectedFrom.length === 0 && drives.some(({ first }) => first),
+    };
   }
 }

@@ -1,0 +1,126 @@
+/** What a case's operating point is told as: volts, cores, contacts and parts. */
+import type { Part, Run } from '../model/model.ts';
+import type { CaseAnswer, ContactInCase, CoreInCase, PartInCase } from './answers.ts';
+import { ampsThrough } from './design-currents.ts';
+import { dropBetween, feederIn, percentOf } from './drop-paths.ts';
+import type { Installation } from './installation.ts';
+import type { OperatingPoint, RunElectrics } from './operating-points.ts';
+import type { Draw } from './ports.ts';
+
+export function caseAnswer(
+  installation: Installation,
+  electrics: ReadonlyMap<Run, RunElectrics>,
+  point: OperatingPoint,
+): CaseAnswer {
+  const { stated, converged, trouble, residual } = point;
+  const base = { name: stated.name, converged, trouble, residual };
+  if (!converged) return { ...base, volts: new Map(), cores: [], contacts: [], parts: new Map() };
+  return {
+    ...base,
+    volts: new Map(installation.wiring.terminals.map((terminal) => [terminal.id, point.voltsAt(terminal)])),
+    cores: coresIn(installation, electrics, point),
+    contacts: contactsIn(installation, point),
+    parts: partsIn(installation, point),
+  };
+}
+
+function coresIn(
+  { network }: Installation,
+  electrics: ReadonlyMap<Run, RunElectrics>,
+  point: OperatingPoint,
+): CoreInCase[] {
+  return network.edges.flatMap((edge) => {
+    if (edge.is !== 'core') return [];
+    const { core, index } = edge;
+    const [amps, ohms] = [point.amps[index] ?? 0, point.ohms[index] ?? 0];
+    return {
+      core,
+      amps,
+      assumed: point.assumed[index] ?? false,
+      dropVolts: amps * ohms,
+      watts: amps * amps * ohms,
+      celsius: point.celsius[index] ?? 20,
+      // The size that the tool would choose is good for the drop, but it is not the run's.
+      capacityAmps: core.run.size === undefined ? undefined : electrics.get(core.run)?.capacity(point.stated)?.amps,
+    };
+  });
+}
+
+function contactsIn({ network }: Installation, point: OperatingPoint): ContactInCase[] {
+  return network.edges.flatMap((edge) =>
+    edge.is === 'contact'
+      ? [
+          {
+            part: edge.part,
+            pole: edge.contact.pole,
+            closed: point.connections.closed[edge.index] ?? false,
+            amps: point.amps[edge.index] ?? 0,
+            assumed: point.assumed[edge.index] ?? false,
+          },
+        ]
+      : [],
+  );
+}
+
+/** In the order of statements. */
+function partsIn(installation: Installation, point: OperatingPoint): Map<string, PartInCase> {
+  const told = new Map<Part, PartInCase>();
+  for (const way of installation.wiring.ways) {
+    const [edge] = way.edges;
+    if (edge?.is !== 'contact') continue;
+    const { part } = edge;
+    const amps = ampsThrough(way, installation, point);
+    const before = told.get(part)?.amps;
+    const together = part.kind.word === 'fusebox' ? (before ?? 0) + amps : undefined;
+    if (before !== undefined && together === undefined && Math.abs(amps) <= Math.abs(before)) continue;
+    told.set(part, {
+      part,
+      amps: together ?? amps,
+      ...(part.kind.behaviour.is === 'coil' ? { energised: point.energised.has(part) } : {}),
+    });
+  }
+  for (const source of installation.sources) {
+    // A controller is told by its battery side, an inverter by what it draws.
+    if (source.is === 'load-output' || source.is === 'mains') continue;
+    const [volts, amps] = [point.across(source), point.sourceAmps.get(source) ?? 0];
+    told.set(source.part, { part: source.part, volts, amps, watts: volts * amps });
+  }
+  for (const draw of installation.draws) {
+    if (draw.is !== 'load' && draw.is !== 'input') continue;
+    const { part } = draw;
+    const taken = takenBy(installation, draw, point);
+    const known = told.get(part);
+    if (draw.is === 'load') told.set(part, { part, ...withMains(installation, draw, point, taken) });
+    // Of several inputs the one in use is told.
+    else if (known !== undefined && (known.input === undefined || taken.amps > known.input.amps))
+      told.set(part, { ...known, input: taken });
+  }
+  return new Map(
+    [...installation.model.parts.values()].flatMap((part) => {
+      const one = told.get(part);
+      return one === undefined ? [] : [[part.name, one] as const];
+    }),
+  );
+}
+
+type Taken = NonNullable<PartInCase['input']>;
+
+function takenBy(installation: Installation, draw: Draw, point: OperatingPoint): Taken {
+  const [volts, amps] = [point.across(draw), point.drawAmps.get(draw) ?? 0];
+  const supply = amps > 0 ? feederIn(installation, draw, point) : undefined;
+  const dropVolts = supply === undefined ? 0 : dropBetween(supply, draw, point);
+  return {
+    volts,
+    amps,
+    watts: volts * amps,
+    dropVolts,
+    dropPercent: percentOf(dropVolts, installation.nominalOf(supply)),
+  };
+}
+
+/** An inverter that charges from the mains gives current where it otherwise takes it. */
+function withMains({ sources }: Installation, { part }: Draw, point: OperatingPoint, taken: Taken): Taken {
+  const mains = sources.find((source) => source.is === 'mains' && source.part === part);
+  const given = mains === undefined ? 0 : (point.sourceAmps.get(mains) ?? 0);
+  return given > 0 ? { ...taken, amps: -given, watts: -given * taken.volts } : taken;
+}

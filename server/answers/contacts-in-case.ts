@@ -1,0 +1,67 @@
+/** Contacts as a case has them: switches as said, relays by their coil, selectors by their positions. */
+import type { Case, Part, Terminal } from '../model/model.ts';
+import type { ContactEdge } from '../model/network.ts';
+import { UnionFind } from '../physics/union-find.ts';
+import type { Installation } from './installation.ts';
+
+/** What settles by itself while a case is worked out. */
+export interface Settling {
+  /** Relays whose coil pulls. */
+  readonly energised: ReadonlySet<Part>;
+  /** Chargers and converters whose input nothing feeds. */
+  readonly unfed: ReadonlySet<Part>;
+}
+
+export interface Connections {
+  /** By edge index. */
+  readonly closed: readonly boolean[];
+  /** Whether two terminals are joined by conductors and closed contacts, without crossing loads or sources. */
+  joined(a: Terminal, b: Terminal): boolean;
+}
+
+export function connectionsIn(installation: Installation, stated: Case, { energised }: Settling): Connections {
+  const { network, wiring } = installation;
+  const closed = network.edges.map((edge) => edge.is !== 'contact' || isClosed(edge, stated, energised));
+  const sets = new UnionFind(wiring.terminals.length);
+  for (const edge of network.edges)
+    if (closed[edge.index]) sets.join(wiring.terminal(edge.from), wiring.terminal(edge.to));
+  for (const { part, from, to, is } of wiring.inner)
+    if (is === 'common' || stated.on.get(part.name) !== false) sets.join(wiring.terminal(from), wiring.terminal(to));
+  return { closed, joined: (a, b) => sets.find(wiring.terminal(a)) === sets.find(wiring.terminal(b)) };
+}
+
+function isClosed({ part, contact }: ContactEdge, stated: Case, energised: ReadonlySet<Part>): boolean {
+  switch (contact.operated) {
+    case 'coil':
+      return energised.has(part);
+    case 'coil-rest':
+      return !energised.has(part);
+    case 'position':
+      return (stated.on.get(part.name) ?? true) && closedPositions(part).includes(contact.from);
+    default:
+      // Anything that a case says is off is open: a switch, a breaker, a fuse that was taken out.
+      return stated.on.get(part.name) ?? true;
+  }
+}
+
+/**
+ * Supplies that a selector is turned to when it is on: both where it has that position or does not say its positions,
+ * else the first it has, because one that cannot join both never does.
+ */
+export function closedPositions(part: Part): readonly string[] {
+  const fact = part.facts.fact('positions');
+  if (fact === undefined) return ['1', '2'];
+  const { clause, origin } = fact;
+  const words = origin.statement.node.text.slice(clause.span.start, clause.span.end).split(/\s+/);
+  if (words.includes('both')) return ['1', '2'];
+  return [words.find((word) => word === '1' || word === '2') ?? '1'];
+}
+
+/** Part of a coil's rated voltage at which a relay surely picks up (common practice, no source). */
+const pickUpShare = 0.7;
+
+/** Voltage at its coil from which on a relay is energised. */
+export function pickUpVolts(part: Part): number | undefined {
+  const rated = part.facts.number('coil', 'voltage');
+  return part.facts.number('opens-below') ?? (rated === undefined ? undefined : pickUpShare * rated);
+}

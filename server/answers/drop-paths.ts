@@ -1,0 +1,87 @@
+/** Loads: which supply feeds each, by which cores out and back, and how much is lost on the way. */
+import type { Core } from '../model/model.ts';
+import type { LoadFigures } from './answers.ts';
+import type { Installation } from './installation.ts';
+import type { OperatingPoint } from './operating-points.ts';
+import { type Draw, designAmpsOf } from './ports.ts';
+import type { Supply } from './supplies.ts';
+
+/** The supply that feeds a draw as the contacts of a case stand; one that gives nothing there feeds nothing. */
+export function feederIn(
+  installation: Installation,
+  draw: Draw,
+  { connections, sourceAmps }: OperatingPoint,
+): Supply | undefined {
+  const { joined } = connections;
+  return installation.feeder(
+    draw,
+    (supply) =>
+      supply.sources.every((source) => sourceAmps.has(source)) &&
+      joined(supply.plus, draw.plus) &&
+      joined(supply.minus, draw.minus),
+  );
+}
+
+/** Volts lost between a supply's terminals and a draw's, out and back. */
+export function dropBetween(supply: Supply, draw: Draw, point: OperatingPoint): number {
+  return point.across(supply) - point.across(draw);
+}
+
+/** Cores out from a supply to a draw and back, by the way of least resistance. */
+export function coresBetween({ paths }: Installation, supply: Supply, draw: Draw): readonly Core[] {
+  const { out, back } = paths(supply);
+  const outward = out.edges(draw.plus);
+  const inward = [...back.edges(draw.minus)].reverse();
+  return [...outward, ...inward].flatMap((edge) => (edge.is === 'core' ? [edge.core] : []));
+}
+
+/** Figures of every load, socket, inverter and input; of several inputs of one part those of the worst. */
+export function loadFigures(installation: Installation, points: readonly OperatingPoint[]): Map<string, LoadFigures> {
+  const figures = new Map<string, LoadFigures>();
+  for (const draw of installation.draws) {
+    if (draw.is !== 'load' && draw.is !== 'input') continue;
+    const here = figuresOf(installation, draw, points);
+    const known = figures.get(draw.part.name);
+    if (
+      known === undefined ||
+      (known.source === undefined && here.source !== undefined) ||
+      here.dropPercent > known.dropPercent
+    )
+      figures.set(draw.part.name, here);
+  }
+  return figures;
+}
+
+function figuresOf(installation: Installation, draw: Draw, points: readonly OperatingPoint[]): LoadFigures {
+  const usual = installation.usualFeeder(draw);
+  let worst: { supply: Supply; dropVolts: number; percent: number; name: string } | undefined;
+  let lowestVolts: number | undefined;
+  for (const point of points) {
+    if (!point.converged || !((point.drawAmps.get(draw) ?? 0) > 0)) continue;
+    const volts = point.across(draw);
+    lowestVolts = Math.min(lowestVolts ?? volts, volts);
+    const supply = feederIn(installation, draw, point);
+    if (supply === undefined) continue;
+    const dropVolts = dropBetween(supply, draw, point);
+    const percent = percentOf(dropVolts, installation.nominalOf(supply));
+    // Of equal cases the first counts, whatever the last digit says.
+    if (worst === undefined || percent > worst.percent + 1e-9 * Math.abs(worst.percent))
+      worst = { supply, dropVolts, percent, name: point.stated.name };
+  }
+  const supply = worst?.supply ?? usual;
+  return {
+    load: draw.part,
+    source: supply?.part,
+    cores: supply === undefined ? [] : coresBetween(installation, supply, draw),
+    dropVolts: worst?.dropVolts ?? 0,
+    dropPercent: worst?.percent ?? 0,
+    supplyVolts: installation.nominalOf(supply),
+    worstCase: worst?.name ?? '',
+    lowestVolts: lowestVolts ?? 0,
+    designAmps: designAmpsOf(draw, installation.nominalOf(usual)),
+  };
+}
+
+export function percentOf(volts: number, nominalVolts: number): number {
+  return nominalVolts > 0 ? (100 * volts) / nominalVolts : 0;
+}

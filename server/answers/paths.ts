@@ -1,0 +1,118 @@
+/** Shortest ways from a terminal over the network, by whatever a step costs (Dijkstra with a binary heap). */
+import type { Terminal } from '../model/model.ts';
+import type { Edge, Network } from '../model/network.ts';
+import type { InnerWay } from './wiring.ts';
+
+export interface Paths {
+  /** Cost of the cheapest way to a terminal; undefined when there is none. */
+  cost(terminal: Terminal): number | undefined;
+  /** Edges of that way, from the start on; ways inside parts are left out. */
+  edges(terminal: Terminal): readonly Edge[];
+  /** Every terminal that was reached. */
+  readonly reached: readonly Terminal[];
+}
+
+interface Step {
+  readonly to: Terminal;
+  readonly edge: Edge | undefined;
+  readonly cost: number;
+}
+
+/** `costOf` gives undefined for an edge that may not be passed. Of equal costs the way with fewer steps counts. */
+export function pathsFrom(
+  start: Terminal,
+  network: Network,
+  inner: readonly InnerWay[],
+  costOf: (edge: Edge) => number | undefined,
+): Paths {
+  const innerAt = new Map<string, Step[]>();
+  const addInner = (from: Terminal, to: Terminal) => {
+    const list = innerAt.get(from.id);
+    const step = { to, edge: undefined, cost: 0 };
+    if (list === undefined) innerAt.set(from.id, [step]);
+    else list.push(step);
+  };
+  for (const { from, to } of inner) {
+    addInner(from, to);
+    addInner(to, from);
+  }
+  const best = new Map<string, Reached>();
+  const done: Reached[] = [];
+  const heap = new Heap();
+  const offer = (at: Reached) => {
+    const known = best.get(at.terminal.id);
+    if (known !== undefined && !comesBefore(at, known)) return;
+    best.set(at.terminal.id, at);
+    heap.push(at);
+  };
+  offer({ terminal: start, cost: 0, steps: 0, via: undefined, back: undefined });
+  for (let here = heap.pop(); here !== undefined; here = heap.pop()) {
+    if (best.get(here.terminal.id) !== here) continue;
+    done.push(here);
+    const { terminal, cost, steps } = here;
+    const go = (to: Terminal, via: Edge | undefined, more: number) =>
+      offer({ terminal: to, cost: cost + more, steps: steps + 1, via, back: here });
+    for (const edge of network.at.get(terminal.id) ?? []) {
+      const more = costOf(edge);
+      if (more !== undefined) go(edge.from === terminal ? edge.to : edge.from, edge, more);
+    }
+    for (const step of innerAt.get(terminal.id) ?? []) go(step.to, undefined, 0);
+  }
+  return {
+    cost: ({ id }) => best.get(id)?.cost,
+    edges({ id }) {
+      const edges: Edge[] = [];
+      for (let at = best.get(id); at !== undefined; at = at.back) if (at.via !== undefined) edges.push(at.via);
+      return edges.reverse();
+    },
+    reached: done.map(({ terminal }) => terminal),
+  };
+}
+
+interface Reached {
+  readonly terminal: Terminal;
+  readonly cost: number;
+  readonly steps: number;
+  readonly via: Edge | undefined;
+  readonly back: Reached | undefined;
+}
+
+function comesBefore(a: Reached, b: Reached): boolean {
+  return a.cost < b.cost || (a.cost === b.cost && a.steps < b.steps);
+}
+
+class Heap {
+  private readonly items: Reached[] = [];
+
+  push(item: Reached): void {
+    const { items } = this;
+    let at = items.push(item) - 1;
+    while (at > 0) {
+      const up = (at - 1) >> 1;
+      const above = items[up] as Reached;
+      if (!comesBefore(item, above)) break;
+      items[at] = above;
+      at = up;
+    }
+    items[at] = item;
+  }
+
+  pop(): Reached | undefined {
+    const { items } = this;
+    const first = items[0];
+    const last = items.pop();
+    if (first === undefined || last === undefined || items.length === 0) return first;
+    let at = 0;
+    for (;;) {
+      let down = 2 * at + 1;
+      if (down >= items.length) break;
+      const right = items[down + 1];
+      if (right !== undefined && comesBefore(right, items[down] as Reached)) down += 1;
+      if (!comesBefore(items[down] as Reached, last)) break;
+      items[at] = items[down] as Reached;
+      at = down;
+    }
+    items[at] = last;
+    return first;
+  }
+}

@@ -1,0 +1,158 @@
+/** Who feeds and who draws: the ports of parts with a plus and a minus, in statement order. */
+import type { Model, Part, Terminal } from '../model/model.ts';
+
+export interface Port {
+  readonly part: Part;
+  readonly plus: Terminal;
+  readonly minus: Terminal;
+}
+
+export interface Source extends Port {
+  readonly is: 'battery' | 'panel' | 'alternator' | 'output' | 'load-output' | 'mains';
+  /** Greatest current of its own; undefined for a battery, whose current only a device limits. */
+  readonly limitAmps: number | undefined;
+  /** Nominal voltage of the supply it begins; undefined where it takes that of the battery beside it. */
+  readonly nominalVolts: number | undefined;
+}
+
+export interface Draw extends Port {
+  /**
+   * `load`: a load, socket or inverter; `coil`: of a relay; `input`: of a charger or converter; `pv`: panel side of a
+   * controller or charger; `pass`: a controller's battery side, which feeds its load output.
+   */
+  readonly is: 'load' | 'coil' | 'input' | 'pv' | 'pass';
+  readonly as: 'power' | 'current' | 'resistance';
+  /** W, A or Ω; for an input its greatest output over its efficiency; 0 where nothing is stated. */
+  readonly amount: number;
+  readonly lowestVolts: number | undefined;
+  readonly cranking: boolean;
+}
+
+/** Efficiency of inverters, converters and chargers where none is stated (common practice, no source). */
+export const defaultEfficiency = 0.9;
+
+/** Coil current of a relay where none is stated: a 12 V vehicle relay takes about 0.15 A (common practice, no source). */
+export const defaultCoilAmps = 0.15;
+
+/** Part of the nominal voltage at which constant-power parts are reckoned where no lowest is stated (common practice, no source). */
+export const lowestShare = 0.875;
+
+export function efficiencyOf(part: Part): number {
+  const stated = part.facts.number('efficiency');
+  return stated !== undefined && stated > 0 && stated <= 1 ? stated : defaultEfficiency;
+}
+
+function port(model: Model, part: Part, prefix: string): Port | undefined {
+  const plus = model.terminals.get(`${part.name}:${prefix}+`);
+  const minus = model.terminals.get(`${part.name}:${prefix}-`);
+  return plus === undefined || minus === undefined ? undefined : { part, plus, minus };
+}
+
+const positive = (value: number | undefined): number => (value !== undefined && value > 0 ? value : 0);
+
+export function sourcesOf(model: Model): Source[] {
+  const sources: Source[] = [];
+  for (const part of model.parts.values()) {
+    const { facts, kind } = part;
+    const add = (is: Source['is'], prefix: string, limitAmps: number | undefined, nominalVolts: number | undefined) => {
+      const ends = port(model, part, prefix);
+      if (ends !== undefined) sources.push({ ...ends, is, limitAmps, nominalVolts });
+    };
+    switch (kind.word) {
+      case 'battery':
+        add('battery', '', undefined, facts.number('voltage'));
+        break;
+      case 'panel':
+        add('panel', '', positive(facts.number('isc')), undefined);
+        break;
+      case 'alternator':
+        add('alternator', '', positive(facts.number('current')), undefined);
+        break;
+      case 'controller':
+        add('output', 'bat', positive(facts.number('output')), undefined);
+        if (facts.says('load-output')) add('load-output', 'load', positive(facts.number('load-output')), undefined);
+        break;
+      case 'charger':
+      case 'converter':
+        add('output', 'out', positive(facts.number('current')), facts.number('voltage'));
+        break;
+      case 'inverter':
+        if (facts.says('charges')) add('mains', '', positive(facts.number('charges')), undefined);
+        break;
+    }
+  }
+  return sources;
+}
+
+export function drawsOf(model: Model): Draw[] {
+  const draws: Draw[] = [];
+  for (const part of model.parts.values()) {
+    const { facts, kind } = part;
+    const said = { lowestVolts: facts.number('lowest'), cranking: facts.says('cranking') };
+    const add = (ends: Port | undefined, is: Draw['is'], as: Draw['as'], amount: number) => {
+      if (ends !== undefined) draws.push({ ...ends, ...said, is, as, amount });
+    };
+    switch (kind.word) {
+      case 'load': {
+        const ends = port(model, part, '');
+        const [amps, ohms] = [facts.number('current'), facts.number('resistance')];
+        if (facts.number('power') !== undefined) add(ends, 'load', 'power', positive(facts.number('power')));
+        else if (amps !== undefined) add(ends, 'load', 'current', positive(amps));
+        else if (ohms !== undefined && ohms > 0) add(ends, 'load', 'resistance', ohms);
+        else add(ends, 'load', 'power', 0);
+        break;
+      }
+      case 'socket': {
+        const plugged = facts.slot('plugged', 'power')?.atom;
+        const watts = plugged?.kind === 'quantity' && plugged.dimension === 'power';
+        const amount = facts.number('plugged', 'power') ?? facts.number('rating');
+        add(port(model, part, ''), 'load', watts ? 'power' : 'current', positive(amount));
+        break;
+      }
+      case 'inverter':
+        add(port(model, part, ''), 'load', 'power', positive(facts.number('power')) / efficiencyOf(part));
+        break;
+      case 'relay': {
+        const [plus, minus] = [model.terminals.get(`${part.name}:86`), model.terminals.get(`${part.name}:85`)];
+        const volts = positive(facts.number('coil', 'voltage'));
+        const amps = positive(facts.number('coil', 'current')) || defaultCoilAmps;
+        if (plus !== undefined && minus !== undefined && volts > 0)
+          add({ part, plus, minus }, 'coil', 'resistance', volts / amps);
+        break;
+      }
+      case 'charger':
+      case 'converter': {
+        const watts = (positive(facts.number('voltage')) * positive(facts.number('current'))) / efficiencyOf(part);
+        for (const prefix of inputSides(part)) add(port(model, part, prefix), 'input', 'power', watts);
+        add(port(model, part, 'pv'), 'pv', 'power', 0);
+        break;
+      }
+      case 'controller':
+        add(port(model, part, 'pv'), 'pv', 'power', 0);
+        if (facts.says('load-output'))
+          add(port(model, part, 'bat'), 'pass', 'current', positive(facts.number('load-output')));
+        break;
+    }
+  }
+  return draws;
+}
+
+/** Sides an input may come from (`in`, or `in1`, `in2` …), in order of their numbers. */
+function inputSides(part: Part): string[] {
+  const sides = new Set<string>();
+  for (const { spec } of part.terminals) if (spec.side?.startsWith('in')) sides.add(spec.side);
+  return [...sides];
+}
+
+/** Lowest input voltage of a constant-power part: as stated, else 0.875 of nominal. */
+export function lowestInputVolts({ lowestVolts }: Draw, nominalVolts: number): number {
+  return lowestVolts !== undefined && lowestVolts > 0 ? lowestVolts : lowestShare * nominalVolts;
+}
+
+/** Design current of a draw by itself, in ampere. */
+export function designAmpsOf(draw: Draw, nominalVolts: number): number {
+  if (draw.as === 'current') return draw.amount;
+  if (draw.as === 'resistance') return nominalVolts / draw.amount;
+  const volts = lowestInputVolts(draw, nominalVolts);
+  return volts > 0 ? draw.amount / volts : 0;
+}

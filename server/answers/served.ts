@@ -1,0 +1,147 @@
+/** Which draws a conductor or contact serves: those that it parts from a source. */
+import { countBelow, groupBy } from './grouping.ts';
+import type { Installation } from './installation.ts';
+import type { Draw } from './ports.ts';
+import type { Way } from './wiring.ts';
+
+interface End {
+  readonly node: number;
+  /** Undefined for the end of a source. */
+  readonly draw?: Draw;
+}
+
+/** Ends of one polarity in a connected part, in preorder. */
+interface Ends {
+  readonly list: readonly End[];
+  readonly order: readonly number[];
+  /** Preorder of the sources among them. */
+  readonly sources: readonly number[];
+}
+
+export class Served {
+  private readonly pluses: ReadonlyMap<number, Ends>;
+  private readonly minuses: ReadonlyMap<number, Ends>;
+  private readonly loops = new Map<Way, readonly Draw[]>();
+  private loopOf: Int32Array | undefined;
+  private readonly entriesOf = new Map<number, ReadonlyMap<number, number>>();
+  private neighbours: ReadonlyMap<number, readonly number[]> | undefined;
+
+  constructor(
+    private readonly installation: Installation,
+    private readonly isReturn: (way: Way) => boolean,
+  ) {
+    const { draws, supplies, strings } = installation;
+    const feeds = [...supplies, ...strings];
+    this.pluses = this.byPart([
+      ...draws.map((draw) => ({ terminal: draw.plus, draw })),
+      ...feeds.map(({ plus }) => ({ terminal: plus })),
+    ]);
+    this.minuses = this.byPart([
+      ...draws.map((draw) => ({ terminal: draw.minus, draw })),
+      ...feeds.map(({ minus }) => ({ terminal: minus })),
+    ]);
+  }
+
+  by(way: Way): readonly Draw[] {
+    const { whole } = this.installation.wiring;
+    const ends = (this.isReturn(way) ? this.minuses : this.pluses).get(whole.part[way.a] ?? -1);
+    if (ends === undefined || ends.sources.length === 0) return [];
+    const span = whole.far[way.index];
+    if (span === undefined) return this.onLoop(way, ends);
+    const { list, order, sources } = ends;
+    const [low, high] = [countBelow(order, span.from), countBelow(order, span.to)];
+    const fedFar = countBelow(sources, span.to) - countBelow(sources, span.from);
+    const far = fedFar < sources.length ? list.slice(low, high) : [];
+    const near = fedFar > 0 ? [...list.slice(0, low), ...list.slice(high)] : [];
+    return [...far, ...near].flatMap(({ draw }) => draw ?? []);
+  }
+
+  private byPart(
+    ends: readonly { readonly terminal: Parameters<Installation['wiring']['node']>[0]; readonly draw?: Draw }[],
+  ): Map<number, Ends> {
+    const { wiring } = this.installation;
+    const { preorder, part } = wiring.whole;
+    const at = ({ node }: End) => preorder[node] ?? 0;
+    const all: End[] = ends.map(({ terminal, draw }) => ({
+      node: wiring.node(terminal),
+      ...(draw === undefined ? {} : { draw }),
+    }));
+    all.sort((a, b) => at(a) - at(b));
+    return new Map(
+      [...groupBy(all, ({ node }) => part[node] ?? -1)].map(([key, list]) => [
+        key,
+        { list, order: list.map(at), sources: list.filter(({ draw }) => draw === undefined).map(at) },
+      ]),
+    );
+  }
+
+  /**
+   * On a loop a conductor serves what leaves the loop elsewhere than where the source comes in; with sources coming in at
+   * several places it may serve everything.
+   */
+  private onLoop(way: Way, { list }: Ends): readonly Draw[] {
+    let served = this.loops.get(way);
+    if (served === undefined) {
+      const entry = this.entries(way);
+      const sourced = new Set(list.filter(({ draw }) => draw === undefined).map(({ node }) => entry.get(node)));
+      served = list.flatMap(({ draw, node }) =>
+        draw === undefined || [...sourced].every((at) => at === entry.get(node)) ? [] : [draw],
+      );
+      this.loops.set(way, served);
+    }
+    return served;
+  }
+
+  /** For every node of the part, the node of the way's loop over which it is reached. */
+  private entries(way: Way): ReadonlyMap<number, number> {
+    const loop = this.loopNumbers();
+    const own = loop[way.a] ?? -1;
+    const known = this.entriesOf.get(own);
+    if (known !== undefined) return known;
+    const { wiring } = this.installation;
+    this.neighbours ??= neighboursOf(wiring.ways);
+    const entry = new Map<number, number>();
+    for (let node = 0; node < wiring.nodeCount; node++) if (loop[node] === own) entry.set(node, node);
+    // The map is walked while it grows.
+    for (const [node, start] of entry)
+      for (const to of this.neighbours.get(node) ?? []) if (!entry.has(to)) entry.set(to, start);
+    this.entriesOf.set(own, entry);
+    return entry;
+  }
+
+  /** Nodes that stay joined whichever single way is cut have the same number. */
+  private loopNumbers(): Int32Array {
+    if (this.loopOf !== undefined) return this.loopOf;
+    const { ways, nodeCount, whole } = this.installation.wiring;
+    const at = neighboursOf(ways.filter(({ index }) => whole.far[index] === undefined));
+    const numbers = new Int32Array(nodeCount).fill(-1);
+    for (let start = 0; start < nodeCount; start++) {
+      if (numbers[start] !== -1) continue;
+      const stack = [start];
+      numbers[start] = start;
+      for (let node = stack.pop(); node !== undefined; node = stack.pop()) {
+        for (const to of at.get(node) ?? []) {
+          if (numbers[to] !== -1) continue;
+          numbers[to] = start;
+          stack.push(to);
+        }
+      }
+    }
+    this.loopOf = numbers;
+    return numbers;
+  }
+}
+
+function neighboursOf(ways: readonly Way[]): Map<number, number[]> {
+  const neighbours = new Map<number, number[]>();
+  const add = (from: number, to: number) => {
+    const list = neighbours.get(from);
+    if (list === undefined) neighbours.set(from, [to]);
+    else list.push(to);
+  };
+  for (const { a, b } of ways) {
+    add(a, b);
+    add(b, a);
+  }
+  return neighbours;
+}

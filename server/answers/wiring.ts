@@ -1,0 +1,132 @@
+/**
+ * The conductors of a spec as a graph, with every contact closed. What cannot carry a device or a rating of its own (bars,
+ * the vehicle's body, a conductor shared inside a converter) is merged into one node, and linked poles are one way: so an
+ * isolator with poles in parallel parts its circuit like one with a single pole.
+ */
+import type { Model, Part, Terminal } from '../model/model.ts';
+import type { ContactEdge, CoreEdge, Network } from '../model/network.ts';
+import { UnionFind } from '../physics/union-find.ts';
+import { type Separation, separate } from './separation.ts';
+
+/** One core, or one contact with those that are linked in parallel to it. */
+export interface Way {
+  readonly index: number;
+  /** Nodes, of the first edge's `from` and `to`. */
+  readonly a: number;
+  readonly b: number;
+  readonly edges: readonly (CoreEdge | ContactEdge)[];
+  /** An overcurrent protective device. */
+  readonly device: boolean;
+  /** Lets current pass from a to b only. */
+  readonly oneWay: boolean;
+}
+
+/** A way inside a part that is no contact: a shared conductor, or a controller's load output on its battery side. */
+export interface InnerWay {
+  readonly part: Part;
+  readonly from: Terminal;
+  readonly to: Terminal;
+  readonly is: 'common' | 'load-output';
+}
+
+export interface Wiring {
+  readonly terminals: readonly Terminal[];
+  /** Number of a terminal, from 0. */
+  terminal(terminal: Terminal): number;
+  readonly nodeCount: number;
+  node(terminal: Terminal): number;
+  readonly ways: readonly Way[];
+  /** Way of an edge by the edge's index; undefined for bars and the body. */
+  readonly wayOf: readonly (Way | undefined)[];
+  readonly inner: readonly InnerWay[];
+  /** Over all ways. */
+  readonly whole: Separation;
+  /** Over ways that are no device and no diode: a zone is what one fault reaches without passing a device. */
+  readonly zones: Separation;
+}
+
+export function wiringOf(model: Model, network: Network): Wiring {
+  const terminals = [...model.terminals.values()];
+  const number = new Map(terminals.map(({ id }, i) => [id, i]));
+  const terminal = ({ id }: Terminal) => number.get(id) ?? 0;
+  const inner = innerWays(model);
+  const merged = new UnionFind(terminals.length);
+  for (const { is, from, to } of network.edges)
+    if (is === 'bar' || is === 'body') merged.join(terminal(from), terminal(to));
+  for (const { is, from, to } of inner) {
+    // The minus of a load output is the battery's; its plus is held apart, because the output limits its own current.
+    if (is === 'common' || from.spec.polarity === '-') merged.join(terminal(from), terminal(to));
+  }
+  const nodes = new Int32Array(terminals.length);
+  const numbers = new Map<number, number>();
+  terminals.forEach((_, i) => {
+    const root = merged.find(i);
+    const known = numbers.get(root) ?? numbers.size;
+    numbers.set(root, known);
+    nodes[i] = known;
+  });
+  const node = (t: Terminal) => nodes[terminal(t)] ?? 0;
+  const { ways, wayOf } = waysOf(network, node);
+  return {
+    terminals,
+    terminal,
+    nodeCount: numbers.size,
+    node,
+    ways,
+    wayOf,
+    inner,
+    whole: separate(numbers.size, ways),
+    zones: separate(numbers.size, ways, (i) => ways[i]?.device === false && ways[i]?.oneWay === false),
+  };
+}
+
+/** Shared conductors of conversion parts, as far as they say `common`; and load outputs of controllers. */
+function innerWays(model: Model): InnerWay[] {
+  const inner: InnerWay[] = [];
+  for (const part of model.parts.values()) {
+    if (part.kind.behaviour.is !== 'converter') continue;
+    const poles = (sign: '+' | '-') =>
+      part.terminals.filter(({ spec }) => spec.polarity === sign && spec.side !== undefined);
+    if (part.facts.word('common') === 'common') {
+      const [first, ...others] = poles(part.facts.word('common', 'pole') === 'positive' ? '+' : '-');
+      if (first !== undefined) for (const to of others) inner.push({ part, from: first, to, is: 'common' });
+    }
+    for (const sign of ['+', '-'] as const) {
+      const [from, to] = ['bat', 'load'].map((side) => poles(sign).find(({ spec }) => spec.side === side));
+      if (from !== undefined && to !== undefined) inner.push({ part, from, to, is: 'load-output' });
+    }
+  }
+  return inner;
+}
+
+function waysOf(network: Network, node: (terminal: Terminal) => number): Pick<Wiring, 'ways' | 'wayOf'> {
+  const ways: (Way & { edges: (CoreEdge | ContactEdge)[] })[] = [];
+  const wayOf: (Way | undefined)[] = network.edges.map(() => undefined);
+  const groups = new Map<string, Way & { edges: (CoreEdge | ContactEdge)[] }>();
+  for (const edge of network.edges) {
+    if (edge.is !== 'core' && edge.is !== 'contact') continue;
+    const [a, b] = [node(edge.from), node(edge.to)];
+    const oneWay = edge.is === 'contact' && edge.contact.operated === 'diode';
+    // Contacts of one part between the same two nodes are linked on both sides.
+    const group =
+      edge.is === 'contact' && !oneWay ? `${edge.part.name} ${Math.min(a, b)} ${Math.max(a, b)}` : undefined;
+    const linked = group === undefined ? undefined : groups.get(group);
+    if (linked !== undefined) {
+      linked.edges.push(edge);
+      wayOf[edge.index] = linked;
+      continue;
+    }
+    const way = {
+      index: ways.length,
+      a,
+      b,
+      edges: [edge],
+      device: edge.is === 'contact' && edge.contact.protects,
+      oneWay,
+    };
+    ways.push(way);
+    wayOf[edge.index] = way;
+    if (group !== undefined) groups.set(group, way);
+  }
+  return { ways, wayOf };
+}
