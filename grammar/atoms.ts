@@ -79,7 +79,7 @@ function makeAtom(token: IToken, start: number, leading: string, problems: Probl
       return { kind: 'comma', span, text, leading };
     case Quantity: {
       const payload = token.payload as QuantityPayload;
-      const { number, unit, spelling, value, si } = payload;
+      const { spelling, value, si } = payload;
       const problem = quantityProblem(text, start, payload);
       if (problem !== undefined) problems.push(problem);
       return {
@@ -91,8 +91,8 @@ function makeAtom(token: IToken, start: number, leading: string, problems: Probl
         si,
         unit: spelling.unit.symbol,
         dimension: spelling.unit.dimension,
-        numberSpan: { start: start + number[0], end: start + number[1] },
-        unitSpan: { start: start + unit[0], end: start + unit[1] },
+        numberSpan: { start: start + payload.numberStart, end: start + payload.numberEnd },
+        unitSpan: { start: start + payload.unitStart, end: start + payload.unitEnd },
       };
     }
     case Terminal: {

@@ -65,7 +65,9 @@ function compileSpec(spec: StatementSpec): CompiledSpec {
   }
   // A word may be a keyword here and a value there.
   const words = byKind.get('word') ?? none;
-  const either = new Map([...byWord].map(([word, own]) => [word, forms.filter((f) => own.includes(f) || words.includes(f))]));
+  const either = new Map(
+    [...byWord].map(([word, own]) => [word, forms.filter((f) => own.includes(f) || words.includes(f))]),
+  );
   const equals = byWord.get('=') ?? none;
   const beginningWith = (atom: Atom): readonly Form[] => {
     switch (atom.kind) {

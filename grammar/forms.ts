@@ -24,8 +24,18 @@ export type Expected =
 /** A step takes one atom and goes on to the next step, or leads to others without taking any. */
 export type Step =
   | { readonly is: 'word'; readonly word: string; readonly expected: readonly Expected[] }
-  | { readonly is: 'choice'; readonly slot: string; readonly words: ReadonlySet<string>; readonly expected: readonly Expected[] }
-  | { readonly is: 'slot'; readonly slot: string; readonly types: readonly string[]; readonly expected: readonly Expected[] }
+  | {
+      readonly is: 'choice';
+      readonly slot: string;
+      readonly words: ReadonlySet<string>;
+      readonly expected: readonly Expected[];
+    }
+  | {
+      readonly is: 'slot';
+      readonly slot: string;
+      readonly types: readonly string[];
+      readonly expected: readonly Expected[];
+    }
   | { readonly is: 'fork'; readonly to: number[] }
   | { readonly is: 'end' };
 
@@ -34,6 +44,8 @@ export interface Form {
   readonly elements: readonly Element[];
   /** Begins at step 0. */
   readonly steps: readonly Step[];
+  /** Whether there is more than one way through it. */
+  readonly forks: boolean;
 }
 
 const dimensions: ReadonlySet<string> = new Set<Dimension>([
@@ -88,7 +100,8 @@ export const quantityTypes: ReadonlyMap<string, readonly Dimension[]> = new Map<
 /** Compiles a form; throws on a mistake in it, which a test over the whole vocabulary shows. */
 export function compileForm(clause: ClauseSpec): Form {
   const elements = readForm(clause);
-  return { clause, elements, steps: program(elements, clause) };
+  const steps = program(elements, clause);
+  return { clause, elements, steps, forks: steps.some(({ is }) => is === 'fork') };
 }
 
 function readForm(clause: ClauseSpec): Element[] {

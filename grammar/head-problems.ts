@@ -58,7 +58,9 @@ const leadsLine = ({ leading }: Atom): boolean => leading === '';
 /** A stock that does not say of which kind it is. */
 export function unknownStock(kind: Atom | undefined, node: StatementNode, compiled: CompiledVocabulary): Problem {
   const span = kind?.span ?? node.names.at(-1)?.span ?? node.keyword?.span ?? { start: 0, end: 0 };
-  const kinds = [...compiled.specs.values()].filter(({ spec }) => spec.category === 'kind').map(({ spec }) => spec.word);
+  const kinds = [...compiled.specs.values()]
+    .filter(({ spec }) => spec.category === 'kind')
+    .map(({ spec }) => spec.word);
   const near = kind?.kind === 'word' ? nearWords(kind.value, kinds) : [];
   return problem(
     'unknown-statement',
@@ -137,7 +139,8 @@ function badName(body: readonly Atom[]): Atom[] {
   for (let next = body[end]; next !== undefined && joined(next); next = body[end]) end += 1;
   const chunk = body.slice(0, end);
   const behind = body[end];
-  const value = behind !== undefined && ['quantity', 'number', 'text', 'equals', 'times', 'blank'].includes(behind.kind);
+  const value =
+    behind !== undefined && ['quantity', 'number', 'text', 'equals', 'times', 'blank'].includes(behind.kind);
   switch (first.kind) {
     case 'terminal':
     case 'junk':
@@ -149,7 +152,8 @@ function badName(body: readonly Atom[]): Atom[] {
       const glued = !/\s/.test(first.text) && first.value !== undefined;
       const unit = first.text.slice(first.unitSpan.start - first.span.start);
       const misspelt = unitOf(first.unit)?.misspelt.includes(unit) === true;
-      return glued && (end > 1 || (value && (misspelt || behind.kind !== 'quantity' || behind.dimension === first.dimension)))
+      return glued &&
+        (end > 1 || (value && (misspelt || behind.kind !== 'quantity' || behind.dimension === first.dimension)))
         ? chunk
         : [];
     }

@@ -6,14 +6,21 @@ import { unitGap } from './units.ts';
 
 /** The problem of a quantity's writing, if it has one. `text` is the atom's. */
 export function quantityProblem(text: string, start: number, payload: QuantityPayload): Problem | undefined {
-  const { trouble, spelling } = payload;
-  const within = ([from, to]: readonly [number, number]): Span => ({ start: start + from, end: start + to });
-  const whole = within([0, text.length]);
-  const number = text.slice(...payload.number);
+  const { trouble, spelling, numberStart, numberEnd } = payload;
+  if (trouble === undefined && spelling.right) return undefined;
+  const within = (from: number, to: number): Span => ({ start: start + from, end: start + to });
+  const whole = within(0, text.length);
+  const number = text.slice(numberStart, numberEnd);
   const { symbol } = spelling.unit;
   switch (trouble?.is) {
     case 'comma':
-      return numberWithCommas(number, trouble.meant, `${unitGap(symbol)}${symbol}`, whole, within(payload.number));
+      return numberWithCommas(
+        number,
+        trouble.meant,
+        `${unitGap(symbol)}${symbol}`,
+        whole,
+        within(numberStart, numberEnd),
+      );
     case 'no-gauge':
       return problem(
         'unit-spelling',
@@ -32,7 +39,7 @@ export function quantityProblem(text: string, start: number, payload: QuantityPa
         [replace(`Write ${trouble.right}`, whole, trouble.right, true)],
       );
     case undefined:
-      return spelling.right ? undefined : misspeltUnit(number, symbol, spelling.spelling, within(payload.unit), payload);
+      return misspeltUnit(number, symbol, spelling.spelling, within(payload.unitStart, payload.unitEnd), payload);
   }
 }
 
@@ -55,7 +62,7 @@ function misspeltUnit(
   symbol: string,
   written: string,
   span: Span,
-  { number: [, numberEnd], unit: [unitStart] }: QuantityPayload,
+  { numberEnd, unitStart }: QuantityPayload,
 ): Problem {
   const right = `${number}${unitGap(symbol)}${symbol}`;
   // `6"` becomes `6 inch`: a space goes in where letters would run into the number.

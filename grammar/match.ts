@@ -53,6 +53,50 @@ export interface Outcome {
 
 /** Runs a form from `from`. */
 export function runForm(form: Form, atoms: readonly Atom[], from: number, words: MatchWords): Outcome {
+  return form.forks ? runForks(form, atoms, from, words) : runStraight(form, atoms, from, words);
+}
+
+/** A form with one way through it, as most have. */
+function runStraight(form: Form, atoms: readonly Atom[], from: number, words: MatchWords): Outcome {
+  const { steps, clause } = form;
+  const values: SlotValue[] = [];
+  let literals = 0;
+  for (let i = 0; ; i++) {
+    const at = from + i;
+    const step = steps[i];
+    if (step === undefined || step.is === 'end') {
+      const failure = { form, clause, at, literals, wanted: nothing };
+      return { match: { form, clause, end: at, values, literals }, failure };
+    }
+    const atom = atoms[at];
+    const type = atom === undefined ? undefined : typeTaken(step, atom, words, literals > 0);
+    if (atom === undefined || type === undefined)
+      return { match: undefined, failure: { form, clause, at, literals, wanted: expectedOf(step) } };
+    if (step.is === 'word' || step.is === 'choice') literals += 1;
+    if (step.is === 'choice' || step.is === 'slot') values.push({ slot: step.slot, type, atom, span: atom.span });
+  }
+}
+
+const nothing: readonly Expected[] = [];
+
+/** The type by which a step takes an atom: a slot's, `=` for a choice, `` for a keyword; undefined when it does not. */
+function typeTaken(step: Step, atom: Atom, words: MatchWords, behindKeyword: boolean): string | undefined {
+  switch (step.is) {
+    case 'word':
+      return (atom.kind === 'word' ? atom.value === step.word : atom.kind === 'equals' && step.word === '=')
+        ? ''
+        : undefined;
+    case 'choice':
+      return atom.kind === 'word' && step.words.has(atom.value) ? '=' : undefined;
+    case 'slot':
+      for (const type of step.types) if (takes(type, atom, words, behindKeyword)) return type;
+      return undefined;
+    default:
+      return undefined;
+  }
+}
+
+function runForks(form: Form, atoms: readonly Atom[], from: number, words: MatchWords): Outcome {
   const { steps, clause } = form;
   let match: Match | undefined;
   let ways: Way[] = [];
@@ -73,26 +117,20 @@ export function runForm(form: Form, atoms: readonly Atom[], from: number, words:
   return { match, failure: { form, clause, at, literals: Math.max(...ways.map(({ literals }) => literals)), wanted } };
 }
 
-function advance(next: Way[], steps: readonly Step[], way: Way, atom: Atom, words: MatchWords): void {
-  const step = steps[way.step];
-  switch (step?.is) {
-    case 'word':
-      if (atom.kind === 'word' ? atom.value === step.word : atom.kind === 'equals' && step.word === '=')
-        enter(next, steps, way.step + 1, way.taken, way.literals + 1);
-      return;
-    case 'choice':
-      if (atom.kind === 'word' && step.words.has(atom.value)) {
-        const value = { slot: step.slot, type: '=', atom, span: atom.span };
-        enter(next, steps, way.step + 1, { value, before: way.taken }, way.literals + 1);
-      }
-      return;
-    case 'slot': {
-      const type = step.types.find((one) => takes(one, atom, words, way.literals > 0));
-      if (type === undefined) return;
-      const value = { slot: step.slot, type, atom, span: atom.span };
-      enter(next, steps, way.step + 1, { value, before: way.taken }, way.literals);
-    }
-  }
+function advance(
+  next: Way[],
+  steps: readonly Step[],
+  { step: at, taken, literals }: Way,
+  atom: Atom,
+  words: MatchWords,
+) {
+  const step = steps[at];
+  if (step === undefined || step.is === 'fork' || step.is === 'end') return;
+  const type = typeTaken(step, atom, words, literals > 0);
+  if (type === undefined) return;
+  const value = step.is === 'word' ? undefined : { slot: step.slot, type, atom, span: atom.span };
+  const more = step.is === 'slot' ? literals : literals + 1;
+  enter(next, steps, at + 1, value === undefined ? taken : { value, before: taken }, more);
 }
 
 /** Adds a way at a step, or at all steps that a fork leads to; of two at one step the one with more keywords stays. */
@@ -114,7 +152,7 @@ function valuesOf(taken: Taken | undefined): SlotValue[] {
 }
 
 function expectedOf(step: Step | undefined): readonly Expected[] {
-  return step === undefined || step.is === 'fork' || step.is === 'end' ? [] : step.expected;
+  return step === undefined || step.is === 'fork' || step.is === 'end' ? nothing : step.expected;
 }
 
 /** Whether a type takes an atom. A `?` without unit says what it stands for only behind a keyword. */

@@ -24,7 +24,8 @@ export function readNumber(text: string): ReadNumber | undefined {
 }
 
 function meantBy(digits: string): string[] {
-  if (/^\d{1,3}(?:,\d{3})+\.\d+$/.test(digits) || /^\d{1,3}(?:,\d{3}){2,}$/.test(digits)) return [digits.replaceAll(',', '')];
+  if (/^\d{1,3}(?:,\d{3})+\.\d+$/.test(digits) || /^\d{1,3}(?:,\d{3}){2,}$/.test(digits))
+    return [digits.replaceAll(',', '')];
   if (/^\d{1,3}(?:\.\d{3})+,\d+$/.test(digits)) return [digits.replaceAll('.', '').replace(',', '.')];
   if (/^\d{1,3}(?:\.\d{3}){2,}$/.test(digits)) return [digits.replaceAll('.', '')];
   if (!/^\d+,\d+$/.test(digits)) return [];

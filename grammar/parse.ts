@@ -13,6 +13,7 @@ import type { Vocabulary } from './vocabulary.ts';
 type Item = ShapedPlaced | Gap;
 
 export interface ShapedTree extends SpecTree {
+  readonly vocabulary: Vocabulary;
   readonly items: readonly Item[];
   readonly statements: readonly ShapedPlaced[];
 }
@@ -144,8 +145,8 @@ class Reader {
   }
 
   private tree(): ShapedTree {
-    const { items, text } = this;
-    return { text, items, statements: items.filter((item) => item.kind === 'statement') };
+    const { items, text, vocabulary } = this;
+    return { text, vocabulary, items, statements: items.filter((item) => item.kind === 'statement') };
   }
 }
 
@@ -156,7 +157,8 @@ function apart(slice: string): string {
 
 function moved(item: Item, offset: number, lines: number, notes: string | undefined): Item {
   if (offset === 0 && lines === 0 && (notes === undefined || item.kind === 'gap' || item.notes === notes)) return item;
-  if (item.kind === 'gap') return { kind: 'gap', text: item.text, offset: item.offset + offset, line: item.line + lines };
+  if (item.kind === 'gap')
+    return { kind: 'gap', text: item.text, offset: item.offset + offset, line: item.line + lines };
   return {
     kind: 'statement',
     node: item.node,
@@ -225,7 +227,7 @@ function headsOf(vocabulary: Vocabulary): Heads {
   return heads;
 }
 
-const leadingWord = /^\s+([\p{L}-]+)[^\S\n]+(\S+)/u;
+const leadingWord = /^\s+([\p{L}-]+)(?:[^\S\n]+|(?=["\u201c\u201d\u201e]))(\S+)/u;
 
 /**
  * An indented line is a statement when it begins with a statement or kind word followed by what only its head has, unless
@@ -237,10 +239,12 @@ function opensStatement(vocabulary: Vocabulary): (line: string, statement: strin
     const [, word = '', next = ''] = leadingWord.exec(line) ?? [];
     const spec = specs.get(word)?.spec;
     if (spec === undefined) return false;
-    if (!(spec.head === 'none' ? /^["\p{L}\d]/u : /^\p{L}/u).test(next)) return false;
+    if (!(spec.head === 'none' ? /^["\u201c\u201d\u201e\p{L}\d]/u : /^\p{L}/u).test(next)) return false;
     const above = statement.trim().split(/\s+/);
     const owner = specs.get(above[0] === 'stock' ? (above[2] ?? '') : (above[0] ?? ''));
-    const clause = owner?.byWord.get(word)?.some(({ elements: [, second] }) => second?.is === 'word' && next.startsWith(second.word));
+    const clause = owner?.byWord
+      .get(word)
+      ?.some(({ elements: [, second] }) => second?.is === 'word' && next.startsWith(second.word));
     return clause !== true;
   };
 }

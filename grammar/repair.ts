@@ -22,7 +22,12 @@ export interface Repair {
 /** How many mistakes in one clause are put right before it counts as unread. */
 const mostMistakes = 3;
 
-export function repairAt(atoms: readonly Atom[], from: number, spec: CompiledSpec, compiled: CompiledVocabulary): Repair {
+export function repairAt(
+  atoms: readonly Atom[],
+  from: number,
+  spec: CompiledSpec,
+  compiled: CompiledVocabulary,
+): Repair {
   const nearest = nearestFailure(atoms, from, spec.forms, compiled);
   const first = atoms[from] as Atom;
   const unread: Repair = { match: undefined, problems: [], failure: nearest, skip: skipped(atoms, from, nearest) };
@@ -79,7 +84,11 @@ function nearestFailure(
   for (const form of forms) {
     const { failure } = runForm(form, atoms, from, compiled.words);
     if (failure.at === from) continue;
-    if (nearest === undefined || failure.at > nearest.at || (failure.at === nearest.at && failure.literals > nearest.literals))
+    if (
+      nearest === undefined ||
+      failure.at > nearest.at ||
+      (failure.at === nearest.at && failure.literals > nearest.literals)
+    )
       nearest = failure;
   }
   return nearest;
@@ -120,10 +129,18 @@ function rightWord(word: WordAtom, near: readonly string[], spec: CompiledSpec):
 }
 
 export function wantedDimensions({ wanted }: Failure): Dimension[] {
-  return [...new Set(wanted.flatMap((one) => (one.is === 'slot' ? one.types.flatMap((type) => quantityTypes.get(type) ?? []) : [])))];
+  return [
+    ...new Set(
+      wanted.flatMap((one) => (one.is === 'slot' ? one.types.flatMap((type) => quantityTypes.get(type) ?? []) : [])),
+    ),
+  ];
 }
 
-export function wrongUnit(offender: Atom & { kind: 'quantity' }, dimensions: readonly Dimension[], failure: Failure): Problem {
+export function wrongUnit(
+  offender: Atom & { kind: 'quantity' },
+  dimensions: readonly Dimension[],
+  failure: Failure,
+): Problem {
   return problem(
     'wrong-unit',
     offender.span,
@@ -146,7 +163,12 @@ export function missingUnit(number: Atom, dimensions: readonly Dimension[], exam
 }
 
 /** Whether these atoms, as they stand, are a clause of other statements or kinds. */
-export function isElsewhere(atoms: readonly Atom[], from: number, spec: CompiledSpec, compiled: CompiledVocabulary): boolean {
+export function isElsewhere(
+  atoms: readonly Atom[],
+  from: number,
+  spec: CompiledSpec,
+  compiled: CompiledVocabulary,
+): boolean {
   return ownersOf(atoms, from, spec, compiled).length > 0;
 }
 

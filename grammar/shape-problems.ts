@@ -106,7 +106,13 @@ function bareNumber(number: Atom, leftover: Leftover, around: Surroundings): Pro
     // `6 in` for inches: `in` is a word of the notation.
     const inch = behind.value === 'in' || behind.value === 'ins';
     const known = spellings.filter(({ spelling }) => /^[\p{L}²]+$/u.test(spelling) && spelling.length > 2);
-    const near = inch ? ['inch'] : nearWords(behind.value, known.map(({ spelling }) => spelling), 1);
+    const near = inch
+      ? ['inch']
+      : nearWords(
+          behind.value,
+          known.map(({ spelling }) => spelling),
+          1,
+        );
     const symbol = known.find(({ spelling }) => spelling === near[0])?.unit.symbol;
     if (symbol !== undefined) {
       const span = { start: number.span.start, end: behind.span.end };
@@ -144,11 +150,16 @@ function strayQuantity(quantity: Atom & { kind: 'quantity' }, around: Surroundin
   const named = dimensionNames[quantity.dimension];
   const keywords = around.spec.forms
     .filter((form) =>
-      form.steps.some((step) => step.is === 'slot' && step.types.some((type) => quantityTypes.get(type)?.includes(quantity.dimension))),
+      form.steps.some(
+        (step) =>
+          step.is === 'slot' && step.types.some((type) => quantityTypes.get(type)?.includes(quantity.dimension)),
+      ),
     )
     .flatMap((form) => openingWords(form).words)
     .filter((word) => word !== '=');
-  const bare = [...new Set(around.spec.open.flatMap((form) => openingTypes(form).flatMap((type) => quantityTypes.get(type) ?? [])))];
+  const bare = [
+    ...new Set(around.spec.open.flatMap((form) => openingTypes(form).flatMap((type) => quantityTypes.get(type) ?? []))),
+  ];
   const instead =
     keywords.length > 0
       ? `${named} stands behind ${list([...new Set(keywords)].slice(0, 4))}`
@@ -204,7 +215,9 @@ function wantsAnother(previous: ClauseNode | undefined, { spec, wrapper, compile
   if (previous === undefined) return wrapper === undefined && spec.spec.head === 'names';
   const form = spec.forms.find(({ clause }) => clause === previous.spec);
   if (form === undefined) return false;
-  const atoms = node.body.filter(({ span, kind }) => kind !== 'line' && span.start >= previous.span.start && span.end <= previous.span.end);
+  const atoms = node.body.filter(
+    ({ span, kind }) => kind !== 'line' && span.start >= previous.span.start && span.end <= previous.span.end,
+  );
   return expectedAfter([form], atoms, compiled.words).some((one) => one.is === 'word' && one.word === 'and');
 }
 

@@ -149,7 +149,8 @@ class Shaping {
       };
       const beside = unread.length === 0 && repair === undefined;
       close();
-      if (previous !== undefined && beside && !joins(previous, clause)) this.tellSeparator(atoms[at - 1] as Atom, first);
+      if (previous !== undefined && beside && !joins(previous, clause))
+        this.tellSeparator(atoms[at - 1] as Atom, first);
       if (repair !== undefined) this.repaired.add(clause);
       this.clauses.push(clause);
       previous = clause;

@@ -15,8 +15,12 @@ interface Pattern {
   readonly patterns?: readonly Pattern[];
 }
 
-const escape = (text: string) => text.replace(/[.*+?^${}()|[\]\\/]/g, '\\$&');
-const alternatives = (words: Iterable<string>) => [...new Set(words)].sort((a, b) => b.length - a.length || (a < b ? -1 : 1)).map(escape).join('|');
+const literally = (text: string) => text.replace(/[.*+?^${}()|[\]\\/]/g, '\\$&');
+const alternatives = (words: Iterable<string>) =>
+  [...new Set(words)]
+    .sort((a, b) => b.length - a.length || (a < b ? -1 : 1))
+    .map(literally)
+    .join('|');
 const name = '[\\p{L}][\\p{L}\\p{M}\\p{N}_-]*';
 const before = '(?<![\\p{L}\\p{N}_-])';
 const after = '(?![\\p{L}\\p{N}_:-])';
@@ -25,8 +29,12 @@ export function textMateGrammar(vocabulary: Vocabulary) {
   const { specs } = compile(vocabulary);
   const statements = [...vocabulary.statements.values()].filter(({ category }) => category === 'statement');
   const kinds = [...vocabulary.statements.values()].filter(({ category }) => category === 'kind');
-  const keywords = [...specs.values()].flatMap(({ forms }) => forms.flatMap(clauseWords)).filter((word) => /^\p{L}/u.test(word));
-  const unitWords = units.flatMap(({ symbol, accepted }) => [symbol, ...accepted]).filter((word) => word !== '"' && word !== "'");
+  const keywords = [...specs.values()]
+    .flatMap(({ forms }) => forms.flatMap(clauseWords))
+    .filter((word) => /^\p{L}/u.test(word));
+  const unitWords = units
+    .flatMap(({ symbol, accepted }) => [symbol, ...accepted])
+    .filter((word) => word !== '"' && word !== "'");
   const named = (words: readonly { readonly word: string }[], scope: string): Pattern => ({
     match: `^\\s*(${alternatives(words.map(({ word }) => word))})${after}(?:\\s+(${name}))?`,
     captures: { 1: { name: `${scope}.ampscribe` }, 2: { name: 'entity.name.type.part.ampscribe' } },
@@ -47,7 +55,10 @@ export function textMateGrammar(vocabulary: Vocabulary) {
       match: `^\\s*(${alternatives(statements.filter(({ head }) => head === 'none').map(({ word }) => word))})${after}`,
       captures: { 1: { name: 'keyword.control.statement.ampscribe' } },
     },
-    named(statements.filter(({ head }) => head !== 'none'), 'keyword.control.statement'),
+    named(
+      statements.filter(({ head }) => head !== 'none'),
+      'keyword.control.statement',
+    ),
     named(kinds, 'storage.type.kind'),
     {
       match: `${before}(${name})(:)([\\p{L}\\p{N}_]+(?:-[\\p{L}\\p{N}_]+)*[+-]?|[+-])?`,
@@ -66,9 +77,15 @@ export function textMateGrammar(vocabulary: Vocabulary) {
     { name: 'constant.language.blank.ampscribe', match: '\\?' },
     {
       match: `(=)\\s*(${name})`,
-      captures: { 1: { name: 'keyword.operator.assignment.ampscribe' }, 2: { name: 'entity.name.type.stock.ampscribe' } },
+      captures: {
+        1: { name: 'keyword.operator.assignment.ampscribe' },
+        2: { name: 'entity.name.type.stock.ampscribe' },
+      },
     },
-    { name: 'support.constant.color.ampscribe', match: `${before}(?:${alternatives(vocabulary.colours.keys())})(?:/(?:${alternatives(vocabulary.colours.keys())}))?${after}` },
+    {
+      name: 'support.constant.color.ampscribe',
+      match: `${before}(?:${alternatives(vocabulary.colours.keys())})(?:/(?:${alternatives(vocabulary.colours.keys())}))?${after}`,
+    },
     { name: 'keyword.other.clause.ampscribe', match: `${before}(?:${alternatives(keywords)})${after}` },
     { name: 'punctuation.separator.clause.ampscribe', match: ',' },
   ];

@@ -10,8 +10,10 @@ import { gaugeOf, plainNumber, toSi, type UnitSpelling, unitAt, unitOf } from '.
 /** What a quantity's token carries beside its text. */
 export interface QuantityPayload {
   /** Place of the number and of the unit within the token. */
-  readonly number: readonly [start: number, end: number];
-  readonly unit: readonly [start: number, end: number];
+  readonly numberStart: number;
+  readonly numberEnd: number;
+  readonly unitStart: number;
+  readonly unitEnd: number;
   readonly spelling: UnitSpelling;
   readonly value: number | undefined;
   readonly si: number | undefined;
@@ -44,11 +46,9 @@ function exec(pattern: RegExp, text: string, offset: number): RegExpExecArray | 
   return pattern.exec(text);
 }
 
-/** Custom matches must look like a regular expression's; the payload rides along as chevrotain asks. */
+/** Of a custom match chevrotain reads the text, as of a regular expression's, and the payload. */
 function found(text: string, payload?: unknown): RegExpExecArray {
-  const match = [text] as unknown as RegExpExecArray & { payload?: unknown };
-  if (payload !== undefined) match.payload = payload;
-  return match;
+  return { 0: text, payload } as unknown as RegExpExecArray;
 }
 
 /** End of the name of plain letters, digits, `_` and `-` at `offset`; -1 where other scripts come in. */
@@ -124,29 +124,41 @@ function matchPlainQuantity(text: string, offset: number, numberText: string): R
     if (spelling === undefined) return null;
   }
   const end = unitStart + spelling.spelling.length;
-  const number = [0, numberText.length] as const;
-  const unit = [unitStart - offset, end - offset] as const;
-  const payload = (value: number | undefined, trouble?: Trouble): QuantityPayload => ({
-    number,
-    unit,
+  const read = readValue(numberText, spelling);
+  if (read === undefined) return null;
+  const { value, trouble } = read;
+  const payload: QuantityPayload = {
+    numberStart: 0,
+    numberEnd: numberText.length,
+    unitStart: unitStart - offset,
+    unitEnd: end - offset,
     spelling,
     value,
     si: value === undefined ? undefined : toSi(value, spelling.unit),
     trouble,
-  });
-  const whole = text.slice(offset, end);
-  if (numberText === '?') return found(whole, payload(undefined));
+  };
+  return found(text.slice(offset, end), payload);
+}
+
+interface ReadValue {
+  readonly value: number | undefined;
+  readonly trouble: Trouble | undefined;
+}
+
+const blank: ReadValue = { value: undefined, trouble: undefined };
+
+/** The value in the unit as written; undefined where number and unit are no quantity together (`1,2,3 A`, `2/0 mm²`). */
+function readValue(numberText: string, { unit }: UnitSpelling): ReadValue | undefined {
+  if (numberText === '?') return blank;
   const read = readNumber(numberText);
-  if (read === undefined) return null;
-  if (read.meant.length > 0) return found(whole, payload(undefined, { is: 'comma', meant: read.meant }));
-  if (spelling.unit.dimension !== 'gauge') {
-    // `2/0 mm²`: only gauges are written so.
-    return read.value === undefined ? null : found(whole, payload(read.value));
-  }
+  if (read === undefined) return undefined;
+  if (read.meant.length > 0) return { value: undefined, trouble: { is: 'comma', meant: read.meant } };
+  if (unit.dimension !== 'gauge')
+    return read.value === undefined ? undefined : { value: read.value, trouble: undefined };
   const gauge = gaugeOf(numberText);
-  if (gauge === undefined) return found(whole, payload(undefined, { is: 'no-gauge' }));
+  if (gauge === undefined) return { value: undefined, trouble: { is: 'no-gauge' } };
   const noughts = numberText.startsWith('0');
-  return found(whole, payload(gauge, noughts ? { is: 'spelling', right: `${numberText.length}/0 AWG` } : undefined));
+  return { value: gauge, trouble: noughts ? { is: 'spelling', right: `${numberText.length}/0 AWG` } : undefined };
 }
 
 /** What stands for a unit that is written before its number, or not at all. */
@@ -170,12 +182,17 @@ function matchGaugeFirst(text: string, offset: number, matched: readonly IToken[
   const gauge = gaugeOf(number);
   const numberStart = 3 + gap.length;
   const payload: QuantityPayload = {
-    number: [numberStart, numberStart + number.length],
-    unit: [0, 3],
+    numberStart,
+    numberEnd: numberStart + number.length,
+    unitStart: 0,
+    unitEnd: 3,
     spelling: awg,
     value: gauge,
     si: gauge,
-    trouble: gauge === undefined ? { is: 'no-gauge' } : { is: 'spelling', right: `${number.startsWith('0') ? `${number.length}/0` : number} AWG` },
+    trouble:
+      gauge === undefined
+        ? { is: 'no-gauge' }
+        : { is: 'spelling', right: `${number.startsWith('0') ? `${number.length}/0` : number} AWG` },
   };
   return found(whole, payload);
 }
@@ -196,8 +213,10 @@ function matchHashGauge(text: string, offset: number, matched: readonly IToken[]
     (tokenType === Quantity && ['area', 'gauge'].includes((payload as QuantityPayload).spelling.unit.dimension));
   if (matched.some(sized)) return null;
   const payload: QuantityPayload = {
-    number: [1, match[0].length],
-    unit: [0, 1],
+    numberStart: 1,
+    numberEnd: match[0].length,
+    unitStart: 0,
+    unitEnd: 1,
     spelling: awg,
     value: gauge,
     si: gauge,
@@ -211,8 +230,10 @@ function matchFeetInches([whole, feet, inches]: RegExpExecArray): RegExpExecArra
   const value = Number(feet) + Number(inches) / 12;
   const right = `${plainNumber(value, 3)} ft`;
   const payload: QuantityPayload = {
-    number: [0, whole.length],
-    unit: [whole.length, whole.length],
+    numberStart: 0,
+    numberEnd: whole.length,
+    unitStart: whole.length,
+    unitEnd: whole.length,
     spelling: foot,
     value,
     si: toSi(value, foot.unit),
@@ -234,7 +255,9 @@ const token = (name: string, pattern: RegExp | CustomPatternMatcherFunc, hint?: 
   });
 
 /** Beyond Latin-1 chevrotain keeps one list of patterns for each 255 codes; one code of each is hint enough. */
-const beyondLatin1 = [256, ...Array.from({ length: 256 }, (_, block) => (block + 2) * 255)].filter((code) => code < 65536);
+const beyondLatin1 = [256, ...Array.from({ length: 256 }, (_, block) => (block + 2) * 255)].filter(
+  (code) => code < 65536,
+);
 const latin1 = Array.from({ length: 256 }, (_, code) => code);
 const anything = [...latin1, ...beyondLatin1];
 const letters = [...latin1.filter((code) => /\p{L}/u.test(String.fromCharCode(code))), ...beyondLatin1];

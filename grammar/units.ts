@@ -116,7 +116,8 @@ for (const spelling of spellings) {
 
 /** Spellings of one piece, and those whose first piece begins a longer spelling (`h` of `h a day`). */
 const onePiece = new Map(spellings.filter(({ spelling }) => !spelling.includes(' ')).map((s) => [s.spelling, s]));
-for (const { spelling } of spellings) if (spelling.includes(' ')) onePiece.delete(spelling.slice(0, spelling.indexOf(' ')));
+for (const { spelling } of spellings)
+  if (spelling.includes(' ')) onePiece.delete(spelling.slice(0, spelling.indexOf(' ')));
 
 /** End of the piece at `offset`: what runs on to white space, a comma or the end. */
 function pieceEnd(text: string, offset: number): number {
