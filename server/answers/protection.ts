@@ -9,6 +9,7 @@ import type { Cut } from '../physics/minimum-cut.ts';
 import type { Protection } from './answers.ts';
 import { countBelow, groupBy } from './grouping.ts';
 import { type Installation, isBattery } from './installation.ts';
+import { loopEntries } from './loops.ts';
 import type { PanelSide } from './panel-side.ts';
 import type { Draw } from './ports.ts';
 import type { Way } from './wiring.ts';
@@ -41,8 +42,9 @@ interface ReturnEnd {
 
 export class Protections {
   private readonly zones: Zones;
-  /** Connected parts with the plus of a feed. */
-  private readonly feedParts = new Set<number>();
+  /** Connected parts with the plus of a feed, and of a supply. */
+  private readonly feedParts: ReadonlySet<number>;
+  private readonly supplyParts: ReadonlySet<number>;
   private readonly returnEnds: ReadonlyMap<number, readonly ReturnEnd[]>;
   private readonly returnOrders = new Map<number, readonly number[]>();
   private readonly returns = new Map<string, readonly Drive[]>();
@@ -55,7 +57,8 @@ export class Protections {
   ) {
     const { wiring, draws } = installation;
     this.zones = new Zones(installation, ratingOf);
-    for (const { plus } of this.zones.feeds) this.feedParts.add(this.partOf(plus));
+    this.feedParts = new Set(this.zones.feeds.map(({ plus }) => this.partOf(plus)));
+    this.supplyParts = new Set(installation.supplies.map(({ plus }) => this.partOf(plus)));
     const ends: ReturnEnd[] = [
       ...draws.map((draw) => ({ node: wiring.node(draw.minus), draw })),
       ...this.zones.feeds.map(({ minus }, feed) => ({ node: wiring.node(minus), feed })),
@@ -70,10 +73,17 @@ export class Protections {
       );
   }
 
-  /** A conductor is a return when its connected part holds minuses of sources and no plus of any. */
+  /**
+   * A conductor is a return when its connected part holds the minus of a supply and the plus of none, or the minus of
+   * panels and no plus at all.
+   */
   isReturn(way: Way): boolean {
     const part = this.installation.wiring.whole.part[way.a] ?? -1;
-    return !this.feedParts.has(part) && (this.returnEnds.get(part) ?? []).some(({ feed }) => feed !== undefined);
+    const { supplies } = this.installation;
+    const minuses = (this.returnEnds.get(part) ?? []).flatMap(({ feed }) => feed ?? []);
+    // Supplies come before panels among the feeds.
+    if (minuses.some((feed) => feed < supplies.length)) return !this.supplyParts.has(part);
+    return minuses.length > 0 && !this.feedParts.has(part);
   }
 
   of(way: Way): WayProtection {
@@ -217,26 +227,42 @@ export class Protections {
     const ends = this.returnEnds.get(part) ?? [];
     const span = whole.far[way.index];
     const order = this.returnOrders.get(part) ?? [];
-    const [low, high] =
-      span === undefined ? [0, ends.length] : [countBelow(order, span.from), countBelow(order, span.to)];
-    const key = `${part} ${low} ${high} ${span === undefined}`;
+    const [low, high] = span === undefined ? [0, 0] : [countBelow(order, span.from), countBelow(order, span.to)];
+    const key = span === undefined ? `loop ${whole.loop[way.index]} ${part}` : `${part} ${low} ${high}`;
     let drives = this.returns.get(key);
     if (drives === undefined) {
       const far = ends.slice(low, high);
       const near = [...ends.slice(0, low), ...ends.slice(high)];
-      // On a loop either way may carry all that the loads draw.
-      drives =
-        span === undefined
+      const sources = (side: readonly ReturnEnd[]) => side.filter(({ feed }) => feed !== undefined).length;
+      // Of two that let through as much, the one with fewer sources tells more.
+      const sides: [readonly ReturnEnd[], readonly ReturnEnd[]][] =
+        sources(near) <= sources(far)
           ? [
-              this.returned(
-                ends.filter(({ draw }) => draw !== undefined),
-                ends,
-              ),
+              [far, near],
+              [near, far],
             ]
-          : [this.returned(far, near), this.returned(near, far)];
+          : [
+              [near, far],
+              [far, near],
+            ];
+      drives = span === undefined ? [this.aroundLoop(way, ends)] : sides.map(([from, to]) => this.returned(from, to));
       this.returns.set(key, drives);
     }
     return drives;
+  }
+
+  /** On a loop a conductor may carry all that comes in elsewhere than where the only source is. */
+  private aroundLoop(way: Way, ends: readonly ReturnEnd[]): Drive {
+    const { wiring } = this.installation;
+    // A conductor from a node to itself, as beside the vehicle's body, has nothing to carry.
+    if (way.a === way.b) return nothing;
+    const entry = loopEntries(wiring, wiring.whole.loop[way.index] ?? -1);
+    const home = new Set(ends.filter(({ feed }) => feed !== undefined).map(({ node }) => entry.get(node)));
+    const elsewhere = ({ node }: ReturnEnd) => home.size > 1 || !home.has(entry.get(node));
+    return this.returned(
+      ends.filter((end) => end.draw !== undefined && elsewhere(end)),
+      ends,
+    );
   }
 
   /** What flows back from some ends of a return to the sources among others. */

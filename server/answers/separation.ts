@@ -1,6 +1,6 @@
 /**
- * Connected parts of a graph, and what each of its links parts when it is cut. One depth-first search (Tarjan's bridges,
- * iterative) lets every later question about a side of a link be answered by comparing preorder numbers.
+ * Connected parts of a graph, and what each of its links parts when it is cut. One depth-first search (Tarjan's bridges
+ * and blocks, iterative) lets every later question about a side of a link be answered by comparing preorder numbers.
  */
 
 export interface GraphLink {
@@ -19,10 +19,13 @@ export interface Separation {
   readonly part: Int32Array;
   readonly partCount: number;
   readonly preorder: Int32Array;
-  /** Preorder of a part's nodes: [partStart[p], partStart[p + 1]). */
-  readonly partStart: Int32Array;
-  /** By link: the nodes on its far side, when cutting it parts the graph; undefined on a loop. */
+  /**
+   * By link: the nodes on its far side, when cutting it parts the graph; undefined on a loop. Links between the same two
+   * nodes are cut together: each of them may have to carry what all do.
+   */
   readonly far: readonly (Span | undefined)[];
+  /** By link: its loop. Loops that share one node only are different ones; -1 for links that are on none. */
+  readonly loop: Int32Array;
 }
 
 /** `counts` tells which links belong to the graph; the others get no span. */
@@ -31,25 +34,20 @@ export function separate(
   links: readonly GraphLink[],
   counts: (index: number) => boolean = () => true,
 ): Separation {
-  const at: { to: number; link: number }[][] = Array.from({ length: nodes }, () => []);
-  links.forEach(({ a, b }, link) => {
-    if (a === b || !counts(link)) return;
-    at[a]?.push({ to: b, link });
-    at[b]?.push({ to: a, link });
-  });
+  const { bundles, at } = bundle(nodes, links, counts);
   const part = new Int32Array(nodes).fill(-1);
   const preorder = new Int32Array(nodes);
   const low = new Int32Array(nodes);
   const far: (Span | undefined)[] = links.map(() => undefined);
-  const starts: number[] = [];
-  let time = 0;
+  const loop = new Int32Array(links.length).fill(-1);
+  let [time, parts, loops] = [0, 0, 0];
+  const open: number[] = [];
   const enter = (node: number) => {
-    part[node] = starts.length - 1;
+    part[node] = parts;
     preorder[node] = low[node] = time++;
   };
   for (let start = 0; start < nodes; start++) {
     if (part[start] !== -1) continue;
-    starts.push(time);
     enter(start);
     const stack = [{ node: start, via: -1, next: 0 }];
     for (let frame = stack.at(-1); frame !== undefined; frame = stack.at(-1)) {
@@ -60,16 +58,51 @@ export function separate(
         const parent = stack.at(-1)?.node;
         if (parent === undefined) continue;
         low[parent] = Math.min(low[parent] ?? 0, low[node] ?? 0);
-        if ((low[node] ?? 0) > (preorder[parent] ?? 0)) far[via] = { from: preorder[node] ?? 0, to: time };
-      } else if (step.link !== via) {
+        if ((low[node] ?? 0) < (preorder[parent] ?? 0)) continue;
+        // Everything opened since the way to this child makes one block: a bridge by itself, or a loop.
+        const block = open.splice(open.lastIndexOf(via));
+        const bridge = (low[node] ?? 0) > (preorder[parent] ?? 0);
+        for (const link of block.flatMap((index) => bundles[index] ?? [])) {
+          if (bridge) far[link] = { from: preorder[node] ?? 0, to: time };
+          else loop[link] = loops;
+        }
+        loops += 1;
+      } else if (step.bundle !== via) {
         if (part[step.to] === -1) {
+          open.push(step.bundle);
           enter(step.to);
-          stack.push({ node: step.to, via: step.link, next: 0 });
-        } else low[node] = Math.min(low[node] ?? 0, preorder[step.to] ?? 0);
+          stack.push({ node: step.to, via: step.bundle, next: 0 });
+        } else if ((preorder[step.to] ?? 0) < (preorder[node] ?? 0)) {
+          open.push(step.bundle);
+          low[node] = Math.min(low[node] ?? 0, preorder[step.to] ?? 0);
+        }
       }
     }
+    parts += 1;
   }
-  return { part, partCount: starts.length, preorder, partStart: Int32Array.from([...starts, time]), far };
+  return { part, partCount: parts, preorder, far, loop };
+}
+
+/** Links between the same two nodes as one, and what is at every node. */
+function bundle(nodes: number, links: readonly GraphLink[], counts: (index: number) => boolean) {
+  const at: { to: number; bundle: number }[][] = Array.from({ length: nodes }, () => []);
+  const bundles: number[][] = [];
+  const known = new Map<number, number[]>();
+  links.forEach(({ a, b }, link) => {
+    if (a === b || !counts(link)) return;
+    const key = Math.min(a, b) * nodes + Math.max(a, b);
+    const same = known.get(key);
+    if (same !== undefined) {
+      same.push(link);
+      return;
+    }
+    const own = [link];
+    known.set(key, own);
+    const index = bundles.push(own) - 1;
+    at[a]?.push({ to: b, bundle: index });
+    at[b]?.push({ to: a, bundle: index });
+  });
+  return { bundles, at };
 }
 
 /** Whether a node lies on a link's far side; undefined on a loop, or when it is in another part. */

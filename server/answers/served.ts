@@ -1,6 +1,7 @@
 /** Which draws a conductor or contact serves: those that it parts from a source. */
 import { countBelow, groupBy } from './grouping.ts';
 import type { Installation } from './installation.ts';
+import { loopEntries } from './loops.ts';
 import type { Draw } from './ports.ts';
 import type { Way } from './wiring.ts';
 
@@ -22,9 +23,7 @@ export class Served {
   private readonly pluses: ReadonlyMap<number, Ends>;
   private readonly minuses: ReadonlyMap<number, Ends>;
   private readonly loops = new Map<Way, readonly Draw[]>();
-  private loopOf: Int32Array | undefined;
   private readonly entriesOf = new Map<number, ReadonlyMap<number, number>>();
-  private neighbours: ReadonlyMap<number, readonly number[]> | undefined;
 
   constructor(
     private readonly installation: Installation,
@@ -45,7 +44,7 @@ export class Served {
   by(way: Way): readonly Draw[] {
     const { whole } = this.installation.wiring;
     const ends = (this.isReturn(way) ? this.minuses : this.pluses).get(whole.part[way.a] ?? -1);
-    if (ends === undefined || ends.sources.length === 0) return [];
+    if (ends === undefined || ends.sources.length === 0 || way.a === way.b) return [];
     const span = whole.far[way.index];
     if (span === undefined) return this.onLoop(way, ends);
     const { list, order, sources } = ends;
@@ -92,56 +91,13 @@ export class Served {
     return served;
   }
 
-  /** For every node of the part, the node of the way's loop over which it is reached. */
   private entries(way: Way): ReadonlyMap<number, number> {
-    const loop = this.loopNumbers();
-    const own = loop[way.a] ?? -1;
-    const known = this.entriesOf.get(own);
-    if (known !== undefined) return known;
-    const { wiring } = this.installation;
-    this.neighbours ??= neighboursOf(wiring.ways);
-    const entry = new Map<number, number>();
-    for (let node = 0; node < wiring.nodeCount; node++) if (loop[node] === own) entry.set(node, node);
-    // The map is walked while it grows.
-    for (const [node, start] of entry)
-      for (const to of this.neighbours.get(node) ?? []) if (!entry.has(to)) entry.set(to, start);
-    this.entriesOf.set(own, entry);
+    const loop = this.installation.wiring.whole.loop[way.index] ?? -1;
+    let entry = this.entriesOf.get(loop);
+    if (entry === undefined) {
+      entry = loopEntries(this.installation.wiring, loop);
+      this.entriesOf.set(loop, entry);
+    }
     return entry;
   }
-
-  /** Nodes that stay joined whichever single way is cut have the same number. */
-  private loopNumbers(): Int32Array {
-    if (this.loopOf !== undefined) return this.loopOf;
-    const { ways, nodeCount, whole } = this.installation.wiring;
-    const at = neighboursOf(ways.filter(({ index }) => whole.far[index] === undefined));
-    const numbers = new Int32Array(nodeCount).fill(-1);
-    for (let start = 0; start < nodeCount; start++) {
-      if (numbers[start] !== -1) continue;
-      const stack = [start];
-      numbers[start] = start;
-      for (let node = stack.pop(); node !== undefined; node = stack.pop()) {
-        for (const to of at.get(node) ?? []) {
-          if (numbers[to] !== -1) continue;
-          numbers[to] = start;
-          stack.push(to);
-        }
-      }
-    }
-    this.loopOf = numbers;
-    return numbers;
-  }
-}
-
-function neighboursOf(ways: readonly Way[]): Map<number, number[]> {
-  const neighbours = new Map<number, number[]>();
-  const add = (from: number, to: number) => {
-    const list = neighbours.get(from);
-    if (list === undefined) neighbours.set(from, [to]);
-    else list.push(to);
-  };
-  for (const { a, b } of ways) {
-    add(a, b);
-    add(b, a);
-  }
-  return neighbours;
 }
