@@ -214,7 +214,7 @@ function notesAbove(above: Item | undefined): string {
 
 const knownHeads = new WeakMap<Vocabulary, Heads>();
 
-function headsOf(vocabulary: Vocabulary): Heads {
+export function headsOf(vocabulary: Vocabulary): Heads {
   const known = knownHeads.get(vocabulary);
   if (known !== undefined) return known;
   const { specs, words } = compile(vocabulary);
