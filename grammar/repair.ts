@@ -3,12 +3,13 @@
  * word or value put right the clause is read all the same, so that one mistake makes one problem.
  */
 import type { CompiledSpec, CompiledVocabulary } from './compiled.ts';
-import { type Form, quantityTypes } from './forms.ts';
+import { openingTypes, quantityTypes } from './forms.ts';
 import { type Failure, type Match, runForm } from './match.ts';
 import { nearWords } from './near.ts';
 import { article, capital, insert, list, nearFixes, problem, quoted } from './phrases.ts';
 import type { Atom, Dimension, Problem, WordAtom } from './tree.ts';
-import { dimensionNames, symbolsOf, unitGap } from './units.ts';
+import { dimensionNames, unitGap, usualSymbol } from './units.ts';
+import type { ClauseSpec } from './vocabulary.ts';
 
 export interface Repair {
   /** The clause as it was meant; with it `problems` says all that is wrong. */
@@ -28,18 +29,27 @@ export function repairAt(
   spec: CompiledSpec,
   compiled: CompiledVocabulary,
 ): Repair {
-  const nearest = nearestFailure(atoms, from, spec.forms, compiled);
   const first = atoms[from] as Atom;
-  const unread: Repair = { match: undefined, problems: [], failure: nearest, skip: skipped(atoms, from, nearest) };
-  if (nearest === undefined) {
-    // A keyword of other kinds, said rightly, is misplaced, not misspelt.
-    if (first.kind !== 'word' || isElsewhere(atoms, from, spec, compiled)) return unread;
-    const near = nearWords(first.value, spec.byWord.keys());
-    if (near.length !== 1) return unread;
-    return repaired(atoms, from, [rightWord(first, near, spec)], spec, compiled) ?? unread;
+  const nearest = nearestFailure(atoms, from, spec, compiled);
+  const step = nearest === undefined ? undefined : mend(atoms, nearest, spec, compiled);
+  const mended = step === undefined ? undefined : repaired(atoms, from, [step], spec, compiled);
+  if (mended !== undefined) return mended;
+  const unkeyed = nearest === undefined || nearest.literals === 0;
+  // A keyword of other kinds, said rightly, is misplaced, not misspelt.
+  if (unkeyed && first.kind === 'word' && ownersOf(atoms, from, spec, compiled).length === 0) {
+    const near = nearWords(first.value, openers(spec, compiled));
+    const right = near.length === 1 ? repaired(atoms, from, [rightWord(first, near, spec)], spec, compiled) : undefined;
+    if (right !== undefined) return right;
   }
-  const step = mend(atoms, nearest, spec);
-  return step === undefined ? unread : (repaired(atoms, from, [step], spec, compiled) ?? unread);
+  // A word alone that a name's slot would take says nothing of what was meant.
+  const failure = unkeyed && first.kind === 'word' && atoms[nearest?.at ?? from] === undefined ? undefined : nearest;
+  return { match: undefined, problems: [], failure, skip: skipped(atoms, from, failure) };
+}
+
+/** Words a clause may begin with: keywords, and colours where one may stand. */
+export function openers({ byWord, open }: CompiledSpec, { words }: CompiledVocabulary): string[] {
+  const coloured = open.some((form) => openingTypes(form).includes('colour'));
+  return [...byWord.keys(), ...(coloured ? words.colours.keys() : [])];
 }
 
 interface Mended {
@@ -67,9 +77,9 @@ function repaired(
   if (best !== undefined && best.end > last)
     return { match: best, problems: mended.map((one) => one.problem), failure: undefined, skip: 0 };
   if (mended.length >= mostMistakes) return undefined;
-  const failure = nearestFailure(right, from, spec.forms, compiled);
+  const failure = nearestFailure(right, from, spec, compiled);
   if (failure === undefined || failure.at <= last) return undefined;
-  const next = mend(right, failure, spec);
+  const next = mend(right, failure, spec, compiled);
   return next === undefined ? undefined : repaired(atoms, from, [...mended, next], spec, compiled);
 }
 
@@ -77,9 +87,12 @@ function repaired(
 function nearestFailure(
   atoms: readonly Atom[],
   from: number,
-  forms: readonly Form[],
+  spec: CompiledSpec,
   compiled: CompiledVocabulary,
 ): Failure | undefined {
+  const first = atoms[from];
+  // A keyword is no name, though a name's slot would take it.
+  const forms = (first?.kind === 'word' ? spec.byWord.get(first.value) : undefined) ?? spec.forms;
   let nearest: Failure | undefined;
   for (const form of forms) {
     const { failure } = runForm(form, atoms, from, compiled.words);
@@ -95,12 +108,18 @@ function nearestFailure(
 }
 
 /** The atom where a form stopped, put right if what was meant is plain. */
-function mend(atoms: readonly Atom[], failure: Failure, spec: CompiledSpec): Mended | undefined {
+function mend(
+  atoms: readonly Atom[],
+  failure: Failure,
+  spec: CompiledSpec,
+  { words: { colours } }: CompiledVocabulary,
+): Mended | undefined {
   const offender = atoms[failure.at];
   if (offender === undefined) return undefined;
   const words = failure.wanted.flatMap((one) => (one.is === 'word' && one.word !== '=' ? [one.word] : []));
   if (offender.kind === 'word') {
-    const near = nearWords(offender.value, words);
+    const coloured = failure.wanted.some((one) => one.is === 'slot' && one.types.includes('colour'));
+    const near = nearWords(offender.value, coloured ? [...words, ...colours.keys()] : words);
     return near.length === 1 ? rightWord(offender, near, spec) : undefined;
   }
   // Without a keyword before it, a value says itself what clause it is: nothing here was promised.
@@ -111,7 +130,11 @@ function mend(atoms: readonly Atom[], failure: Failure, spec: CompiledSpec): Men
   if (offender.kind === 'quantity')
     return { atom: offender, instead, problem: wrongUnit(offender, dimensions, failure) };
   if (offender.kind === 'number')
-    return { atom: offender, instead, problem: missingUnit(offender, dimensions, failure.clause.example) };
+    return {
+      atom: offender,
+      instead,
+      problem: missingUnit(offender, unitsFor(dimensions, failure.clause), failure.clause.example),
+    };
   return undefined;
 }
 
@@ -148,9 +171,8 @@ export function wrongUnit(
   );
 }
 
-/** A bare number (or `?`) where a quantity belongs, with the plain unit of each dimension it may have. */
-export function missingUnit(number: Atom, dimensions: readonly Dimension[], example: string): Problem {
-  const symbols = [...new Set(dimensions.map((d) => symbolsOf(d)[0] ?? ''))].filter((s) => s !== '').slice(0, 4);
+/** A bare number (or `?`) where a quantity belongs; `symbols` are the units it may have. */
+export function missingUnit(number: Atom, symbols: readonly string[], example: string): Problem {
   const written = symbols.map((symbol) => `${number.text}${unitGap(symbol)}${symbol}`);
   return problem(
     'missing-unit',
@@ -162,14 +184,9 @@ export function missingUnit(number: Atom, dimensions: readonly Dimension[], exam
   );
 }
 
-/** Whether these atoms, as they stand, are a clause of other statements or kinds. */
-export function isElsewhere(
-  atoms: readonly Atom[],
-  from: number,
-  spec: CompiledSpec,
-  compiled: CompiledVocabulary,
-): boolean {
-  return ownersOf(atoms, from, spec, compiled).length > 0;
+/** The unit of each dimension that a clause's example uses, at most four. */
+export function unitsFor(dimensions: readonly Dimension[], { example }: ClauseSpec): string[] {
+  return [...new Set(dimensions.flatMap((dimension) => usualSymbol(dimension, example) ?? []))].slice(0, 4);
 }
 
 /** Statements and kinds that have the clause these atoms begin, those that read it whole first. */

@@ -1,10 +1,10 @@
 /** What to say of atoms that fit no clause: the one problem that was most likely made. */
 import type { CompiledSpec, CompiledVocabulary } from './compiled.ts';
-import { openingTypes, openingWords, quantityTypes } from './forms.ts';
+import { type Form, openingTypes, openingWords, quantityTypes } from './forms.ts';
 import { expectedAfter, type Failure } from './match.ts';
 import { nearWords } from './near.ts';
 import { article, capital, list, nearFixes, problem, quoted, replace } from './phrases.ts';
-import { missingUnit, ownersOf, wantedDimensions, wrongUnit } from './repair.ts';
+import { missingUnit, openers, ownersOf, unitsFor, wantedDimensions, wrongUnit } from './repair.ts';
 import type { Segment } from './segments.ts';
 import type { ClauseNode } from './shaped.ts';
 import type { Atom, Dimension, Problem, StatementNode } from './tree.ts';
@@ -71,7 +71,7 @@ function failedInside(leftover: Leftover, failure: Failure, { spec, compiled }: 
   const dimensions = wantedDimensions(failure);
   if (literals > 0 && dimensions.length > 0) {
     if (offender.kind === 'quantity') return wrongUnit(offender, dimensions, failure);
-    if (offender.kind === 'number') return missingUnit(offender, dimensions, clause.example);
+    if (offender.kind === 'number') return missingUnit(offender, unitsFor(dimensions, clause), clause.example);
   }
   const words = failure.wanted.flatMap((one) => (one.is === 'word' ? [one.word] : []));
   const near = offender.kind === 'word' ? nearWords(offender.value, words) : [];
@@ -122,27 +122,27 @@ function bareNumber(number: Atom, leftover: Leftover, around: Surroundings): Pro
       ]);
     }
   }
-  const dimensions = freeDimensions(around);
-  if (dimensions.length === 0)
+  const symbols = freeUnits(around);
+  if (symbols.length === 0)
     return problem(
       'unknown-clause',
       number.span,
       `${quoted(number.text)} means nothing here: say in front of it what it is, or take it out.`,
     );
-  return missingUnit(number, dimensions.slice(0, 3), spec.example);
+  return missingUnit(number, symbols.slice(0, 3), spec.example);
 }
 
-/** Dimensions that may stand by themselves (`80 A`) and are not said yet: what must be said first, then the table's order. */
-function freeDimensions({ spec, clauses }: Surroundings): Dimension[] {
+/** Units of what may stand by itself (`80 A`) and is not said yet: what must be said first, then the table's order. */
+function freeUnits({ spec, clauses }: Surroundings): string[] {
   const said = new Set(clauses.map((clause) => clause.spec.id));
   const free = spec.open.filter(({ clause }) => clause.repeatable === true || !said.has(clause.id));
   const urgent = ({ required, oneOf }: ClauseSpec) => (required === true || oneOf !== undefined ? 0 : 1);
   const ordered = [...free].sort((a, b) => urgent(a.clause) - urgent(b.clause));
-  const dimensions = ordered.flatMap((form) => {
-    const types = openingTypes(form).filter((type) => quantityTypes.has(type));
-    return types.flatMap((type) => quantityTypes.get(type) ?? []);
-  });
-  return [...new Set(dimensions)];
+  return [...new Set(ordered.flatMap((form) => unitsFor(openingDimensions(form), form.clause)))];
+}
+
+function openingDimensions(form: Form): Dimension[] {
+  return openingTypes(form).flatMap((type) => quantityTypes.get(type) ?? []);
 }
 
 function strayQuantity(quantity: Atom & { kind: 'quantity' }, around: Surroundings): Problem {
@@ -157,9 +157,7 @@ function strayQuantity(quantity: Atom & { kind: 'quantity' }, around: Surroundin
     )
     .flatMap((form) => openingWords(form).words)
     .filter((word) => word !== '=');
-  const bare = [
-    ...new Set(around.spec.open.flatMap((form) => openingTypes(form).flatMap((type) => quantityTypes.get(type) ?? []))),
-  ];
+  const bare = [...new Set(around.spec.open.flatMap(openingDimensions))];
   const instead =
     keywords.length > 0
       ? `${named} stands behind ${list([...new Set(keywords)].slice(0, 4))}`
@@ -185,7 +183,7 @@ function strayWord(first: Atom & { kind: 'word' }, leftover: Leftover, around: S
       span,
       `${capital(what)} does not say ${quoted(first.value)}: that belongs to ${list(owners.slice(0, 4).map((owner) => article(owner.spec.word)))}.`,
     );
-  const near = nearWords(first.value, spec.byWord.keys());
+  const near = nearWords(first.value, openers(spec, compiled));
   if (near.length > 0)
     return problem(
       'unknown-clause',

@@ -136,8 +136,11 @@ class Shaping {
         this.found.push(...repair.problems);
       }
       if (match === undefined) {
-        unread.push(...atoms.slice(at, at + (repair?.skip ?? 1)));
-        at += repair?.skip ?? 1;
+        // `panel P1, P2 120 W`: a word there is a name, and what follows is not its value.
+        const listed = segment.comma !== undefined && at === 0 && this.clauses.length === 0;
+        const skip = listed && this.spec.spec.head === 'names' ? 1 : (repair?.skip ?? 1);
+        unread.push(...atoms.slice(at, at + skip));
+        at += skip;
         continue;
       }
       const clause: ClauseNode = {

@@ -104,6 +104,13 @@ export function symbolsOf(dimension: Dimension): readonly string[] {
   return units.filter((u) => u.dimension === dimension).map((u) => u.symbol);
 }
 
+/** The unit of a dimension that an example of a clause is written in, else the plain one. */
+export function usualSymbol(dimension: Dimension, example: string): string | undefined {
+  const symbols = symbolsOf(dimension);
+  const written = (symbol: string) => new RegExp(`[\\d?] ?${symbol}(?![\\p{L}\\p{N}/°])`, 'u').test(example);
+  return symbols.find(written) ?? symbols[0];
+}
+
 const wordCharacter = /[\p{L}\p{N}_]/u;
 const letter = /\p{L}/u;
 const spellingsByFirst = new Map<string, UnitSpelling[]>();
