@@ -192,10 +192,12 @@ function solveOnce(
   purpose: Purpose,
 ): OperatingPoint & Intake {
   const { network, wiring } = installation;
-  const draft = new CircuitDraft(wiring.terminals.length, wiring.terminal);
+  const draft = new CircuitDraft(wiring.terminals.length, wiring.circuitNode);
   const ohms = new Float64Array(network.edges.length);
   const conductors: (Element | undefined)[] = network.edges.map((edge) => {
-    if (!connections.closed[edge.index]) return undefined;
+    // What is solid is one node already.
+    if (!connections.closed[edge.index] || wiring.circuitNode(edge.from) === wiring.circuitNode(edge.to))
+      return undefined;
     if (edge.is === 'contact' && edge.contact.operated === 'diode')
       return draft.diode(edge.from, edge.to, edge.part.facts.number('loses') ?? diodeVolts, diodeOhms);
     const value = edgeOhms(edge, electrics, celsius[edge.index] ?? 20);
@@ -204,9 +206,9 @@ function solveOnce(
   });
   const passes = new Map<Part, Element>();
   for (const { part, is, from, to } of wiring.inner) {
-    if (is === 'load-output' && stated.on.get(part.name) === false) continue;
+    if (is === 'common' || stated.on.get(part.name) === false) continue;
     const element = draft.conductor(from, to, 0);
-    if (is === 'load-output' && from.spec.polarity === '+') passes.set(part, element);
+    if (from.spec.polarity === '+') passes.set(part, element);
   }
   const { elements, panelWatts } = addSources(draft, installation, stated, connections, settling);
   const reached = (draw: Draw) => reachesSupply(draw, installation, connections, elements);
@@ -219,7 +221,7 @@ function solveOnce(
     // What feeds as a constant current is a draw of less than nothing to the circuit.
     if (element !== undefined) sourceAmps.set(source, element.as === 'current' ? -read(element) : read(element));
   }
-  const voltsAt = (terminal: Terminal) => solution.volts[wiring.terminal(terminal)] ?? 0;
+  const voltsAt = (terminal: Terminal) => solution.volts[wiring.circuitNode(terminal)] ?? 0;
   const across = ({ plus, minus }: Pick<Port, 'plus' | 'minus'>) => voltsAt(plus) - voltsAt(minus);
   const finite = solution.volts.every(Number.isFinite) && solution.linkAmps.every(Number.isFinite);
   return {
@@ -273,7 +275,7 @@ function troubleOf(
   const fed = (solution.feedable ?? 0) * watts;
   const who = asking.length === 1 ? (asking[0]?.part.name ?? '') : 'what is on';
   if (!(fed > 0)) return `nothing can feed ${who}: look whether a plus and a minus are swapped`;
-  return `the wiring cannot feed ${who}: of ${figure(watts)} W it could bring about ${figure(fed)} W, so use larger or shorter cable, or less at once`;
+  return `${who} cannot be fed: of ${figure(watts)} W its sources and wiring bring about ${figure(fed)} W at most, so have less on at once, or use larger or shorter cable`;
 }
 
 function figure(value: number): string {

@@ -157,8 +157,7 @@ function panelAmps(
   if (!(taken > 0)) return 0;
   panelWatts.set(part, taken * volts);
   draft.emf(pv, Math.min(...strings.map(({ vmp }) => vmp)), regulatorOhms);
-  for (const { panels, imp } of strings)
-    if (imp > 0) for (const panel of panels) elements.set(panel, draft.current(panel, (-imp * sun * taken) / offered));
+  for (const { panels, imp } of strings) giveString(draft, panels, (imp * sun * taken) / offered, elements);
   return taken;
 }
 
@@ -185,6 +184,20 @@ function tiedPanels(
     const port = { part: (string.panels[0] as Source).part, plus: string.plus, minus: string.minus };
     if (batteryReached(port, installation, stated, connections) === undefined) continue;
     const amps = (stated.sun ?? 0) * Math.min(...string.panels.map(({ limitAmps }) => limitAmps ?? 0));
-    if (amps > 0) for (const panel of string.panels) elements.set(panel, draft.current(panel, -amps));
+    giveString(draft, string.panels, amps, elements);
   }
+}
+
+/** One panel of a string drives its current; the others stand behind it at their voltage and pass it on. */
+function giveString(
+  draft: CircuitDraft,
+  panels: readonly Source[],
+  amps: number,
+  elements: Map<Source, Element>,
+): void {
+  if (!(amps > 0)) return;
+  panels.forEach((panel, i) => {
+    const volts = panel.part.facts.number('vmp') ?? 0;
+    elements.set(panel, i === 0 ? draft.current(panel, -amps) : draft.emf(panel, volts, regulatorOhms));
+  });
 }

@@ -33,6 +33,11 @@ export interface Wiring {
   readonly terminals: readonly Terminal[];
   /** Number of a terminal, from 0. */
   terminal(terminal: Terminal): number;
+  /**
+   * Number of a terminal in a circuit: bars and bonds without resistance make one node of those they join, so that linked
+   * poles share alike. The numbers are those of terminals, with gaps.
+   */
+  circuitNode(terminal: Terminal): number;
   readonly nodeCount: number;
   node(terminal: Terminal): number;
   readonly ways: readonly Way[];
@@ -53,7 +58,12 @@ export function wiringOf(model: Model, network: Network): Wiring {
   const merged = new UnionFind(terminals.length);
   for (const { is, from, to } of network.edges)
     if (is === 'bar' || is === 'body') merged.join(terminal(from), terminal(to));
+  const solid = new UnionFind(terminals.length);
+  for (const edge of network.edges)
+    if (edge.is === 'bar' || (edge.is === 'body' && edge.ohms === 0))
+      solid.join(terminal(edge.from), terminal(edge.to));
   for (const { is, from, to } of inner) {
+    if (is === 'common') solid.join(terminal(from), terminal(to));
     // The minus of a load output is the battery's; its plus is held apart, because the output limits its own current.
     if (is === 'common' || from.spec.polarity === '-') merged.join(terminal(from), terminal(to));
   }
@@ -70,6 +80,7 @@ export function wiringOf(model: Model, network: Network): Wiring {
   return {
     terminals,
     terminal,
+    circuitNode: (t) => solid.find(terminal(t)),
     nodeCount: numbers.size,
     node,
     ways,

@@ -1,7 +1,9 @@
 /** Conductors: resistance by IEC 60228 class or by gauge, with temperature; conductor temperature by its load. */
 import { type ConductorRow, conductorRows } from '../tables/iec-60228.ts';
 
-export type Size = { readonly system: 'mm2'; readonly areaMm2: number } | { readonly system: 'awg'; readonly gauge: number };
+export type Size =
+  | { readonly system: 'mm2'; readonly areaMm2: number }
+  | { readonly system: 'awg'; readonly gauge: number };
 
 export interface Conductor {
   readonly size: Size;
@@ -59,12 +61,16 @@ export function ohmsPerMetreAt20({ size, conductorClass, solid, tinned, material
       const ohms = column(row, chosenClass, tinned === true);
       if (ohms !== undefined) return (ohms / 1000) * scale;
     }
-    if (nearest === undefined || Math.abs(Math.log(row.areaMm2 / size.areaMm2)) < Math.abs(Math.log(nearest.areaMm2 / size.areaMm2)))
+    if (
+      nearest === undefined ||
+      Math.abs(Math.log(row.areaMm2 / size.areaMm2)) < Math.abs(Math.log(nearest.areaMm2 / size.areaMm2))
+    )
       nearest = row;
   }
   const plain = copperResistivity / size.areaMm2;
   const listed = nearest === undefined ? undefined : column(nearest, chosenClass, tinned === true);
-  const raise = nearest === undefined || listed === undefined ? 1.05 : (listed / 1000) * (nearest.areaMm2 / copperResistivity);
+  const raise =
+    nearest === undefined || listed === undefined ? 1.05 : (listed / 1000) * (nearest.areaMm2 / copperResistivity);
   return plain * raise * scale;
 }
 

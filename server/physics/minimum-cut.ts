@@ -94,7 +94,8 @@ export class CutGraph {
     });
     const sources: number[] = [];
     this.sources.forEach(({ node, amps: own }, i) => {
-      if ((onlySources === undefined || onlySources(i)) && own > 0 && own < unlimited && !reached(node)) sources.push(i);
+      if ((onlySources === undefined || onlySources(i)) && own > 0 && own < unlimited && !reached(node))
+        sources.push(i);
     });
     return { amps, edges, sources };
   }

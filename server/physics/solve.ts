@@ -79,18 +79,21 @@ function solveState(
   for (const { a, b } of circuit.resistors) galvanic.join(a, b);
   for (const { plus, minus } of circuit.emfs) galvanic.join(plus, minus);
   circuit.limited.forEach(({ plus, minus }, i) => {
-    if (limited[i] === 'holds') galvanic.join(plus, minus);
+    if (limited[i] !== 'off') galvanic.join(plus, minus);
   });
   circuit.diodes.forEach(({ a, b }, i) => {
     if (conducting[i]) galvanic.join(a, b);
   });
   const fed = new Set<number>();
   for (const { plus } of circuit.emfs) fed.add(galvanic.find(plus));
+  // A source at its limit feeds as well: where nothing else holds a voltage and its loads ask for more, that is a collapse.
   circuit.limited.forEach(({ plus }, i) => {
-    if (limited[i] === 'holds') fed.add(galvanic.find(plus));
+    if (limited[i] !== 'off') fed.add(galvanic.find(plus));
   });
   const active = (plus: number, minus: number) =>
-    galvanic.find(plus) === galvanic.find(minus) && fed.has(galvanic.find(plus)) && merged.find(plus) !== merged.find(minus);
+    galvanic.find(plus) === galvanic.find(minus) &&
+    fed.has(galvanic.find(plus)) &&
+    merged.find(plus) !== merged.find(minus);
 
   // One grounded node a galvanic part.
   const grounded = new Map<number, number>();
@@ -132,7 +135,8 @@ function solveState(
     if (limited[i] === 'holds') {
       conduct(source.plus, source.minus, 1 / source.ohms);
       push(rhs, source.minus, source.plus, source.volts / source.ohms);
-    } else if (limited[i] === 'limits' && active(source.plus, source.minus)) push(rhs, source.minus, source.plus, source.mostAmps);
+    } else if (limited[i] === 'limits' && active(source.plus, source.minus))
+      push(rhs, source.minus, source.plus, source.mostAmps);
   });
   circuit.diodes.forEach(({ a, b, volts, ohms }, i) => {
     if (!conducting[i]) return;
@@ -148,8 +152,14 @@ function solveState(
   for (const { plus, minus } of powers) conduct(plus, minus, 0);
   const order = minimumDegreeOrder(base);
 
-  const volts = newton(base, rhs, powers.map((p) => ({ plus: at(p.plus), minus: at(p.minus), watts: p.watts * share })), order);
-  const expand = (x: Float64Array) => Float64Array.from({ length: n }, (_, node) => (at(node) < 0 ? 0 : (x[at(node)] ?? 0)));
+  const volts = newton(
+    base,
+    rhs,
+    powers.map((p) => ({ plus: at(p.plus), minus: at(p.minus), watts: p.watts * share })),
+    order,
+  );
+  const expand = (x: Float64Array) =>
+    Float64Array.from({ length: n }, (_, node) => (at(node) < 0 ? 0 : (x[at(node)] ?? 0)));
   const nodeVolts = expand(volts ?? new Float64Array(size));
   return currentsOf(circuit, share, nodeVolts, limited, conducting, currentActive, active, volts !== undefined);
 }
@@ -173,7 +183,8 @@ function newton(
   for (let step = 0; step < mostNewtonSteps; step++) {
     const entries = new SymmetricEntries(base.size);
     entries.diagonal.set(base.diagonal);
-    for (let i = 0; i < base.size; i++) for (const [j, value] of base.neighbours[i] as Map<number, number>) entries.neighbours[i]?.set(j, value);
+    for (let i = 0; i < base.size; i++)
+      for (const [j, value] of base.neighbours[i] as Map<number, number>) entries.neighbours[i]?.set(j, value);
     const right = Float64Array.from(rhs);
     for (const p of powers) {
       const volts = v(x, p);
@@ -241,7 +252,9 @@ function currentsOf(
   };
   const across = (a: number, b: number) => (volts[a] ?? 0) - (volts[b] ?? 0);
   const none = !converged;
-  const resistorAmps = Float64Array.from(circuit.resistors, ({ a, b, ohms }) => (none ? 0 : flow(a, b, across(a, b) / ohms)));
+  const resistorAmps = Float64Array.from(circuit.resistors, ({ a, b, ohms }) =>
+    none ? 0 : flow(a, b, across(a, b) / ohms),
+  );
   const emfAmps = Float64Array.from(circuit.emfs, ({ plus, minus, volts: e, ohms }) =>
     none ? 0 : flow(minus, plus, (e - across(plus, minus)) / ohms),
   );

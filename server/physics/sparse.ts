@@ -69,6 +69,9 @@ export interface Factor {
   readonly pivots: Float64Array;
 }
 
+/** A pivot below this part of its own diagonal is nought. */
+const leastPivot = 1e-14;
+
 /** Factorises; undefined when a pivot is not positive. An order worked out before for the same pattern may be handed in. */
 export function factorise(entries: SymmetricEntries, order = minimumDegreeOrder(entries)): Factor | undefined {
   const n = entries.size;
@@ -144,7 +147,8 @@ export function factorise(entries: SymmetricEntries, order = minimumDegreeOrder(
       values[end] = l;
       filled[i] = (filled[i] ?? 0) + 1;
     }
-    if (!(pivot > 0)) return undefined;
+    // What is left of a node that nothing ties to ground is rounding.
+    if (!(pivot > leastPivot * (entries.diagonal[order[k] ?? 0] ?? 0))) return undefined;
     pivots[k] = pivot;
   }
   return { size: n, order, columns, rows, values, pivots };

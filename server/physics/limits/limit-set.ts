@@ -39,7 +39,10 @@ export interface LimitSet {
   readonly title: string;
   capacity(conditions: CapacityConditions): Capacity;
   /** Greatest device rating In for a capacity Iz, in ampere. */
-  permittedDeviceAmps(capacity: Capacity, nominalVolts: number): { readonly amps: number; readonly source: TableSource | undefined };
+  permittedDeviceAmps(
+    capacity: Capacity,
+    nominalVolts: number,
+  ): { readonly amps: number; readonly source: TableSource | undefined };
   /** Greatest drop, as part of the nominal voltage. */
   drop(essential: boolean): { readonly ratio: number; readonly source: TableSource };
   /** Greatest length from the battery to its first device. */
