@@ -98,21 +98,27 @@ function typeTaken(step: Step, atom: Atom, words: MatchWords, behindKeyword: boo
 
 function runForks(form: Form, atoms: readonly Atom[], from: number, words: MatchWords): Outcome {
   const { steps, clause } = form;
-  let match: Match | undefined;
+  let longest: { readonly end: number; readonly way: Way } | undefined;
   let ways: Way[] = [];
   enter(ways, steps, 0, undefined, 0);
   let at = from;
   for (; ; at++) {
-    const done = ways.find(({ step }) => steps[step]?.is === 'end');
-    if (done !== undefined && at > from)
-      match = { form, clause, end: at, values: valuesOf(done.taken), literals: done.literals };
+    const way = ways.find(({ step }) => steps[step]?.is === 'end');
+    if (way !== undefined && at > from) longest = { end: at, way };
     const atom = atoms[at];
     if (atom === undefined) break;
     const next: Way[] = [];
-    for (const way of ways) advance(next, steps, way, atom, words);
+    for (const one of ways) advance(next, steps, one, atom, words);
     if (next.length === 0) break;
     ways = next;
   }
+  const match = longest && {
+    form,
+    clause,
+    end: longest.end,
+    values: valuesOf(longest.way.taken),
+    literals: longest.way.literals,
+  };
   const wanted = ways.flatMap(({ step }) => expectedOf(steps[step]));
   return { match, failure: { form, clause, at, literals: Math.max(...ways.map(({ literals }) => literals)), wanted } };
 }

@@ -41,5 +41,7 @@ export function nearWords(word: string, known: Iterable<string>, most = 3): stri
     }
   }
   scored.sort((a, b) => a.score - b.score || (a.name < b.name ? -1 : 1));
-  return scored.slice(0, most).map(({ name }) => name);
+  // Only the case or a hyphen is amiss: nothing else was meant.
+  const same = scored.filter(({ score }) => score <= 0);
+  return (same.length > 0 ? same : scored).slice(0, most).map(({ name }) => name);
 }

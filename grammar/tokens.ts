@@ -1,7 +1,7 @@
 /**
  * The lexer of one statement's text (chevrotain). A pattern that may begin with a letter of any script, or with anything but
  * some characters, is custom and says what it may begin with (`start_chars_hint`): chevrotain cannot see that in `\p{L}` or
- * `[^…]`, and without it would try every pattern at every place.
+ * `[^…]`, and without it would try every pattern at every place. It also drops the flag `u` of a plain pattern.
  */
 import { type CustomPatternMatcherFunc, createToken, type IToken, Lexer, type TokenType } from 'chevrotain';
 import { numberRun, readNumber } from './numbers.ts';
@@ -38,6 +38,7 @@ const inlineSpace = /[^\S\n]*/y;
 const gaugeFirst = /(?:AWG|awg|Awg)([^\S\n]*)([1-4]\/0|\d{1,2})(?![\d.,/]*\d)/y;
 const hashGauge = /#([1-4]\/0|\d{1,2})(?=[\s,]|$)/y;
 const feetInches = /(\d+)['′]\s?(\d{1,2}(?:\.\d+)?)(?:"|″|'')/y;
+const rangePattern = /\d+[-\u2013]\d+(?![\p{L}\p{N}])/uy;
 const junkPattern = /[^\s,]/uy;
 const space = /\s/;
 
@@ -286,7 +287,7 @@ export const DateToken = token('Date', /\d{4}-\d{2}-\d{2}(?!\d)/);
 export const Clock = token('Clock', /\d{1,2}:\d{2}(?!\d)/);
 export const Quantity = token('Quantity', matchQuantity, ['#', 'A', 'a', '?', ...numberStarts]);
 export const Times = token('Times', /\d+[ \t\u00a0\u2009]*[x×X](?=[ \t\u00a0\u2009?\d#M])/);
-export const Range = token('Range', /\d+[-\u2013]\d+(?![\p{L}\p{N}])/u, digits);
+export const Range = token('Range', (text, offset) => exec(rangePattern, text, offset), digits);
 export const NumberToken = token('Number', /[-+\u2212\u2013]?(?:\d+(?:\.\d+)?|\.\d+)(?:\/0)?/);
 export const Word = token('Word', matchWord, letters);
 export const Terminal = token('Terminal', matchTerminal, letters);

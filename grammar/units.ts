@@ -67,7 +67,7 @@ export const units: readonly Unit[] = [
   unit('min', 'time', 60, [], ['Min', 'mins', 'minute', 'minutes']),
   unit('s', 'time', 1, [], ['S', 'sec', 'secs', 'second', 'seconds']),
   unit('%', 'ratio', 0.01, [], ['percent', 'pct', 'per cent']),
-  unit('%/°C', 'relative-drift', 0.01, per('%'), ['%/C', '%/K', '%/degC']),
+  unit('%/°C', 'relative-drift', 0.01, per('%'), ['%/C', '%/K']),
   unit('V/°C', 'voltage-drift', 1, per('V'), ['V/C', 'V/K']),
   unit('mV/°C', 'voltage-drift', 1e-3, per('mV'), ['mV/C', 'mV/K']),
   unit('mA/°C', 'current-drift', 1e-3, per('mA'), ['mA/C', 'mA/K']),
