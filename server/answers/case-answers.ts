@@ -72,7 +72,7 @@ function partsIn(installation: Installation, point: OperatingPoint): Map<string,
     const amps = ampsThrough(way, installation, point);
     const before = told.get(part)?.amps;
     const together = part.kind.word === 'fusebox' ? (before ?? 0) + amps : undefined;
-    if (before !== undefined && together === undefined && Math.abs(amps) <= Math.abs(before)) continue;
+    if (before !== undefined && together === undefined && !isMore(amps, before)) continue;
     told.set(part, {
       part,
       amps: together ?? amps,
@@ -123,4 +123,9 @@ function withMains({ sources }: Installation, { part }: Draw, point: OperatingPo
   const mains = sources.find((source) => source.is === 'mains' && source.part === part);
   const given = mains === undefined ? 0 : (point.sourceAmps.get(mains) ?? 0);
   return given > 0 ? { ...taken, amps: -given, watts: -given * taken.volts } : taken;
+}
+
+/** Of contacts that carry as much the first pole is told, whatever the last digit says. */
+function isMore(amps: number, before: number): boolean {
+  return Math.abs(amps) > Math.abs(before) * (1 + 1e-9) + 1e-12;
 }
