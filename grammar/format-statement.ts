@@ -46,10 +46,11 @@ function rowsOf(node: StatementNode): Row[] {
 export function statementLines(placed: ShapedPlaced, head: number): string[] {
   const { node, shaped } = placed;
   const rows = rowsOf(node);
-  const cores = rows.map(({ atoms }, i) => (i === 0 ? undefined : coreOf(atoms, shaped.clauses)));
+  const at = new Map(shaped.clauses.map(({ span }, i) => [span.start, i]));
+  const cores = rows.map(({ atoms }, i) => (i === 0 ? undefined : coreOf(atoms, shaped.clauses, at)));
   const label = widest(cores.map((core) => core?.label));
   const from = widest(cores.map((core) => (core?.rest === '' ? undefined : core?.from)));
-  const headEnd = Math.max(0, ...[node.keyword, ...node.names, node.title].map((atom) => atom?.span.end ?? 0));
+  const headEnd = (node.title ?? node.names.at(-1) ?? node.keyword)?.span.end ?? 0;
   return rows.map(({ atoms, comment, margin }, i) => {
     if (atoms.length === 0) return comment === '' ? '' : margin ? comment : indent + comment;
     const behind = comment === '' ? '' : `  ${comment}`;
@@ -64,7 +65,7 @@ export function statementLines(placed: ShapedPlaced, head: number): string[] {
 }
 
 function widest(texts: readonly (string | undefined)[]): number {
-  return Math.max(0, ...texts.map((text) => text?.length ?? 0));
+  return texts.reduce((most, text) => Math.max(most, text?.length ?? 0), 0);
 }
 
 function headLine(node: StatementNode, body: string, width: number): string {
@@ -92,10 +93,13 @@ interface Core {
 }
 
 /** A line is a core's when it begins with clauses that belong together: a colour or number, then ends or `spare`. */
-function coreOf(atoms: readonly Atom[], clauses: readonly ClauseNode[]): Core | undefined {
-  const start = atoms[0]?.span.start;
-  const first = clauses.findIndex(({ span }) => span.start === start);
-  if (first < 0) return undefined;
+function coreOf(
+  atoms: readonly Atom[],
+  clauses: readonly ClauseNode[],
+  indexAt: ReadonlyMap<number, number>,
+): Core | undefined {
+  const first = indexAt.get(atoms[0]?.span.start ?? -1);
+  if (first === undefined) return undefined;
   let last = first;
   for (let next = clauses[last + 1]; next !== undefined; next = clauses[last + 1]) {
     const before = clauses[last] as ClauseNode;

@@ -127,10 +127,8 @@ function headWidths(tree: ShapedTree): Map<ShapedPlaced, number> {
   const widths = new Map<ShapedPlaced, number>();
   let group: ShapedPlaced[] = [];
   const close = () => {
-    const width = Math.max(
-      0,
-      ...group.map((one) => headText(one.node).length).filter((length) => length <= widestHead),
-    );
+    const lengths = group.map((one) => headText(one.node).length).filter((length) => length <= widestHead);
+    const width = lengths.reduce((most, length) => Math.max(most, length), 0);
     for (const one of group) widths.set(one, width);
     group = [];
   };

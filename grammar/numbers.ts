@@ -1,7 +1,7 @@
 /** How numbers are written: one decimal point, nothing between thousands; and what was meant where they are not. */
 
 /** A run of digits with points and commas, signed or not; `2/0` of a gauge. Behind it the number's end is sought. */
-export const numberRun = /[-+\u2212\u2013]?(?:\d+(?:[.,]\d+)*|\.\d+)(?:\/0)?/y;
+export const numberRun = /[-+\u2212\u2013]?(?:\d+(?:[.,]\d+){0,6}|\.\d+)(?:\/0)?/y;
 
 const plain = /^[-+\u2212\u2013]?(?:\d+(?:\.\d+)?|\.\d+)$/;
 const aught = /^\d+\/0$/;

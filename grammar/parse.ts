@@ -6,7 +6,7 @@ import { type Heads, readStatement } from './atoms.ts';
 import { compile } from './compiled.ts';
 import { shapeStatement } from './shape.ts';
 import type { ShapedPlaced, ShapedStatement } from './shaped.ts';
-import { type Chunk, splitStatements } from './statements.ts';
+import { type Chunk, type OpensStatement, splitStatements } from './statements.ts';
 import type { Gap, SpecTree } from './tree.ts';
 import type { Vocabulary } from './vocabulary.ts';
 
@@ -68,7 +68,7 @@ export function parseDocument(text: string, vocabulary: Vocabulary, cache: Parse
 class Reader {
   private readonly items: Item[] = [];
   private readonly heads: Heads;
-  private readonly opens: (line: string, statement: string) => boolean;
+  private readonly opens: OpensStatement;
 
   constructor(
     private readonly text: string,
@@ -102,7 +102,8 @@ class Reader {
       known: (start) => {
         if (start < text.length - suffix) return false;
         const found = itemAt(last.items, start - shift);
-        if (found <= before || last.items[found]?.kind !== 'statement') return false;
+        const item = last.items[found];
+        if (found <= before || item?.kind !== 'statement' || item.offset !== start - shift) return false;
         after = found;
         return true;
       },
@@ -227,20 +228,22 @@ export function headsOf(vocabulary: Vocabulary): Heads {
   return heads;
 }
 
+/** As much of a first line as says of what kind a statement is. */
+const longestHead = 200;
 const leadingWord = /^\s+([\p{L}-]+)(?:[^\S\n]+|(?=["\u201c\u201d\u201e]))(\S+)/u;
 
 /**
  * An indented line is a statement when it begins with a statement or kind word followed by what only its head has, unless
  * these are two keywords of a clause of the statement above (`load output 15 A` of a controller).
  */
-function opensStatement(vocabulary: Vocabulary): (line: string, statement: string) => boolean {
+function opensStatement(vocabulary: Vocabulary): OpensStatement {
   const { specs } = compile(vocabulary);
   return (line, statement) => {
     const [, word = '', next = ''] = leadingWord.exec(line) ?? [];
     const spec = specs.get(word)?.spec;
     if (spec === undefined) return false;
     if (!(spec.head === 'none' ? /^["\u201c\u201d\u201e\p{L}\d]/u : /^\p{L}/u).test(next)) return false;
-    const above = statement.trim().split(/\s+/);
+    const above = statement().slice(0, longestHead).trim().split(/\s+/);
     const owner = specs.get(above[0] === 'stock' ? (above[2] ?? '') : (above[0] ?? ''));
     const clause = owner?.byWord
       .get(word)

@@ -28,11 +28,11 @@ export function shapeStatement(node: StatementNode, vocabulary: Vocabulary): Sha
     const found = noKeyword(node);
     return unread(found === undefined ? [] : [found]);
   }
-  const found = keyword.span.start > 0 ? [indented(node, keyword.value, keyword.span.start)] : [];
+  const indentation = keyword.span.start > 0 ? [indented(node, keyword.value, keyword.span.start)] : [];
   const own = compiled.specs.get(keyword.value);
   if (own === undefined) return unread([unknownStatement(keyword, compiled)]);
   const names = nameProblems(node, keyword, own.spec, vocabulary.reserved);
-  found.push(...names.problems);
+  const found = [...indentation, ...names.problems];
   let body = names.taken === 0 ? node.body : node.body.slice(names.taken);
   let spec = own;
   let wrapper: CompiledSpec | undefined;
@@ -77,6 +77,11 @@ function indented(node: StatementNode, word: string, start: number): Problem {
   );
 }
 
+/** Mistakes of one statement that are looked into: whoever made more mends these first. */
+const mostLeftovers = 40;
+/** Atoms after a mistake that are searched for the next clause before the rest of the segment is given up. */
+const mostUnread = 20;
+
 /** One statement's body being shaped. */
 class Shaping {
   readonly clauses: ClauseNode[] = [];
@@ -102,7 +107,7 @@ class Shaping {
   problems(): Problem[] {
     this.tellTwice();
     const { spec, wrapper, compiled, clauses, node } = this;
-    for (const leftover of this.leftovers) {
+    for (const leftover of this.leftovers.slice(0, mostLeftovers)) {
       const { atoms } = leftover;
       const [start, end] = [(atoms[0] as Atom).span.start, (atoms.at(-1) as Atom).span.end];
       // The lexer has complained of it already.
@@ -129,7 +134,7 @@ class Shaping {
       const first = atoms[at] as Atom;
       let match = this.bestMatch(atoms, at);
       let repair: Repair | undefined;
-      if (match === undefined && unread.length === 0) {
+      if (match === undefined && unread.length === 0 && this.leftovers.length < mostLeftovers) {
         repair = repairAt(atoms, at, this.spec, this.compiled);
         match = repair.match;
         failure = repair.failure;
@@ -139,8 +144,8 @@ class Shaping {
         // `panel P1, P2 120 W`: a word there is a name, and what follows is not its value.
         const listed = segment.comma !== undefined && at === 0 && this.clauses.length === 0;
         const skip = listed && this.spec.spec.head === 'names' ? 1 : (repair?.skip ?? 1);
-        unread.push(...atoms.slice(at, at + skip));
-        at += skip;
+        const next = unread.length < mostUnread ? Math.min(at + skip, atoms.length) : atoms.length;
+        for (; at < next; at++) unread.push(atoms[at] as Atom);
         continue;
       }
       const clause: ClauseNode = {

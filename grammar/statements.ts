@@ -28,6 +28,9 @@ export interface Split {
 
 const newlineCode = 10;
 
+/** Whether an indented line begins a statement, given the first line of the statement it would continue. */
+export type OpensStatement = (line: string, statement: () => string) => boolean;
+
 /**
  * A statement begins at a character at the margin that is neither white space nor `#`, or at an indented line that
  * `opensStatement` takes for one (given that line and the first line of the statement it would continue); it goes on over
@@ -36,7 +39,7 @@ const newlineCode = 10;
  */
 export function splitStatements(
   text: string,
-  opensStatement: (line: string, statement: string) => boolean,
+  opensStatement: OpensStatement,
   { from, line: firstLine, known }: Stretch = { from: 0, line: 0 },
 ): Split {
   const chunks: Chunk[] = [];
@@ -69,7 +72,7 @@ export function splitStatements(
       const margin = first === begin;
       if (margin && known?.(begin) === true) break;
       const current = () => text.slice(start, lineEnd(text, start));
-      if (margin || start < 0 || opensStatement(text.slice(begin, next), current())) {
+      if (margin || start < 0 || opensStatement(text.slice(begin, next), current)) {
         close();
         gap(begin);
         start = begin;

@@ -39,7 +39,8 @@ const gaugeFirst = /(?:AWG|awg|Awg)([^\S\n]*)([1-4]\/0|\d{1,2})(?![\d.,/]*\d)/y;
 const hashGauge = /#([1-4]\/0|\d{1,2})(?=[\s,]|$)/y;
 const feetInches = /(\d+)['′]\s?(\d{1,2}(?:\.\d+)?)(?:"|″|'')/y;
 const rangePattern = /\d+[-\u2013]\d+(?![\p{L}\p{N}])/uy;
-const junkPattern = /[^\s,]/uy;
+/** One character that begins nothing, and those behind it that begin nothing either. */
+const junkPattern = /[^\s,][^\s,\p{L}\p{N}"\u201c\u201d\u201e=?#.+\-\u2212\u2013]*/uy;
 const space = /\s/;
 
 function exec(pattern: RegExp, text: string, offset: number): RegExpExecArray | null {

@@ -126,10 +126,13 @@ const onePiece = new Map(spellings.filter(({ spelling }) => !spelling.includes('
 for (const { spelling } of spellings)
   if (spelling.includes(' ')) onePiece.delete(spelling.slice(0, spelling.indexOf(' ')));
 
-/** End of the piece at `offset`: what runs on to white space, a comma or the end. */
+const longestSpelling = Math.max(...spellings.map(({ spelling }) => spelling.length));
+
+/** End of the piece at `offset`: what runs on to white space, a comma or the end, as far as a unit might. */
 function pieceEnd(text: string, offset: number): number {
+  const most = Math.min(text.length, offset + longestSpelling + 1);
   let end = offset;
-  for (; end < text.length; end++) {
+  for (; end < most; end++) {
     const code = text.charCodeAt(end);
     if (code <= 32 || code === 44 || code === 0xa0) break;
   }
