@@ -6,7 +6,7 @@
 import { canonicalText } from './canonical.ts';
 import { headText, indent, isReadable, statementLines, widestHead } from './format-statement.ts';
 import { parseDocument, type ShapedTree } from './parse.ts';
-import type { ShapedPlaced } from './shaped.ts';
+import type { ShapedPlaced, ShapedStatement } from './shaped.ts';
 import type { Span, StatementNode } from './tree.ts';
 import type { Vocabulary } from './vocabulary.ts';
 
@@ -111,8 +111,13 @@ function readsAlike({ node, shaped }: ShapedPlaced, text: string, vocabulary: Vo
   const { items, statements } = parseDocument(text, vocabulary);
   const [again] = statements;
   if (again === undefined || items.length !== 1) return false;
-  const clauses = ({ clauses: all }: typeof shaped) => all.map(({ spec, segment }) => `${spec.id} ${segment}`).join();
-  return said(node) === said(again.node) && clauses(shaped) === clauses(again.shaped);
+  return said(node) === said(again.node) && understood(shaped) === understood(again.shaped);
+}
+
+/** What is read into a statement: its clauses, and what is found wrong with it but for its indentation. */
+function understood({ clauses, problems }: ShapedStatement): string {
+  const found = problems.map(({ slug }) => slug).filter((slug) => slug !== 'indented-statement');
+  return [...clauses.map(({ spec, segment }) => `${spec.id} ${segment}`), ...found].join();
 }
 
 function said({ atoms, comments }: StatementNode): string {
