@@ -5,32 +5,32 @@
  * the feeds it returns; a shared return their sum, which the source's main device caps because it is a cut itself.
  */
 import type { Part, Terminal } from '../model/model.ts';
-import type { Cut } from '../physics/minimum-cut.ts';
 import type { Protection } from './answers.ts';
 import { countBelow, groupBy } from './grouping.ts';
-import { type Installation, isBattery } from './installation.ts';
+import type { Installation } from './installation.ts';
 import { loopEntries } from './loops.ts';
 import type { PanelSide } from './panel-side.ts';
 import type { Draw } from './ports.ts';
 import type { Way } from './wiring.ts';
-import { type Attachment, type DeviceRating, type Feed, type Half, Zones } from './zones.ts';
+import { type Attachment, type DeviceRating, type Half, type Makings, Zones } from './zones.ts';
 
 /** What can drive a way from one of its ends. */
 interface Drive {
   readonly amps: number;
-  readonly devices: readonly Way[];
-  readonly limited: readonly Feed[];
+  /** Looked up when asked for: only messages and hovers want to know. */
+  makings(): Makings;
   readonly unprotectedFrom: readonly Part[];
-  /** It is the way from a battery to the devices named, which end it. */
+  /** It is the way from a battery to the devices that make it up, which end it. */
   readonly first: boolean;
 }
+
+const noMakings: Makings = { devices: [], limited: [] };
+const nothing: Drive = { amps: 0, makings: () => noMakings, unprotectedFrom: [], first: false };
 
 export interface WayProtection {
   readonly protection: Protection;
   readonly beforeFirstDevice: boolean;
 }
-
-const nothing: Drive = { amps: 0, devices: [], limited: [], unprotectedFrom: [], first: false };
 
 /** The minus of a draw or feed on a return, for telling what a return conductor parts. */
 interface ReturnEnd {
@@ -46,31 +46,30 @@ export class Protections {
   private readonly feedParts: ReadonlySet<number>;
   private readonly supplyParts: ReadonlySet<number>;
   private readonly returnEnds: ReadonlyMap<number, readonly ReturnEnd[]>;
-  private readonly returnOrders = new Map<number, readonly number[]>();
+  private readonly returnOrders: ReadonlyMap<number, readonly number[]>;
   private readonly returns = new Map<string, readonly Drive[]>();
   private readonly known = new Map<Way, WayProtection>();
+  private readonly anyBlank: boolean;
 
   constructor(
     private readonly installation: Installation,
     private readonly panelSide: PanelSide,
     private readonly ratingOf: (way: Way) => DeviceRating,
   ) {
-    const { wiring, draws } = installation;
+    const { wiring, draws, supplies } = installation;
     this.zones = new Zones(installation, ratingOf);
+    this.anyBlank = this.zones.edges.some((way) => way.device && ratingOf(way).blank);
     this.feedParts = new Set(this.zones.feeds.map(({ plus }) => this.partOf(plus)));
-    this.supplyParts = new Set(installation.supplies.map(({ plus }) => this.partOf(plus)));
+    this.supplyParts = new Set(supplies.map(({ plus }) => this.partOf(plus)));
+    const { preorder, part } = wiring.whole;
+    const at = ({ node }: ReturnEnd) => preorder[node] ?? 0;
     const ends: ReturnEnd[] = [
       ...draws.map((draw) => ({ node: wiring.node(draw.minus), draw })),
       ...this.zones.feeds.map(({ minus }, feed) => ({ node: wiring.node(minus), feed })),
     ];
-    const { preorder, part } = wiring.whole;
-    ends.sort((a, b) => (preorder[a.node] ?? 0) - (preorder[b.node] ?? 0));
+    ends.sort((a, b) => at(a) - at(b));
     this.returnEnds = groupBy(ends, ({ node }) => part[node] ?? -1);
-    for (const [key, list] of this.returnEnds)
-      this.returnOrders.set(
-        key,
-        list.map(({ node }) => preorder[node] ?? 0),
-      );
+    this.returnOrders = new Map([...this.returnEnds].map(([key, list]) => [key, list.map(at)]));
   }
 
   /**
@@ -106,7 +105,7 @@ export class Protections {
     const [a, b] = this.zones.sides(way);
     const capped = (from: Half, to: Half) => {
       const { amps } = this.drive(from, to);
-      const onward = to.graphs.drawing(to.piece).amps;
+      const onward = this.zones.amps(to, 'drawing');
       return onward > 0 ? Math.min(amps, onward) : amps;
     };
     return Math.min(protection.amps, Math.max(capped(a, b), way.oneWay ? 0 : capped(b, a)));
@@ -132,15 +131,11 @@ export class Protections {
 
   private drives(way: Way): readonly Drive[] {
     const part = this.installation.wiring.whole.part[way.a] ?? -1;
-    if (this.installation.joints.has(part))
-      return this.installation.supplies.filter(isBattery).flatMap((supply) => {
-        const through = supply.sources.slice(0, -1).some(({ plus }) => this.partOf(plus) === part);
-        return through ? [this.outOf(this.zones.zone(this.installation.wiring.node(supply.plus)), [supply.part])] : [];
-      });
+    if (this.installation.joints.has(part)) return this.jointDrives(part);
     const strings = this.stringsJoinedAt(part);
     if (strings.length > 0) {
       const limited = this.zones.feeds.filter(({ plus }) => strings.some((string) => string.plus === plus));
-      return [{ ...nothing, amps: this.panelSide.ampsThrough(way) ?? 0, limited }];
+      return [{ ...nothing, amps: this.panelSide.ampsThrough(way) ?? 0, makings: () => ({ devices: [], limited }) }];
     }
     if (this.isReturn(way)) return this.returnDrives(way);
     const [a, b] = this.zones.sides(way);
@@ -148,16 +143,28 @@ export class Protections {
     if (!way.device) return drives;
     // A device protects itself where nothing smaller is in series with it.
     const own = this.ratingOf(way).amps ?? 0;
-    return drives.map((drive) => (drive.amps > own ? { ...nothing, amps: own, devices: [way] } : drive));
+    const itself: Drive = { ...nothing, amps: own, makings: () => ({ devices: [way], limited: [] }) };
+    return drives.map((drive) => (drive.amps > own ? itself : drive));
+  }
+
+  /** A joint between batteries in series lies before the devices that the whole of them has. */
+  private jointDrives(part: number): readonly Drive[] {
+    const { supplies, wiring } = this.installation;
+    const through = supplies.filter((supply) =>
+      supply.sources.slice(0, -1).some(({ is, plus }) => is === 'battery' && this.partOf(plus) === part),
+    );
+    return through.map(({ plus, part: top }) =>
+      this.outOf(this.zones.whole(this.zones.zoneOf(wiring.node(plus))), [top]),
+    );
   }
 
   /** What drives a way from one side of it towards the other. */
   private drive(from: Half, to: Half): Drive {
-    const cut = from.graphs.feeding(from.piece);
-    if (Number.isFinite(cut.amps)) return this.ofCut(cut);
-    const batteries = from.attachments.flatMap(({ feed }) =>
-      feed !== undefined && feed.limitAmps === undefined ? [feed.part] : [],
-    );
+    const amps = this.zones.amps(from, 'feeding');
+    if (Number.isFinite(amps)) return { ...nothing, amps, makings: () => this.zones.makings(from) };
+    const batteries = this.zones
+      .on(from)
+      .flatMap(({ feed }) => (feed !== undefined && feed.limitAmps === undefined ? [feed.part] : []));
     return this.outOf(to, batteries.length > 0 ? batteries : this.behindDiodes(from.zone));
   }
 
@@ -166,35 +173,31 @@ export class Protections {
    * one; where only another battery stands there is nothing to drive.
    */
   private outOf(to: Half, batteries: readonly Part[]): Drive {
-    const attachments = this.beyondDiodes(to);
-    const bare = attachments.some(
-      ({ draw, feed }) => (draw !== undefined && !draw.cranking) || feed?.limitAmps !== undefined,
-    );
-    const devices = attachments.flatMap(({ way, node }) =>
-      way?.device && this.leadsOn(way, this.zones.zoneOf(node)) ? [way] : [],
-    );
-    if (!bare && devices.length > 0)
-      return {
-        ...nothing,
-        amps: devices.reduce((sum, way) => sum + (this.ratingOf(way).amps ?? 0), 0),
-        devices,
-        first: true,
-      };
-    const deadEnd =
-      attachments.length > 0 && attachments.every(({ feed, way }) => feed !== undefined || way !== undefined);
+    const on = this.beyondDiodes(to);
+    const bare = on.some(({ draw, feed }) => (draw !== undefined && !draw.cranking) || feed?.limitAmps !== undefined);
+    const devices = on.flatMap(({ edge, node }) => {
+      const way = this.zones.edges[edge ?? -1];
+      return way?.device && this.leadsOn(way, this.zones.zoneOf(node)) ? [way] : [];
+    });
+    if (!bare && devices.length > 0) {
+      const amps = devices.reduce((sum, way) => sum + (this.ratingOf(way).amps ?? 0), 0);
+      return { ...nothing, amps, makings: () => ({ devices, limited: [] }), first: true };
+    }
+    const deadEnd = on.length > 0 && on.every(({ feed, edge }) => feed !== undefined || edge !== undefined);
     if (!bare && deadEnd) return nothing;
     return { ...nothing, amps: Number.POSITIVE_INFINITY, unprotectedFrom: [...new Set(batteries)] };
   }
 
   /** What hangs on a half, and on the zones that its diodes let current into. */
-  private beyondDiodes({ zone, attachments }: Half): readonly Attachment[] {
-    const all = [...attachments];
-    const seen = new Set([zone]);
-    for (const { way, node } of all) {
+  private beyondDiodes(half: Half): readonly Attachment[] {
+    const all = [...this.zones.on(half)];
+    const seen = new Set([half.zone]);
+    for (const { edge, node } of all) {
+      const way = this.zones.edges[edge ?? -1];
       const next = way?.oneWay === true && way.a === node ? this.zones.zoneOf(way.b) : undefined;
       if (next === undefined || seen.has(next)) continue;
       seen.add(next);
-      all.push(...this.zones.attachmentsOf(next));
+      all.push(...this.zones.on(this.zones.whole(next)));
     }
     return all;
   }
@@ -202,23 +205,14 @@ export class Protections {
   /** Whether anything stands behind a device, as seen from a zone. */
   private leadsOn(way: Way, zone: number): boolean {
     const [a, b] = [this.zones.zoneOf(way.a), this.zones.zoneOf(way.b)];
-    const behind = a === zone ? b : a;
-    return this.zones.attachmentsOf(behind).some((other) => other.way !== way);
+    const behind = this.zones.on(this.zones.whole(a === zone ? b : a));
+    return behind.some(({ edge }) => this.zones.edges[edge ?? -1] !== way);
   }
 
   private behindDiodes(zone: number): Part[] {
     return this.zones.feeds.flatMap(({ part, limitAmps }, index) =>
-      limitAmps === undefined && this.zones.reachedUnfused(new Set([index])).has(zone) ? [part] : [],
+      limitAmps === undefined && this.zones.reachedUnfused([index]).has(zone) ? [part] : [],
     );
-  }
-
-  private ofCut({ amps, edges, sources }: Cut): Drive {
-    return {
-      ...nothing,
-      amps,
-      devices: edges.flatMap((index) => this.zones.edges[index] ?? []),
-      limited: sources.flatMap((index) => this.zones.feeds[index] ?? []),
-    };
   }
 
   private returnDrives(way: Way): readonly Drive[] {
@@ -228,27 +222,24 @@ export class Protections {
     const span = whole.far[way.index];
     const order = this.returnOrders.get(part) ?? [];
     const [low, high] = span === undefined ? [0, 0] : [countBelow(order, span.from), countBelow(order, span.to)];
+    // Conductors that part the same have the same answer.
     const key = span === undefined ? `loop ${whole.loop[way.index]} ${part}` : `${part} ${low} ${high}`;
     let drives = this.returns.get(key);
     if (drives === undefined) {
-      const far = ends.slice(low, high);
-      const near = [...ends.slice(0, low), ...ends.slice(high)];
-      const sources = (side: readonly ReturnEnd[]) => side.filter(({ feed }) => feed !== undefined).length;
-      // Of two that let through as much, the one with fewer sources tells more.
-      const sides: [readonly ReturnEnd[], readonly ReturnEnd[]][] =
-        sources(near) <= sources(far)
-          ? [
-              [far, near],
-              [near, far],
-            ]
-          : [
-              [near, far],
-              [far, near],
-            ];
-      drives = span === undefined ? [this.aroundLoop(way, ends)] : sides.map(([from, to]) => this.returned(from, to));
+      drives = span === undefined ? [this.aroundLoop(way, ends)] : this.parted(ends, low, high);
       this.returns.set(key, drives);
     }
     return drives;
+  }
+
+  private parted(ends: readonly ReturnEnd[], low: number, high: number): readonly Drive[] {
+    const far = ends.slice(low, high);
+    const near = [...ends.slice(0, low), ...ends.slice(high)];
+    const sources = (side: readonly ReturnEnd[]) => side.filter(({ feed }) => feed !== undefined).length;
+    // Of two that let through as much, the one with fewer sources tells more.
+    return sources(near) <= sources(far)
+      ? [this.returned(far, near), this.returned(near, far)]
+      : [this.returned(near, far), this.returned(far, near)];
   }
 
   /** On a loop a conductor may carry all that comes in elsewhere than where the only source is. */
@@ -268,43 +259,56 @@ export class Protections {
   /** What flows back from some ends of a return to the sources among others. */
   private returned(from: readonly ReturnEnd[], to: readonly ReturnEnd[]): Drive {
     const { wiring } = this.installation;
-    const zoneAt = (terminal: Terminal) => this.zones.zoneOf(wiring.node(terminal));
-    const sources = new Set(to.flatMap(({ feed }) => (feed === undefined ? [] : [feed])));
-    if (sources.size === 0) return nothing;
+    const sources = new Set(to.flatMap(({ feed }) => feed ?? []));
+    if (sources.size === 0 || from.length === 0) return nothing;
     const unfused = this.zones.reachedUnfused(sources);
     const steady = from.filter(({ draw }) => draw?.cranking !== true);
-    const targets = (steady.length > 0 ? steady : from).flatMap(({ draw, feed }) => {
+    const targets = new Set<number>();
+    for (const { draw, feed } of steady.length > 0 ? steady : from) {
       const end = draw ?? this.zones.feeds[feed ?? -1];
-      if (end === undefined) return [];
-      const zone = zoneAt(end.plus);
+      if (end === undefined) continue;
+      const zone = this.zones.zoneOf(wiring.node(end.plus));
       // A battery that another reaches without a device lies before the first device of both.
       const battery = feed !== undefined && this.zones.feeds[feed]?.limitAmps === undefined;
-      return battery && unfused.has(zone) ? [] : [zone];
-    });
-    if (targets.length === 0) return nothing;
-    const cut = this.zones.cutBetween([...new Set(targets)], sources);
-    if (Number.isFinite(cut.amps)) return this.ofCut(cut);
-    const reach = (index: number) => targets.some((zone) => this.zones.reachedUnfused(new Set([index])).has(zone));
-    const parts = [...sources].filter(reach).flatMap((index) => this.zones.feeds[index]?.part ?? []);
-    return { ...nothing, amps: cut.amps, unprotectedFrom: [...new Set(parts)] };
+      if (!battery || !unfused.has(zone)) targets.add(zone);
+    }
+    const zones = [...targets];
+    const amps = this.zones.ampsBetween(sources, zones);
+    if (Number.isFinite(amps)) return { ...nothing, amps, makings: () => this.zones.makingsBetween(sources, zones) };
+    const reaches = (index: number) => {
+      const reached = this.zones.reachedUnfused([index]);
+      return zones.some((zone) => reached.has(zone));
+    };
+    const parts = [...sources].filter(reaches).flatMap((index) => this.zones.feeds[index]?.part ?? []);
+    return { ...nothing, amps, unprotectedFrom: [...new Set(parts)] };
   }
 
   private result(drives: readonly Drive[]): WayProtection {
     const unprotectedFrom = [...new Set(drives.flatMap((drive) => drive.unprotectedFrom))];
     const most = drives.reduce((best, drive) => (drive.amps > best.amps ? drive : best), nothing);
-    const devices = most.devices.flatMap((device) => {
-      const [edge] = device.edges;
-      return edge?.is === 'contact'
-        ? [{ part: edge.part, pole: edge.contact.pole, amps: this.ratingOf(device).amps ?? 0 }]
-        : [];
-    });
+    const blank =
+      this.anyBlank && drives.some((drive) => drive.makings().devices.some((way) => this.ratingOf(way).blank));
+    let makings: Makings | undefined;
+    const made = () => {
+      makings ??= most.makings();
+      return makings;
+    };
+    const { ratingOf } = this;
     return {
       protection: {
         amps: most.amps,
-        devices,
-        limitedSources: most.limited.map(({ part, limitAmps }) => ({ part, amps: limitAmps ?? 0 })),
+        get devices() {
+          return made().devices.flatMap((device) => {
+            const [edge] = device.edges;
+            const amps = ratingOf(device).amps ?? 0;
+            return edge?.is === 'contact' ? [{ part: edge.part, pole: edge.contact.pole, amps }] : [];
+          });
+        },
+        get limitedSources() {
+          return made().limited.map(({ part, limitAmps }) => ({ part, amps: limitAmps ?? 0 }));
+        },
         unprotectedFrom,
-        blank: drives.some((drive) => drive.devices.some((device) => this.ratingOf(device).blank)),
+        blank,
       },
       beforeFirstDevice: unprotectedFrom.length === 0 && drives.some(({ first }) => first),
     };

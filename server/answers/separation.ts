@@ -28,13 +28,19 @@ export interface Separation {
   readonly loop: Int32Array;
 }
 
-/** `counts` tells which links belong to the graph; the others get no span. */
+export interface SeparateOptions {
+  /** Which links belong to the graph; the others get no span. */
+  readonly counts?: (index: number) => boolean;
+  /** Links between the same two nodes count as one; else as a loop. */
+  readonly bundled?: boolean;
+}
+
 export function separate(
   nodes: number,
   links: readonly GraphLink[],
-  counts: (index: number) => boolean = () => true,
+  { counts = () => true, bundled = true }: SeparateOptions = {},
 ): Separation {
-  const { bundles, at } = bundle(nodes, links, counts);
+  const { bundles, at } = bundle(nodes, links, counts, bundled);
   const part = new Int32Array(nodes).fill(-1);
   const preorder = new Int32Array(nodes);
   const low = new Int32Array(nodes);
@@ -84,14 +90,14 @@ export function separate(
 }
 
 /** Links between the same two nodes as one, and what is at every node. */
-function bundle(nodes: number, links: readonly GraphLink[], counts: (index: number) => boolean) {
+function bundle(nodes: number, links: readonly GraphLink[], counts: (index: number) => boolean, bundled: boolean) {
   const at: { to: number; bundle: number }[][] = Array.from({ length: nodes }, () => []);
   const bundles: number[][] = [];
   const known = new Map<number, number[]>();
   links.forEach(({ a, b }, link) => {
     if (a === b || !counts(link)) return;
     const key = Math.min(a, b) * nodes + Math.max(a, b);
-    const same = known.get(key);
+    const same = bundled ? known.get(key) : undefined;
     if (same !== undefined) {
       same.push(link);
       return;

@@ -87,7 +87,7 @@ export function wiringOf(model: Model, network: Network): Wiring {
     wayOf,
     inner,
     whole: separate(numbers.size, ways),
-    zones: separate(numbers.size, ways, (i) => ways[i]?.device === false && ways[i]?.oneWay === false),
+    zones: separate(numbers.size, ways, { counts: (i) => ways[i]?.device === false && ways[i]?.oneWay === false }),
   };
 }
 

@@ -3,12 +3,12 @@
  * small graph on which protection is worked out; a conductor is judged by the two halves into which it parts its zone.
  */
 import type { Part, Terminal } from '../model/model.ts';
-import { type Cut, CutGraph } from '../physics/minimum-cut.ts';
+import { CutGraph } from '../physics/minimum-cut.ts';
 import { countBelow, groupBy } from './grouping.ts';
 import { type Installation, isBattery } from './installation.ts';
 import type { Draw } from './ports.ts';
-import type { Span } from './separation.ts';
 import type { Way } from './wiring.ts';
+import { noSum, plus, type Sum, value, ZoneFlows, type ZoneSource } from './zone-flows.ts';
 
 export interface DeviceRating {
   /** Undefined while nothing tells what it will be. */
@@ -29,36 +29,55 @@ export interface Feed {
 /** What hangs on a zone: an end of a device or diode, the plus of a feed, or the plus of a draw. */
 export interface Attachment {
   readonly node: number;
-  readonly way?: Way;
+  /** Place among the devices and diodes. */
+  readonly edge?: number;
   readonly feed?: Feed;
   readonly draw?: Draw;
 }
 
-/** A whole zone, or the part of it on one side of a conductor. */
+/** A zone, or what lies on one side of a conductor in it. */
 export interface Half {
   readonly zone: number;
-  readonly attachments: readonly Attachment[];
-  /** Node of the zone graph. */
-  readonly piece: number;
-  readonly graphs: Graphs;
+  /** Its attachments are those in [low, high), or when `outside` all others. */
+  readonly low: number;
+  readonly high: number;
+  readonly outside: boolean;
+  /** A device or diode that is left out of account, because it is asked about. */
+  readonly without: number | undefined;
 }
 
-/** The zone graph, with one zone in two pieces or with one device taken out. */
-interface Graphs {
-  /** Smallest cut of a piece from the feeds. */
-  feeding(piece: number): Cut;
-  /** Smallest cut of a piece from all that draws: what its devices let through on to loads and batteries. */
-  drawing(piece: number): Cut;
+/** What makes up a flow. */
+export interface Makings {
+  readonly devices: readonly Way[];
+  readonly limited: readonly Feed[];
 }
+
+interface Zone {
+  readonly attachments: readonly Attachment[];
+  /** Preorder numbers of their nodes. */
+  readonly order: readonly number[];
+  /** Sums over the attachments before each, of what feeds it and of what it draws. */
+  feeding?: readonly Sum[];
+  drawing?: readonly Sum[];
+}
+
+/** What comes into a loop of devices from outside it. */
+interface LoopSource {
+  readonly node: number;
+  readonly zone: number;
+  readonly amps: number;
+  readonly attachment: Attachment;
+}
+
+type Direction = 'feeding' | 'drawing';
 
 export class Zones {
   readonly feeds: readonly Feed[];
-  /** Devices and diodes; cuts name them by their place here. */
+  /** Devices and diodes. */
   readonly edges: readonly Way[];
-  private readonly byZone: ReadonlyMap<number, readonly Attachment[]>;
-  private readonly preorders = new Map<number, readonly number[]>();
-  private readonly halves = new Map<string, readonly [Half, Half]>();
-  private readonly whole: Graphs;
+  private readonly edgeOf: ReadonlyMap<Way, number>;
+  private readonly zones: ReadonlyMap<number, Zone>;
+  private readonly flows: Readonly<Record<Direction, ZoneFlows>>;
   private feedGraph: CutGraph | undefined;
 
   constructor(
@@ -69,144 +88,247 @@ export class Zones {
     this.feeds = [
       ...supplies.map(({ part, plus, minus, limitAmps }) => ({ part, plus, minus, limitAmps })),
       ...strings.map(({ panels, plus, minus, shortCircuitAmps }) => ({
-        part: (panels.at(-1) ?? panels[0])?.part as Part,
+        part: panels.at(-1)?.part as Part,
         plus,
         minus,
         limitAmps: shortCircuitAmps,
       })),
     ];
     this.edges = wiring.ways.filter(({ device, oneWay }) => device || oneWay);
+    this.edgeOf = new Map(this.edges.map((way, i) => [way, i]));
     const attachments: Attachment[] = [
-      ...this.edges.flatMap((way) => [
-        { node: way.a, way },
-        { node: way.b, way },
+      ...this.edges.flatMap(({ a, b }, edge) => [
+        { node: a, edge },
+        { node: b, edge },
       ]),
       ...this.feeds.map((feed) => ({ node: wiring.node(feed.plus), feed })),
       ...draws.map((draw) => ({ node: wiring.node(draw.plus), draw })),
     ];
-    const { preorder } = wiring.zones;
-    attachments.sort((a, b) => (preorder[a.node] ?? 0) - (preorder[b.node] ?? 0));
-    this.byZone = groupBy(attachments, ({ node }) => this.zoneOf(node));
-    for (const [zone, list] of this.byZone)
-      this.preorders.set(
+    const { preorder, partCount } = wiring.zones;
+    const at = ({ node }: Attachment) => preorder[node] ?? 0;
+    attachments.sort((a, b) => at(a) - at(b));
+    this.zones = new Map(
+      [...groupBy(attachments, ({ node }) => this.zoneOf(node))].map(([zone, list]) => [
         zone,
-        list.map(({ node }) => preorder[node] ?? 0),
-      );
-    this.whole = this.graphs(undefined, undefined);
+        { attachments: list, order: list.map(at) },
+      ]),
+    );
+    const edges = this.edges.map((way) => ({
+      a: this.zoneOf(way.a),
+      b: this.zoneOf(way.b),
+      amps: this.limit(way),
+      oneWay: way.oneWay,
+    }));
+    // The other way round: from all that draws back to where it is fed.
+    const reversed = edges.map(({ a, b, ...edge }) => ({ ...edge, a: b, b: a }));
+    this.flows = {
+      feeding: new ZoneFlows(
+        partCount,
+        edges,
+        this.feeds.map(({ plus: end, limitAmps }) => this.sourceAt(end, limitAmps)),
+      ),
+      drawing: new ZoneFlows(
+        partCount,
+        reversed,
+        [...draws.filter(({ cranking }) => !cranking), ...supplies.filter(isBattery)].map(({ plus: end }) =>
+          this.sourceAt(end, undefined),
+        ),
+      ),
+    };
   }
 
   zoneOf(node: number): number {
     return this.installation.wiring.zones.part[node] ?? -1;
   }
 
-  attachmentsOf(zone: number): readonly Attachment[] {
-    return this.byZone.get(zone) ?? [];
+  whole(zone: number, without?: number): Half {
+    return { zone, low: 0, high: 0, outside: true, without };
   }
 
-  zone(node: number, graphs = this.whole): Half {
-    const zone = this.zoneOf(node);
-    return { zone, attachments: this.attachmentsOf(zone), piece: zone, graphs };
+  /** Things on a half, without the device that is left out. */
+  on({ zone, low, high, outside, without }: Half): readonly Attachment[] {
+    const all = this.zones.get(zone)?.attachments ?? [];
+    const here = outside ? [...all.slice(0, low), ...all.slice(high)] : all.slice(low, high);
+    return without === undefined ? here : here.filter(({ edge }) => edge !== without);
   }
 
-  /** The two sides of a way: of a device or diode the zones at its ends, without it; on a loop both are the whole zone. */
+  /** The sides of a way's a and b: of a device or diode the zones at its ends, without it; on a loop both are the whole zone. */
   sides(way: Way): readonly [Half, Half] {
     const { zones } = this.installation.wiring;
     if (way.device || way.oneWay) {
-      const graphs = this.graphs(undefined, way);
-      return [this.zone(way.a, graphs), this.zone(way.b, graphs)];
+      const own = this.edgeOf.get(way);
+      return [this.whole(this.zoneOf(way.a), own), this.whole(this.zoneOf(way.b), own)];
     }
     const zone = this.zoneOf(way.a);
     const span = zones.far[way.index];
-    if (span === undefined) return [this.zone(way.a), this.zone(way.b)];
-    const order = this.preorders.get(zone) ?? [];
+    if (span === undefined) return [this.whole(zone), this.whole(zone)];
+    const order = this.zones.get(zone)?.order ?? [];
     const [low, high] = [countBelow(order, span.from), countBelow(order, span.to)];
-    // Conductors that part the same attachments have the same answer.
-    const key = `${zone} ${low} ${high}`;
-    let pair = this.halves.get(key);
-    if (pair === undefined) {
-      const all = this.attachmentsOf(zone);
-      const graphs = this.graphs({ zone, span }, undefined);
-      const far = { zone, attachments: all.slice(low, high), piece: zones.partCount, graphs };
-      const near = { zone, attachments: [...all.slice(0, low), ...all.slice(high)], piece: zone, graphs };
-      pair = [near, far];
-      this.halves.set(key, pair);
-    }
+    const far = { zone, low, high, outside: false, without: undefined };
+    const near = { ...far, outside: true };
     const at = zones.preorder[way.a] ?? 0;
-    return at >= span.from && at < span.to ? [pair[1], pair[0]] : pair;
+    return at >= span.from && at < span.to ? [far, near] : [near, far];
   }
 
-  /** Smallest cut of zones from some of the feeds, with every zone whole. */
-  cutBetween(targets: readonly number[], feeds: ReadonlySet<number>): Cut {
-    this.feedGraph ??= this.graph((node) => this.zoneOf(node), undefined);
-    return this.feedGraph.cut(targets, undefined, (index) => feeds.has(index));
+  /** Smallest sum that cuts a half from the feeds; and from all that draws, which is what flows on from it at most. */
+  amps(half: Half, direction: Direction): number {
+    if (!this.flows[direction].isPlain(half.zone)) return this.loopCut(half, direction).cut.amps;
+    const zone = this.zones.get(half.zone);
+    if (zone === undefined) return 0;
+    zone[direction] ??= this.sumsOf(zone, half.zone, direction);
+    const before = (index: number) => zone[direction]?.[index] ?? noSum;
+    const [low, high, all] = [before(half.low), before(half.high), before(zone.attachments.length)];
+    const inside = { finite: high.finite - low.finite, infinite: high.infinite - low.infinite };
+    const sum = half.outside
+      ? { finite: all.finite - inside.finite, infinite: all.infinite - inside.infinite }
+      : inside;
+    return value(half.without === undefined ? sum : plus(sum, this.flows[direction].into(half.without, half.zone), -1));
+  }
+
+  /** Devices and limited feeds that make up what feeds a half; of two alike in series the nearer. */
+  makings(half: Half): Makings {
+    const devices: Way[] = [];
+    const limited: Feed[] = [];
+    const pending = [half];
+    const throughEdge = (edge: number, zone: number) => {
+      const way = this.edges[edge];
+      if (way === undefined || !(this.flows.feeding.into(edge, zone) > 0 || this.limit(way) === 0)) return;
+      const beyond = this.whole(this.zoneOf(way.a) === zone ? this.zoneOf(way.b) : this.zoneOf(way.a), edge);
+      const reaches = this.amps(beyond, 'feeding');
+      if (reaches > 0 && this.limit(way) <= reaches) devices.push(way);
+      else if (reaches > 0) pending.push(beyond);
+    };
+    for (const one of pending) {
+      if (this.flows.feeding.isPlain(one.zone)) {
+        for (const { edge, feed } of this.on(one)) {
+          if (feed?.limitAmps !== undefined && feed.limitAmps > 0) limited.push(feed);
+          else if (edge !== undefined) throughEdge(edge, one.zone);
+        }
+        continue;
+      }
+      const { cut, loops, sources } = this.loopCut(one, 'feeding');
+      devices.push(...cut.edges.flatMap((index) => this.edges[loops[index] ?? -1] ?? []));
+      for (const { attachment, zone } of cut.sources.flatMap((index) => sources[index] ?? [])) {
+        if (attachment.feed !== undefined) limited.push(attachment.feed);
+        else if (attachment.edge !== undefined) throughEdge(attachment.edge, zone);
+      }
+    }
+    return { devices, limited };
+  }
+
+  /** Smallest cut of the feeds given from the zones given; every zone is whole. */
+  ampsBetween(feeds: ReadonlySet<number>, zones: readonly number[]): number {
+    const { feeding } = this.flows;
+    if (!feeding.allPlain) return this.cutBetween(feeds, zones).amps;
+    const supplies = [...feeds].flatMap((index) => {
+      const feed = this.feeds[index];
+      return feed === undefined ? [] : [this.sourceAt(feed.plus, feed.limitAmps)];
+    });
+    return feeding.matched(
+      supplies,
+      zones.map((zone) => ({ zone, amps: Number.POSITIVE_INFINITY })),
+    );
+  }
+
+  makingsBetween(feeds: ReadonlySet<number>, zones: readonly number[]): Makings {
+    const { edges, sources } = this.cutBetween(feeds, zones);
+    return {
+      devices: edges.flatMap((index) => this.edges[index] ?? []),
+      limited: sources.flatMap((index) => this.feeds[index] ?? []),
+    };
   }
 
   /** Zones that some feeds without a limit of their own reach with no device on the way. */
-  reachedUnfused(feeds: ReadonlySet<number>): ReadonlySet<number> {
-    const { wiring } = this.installation;
+  reachedUnfused(feeds: Iterable<number>): ReadonlySet<number> {
     const reached = new Set<number>();
     for (const index of feeds) {
       const feed = this.feeds[index];
-      if (feed !== undefined && feed.limitAmps === undefined) reached.add(this.zoneOf(wiring.node(feed.plus)));
+      if (feed !== undefined && feed.limitAmps === undefined)
+        reached.add(this.zoneOf(this.installation.wiring.node(feed.plus)));
     }
-    for (const zone of reached)
-      for (const { way } of this.attachmentsOf(zone))
-        if (way?.oneWay === true && this.zoneOf(way.a) === zone) reached.add(this.zoneOf(way.b));
+    if (this.installation.wiring.ways.some(({ oneWay }) => oneWay))
+      for (const zone of reached)
+        for (const { edge } of this.zones.get(zone)?.attachments ?? []) {
+          const way = this.edges[edge ?? -1];
+          if (way?.oneWay === true && this.zoneOf(way.a) === zone) reached.add(this.zoneOf(way.b));
+        }
     return reached;
   }
 
-  private graphs(split: { zone: number; span: Span } | undefined, without: Way | undefined): Graphs {
-    const { zones } = this.installation.wiring;
-    const piece = (node: number) => {
-      const zone = this.zoneOf(node);
-      if (split === undefined || zone !== split.zone) return zone;
-      const at = zones.preorder[node] ?? 0;
-      return at >= split.span.from && at < split.span.to ? zones.partCount : zone;
-    };
-    let [feeding, drawing]: (CutGraph | undefined)[] = [];
-    return {
-      feeding: (target) => {
-        feeding ??= this.graph(piece, without);
-        return feeding.cut([target]);
-      },
-      drawing: (target) => {
-        drawing ??= this.drawGraph(piece, without);
-        return drawing.cut([target]);
-      },
-    };
+  private sourceAt(terminal: Terminal, limitAmps: number | undefined): ZoneSource {
+    return { zone: this.zoneOf(this.installation.wiring.node(terminal)), amps: limitAmps ?? Number.POSITIVE_INFINITY };
   }
 
-  private graph(piece: (node: number) => number, without: Way | undefined): CutGraph {
-    const { wiring } = this.installation;
-    return new CutGraph(
-      wiring.zones.partCount + 1,
+  private sumsOf({ attachments }: Zone, zone: number, direction: Direction): Sum[] {
+    let sum = noSum;
+    return [
+      sum,
+      ...attachments.map((attachment) => {
+        sum = plus(sum, this.brought(attachment, zone, direction));
+        return sum;
+      }),
+    ];
+  }
+
+  /** What a thing on a zone brings into it. */
+  private brought({ edge, feed, draw }: Attachment, zone: number, direction: Direction): number {
+    if (edge !== undefined) return this.flows[direction].into(edge, zone);
+    if (direction === 'feeding') return feed === undefined ? 0 : (feed.limitAmps ?? Number.POSITIVE_INFINITY);
+    const takes = (draw !== undefined && !draw.cranking) || (feed !== undefined && feed.limitAmps === undefined);
+    return takes ? Number.POSITIVE_INFINITY : 0;
+  }
+
+  /** Where devices form a loop: the cut of a half from what comes into that loop. */
+  private loopCut(half: Half, direction: Direction) {
+    const { zones, loops } = this.flows[direction].loopsAt(half.zone);
+    const node = new Map(zones.map((zone, i) => [zone, i]));
+    const isHere = (zone: number, index: number) =>
+      zone === half.zone && (index >= half.low && index < half.high) !== half.outside;
+    const target = zones.length;
+    /** Nodes of both ends of the loop's devices, and all that comes into it. */
+    const ends = new Map<number, { a?: number; b?: number }>();
+    const sources: LoopSource[] = [];
+    for (const zone of zones) {
+      (this.zones.get(zone)?.attachments ?? []).forEach((attachment, index) => {
+        const at = isHere(zone, index) ? target : (node.get(zone) ?? 0);
+        const { edge } = attachment;
+        if (edge !== undefined && this.flows[direction].isOnLoop(edge)) {
+          const own = ends.get(edge) ?? {};
+          if (attachment.node === this.edges[edge]?.a && own.a === undefined) own.a = at;
+          else own.b = at;
+          ends.set(edge, own);
+        } else if (edge === undefined || edge !== half.without)
+          sources.push({ node: at, zone, amps: this.brought(attachment, zone, direction), attachment });
+      });
+    }
+    const graph = new CutGraph(
+      zones.length + 1,
+      loops.map((edge) => {
+        const way = this.edges[edge] as Way;
+        const { a = target, b = target } = ends.get(edge) ?? {};
+        const amps = edge === half.without ? 0 : this.limit(way);
+        return direction === 'feeding' ? { a, b, amps, oneWay: way.oneWay } : { a: b, b: a, amps, oneWay: way.oneWay };
+      }),
+      sources,
+    );
+    return { cut: graph.cut([target]), loops, sources };
+  }
+
+  private cutBetween(feeds: ReadonlySet<number>, zones: readonly number[]) {
+    this.feedGraph ??= new CutGraph(
+      this.installation.wiring.zones.partCount,
       this.edges.map((way) => ({
-        a: piece(way.a),
-        b: piece(way.b),
-        amps: way === without ? 0 : this.limit(way),
+        a: this.zoneOf(way.a),
+        b: this.zoneOf(way.b),
+        amps: this.limit(way),
         oneWay: way.oneWay,
       })),
-      this.feeds.map(({ plus, limitAmps }) => ({
-        node: piece(wiring.node(plus)),
+      this.feeds.map(({ plus: end, limitAmps }) => ({
+        node: this.sourceAt(end, limitAmps).zone,
         amps: limitAmps ?? Number.POSITIVE_INFINITY,
       })),
     );
-  }
-
-  /** The other way round: from all that draws back to a piece. */
-  private drawGraph(piece: (node: number) => number, without: Way | undefined): CutGraph {
-    const { wiring, draws, supplies } = this.installation;
-    const ends = [...draws.filter(({ cranking }) => !cranking), ...supplies.filter(isBattery)];
-    return new CutGraph(
-      wiring.zones.partCount + 1,
-      this.edges.map((way) => ({
-        a: piece(way.b),
-        b: piece(way.a),
-        amps: way === without ? 0 : this.limit(way),
-        oneWay: way.oneWay,
-      })),
-      ends.map(({ plus }) => ({ node: piece(wiring.node(plus)), amps: Number.POSITIVE_INFINITY })),
-    );
+    return this.feedGraph.cut(zones, undefined, (index) => feeds.has(index));
   }
 
   /** A device of which nothing is known yet still parts: it counts for nothing, and the answer is marked as open. */
