@@ -39,6 +39,8 @@ const gaugeFirst = /(?:AWG|awg|Awg)([^\S\n]*)([1-4]\/0|\d{1,2})(?![\d.,/]*\d)/y;
 const hashGauge = /#([1-4]\/0|\d{1,2})(?=[\s,]|$)/y;
 const feetInches = /(\d+)['′]\s?(\d{1,2}(?:\.\d+)?)(?:"|″|'')/y;
 const rangePattern = /\d+[-\u2013]\d+(?![\p{L}\p{N}])/uy;
+/** `2 x`, `2x` glued to what is counted, but no part of a word. */
+const timesPattern = /\d+[ \t\u00a0\u2009]*[x×X](?=[\d?#.]|M\d|(?![\p{L}\p{M}\p{N}_:/-]))/uy;
 /** One character that begins nothing, and those behind it that begin nothing either. */
 const junkPattern = /[^\s,][^\s,\p{L}\p{N}"\u201c\u201d\u201e=?#.+\-\u2212\u2013]*/uy;
 const space = /\s/;
@@ -287,7 +289,7 @@ export const Text = token('Text', /["\u201c\u201d\u201e][^"\u201c\u201d\u201e\r\
 export const DateToken = token('Date', /\d{4}-\d{2}-\d{2}(?!\d)/);
 export const Clock = token('Clock', /\d{1,2}:\d{2}(?!\d)/);
 export const Quantity = token('Quantity', matchQuantity, ['#', 'A', 'a', '?', ...numberStarts]);
-export const Times = token('Times', /\d+[ \t\u00a0\u2009]*[x×X](?=[ \t\u00a0\u2009?\d#M])/);
+export const Times = token('Times', (text, offset) => exec(timesPattern, text, offset), digits);
 export const Range = token('Range', (text, offset) => exec(rangePattern, text, offset), digits);
 export const NumberToken = token('Number', /[-+\u2212\u2013]?(?:\d+(?:\.\d+)?|\.\d+)(?:\/0)?/);
 export const Word = token('Word', matchWord, letters);

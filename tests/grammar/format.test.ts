@@ -192,8 +192,8 @@ describe('what cannot be read', () => {
   });
 
   it('stays where other spaces would make it read otherwise', () => {
-    // With a space between, `3 x` would count something.
-    expect(tidy('fuse F1 3x"y"\n')).toBe('fuse F1 3x"y"\n');
+    // With spaces between, the name would be gone: a number and a word.
+    expect(tidy('fuse 12V-MAIN 80A\n')).toBe('fuse 12V-MAIN 80A\n');
   });
 });
 
