@@ -63,11 +63,15 @@ export function operatingPoint(
   purpose: Purpose,
 ): OperatingPoint {
   let settling: Settling = { energised: new Set(), unfed: new Set() };
+  // Relays and inputs mostly settle on a first look, before anything has warmed up.
+  let rounds = 0;
   for (let step = 0; ; step++) {
-    const point = settledPoint(installation, electrics, stated, settling, purpose);
+    const point = settledPoint(installation, electrics, stated, settling, purpose, rounds);
     const next = nextSettling(installation, point, stated);
-    if (sameSet(next.energised, settling.energised) && sameSet(next.unfed, settling.unfed)) return point;
-    if (step >= mostSettlings) return restless(point, settling, next);
+    const rests = sameSet(next.energised, settling.energised) && sameSet(next.unfed, settling.unfed);
+    if (rests && (rounds === mostRounds || !point.converged)) return point;
+    if (rests) rounds = mostRounds;
+    else if (step >= mostSettlings) return restless(point, settling, next);
     settling = next;
   }
 }
@@ -111,13 +115,14 @@ function restless(point: OperatingPoint, before: Settling, after: Settling): Ope
   };
 }
 
-/** A solution with temperatures and converter inputs settled, relays and fed inputs as given. */
+/** A solution with temperatures and converter inputs settled in at most so many rounds, relays and fed inputs as given. */
 function settledPoint(
   installation: Installation,
   electrics: ReadonlyMap<Run, RunElectrics>,
   stated: Case,
   settling: Settling,
   purpose: Purpose,
+  most: number,
 ): OperatingPoint {
   const { network } = installation;
   const connections = connectionsIn(installation, stated, settling);
@@ -128,7 +133,7 @@ function settledPoint(
     if (!point.converged) return point;
     const warmed = warm(installation, electrics, stated, point, celsius);
     const taken = takeIn(installation, point, inputWatts);
-    if (Math.max(warmed, taken) <= settled || round >= mostRounds) return point;
+    if (Math.max(warmed, taken) <= settled || round >= most) return point;
   }
 }
 
@@ -268,12 +273,12 @@ function troubleOf(
 ): string {
   if (solution.trouble !== 'collapse') return 'no stable state was found for its sources';
   const asking = [...draws].filter(([draw, { as }]) => as === 'power' && reached(draw)).map(([draw]) => draw);
-  const watts = asking.reduce(
-    (sum, draw) => sum + (draw.is === 'input' ? (inputWatts.get(draw.part) ?? 0) : draw.amount),
-    0,
-  );
+  const wattsOf = (draw: Draw) => (draw.is === 'input' ? (inputWatts.get(draw.part) ?? 0) : draw.amount);
+  const watts = asking.reduce((sum, draw) => sum + wattsOf(draw), 0);
   const fed = (solution.feedable ?? 0) * watts;
-  const who = asking.length === 1 ? (asking[0]?.part.name ?? '') : 'what is on';
+  const [largest] = [...asking].sort((one, other) => wattsOf(other) - wattsOf(one));
+  const mostly = largest !== undefined && wattsOf(largest) > watts / 2 ? `, most of it ${largest.part.name},` : '';
+  const who = asking.length === 1 ? (largest?.part.name ?? '') : `what is on${mostly}`;
   if (!(fed > 0)) return `nothing can feed ${who}: look whether a plus and a minus are swapped`;
   return `${who} cannot be fed: of ${figure(watts)} W its sources and wiring bring about ${figure(fed)} W at most, so have less on at once, or use larger or shorter cable`;
 }

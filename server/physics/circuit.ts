@@ -77,6 +77,6 @@ export interface Solution {
   readonly currentAmps: Float64Array;
   readonly powerAmps: Float64Array;
   readonly diodeAmps: Float64Array;
-  /** Greatest error of Kirchhoff's current law at a node, over the greatest current there is. */
+  /** Greatest error of Kirchhoff's current law at a node, over the greatest current there is, or over 1 A. */
   readonly residual: number;
 }

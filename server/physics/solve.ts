@@ -9,6 +9,8 @@ import { UnionFind } from './union-find.ts';
 
 const mostNewtonSteps = 60;
 const mostStates = 40;
+/** Less than this flowing backwards is rounding, in ampere. */
+const leastAmps = 1e-9;
 
 type LimitedState = 'holds' | 'limits' | 'off';
 
@@ -38,7 +40,7 @@ function solveScaled(circuit: Circuit, share: number): Solution {
       const volts = (solution.volts[source.plus] ?? 0) - (solution.volts[source.minus] ?? 0);
       let next = limited[i] as LimitedState;
       if (next === 'holds' && amps > source.mostAmps * (1 + 1e-9)) next = 'limits';
-      else if (next === 'holds' && amps < -1e-12) next = 'off';
+      else if (next === 'holds' && amps < -leastAmps) next = 'off';
       else if (next === 'limits' && volts > source.volts - source.ohms * source.mostAmps + 1e-9) next = 'holds';
       else if (next === 'off' && volts < source.volts - 1e-9) next = 'holds';
       if (next !== limited[i]) {
@@ -48,7 +50,7 @@ function solveScaled(circuit: Circuit, share: number): Solution {
     });
     circuit.diodes.forEach((diode, i) => {
       const forward = (solution.volts[diode.a] ?? 0) - (solution.volts[diode.b] ?? 0);
-      const next = conducting[i] ? (solution.diodeAmps[i] ?? 0) >= -1e-12 : forward > diode.volts + 1e-9;
+      const next = conducting[i] ? (solution.diodeAmps[i] ?? 0) >= -leastAmps : forward > diode.volts + 1e-9;
       if (next !== conducting[i]) {
         conducting[i] = next;
         changed = true;
@@ -293,6 +295,7 @@ function currentsOf(
     currentAmps,
     powerAmps,
     diodeAmps,
-    residual: largest === 0 ? 0 : residual / largest,
+    // Where next to nothing flows the rounding of volts is all there is.
+    residual: residual / Math.max(1, largest),
   };
 }

@@ -149,6 +149,20 @@ describe('chargers and alternators', () => {
     expect(made.in('full').part('A1').amps).toBeCloseTo(0.4 / 0.02482, 9);
   });
 
+  it('an alternator with nothing to feed gives nothing and holds its voltage', () => {
+    const day = answersOf(`alternator A1 14 V, 50 A, fixed
+load LAMP 5 A
+run W1 2.5 mm² red, 1 m, A1:+ to LAMP:+
+run W2 2.5 mm² black, 1 m, LAMP:- to A1:-
+case day A1 on
+`).in('day');
+    expect([day.converged, day.part('LAMP').volts, day.part('A1').amps]).toEqual([
+      true,
+      expect.closeTo(14, 9),
+      expect.closeTo(0, 9),
+    ]);
+  });
+
   it('of two inputs the one that is fed carries it all, and each is reckoned in full for its cables', () => {
     const made = answersOf(`battery B1 lead-acid, 12 V, 100 Ah
 battery B2 and B3 lead-acid, 12 V, 80 Ah
@@ -217,7 +231,7 @@ ${cases.join('\n')}
     // 30 W at 5 V would be 6 A and a little more: what it can give is less than what is asked.
     const day = answersOf(usb('case day all loads on')).in('day');
     expect(day.converged).toBe(false);
-    expect(day.trouble).toMatch(/^what is on cannot be fed: of 30 W/);
+    expect(day.trouble).toMatch(/^what is on, most of it TABLET, cannot be fed: of 30 W/);
   });
 
   it('gives nothing when its input is parted, nor when it is off', () => {
