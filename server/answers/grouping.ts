@@ -1,4 +1,4 @@
-/** Small helpers on lists. */
+/** Lists: grouped by a key, and searched where they ascend. */
 
 /** Items by key, in order of first appearance. */
 export function groupBy<K, T>(items: Iterable<T>, key: (item: T) => K): Map<K, T[]> {
