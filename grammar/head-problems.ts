@@ -86,7 +86,6 @@ export function nameProblems(
 ): NameProblems {
   if (spec.head === 'none') return { problems: [], taken: 0 };
   const { names, body } = node;
-  const sample = sampleName(spec);
   if (names.length === 0) {
     const bad = badName(body);
     if (bad.length > 0) return { problems: [notAName(bad)], taken: bad.length };
@@ -95,7 +94,7 @@ export function nameProblems(
         problem(
           'missing-name',
           keyword.span,
-          `This ${spec.word} has no name: give it one of letters and digits, such as ${sample}.`,
+          `This ${spec.word} has no name: give it one of letters and digits, such as ${sampleName(spec)}.`,
         ),
       ],
       taken: 0,
@@ -120,7 +119,9 @@ export function nameProblems(
   if (first?.kind === 'word' && first.value === 'and' && spec.head === 'names') {
     const bad = badName(body.slice(1));
     if (bad.length > 0) return { problems: [...problems, notAName(bad)], taken: 1 + bad.length };
-    problems.push(problem('missing-name', first.span, `Another name is missing behind “and”, such as ${sample}.`));
+    problems.push(
+      problem('missing-name', first.span, `Another name is missing behind “and”, such as ${sampleName(spec)}.`),
+    );
     return { problems, taken: 1 };
   }
   return { problems, taken: 0 };

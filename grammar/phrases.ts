@@ -2,7 +2,7 @@
 import type { Problem, ProblemFix, Span } from './tree.ts';
 
 export function article(word: string): string {
-  return /^[aeiou]/i.test(word) ? `an ${word}` : `a ${word}`;
+  return /^(?!us)[aeiou]/i.test(word) ? `an ${word}` : `a ${word}`;
 }
 
 export function capital(text: string): string {

@@ -1,49 +1,130 @@
 /**
- * Atoms that fit no clause but nearly do: a word misspelt, a number without its unit, a quantity of another kind. With the
- * word or value put right the clause is read all the same, so that one mistake makes one problem.
+ * Atoms that fit no clause but nearly do. With what is wrong put right the clause is read all the same, so that one mistake
+ * makes one problem, and the rest of the statement keeps its meaning.
  */
 import type { CompiledSpec, CompiledVocabulary } from './compiled.ts';
-import { openingTypes, quantityTypes } from './forms.ts';
-import { type Failure, type Match, runForm } from './match.ts';
-import { nearWords } from './near.ts';
-import { article, capital, insert, list, nearFixes, problem, quoted } from './phrases.ts';
-import type { Atom, Dimension, Problem, WordAtom } from './tree.ts';
-import { dimensionNames, unitGap, usualSymbol } from './units.ts';
-import type { ClauseSpec } from './vocabulary.ts';
+import { type Form, openingSteps, openingTypes } from './forms.ts';
+import { expectedAfter, type Failure, type Match, runForm } from './match.ts';
+import { isSure, leftOut, type Mend, mendsAt, nearKeywords, nearOpener } from './mends.ts';
+import { quoted } from './phrases.ts';
+import type { Atom, Problem } from './tree.ts';
+
+/** A clause as it was meant. */
+export interface Repaired {
+  /** Its end counts the atoms as they stand. */
+  readonly match: Match;
+  readonly problems: readonly Problem[];
+}
 
 export interface Repair {
-  /** The clause as it was meant; with it `problems` says all that is wrong. */
-  readonly match: Match | undefined;
-  readonly problems: readonly Problem[];
-  /** Without a match: the form that went furthest, and how many atoms belong to the mistake. */
+  readonly repaired: Repaired | undefined;
+  /** Without it: the form that went furthest, and how many atoms belong to the mistake. */
   readonly failure: Failure | undefined;
   readonly skip: number;
 }
 
 /** How many mistakes in one clause are put right before it counts as unread. */
 const mostMistakes = 3;
+/** Atoms a clause is looked for in: no clause is longer, and lines of noise may be. */
+const window = 200;
 
+/** Tries to read a clause at `from`, where none matches. Places in `failure` count from there. */
 export function repairAt(
   atoms: readonly Atom[],
   from: number,
   spec: CompiledSpec,
   compiled: CompiledVocabulary,
 ): Repair {
-  const first = atoms[from] as Atom;
-  const nearest = nearestFailure(atoms, from, spec, compiled);
-  const step = nearest === undefined ? undefined : mend(atoms, nearest, spec, compiled);
-  const mended = step === undefined ? undefined : repaired(atoms, from, [step], spec, compiled);
-  if (mended !== undefined) return mended;
+  const here = atoms.slice(from, from + window);
+  const first = here[0] as Atom;
+  const nearest = nearestFailure(here, spec, compiled);
   const unkeyed = nearest === undefined || nearest.literals === 0;
-  // A keyword of other kinds, said rightly, is misplaced, not misspelt.
-  if (unkeyed && first.kind === 'word' && ownersOf(atoms, from, spec, compiled).length === 0) {
-    const near = nearWords(first.value, openers(spec, compiled));
-    const right = near.length === 1 ? repaired(atoms, from, [rightWord(first, near, spec)], spec, compiled) : undefined;
-    if (right !== undefined) return right;
+  const proposals = [
+    ...(nearest === undefined ? [] : mendsFor(here, nearest, compiled)),
+    ...(unkeyed ? openingMends(here, spec, compiled) : []),
+    ...(first.kind === 'equals'
+      ? leftOut(here, (next) => `“=” takes the name of a stock: leave it out before ${quoted(next)}.`)
+      : []),
+  ];
+  for (const proposal of proposals) {
+    const repaired = readWith(here, [proposal], spec, compiled);
+    if (repaired !== undefined) return { repaired: counted(repaired, from), failure: undefined, skip: 0 };
   }
   // A word alone that a name's slot would take says nothing of what was meant.
-  const failure = unkeyed && first.kind === 'word' && atoms[nearest?.at ?? from] === undefined ? undefined : nearest;
-  return { match: undefined, problems: [], failure, skip: skipped(atoms, from, failure) };
+  const failure = unkeyed && first.kind === 'word' && here[nearest?.at ?? 0] === undefined ? undefined : nearest;
+  return { repaired: undefined, failure, skip: skipped(here, failure) };
+}
+
+/**
+ * Tries to read on in the clause that begins at `start` and matched up to `at`: `enters BOX by gland 20 mm`. `doubted` when
+ * what follows would otherwise say something twice.
+ */
+export function extendAt(
+  atoms: readonly Atom[],
+  start: number,
+  at: number,
+  form: Form,
+  doubted: boolean,
+  compiled: CompiledVocabulary,
+): Repaired | undefined {
+  const here = atoms.slice(start, start + window);
+  const expected = expectedAfter([form], here.slice(0, at - start), compiled.words);
+  if (expected.length === 0) return undefined;
+  for (const mend of mendsAt(here, at - start, expected, undefined, doubted, compiled.words)) {
+    const { match } = runForm(form, applied(here, [mend]), 0, compiled.words);
+    const end = match === undefined ? 0 : match.end - mend.put.length + mend.remove;
+    if (match !== undefined && end > at - start)
+      return counted({ match: { ...match, end }, problems: [mend.problem] }, start);
+  }
+  return undefined;
+}
+
+function counted({ match, problems }: Repaired, from: number): Repaired {
+  return { match: { ...match, end: match.end + from }, problems };
+}
+
+function mendsFor(atoms: readonly Atom[], failure: Failure, { words }: CompiledVocabulary): Mend[] {
+  return mendsAt(atoms, failure.at, failure.wanted, failure.clause, isSure(atoms[0], failure), words);
+}
+
+/** Proposals for the first atom where no form gets going. */
+function openingMends(atoms: readonly Atom[], spec: CompiledSpec, compiled: CompiledVocabulary): Mend[] {
+  const first = atoms[0] as Atom;
+  const expected = spec.forms.flatMap((form) => openingSteps(form).flatMap((step) => step.expected));
+  const mends = mendsAt(atoms, 0, expected, undefined, false, compiled.words).filter(({ remove }) => remove > 1);
+  if (first.kind !== 'word') return mends;
+  // A keyword of other kinds, said rightly, is misplaced, not misspelt.
+  if (ownersOf(atoms, 0, spec, compiled).length > 0) return mends;
+  return [
+    ...mends,
+    ...nearOpener(first, openers(spec, compiled), spec.spec.word),
+    ...mendsAt(
+      atoms,
+      0,
+      expected.filter(({ is }) => is === 'slot'),
+      undefined,
+      false,
+      compiled.words,
+    ),
+    ...namedValue(atoms, spec, compiled),
+  ];
+}
+
+/** `length 4.2 m`: the value says itself what it is, and the word before it only names the clause. */
+function namedValue(atoms: readonly Atom[], spec: CompiledSpec, compiled: CompiledVocabulary): Mend[] {
+  const [first, next] = atoms;
+  if (first?.kind !== 'word' || next === undefined || next.kind === 'word') return [];
+  const named = spec.beginningWith(next).filter((form) => {
+    const names = [
+      form.clause.id,
+      ...form.elements.flatMap((element) => (element.is === 'slot' ? [element.slot] : [])),
+    ];
+    const alike = names.includes(first.value.toLowerCase()) || nearKeywords(first.value, names).length > 0;
+    return alike && runForm(form, atoms, 1, compiled.words).match !== undefined;
+  });
+  return named.length === 0
+    ? []
+    : leftOut(atoms, (text) => `${quoted(first.text)} need not be said before ${quoted(text)}: leave it out.`);
 }
 
 /** Words a clause may begin with: keywords, and colours where one may stand. */
@@ -52,51 +133,58 @@ export function openers({ byWord, open }: CompiledSpec, { words }: CompiledVocab
   return [...byWord.keys(), ...(coloured ? words.colours.keys() : [])];
 }
 
-interface Mended {
-  readonly atom: Atom;
-  readonly instead: Atom;
-  readonly problem: Problem;
+function applied(atoms: readonly Atom[], mends: readonly Mend[]): Atom[] {
+  const right = [...atoms];
+  for (const { at, remove, put } of mends) right.splice(at, remove, ...put);
+  return right;
 }
 
-/** Matches with atoms put right, mending further on where it fails again. */
-function repaired(
+/** Matches with atoms put right, mending further on where it fails again. Each mend counts atoms as those before left them. */
+function readWith(
   atoms: readonly Atom[],
-  from: number,
-  mended: readonly Mended[],
+  mends: readonly Mend[],
   spec: CompiledSpec,
   compiled: CompiledVocabulary,
-): Repair | undefined {
-  const instead = new Map(mended.map((one) => [one.atom, one.instead]));
-  const right = atoms.map((atom) => instead.get(atom) ?? atom);
+): Repaired | undefined {
+  const right = applied(atoms, mends);
+  const last = mends.at(-1) as Mend;
+  const done = last.at + last.put.length;
+  const [first] = right;
+  if (first === undefined) return undefined;
   let best: Match | undefined;
-  for (const form of spec.beginningWith(right[from] as Atom)) {
-    const { match } = runForm(form, right, from, compiled.words);
+  for (const form of spec.beginningWith(first)) {
+    const { match } = runForm(form, right, 0, compiled.words);
     if (match !== undefined && (best === undefined || match.end > best.end)) best = match;
   }
-  const last = Math.max(...mended.map(({ atom }) => atoms.indexOf(atom)));
-  if (best !== undefined && best.end > last)
-    return { match: best, problems: mended.map((one) => one.problem), failure: undefined, skip: 0 };
-  if (mended.length >= mostMistakes) return undefined;
-  const failure = nearestFailure(right, from, spec, compiled);
-  if (failure === undefined || failure.at <= last) return undefined;
-  const next = mend(right, failure, spec, compiled);
-  return next === undefined ? undefined : repaired(atoms, from, [...mended, next], spec, compiled);
+  const problems = mends.map(({ problem }) => problem);
+  // What is only left out must make what follows fit.
+  if (best !== undefined && best.end >= done + (last.put.length === 0 ? 1 : 0)) {
+    const shift = mends.reduce((sum, { remove, put }) => sum + remove - put.length, 0);
+    return { match: { ...best, end: best.end + shift }, problems };
+  }
+  if (mends.length >= mostMistakes) return undefined;
+  const failure = nearestFailure(right, spec, compiled);
+  if (failure === undefined || failure.at < done) return undefined;
+  for (const next of mendsFor(right, failure, compiled)) {
+    const repaired = readWith(atoms, [...mends, next], spec, compiled);
+    if (repaired !== undefined) return repaired;
+  }
+  return undefined;
 }
 
 /** The form that went furthest, by its keywords or by atoms of several kinds; undefined where none got going. */
 function nearestFailure(
   atoms: readonly Atom[],
-  from: number,
   spec: CompiledSpec,
-  compiled: CompiledVocabulary,
+  { words }: CompiledVocabulary,
 ): Failure | undefined {
-  const first = atoms[from];
+  const [first] = atoms;
   // A keyword is no name, though a name's slot would take it.
   const forms = (first?.kind === 'word' ? spec.byWord.get(first.value) : undefined) ?? spec.forms;
   let nearest: Failure | undefined;
   for (const form of forms) {
-    const { failure } = runForm(form, atoms, from, compiled.words);
-    if (failure.at === from) continue;
+    const { failure } = runForm(form, atoms, 0, words);
+    if (failure.at === 0) continue;
     if (
       nearest === undefined ||
       failure.at > nearest.at ||
@@ -107,89 +195,7 @@ function nearestFailure(
   return nearest;
 }
 
-/** The atom where a form stopped, put right if what was meant is plain. */
-function mend(
-  atoms: readonly Atom[],
-  failure: Failure,
-  spec: CompiledSpec,
-  { words: { colours } }: CompiledVocabulary,
-): Mended | undefined {
-  const offender = atoms[failure.at];
-  if (offender === undefined) return undefined;
-  const words = failure.wanted.flatMap((one) => (one.is === 'word' && one.word !== '=' ? [one.word] : []));
-  if (offender.kind === 'word') {
-    const coloured = failure.wanted.some((one) => one.is === 'slot' && one.types.includes('colour'));
-    const near = nearWords(offender.value, coloured ? [...words, ...colours.keys()] : words);
-    return near.length === 1 ? rightWord(offender, near, spec) : undefined;
-  }
-  // Without a keyword before it, a value says itself what clause it is: nothing here was promised.
-  if (failure.literals === 0) return undefined;
-  const dimensions = wantedDimensions(failure);
-  if (dimensions.length === 0) return undefined;
-  const instead: Atom = { kind: 'blank', span: offender.span, text: offender.text, leading: offender.leading };
-  if (offender.kind === 'quantity')
-    return { atom: offender, instead, problem: wrongUnit(offender, dimensions, failure) };
-  if (offender.kind === 'number')
-    return {
-      atom: offender,
-      instead,
-      problem: missingUnit(offender, unitsFor(dimensions, failure.clause), failure.clause.example),
-    };
-  return undefined;
-}
-
-function rightWord(word: WordAtom, near: readonly string[], spec: CompiledSpec): Mended {
-  return {
-    atom: word,
-    instead: { ...word, value: near[0] as string },
-    problem: problem(
-      'unknown-clause',
-      word.span,
-      `${capital(article(spec.spec.word))} does not say ${quoted(word.value)}: did you mean ${list(near)}?`,
-      nearFixes(near, word.span),
-    ),
-  };
-}
-
-export function wantedDimensions({ wanted }: Failure): Dimension[] {
-  return [
-    ...new Set(
-      wanted.flatMap((one) => (one.is === 'slot' ? one.types.flatMap((type) => quantityTypes.get(type) ?? []) : [])),
-    ),
-  ];
-}
-
-export function wrongUnit(
-  offender: Atom & { kind: 'quantity' },
-  dimensions: readonly Dimension[],
-  failure: Failure,
-): Problem {
-  return problem(
-    'wrong-unit',
-    offender.span,
-    `${offender.text} is ${dimensionNames[offender.dimension]}, but here stands ${list(dimensions.map((d) => dimensionNames[d]))}: write it like ${quoted(failure.clause.example)}.`,
-  );
-}
-
-/** A bare number (or `?`) where a quantity belongs; `symbols` are the units it may have. */
-export function missingUnit(number: Atom, symbols: readonly string[], example: string): Problem {
-  const written = symbols.map((symbol) => `${number.text}${unitGap(symbol)}${symbol}`);
-  return problem(
-    'missing-unit',
-    number.span,
-    `${number.text} has no unit: write ${list(written)}, as in ${quoted(example)}.`,
-    symbols.map((symbol, i) =>
-      insert(`Write ${written[i]}`, number.span.end, `${unitGap(symbol)}${symbol}`, symbols.length === 1),
-    ),
-  );
-}
-
-/** The unit of each dimension that a clause's example uses, at most four. */
-export function unitsFor(dimensions: readonly Dimension[], { example }: ClauseSpec): string[] {
-  return [...new Set(dimensions.flatMap((dimension) => usualSymbol(dimension, example) ?? []))].slice(0, 4);
-}
-
-/** Statements and kinds that have the clause these atoms begin, those that read it whole first. */
+/** Statements and kinds that have the clause these atoms begin, those that read it whole before others. */
 export function ownersOf(
   atoms: readonly Atom[],
   from: number,
@@ -198,20 +204,23 @@ export function ownersOf(
 ): readonly CompiledSpec[] {
   const first = atoms[from];
   if (first?.kind !== 'word' || spec.byWord.has(first.value)) return [];
-  const owners = compiled.openers.get(first.value) ?? [];
-  const whole = owners.filter(({ byWord }) =>
-    (byWord.get(first.value) ?? []).some((form) => runForm(form, atoms, from, compiled.words).match !== undefined),
-  );
-  return whole.length > 0 ? whole : owners;
+  const here = atoms.slice(from, from + window);
+  const owners = (compiled.openers.get(first.value) ?? []).map((owner) => {
+    const forms = owner.byWord.get(first.value) ?? [];
+    const whole = forms.some((form) => runForm(form, here, 0, compiled.words).match !== undefined);
+    // `from P1:+` is not meant for a form that goes on with another word.
+    return { owner, whole, begun: forms.some(({ elements: [, second] }) => second?.is !== 'word') };
+  });
+  const wholly = owners.filter(({ whole }) => whole);
+  return (wholly.length > 0 ? wholly : owners.filter(({ begun }) => begun)).map(({ owner }) => owner);
 }
 
 /** How many atoms a mistake takes with it: to the atom that did not fit, or an unknown word with its values. */
-function skipped(atoms: readonly Atom[], from: number, nearest: Failure | undefined): number {
-  if (nearest !== undefined) return Math.max(1, Math.min(nearest.at + 1, atoms.length) - from);
-  let end = from + 1;
-  if (atoms[from]?.kind !== 'word') return 1;
-  while (end < atoms.length && isValue(atoms[end] as Atom)) end += 1;
-  return end - from;
+function skipped(atoms: readonly Atom[], nearest: Failure | undefined): number {
+  if (nearest !== undefined) return Math.max(1, Math.min(nearest.at + 1, atoms.length));
+  let end = 1;
+  if (atoms[0]?.kind === 'word') while (end < atoms.length && isValue(atoms[end] as Atom)) end += 1;
+  return end;
 }
 
 const isValue = ({ kind }: Atom): boolean =>

@@ -3,15 +3,17 @@
  * problem with the nearest that was meant; the rest of the statement keeps its clauses.
  */
 import { type CompiledSpec, type CompiledVocabulary, compile } from './compiled.ts';
+import type { Form } from './forms.ts';
 import { nameProblems, noKeyword, unknownStatement, unknownStock } from './head-problems.ts';
 import { type Failure, type Match, runForm } from './match.ts';
+import { spanOf } from './mends.ts';
 import { insert, problem, quoted, replace } from './phrases.ts';
-import { type Repair, repairAt } from './repair.ts';
+import { extendAt, type Repair, repairAt } from './repair.ts';
 import { type Segment, segmentsOf } from './segments.ts';
 import { type Leftover, leftoverProblem } from './shape-problems.ts';
 import type { ClauseNode, ShapedStatement, UnknownSegment } from './shaped.ts';
 import type { Atom, Problem, StatementNode } from './tree.ts';
-import type { Vocabulary } from './vocabulary.ts';
+import type { ClauseSpec, Vocabulary } from './vocabulary.ts';
 
 export function shapeStatement(node: StatementNode, vocabulary: Vocabulary): ShapedStatement {
   const compiled = compile(vocabulary);
@@ -108,8 +110,7 @@ class Shaping {
     this.tellTwice();
     const { spec, wrapper, compiled, clauses, node } = this;
     for (const leftover of this.leftovers.slice(0, mostLeftovers)) {
-      const { atoms } = leftover;
-      const [start, end] = [(atoms[0] as Atom).span.start, (atoms.at(-1) as Atom).span.end];
+      const { start, end } = spanOf(leftover.atoms);
       // The lexer has complained of it already.
       if (node.problems.some(({ span }) => span.start >= start && span.end <= end)) continue;
       this.found.push(leftoverProblem(leftover, { spec, wrapper, compiled, clauses, node }));
@@ -119,28 +120,57 @@ class Shaping {
 
   private readSegment(segment: Segment, index: number): void {
     const { atoms } = segment;
-    let previous: ClauseNode | undefined;
+    let previous: Read | undefined;
     let unread: Atom[] = [];
+    let unreadFrom = 0;
     let failure: Failure | undefined;
     const close = () => {
       if (unread.length === 0) return;
-      const span = { start: (unread[0] as Atom).span.start, end: (unread.at(-1) as Atom).span.end };
-      this.unknown.push({ span, atoms: unread, nearest: failure?.clause });
-      this.leftovers.push({ atoms: unread, failure, segment, previous: this.clauses.at(-1) });
+      this.unknown.push({ span: spanOf(unread), atoms: unread, nearest: failure?.clause });
+      this.leftovers.push({ atoms: unread, from: unreadFrom, failure, segment, previous: this.clauses.at(-1) });
       unread = [];
+    };
+    const add = (start: number, match: Match, repaired: boolean): Read => {
+      const span = spanOf(atoms.slice(start, match.end));
+      const clause: ClauseNode = { spec: match.clause, span, values: match.values, segment: index, line: segment.line };
+      if (repaired) this.repaired.add(clause);
+      this.clauses.push(clause);
+      return { clause, form: match.form, start, whole: !repaired };
     };
     let at = 0;
     while (at < atoms.length) {
       const first = atoms[at] as Atom;
       let match = this.bestMatch(atoms, at);
+      const beside = previous !== undefined && unread.length === 0;
+      if (beside && previous?.whole === true && (match === undefined || !joins(previous.clause, match.clause))) {
+        const twice = match !== undefined && match.clause.repeatable !== true && this.says(match.clause.id);
+        const extended = extendAt(atoms, previous.start, at, previous.form, twice, this.compiled);
+        if (extended !== undefined) {
+          this.found.push(...extended.problems);
+          this.clauses.pop();
+          previous = add(previous.start, extended.match, true);
+          at = extended.match.end;
+          continue;
+        }
+        if (match === undefined && isStandInForComma(first)) {
+          const behind = at + 1 < atoms.length ? this.bestMatch(atoms, at + 1) : undefined;
+          if (behind !== undefined) {
+            this.found.push(standInForComma(atoms[at - 1] as Atom, first));
+            previous = add(at + 1, behind, false);
+            at = behind.end;
+            continue;
+          }
+        }
+      }
       let repair: Repair | undefined;
       if (match === undefined && unread.length === 0 && this.leftovers.length < mostLeftovers) {
         repair = repairAt(atoms, at, this.spec, this.compiled);
-        match = repair.match;
+        match = repair.repaired?.match;
         failure = repair.failure;
-        this.found.push(...repair.problems);
+        this.found.push(...(repair.repaired?.problems ?? []));
       }
       if (match === undefined) {
+        if (unread.length === 0) unreadFrom = at;
         // `panel P1, P2 120 W`: a word there is a name, and what follows is not its value.
         const listed = segment.comma !== undefined && at === 0 && this.clauses.length === 0;
         const skip = listed && this.spec.spec.head === 'names' ? 1 : (repair?.skip ?? 1);
@@ -148,23 +178,17 @@ class Shaping {
         for (; at < next; at++) unread.push(atoms[at] as Atom);
         continue;
       }
-      const clause: ClauseNode = {
-        spec: match.clause,
-        span: { start: first.span.start, end: (atoms[match.end - 1] as Atom).span.end },
-        values: match.values,
-        segment: index,
-        line: segment.line,
-      };
-      const beside = unread.length === 0 && repair === undefined;
       close();
-      if (previous !== undefined && beside && !joins(previous, clause))
+      if (beside && repair === undefined && previous !== undefined && !joins(previous.clause, match.clause))
         this.tellSeparator(atoms[at - 1] as Atom, first);
-      if (repair !== undefined) this.repaired.add(clause);
-      this.clauses.push(clause);
-      previous = clause;
+      previous = add(at, match, repair !== undefined);
       at = match.end;
     }
     close();
+  }
+
+  private says(id: string): boolean {
+    return this.clauses.some((clause) => clause.spec.id === id);
   }
 
   /** The longest match of all forms; keywords decide between equals. */
@@ -191,7 +215,6 @@ class Shaping {
   }
 
   private tellTwice(): void {
-    if (this.clauses.length < 2) return;
     const seen = new Map<string, ClauseNode>();
     for (const clause of this.clauses) {
       if (clause.spec.repeatable === true || this.repaired.has(clause)) continue;
@@ -212,6 +235,31 @@ class Shaping {
   }
 }
 
-function joins(before: ClauseNode, after: ClauseNode): boolean {
-  return before.spec.joins?.includes(after.spec.id) === true;
+/** A clause of the segment being read, with what may be needed to read on in it. */
+interface Read {
+  readonly clause: ClauseNode;
+  readonly form: Form;
+  /** Index of its first atom in the segment. */
+  readonly start: number;
+  /** Read as it stands, without a repair. */
+  readonly whole: boolean;
+}
+
+function joins(before: ClauseNode, after: ClauseSpec): boolean {
+  return before.spec.joins?.includes(after.id) === true;
+}
+
+/** What people write between clauses for a comma. */
+function isStandInForComma(atom: Atom): boolean {
+  return atom.kind === 'junk' ? /^[;/|&+·]$/.test(atom.text) : atom.kind === 'word' && atom.value === 'and';
+}
+
+function standInForComma(before: Atom, stand: Atom): Problem {
+  const span = { start: before.span.end, end: stand.span.end };
+  return problem(
+    'missing-separator',
+    stand.span,
+    `Clauses are separated by a comma or a new line, not by ${quoted(stand.text)}.`,
+    [replace('Put a comma instead', span, ',', true)],
+  );
 }

@@ -76,7 +76,7 @@ export const units: readonly Unit[] = [
   unit('A²s', 'let-through', 1, ['A2s', 'A^2s', 'A²·s'], ['A2S', 'a2s']),
   unit('h/day', 'daily-time', 3600, [], ['h/d', 'hours/day', 'hrs/day', 'h per day', 'hours a day', 'h a day']),
   unit('min/day', 'daily-time', 60, [], ['min/d', 'minutes/day', 'mins/day']),
-  unit('°', 'angle', 1, degree.slice(1), ['deg', 'degrees', 'degree']),
+  unit('°', 'angle', 1, degree.slice(1)),
 ];
 
 export interface UnitSpelling {

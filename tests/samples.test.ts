@@ -38,8 +38,20 @@ describe.each(names)('samples/%s', (name) => {
 
 describe('the samples', () => {
   it('are those the README tells of', () => {
-    expect(names).toEqual(expect.arrayContaining(['first-lamp.amps', 'spokewagon.amps', 'spokewagon-as-found.amps', 'orchard-cabin.amps', 'stock.amps']));
-    expect(read('first-lamp.amps').split('\n').filter((line) => line.trim() !== '' && !line.startsWith('#')).length).toBeLessThanOrEqual(10);
+    expect(names).toEqual(
+      expect.arrayContaining([
+        'first-lamp.amps',
+        'spokewagon.amps',
+        'spokewagon-as-found.amps',
+        'orchard-cabin.amps',
+        'stock.amps',
+      ]),
+    );
+    expect(
+      read('first-lamp.amps')
+        .split('\n')
+        .filter((line) => line.trim() !== '' && !line.startsWith('#')).length,
+    ).toBeLessThanOrEqual(10);
   });
 
   it('have a van of forty parts and more', () => {

@@ -45,7 +45,9 @@ export function at(analysis: Analysis, offset: number): At | undefined {
   const solid = node.atoms.filter(({ kind }) => kind !== 'line' && kind !== 'comma');
   const atom = solid.find(({ span }) => holds(span, relative)) ?? solid.find(({ span }) => touches(span, relative));
   const clause =
-    atom === undefined ? undefined : shaped.clauses.find(({ span }) => span.start <= atom.span.start && atom.span.end <= span.end);
+    atom === undefined
+      ? undefined
+      : shaped.clauses.find(({ span }) => span.start <= atom.span.start && atom.span.end <= span.end);
   const value = clause?.values.find((one) => one.atom === atom);
   return { origin: { file, statement }, statement, relative, atom, clause, value };
 }

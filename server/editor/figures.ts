@@ -26,7 +26,8 @@ export const watts = (value: number | undefined) => figure(value, 'W', decimals)
 export const percent = (value: number | undefined) => figure(value, '%', () => 1);
 export const celsius = (value: number | undefined) => figure(value, '°C', () => 0);
 export const metres = (value: number | undefined) => figure(value, 'm', () => 2);
-export const milliohms = (ohms: number | undefined) => figure(ohms === undefined ? undefined : ohms * 1000, 'mΩ', decimals);
+export const milliohms = (ohms: number | undefined) =>
+  figure(ohms === undefined ? undefined : ohms * 1000, 'mΩ', decimals);
 export const factor = (value: number) => plainNumber(value, 2);
 
 /** `F1`, `F1 and F2`, `F1, F2 and F3`. */

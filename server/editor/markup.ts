@@ -31,7 +31,8 @@ export function escapeMarkdown(text: string): string {
   return text.replace(/[\\`*_{}[\]<>|#~]/g, '\\$&').replaceAll(/\s*\n\s*/g, ' ');
 }
 
-const pieces = (line: Line): readonly Inline[] => (Array.isArray(line) ? (line as readonly Inline[]) : [line as Inline]);
+const pieces = (line: Line): readonly Inline[] =>
+  Array.isArray(line) ? (line as readonly Inline[]) : [line as Inline];
 
 function markdownLine(line: Line): string {
   return pieces(line)
@@ -58,9 +59,16 @@ function markdownBlock(block: Block): string {
     case 'list':
       return block.lines.map((one) => `- ${markdownLine(one)}`).join('\n');
     case 'table': {
-      const figures = block.head.map((_, column) => column > 0 && block.rows.every((row) => /^$|^[-−]?\d/.test(row[column] ?? '')));
-      const row = (cells: readonly string[]) => `| ${block.head.map((_, column) => escapeMarkdown(cells[column] ?? '')).join(' | ')} |`;
-      return [row(block.head), `|${figures.map((right) => (right ? ' --: ' : ' --- ')).join('|')}|`, ...block.rows.map(row)].join('\n');
+      const figures = block.head.map(
+        (_, column) => column > 0 && block.rows.every((row) => /^$|^[-−]?\d/.test(row[column] ?? '')),
+      );
+      const row = (cells: readonly string[]) =>
+        `| ${block.head.map((_, column) => escapeMarkdown(cells[column] ?? '')).join(' | ')} |`;
+      return [
+        row(block.head),
+        `|${figures.map((right) => (right ? ' --: ' : ' --- ')).join('|')}|`,
+        ...block.rows.map(row),
+      ].join('\n');
     }
     case 'spec':
       return `\`\`\`ampscribe\n${block.text.replaceAll('```', '` ` `')}\n\`\`\``;
@@ -80,7 +88,14 @@ function plainBlock(block: Block): string {
     case 'table': {
       const rows = [block.head, ...block.rows];
       const widths = block.head.map((_, column) => Math.max(...rows.map((row) => (row[column] ?? '').length)));
-      return rows.map((row) => widths.map((width, column) => (row[column] ?? '').padEnd(width)).join('  ').trimEnd()).join('\n');
+      return rows
+        .map((row) =>
+          widths
+            .map((width, column) => (row[column] ?? '').padEnd(width))
+            .join('  ')
+            .trimEnd(),
+        )
+        .join('\n');
     }
     case 'spec':
       return block.text;

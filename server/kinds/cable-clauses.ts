@@ -3,16 +3,49 @@ import type { ClauseSpec } from '../../grammar/vocabulary.ts';
 import { clause } from './define.ts';
 
 export const sizesMm2 = [0.5, 0.75, 1, 1.5, 2.5, 4, 6, 10, 16, 25, 35, 50, 70, 95, 120].map((s) => `${s} mm²`);
-export const sizesAwg = ['18', '16', '14', '12', '10', '8', '6', '4', '2', '1', '1/0', '2/0', '3/0', '4/0'].map((s) => `${s} AWG`);
+export const sizesAwg = ['18', '16', '14', '12', '10', '8', '6', '4', '2', '1', '1/0', '2/0', '3/0', '4/0'].map(
+  (s) => `${s} AWG`,
+);
 
 export const cableClauses: readonly ClauseSpec[] = [
-  clause('size', '[{cores:times}] {size:conductor}', 'Cross-section or gauge of a conductor, with the number of cores before it when there are several.', '2 x 2.5 mm²', ['cable-too-small', 'drop-over-limit', 'answers'], { joins: ['colour'], standardValues: [...sizesMm2, ...sizesAwg] }),
-  clause('class', 'class {class:number}', 'Conductor class of IEC 60228: 1 solid, 2 stranded, 5 flexible, 6 extra flexible.', 'class 5', ['answers', 'hover:run']),
-  clause('strands', '{strands=solid|stranded}', 'Whether an AWG conductor is one wire or many.', 'stranded', ['answers', 'hover:run']),
+  clause(
+    'size',
+    '[{cores:times}] {size:conductor}',
+    'Cross-section or gauge of a conductor, with the number of cores before it when there are several.',
+    '2 x 2.5 mm²',
+    ['cable-too-small', 'drop-over-limit', 'answers'],
+    { joins: ['colour'], standardValues: [...sizesMm2, ...sizesAwg] },
+  ),
+  clause(
+    'class',
+    'class {class:number}',
+    'Conductor class of IEC 60228: 1 solid, 2 stranded, 5 flexible, 6 extra flexible.',
+    'class 5',
+    ['answers', 'hover:run'],
+  ),
+  clause('strands', '{strands=solid|stranded}', 'Whether an AWG conductor is one wire or many.', 'stranded', [
+    'answers',
+    'hover:run',
+  ]),
   clause('coating', '{coating=tinned|plain}', 'Whether its wires are tinned.', 'tinned', ['answers', 'hover:run']),
-  clause('material', '{material=copper|aluminium}', 'Conductor material; copper when unsaid.', 'copper', ['answers', 'hover:run']),
-  clause('insulation', '{temperature:temperature}', 'Greatest temperature of its insulation; 70 °C when unsaid.', '105 °C', ['cable-too-small', 'answers']),
-  clause('insulation-voltage', '{voltage:voltage}', 'Rated voltage of its insulation.', '60 V', ['hover:run', 'later: insulation-for-place']),
+  clause('material', '{material=copper|aluminium}', 'Conductor material; copper when unsaid.', 'copper', [
+    'answers',
+    'hover:run',
+  ]),
+  clause(
+    'insulation',
+    '{temperature:temperature}',
+    'Greatest temperature of its insulation; 70 °C when unsaid.',
+    '105 °C',
+    ['cable-too-small', 'answers'],
+  ),
+  clause('insulation-voltage', '{voltage:voltage}', 'Rated voltage of its insulation.', '60 V', [
+    'hover:run',
+    'later: insulation-for-place',
+  ]),
   clause('od', 'od {diameter:length}', 'Outside diameter.', 'od 4.8 mm', ['entry-without-gland', 'hover:run']),
-  clause('outdoors', 'outdoors', 'It is made for sun and weather.', 'outdoors', ['hover:run', 'later: insulation-for-place']),
+  clause('outdoors', 'outdoors', 'It is made for sun and weather.', 'outdoors', [
+    'hover:run',
+    'later: insulation-for-place',
+  ]),
 ];

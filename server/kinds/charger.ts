@@ -8,7 +8,9 @@ function inputs(facts: PartFacts): TerminalSpec[] {
   const sides =
     count <= 1
       ? plusMinus('the input', 'in', 'in')
-      : Array.from({ length: Math.min(count, 8) }, (_, i) => plusMinus(`input ${i + 1}`, `in${i + 1}`, `in${i + 1}`)).flat();
+      : Array.from({ length: Math.min(count, 8) }, (_, i) =>
+          plusMinus(`input ${i + 1}`, `in${i + 1}`, `in${i + 1}`),
+        ).flat();
   return facts.says('pv') ? [...sides, ...plusMinus('the panel input', 'pv', 'pv')] : sides;
 }
 
@@ -18,21 +20,63 @@ export const kind: KindSpec = {
   family: 'conversion',
   title: 'battery charger',
   withArticle: 'a charger',
-  meaning: 'Charges a battery from the alternator, the mains or panels. Its mains side is not checked and belongs to a licensed person.',
+  meaning:
+    'Charges a battery from the alternator, the mains or panels. Its mains side is not checked and belongs to a licensed person.',
   head: 'names',
   example: 'charger U2 12 V, 18 A, efficiency 90 %, common negative',
-  behaviour: { is: 'converter', inputs: ['in', 'in1', 'in2', 'in3', 'in4', 'in5', 'in6', 'in7', 'in8', 'pv'], outputs: ['out'] },
+  behaviour: {
+    is: 'converter',
+    inputs: ['in', 'in1', 'in2', 'in3', 'in4', 'in5', 'in6', 'in7', 'in8', 'pv'],
+    outputs: ['out'],
+  },
   oneNode: false,
   symbol: 'charger',
   clauses: [
-    clause('voltage', '{voltage:voltage}', 'Nominal voltage of its output.', '12 V', ['answers', 'drop-over-limit'], { required: true, standardValues: ['12 V', '24 V', '48 V'] }),
-    clause('current', '{current:current}', 'Greatest output current.', '18 A', ['answers', 'supply-unfused', 'cable-too-small'], { required: true, standardValues: ['10 A', '18 A', '30 A', '50 A'] }),
-    clause('efficiency', 'efficiency {ratio:ratio}', 'Output power over input power; 90 % when unsaid.', 'efficiency 92 %', ['answers', 'hover:charger']),
-    clause('inputs', 'inputs {count:number}', 'How many separate inputs it has: in1+, in1-, in2+, …', 'inputs 2', ['terminal-unconnected', 'hover:charger']),
-    clause('pv', 'pv {voltage:voltage} [{current:current}] [{power:power}]', 'It has a panel input too, with its greatest voltage and current.', 'pv 50 V 15 A', ['terminal-unconnected', 'hover:charger']),
-    clause('from-mains', 'from mains', 'It is fed from the mains; that side is not checked.', 'from mains', ['terminal-unconnected', 'answers']),
-    clause('common', '{common=common|isolated} [{pole=negative|positive}]', 'Whether input and output share a conductor inside.', 'common negative', ['answers', 'hover:charger']),
-    clause('lowest', 'lowest {voltage:voltage}', 'Lowest input voltage it works at.', 'lowest 11.5 V', ['answers', 'later: load-below-lowest-voltage']),
+    clause('voltage', '{voltage:voltage}', 'Nominal voltage of its output.', '12 V', ['answers', 'drop-over-limit'], {
+      required: true,
+      standardValues: ['12 V', '24 V', '48 V'],
+    }),
+    clause(
+      'current',
+      '{current:current}',
+      'Greatest output current.',
+      '18 A',
+      ['answers', 'supply-unfused', 'cable-too-small'],
+      { required: true, standardValues: ['10 A', '18 A', '30 A', '50 A'] },
+    ),
+    clause(
+      'efficiency',
+      'efficiency {ratio:ratio}',
+      'Output power over input power; 90 % when unsaid.',
+      'efficiency 92 %',
+      ['answers', 'hover:charger'],
+    ),
+    clause('inputs', 'inputs {count:number}', 'How many separate inputs it has: in1+, in1-, in2+, …', 'inputs 2', [
+      'terminal-unconnected',
+      'hover:charger',
+    ]),
+    clause(
+      'pv',
+      'pv {voltage:voltage} [{current:current}] [{power:power}]',
+      'It has a panel input too, with its greatest voltage and current.',
+      'pv 50 V 15 A',
+      ['terminal-unconnected', 'hover:charger'],
+    ),
+    clause('from-mains', 'from mains', 'It is fed from the mains; that side is not checked.', 'from mains', [
+      'terminal-unconnected',
+      'answers',
+    ]),
+    clause(
+      'common',
+      '{common=common|isolated} [{pole=negative|positive}]',
+      'Whether input and output share a conductor inside.',
+      'common negative',
+      ['answers', 'hover:charger'],
+    ),
+    clause('lowest', 'lowest {voltage:voltage}', 'Lowest input voltage it works at.', 'lowest 11.5 V', [
+      'answers',
+      'later: load-below-lowest-voltage',
+    ]),
     ...commonClauses,
   ],
   terminals: (facts) => [...inputs(facts), ...plusMinus('the output', 'out', 'out')],

@@ -15,7 +15,13 @@ export const kind: KindSpec = {
   oneNode: true,
   symbol: 'chassis',
   clauses: [
-    clause('body', 'body {resistance:resistance}', 'Resistance from this point to the body; 0 Ω when unsaid.', 'body 2 mΩ', ['answers', 'hover:chassis']),
+    clause(
+      'body',
+      'body {resistance:resistance}',
+      'Resistance from this point to the body; 0 Ω when unsaid.',
+      'body 2 mΩ',
+      ['answers', 'hover:chassis'],
+    ),
     ...commonClauses,
   ],
   terminals: () => [terminal('', 'its one node', { optional: true })],

@@ -5,10 +5,13 @@ import { clause } from './define.ts';
 export const glandSizes = ['M12', 'M16', 'M20', 'M25', 'M32', 'M40', 'M50', 'M63'] as const;
 
 export const commonClauses: readonly ClauseSpec[] = [
-  clause('stock', '= {stock:name<stock>}', 'Takes everything a stock says; clauses after it override.', '= lamp-small', [
-    'hover:stock',
-    'answers',
-  ]),
+  clause(
+    'stock',
+    '= {stock:name<stock>}',
+    'Takes everything a stock says; clauses after it override.',
+    '= lamp-small',
+    ['hover:stock', 'answers'],
+  ),
   clause('in', 'in {enclosure:name<enclosure>}', 'The enclosure it stands in.', 'in POWER-BOX', [
     'entry-unstated',
     'entry-without-gland',
@@ -30,10 +33,13 @@ export const commonClauses: readonly ClauseSpec[] = [
     'hover:part',
     'later: fitting sheet',
   ]),
-  clause('contacts', 'contacts {resistance:resistance}', 'The resistance of each way through it; 0 Ω when unsaid.', 'contacts 1 mΩ', [
-    'answers',
-    'hover:part',
-  ]),
+  clause(
+    'contacts',
+    'contacts {resistance:resistance}',
+    'The resistance of each way through it; 0 Ω when unsaid.',
+    'contacts 1 mΩ',
+    ['answers', 'hover:part'],
+  ),
   clause('reference', 'reference {reference:text}', 'The maker’s reference, for the parts list.', 'reference "AB-12"', [
     'hover:part',
     'later: parts list',

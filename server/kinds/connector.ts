@@ -15,12 +15,27 @@ export const kind: KindSpec = {
   oneNode: false,
   symbol: 'connector',
   clauses: [
-    clause('pins', '{count:number} (pin|pins)', 'Number of pins.', '2 pins', ['unknown-terminal', 'terminal-unconnected'], { required: true }),
-    clause('rating', '{current:current}', 'Rated current of one pin.', '30 A', ['hover:connector', 'later: connector-below-fuse']),
-    clause('voltage', '{voltage:voltage}', 'Rated voltage.', '60 V', ['hover:connector', 'later: insulation-for-place']),
+    clause(
+      'pins',
+      '{count:number} (pin|pins)',
+      'Number of pins.',
+      '2 pins',
+      ['unknown-terminal', 'terminal-unconnected'],
+      { required: true },
+    ),
+    clause('rating', '{current:current}', 'Rated current of one pin.', '30 A', [
+      'hover:connector',
+      'later: connector-below-fuse',
+    ]),
+    clause('voltage', '{voltage:voltage}', 'Rated voltage.', '60 V', [
+      'hover:connector',
+      'later: insulation-for-place',
+    ]),
     ...commonClauses,
   ],
   terminals: (facts) =>
-    Array.from({ length: Math.min(facts.number('pins') ?? 2, 60) }, (_, i) => terminal(String(i + 1), `pin ${i + 1}, both halves`, { optional: true })),
+    Array.from({ length: Math.min(facts.number('pins') ?? 2, 60) }, (_, i) =>
+      terminal(String(i + 1), `pin ${i + 1}, both halves`, { optional: true }),
+    ),
   contacts: noContacts,
 };

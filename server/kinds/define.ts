@@ -46,8 +46,14 @@ export function polePairs(facts: PartFacts): readonly (readonly [number, number]
 export function pairTerminals(facts: PartFacts): readonly TerminalSpec[] {
   return polePairs(facts)
     .flatMap(([from, to], index) => [
-      terminal(String(from), `incoming terminal of pole ${index + 1}, pairs with ${to}`, { optional: index > 0, side: `pole ${index + 1}` }),
-      terminal(String(to), `outgoing terminal of pole ${index + 1}, pairs with ${from}`, { optional: index > 0, side: `pole ${index + 1}` }),
+      terminal(String(from), `incoming terminal of pole ${index + 1}, pairs with ${to}`, {
+        optional: index > 0,
+        side: `pole ${index + 1}`,
+      }),
+      terminal(String(to), `outgoing terminal of pole ${index + 1}, pairs with ${from}`, {
+        optional: index > 0,
+        side: `pole ${index + 1}`,
+      }),
     ])
     .sort((a, b) => Number(a.name) - Number(b.name));
 }

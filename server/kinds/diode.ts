@@ -15,9 +15,20 @@ export const kind: KindSpec = {
   oneNode: false,
   symbol: 'diode',
   clauses: [
-    clause('rating', '{current:current}', 'Rated current.', '70 A', ['switch-below-load', 'hover:diode'], { required: true }),
-    clause('loses', 'loses {voltage:voltage}', 'Voltage lost across it; 0.7 V when unsaid.', 'loses 0.6 V', ['answers', 'hover:diode']),
-    clause('outputs', '{count:number} (output|outputs)', 'One output, or two parted ones (out and out2).', '2 outputs', ['unknown-terminal', 'terminal-unconnected']),
+    clause('rating', '{current:current}', 'Rated current.', '70 A', ['switch-below-load', 'hover:diode'], {
+      required: true,
+    }),
+    clause('loses', 'loses {voltage:voltage}', 'Voltage lost across it; 0.7 V when unsaid.', 'loses 0.6 V', [
+      'answers',
+      'hover:diode',
+    ]),
+    clause(
+      'outputs',
+      '{count:number} (output|outputs)',
+      'One output, or two parted ones (out and out2).',
+      '2 outputs',
+      ['unknown-terminal', 'terminal-unconnected'],
+    ),
     ...commonClauses,
   ],
   terminals: (facts) => [

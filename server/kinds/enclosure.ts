@@ -15,11 +15,30 @@ export const kind: KindSpec = {
   oneNode: false,
   symbol: 'enclosure',
   clauses: [
-    clause('material', '{material=plastic|metal|wood}', 'What its walls are.', 'plastic', ['hover:enclosure', 'later: chafe-without-grommet']),
-    clause('ip', '{code:ip}', 'Degree of protection, IP code of IEC 60529.', 'IP65', ['hover:enclosure', 'later: box-ip-for-place']),
-    clause('exposure', '{exposure=indoors|outdoors}', 'Where it stands.', 'outdoors', ['hover:enclosure', 'later: box-ip-for-place']),
-    clause('knockouts', 'knockouts {count:times} {size:thread}', 'How many ready holes, of which thread.', 'knockouts 4 x M20', ['hover:enclosure', 'later: more-entries-than-knockouts'], { repeatable: true }),
-    clause('blanks', 'blanks {count:number}', 'How many holes are closed by blanks.', 'blanks 1', ['hover:enclosure', 'later: knockout-left-open']),
+    clause('material', '{material=plastic|metal|wood}', 'What its walls are.', 'plastic', [
+      'hover:enclosure',
+      'later: chafe-without-grommet',
+    ]),
+    clause('ip', '{code:ip}', 'Degree of protection, IP code of IEC 60529.', 'IP65', [
+      'hover:enclosure',
+      'later: box-ip-for-place',
+    ]),
+    clause('exposure', '{exposure=indoors|outdoors}', 'Where it stands.', 'outdoors', [
+      'hover:enclosure',
+      'later: box-ip-for-place',
+    ]),
+    clause(
+      'knockouts',
+      'knockouts {count:times} {size:thread}',
+      'How many ready holes, of which thread.',
+      'knockouts 4 x M20',
+      ['hover:enclosure', 'later: more-entries-than-knockouts'],
+      { repeatable: true },
+    ),
+    clause('blanks', 'blanks {count:number}', 'How many holes are closed by blanks.', 'blanks 1', [
+      'hover:enclosure',
+      'later: knockout-left-open',
+    ]),
     ...commonClauses,
   ],
   terminals: () => [],

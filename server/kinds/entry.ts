@@ -15,10 +15,29 @@ export const kind: KindSpec = {
   oneNode: false,
   symbol: 'entry',
   clauses: [
-    clause('way', '(gland {size:thread}|grommet {size:length}|conduit {size:length})', 'What it is, and its size.', 'gland M25', ['entry-without-gland', 'hover:entry'], { required: true, standardValues: glandSizes.map((s) => `gland ${s}`) }),
-    clause('holes', '{count:number} (hole|holes)', 'How many cables it takes.', '2 holes', ['hover:entry', 'later: gland-and-cable']),
-    clause('clamps', 'clamps {least:number|length} to {most:length}', 'Outside diameters it clamps.', 'clamps 4 to 8 mm', ['hover:entry', 'later: gland-and-cable']),
-    clause('ip', '{code:ip}', 'Degree of protection, IP code of IEC 60529.', 'IP68', ['hover:entry', 'later: gland-ip-below-box']),
+    clause(
+      'way',
+      '(gland {size:thread}|grommet {size:length}|conduit {size:length})',
+      'What it is, and its size.',
+      'gland M25',
+      ['entry-without-gland', 'hover:entry'],
+      { required: true, standardValues: glandSizes.map((s) => `gland ${s}`) },
+    ),
+    clause('holes', '{count:number} (hole|holes)', 'How many cables it takes.', '2 holes', [
+      'hover:entry',
+      'later: gland-and-cable',
+    ]),
+    clause(
+      'clamps',
+      'clamps {least:number|length} to {most:length}',
+      'Outside diameters it clamps.',
+      'clamps 4 to 8 mm',
+      ['hover:entry', 'later: gland-and-cable'],
+    ),
+    clause('ip', '{code:ip}', 'Degree of protection, IP code of IEC 60529.', 'IP68', [
+      'hover:entry',
+      'later: gland-ip-below-box',
+    ]),
     ...commonClauses,
   ],
   terminals: () => [],

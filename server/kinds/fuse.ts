@@ -3,7 +3,9 @@ import { clause, terminal } from './define.ts';
 import type { KindSpec } from './kind.ts';
 
 /** Common ratings of blade (ISO 8820-3), bolt-in and cartridge fuses; the list is for completion only. */
-export const fuseRatings = [1, 2, 3, 4, 5, 7.5, 10, 15, 20, 25, 30, 40, 50, 60, 70, 80, 100, 125, 150, 175, 200, 250, 300].map((a) => `${a} A`);
+export const fuseRatings = [
+  1, 2, 3, 4, 5, 7.5, 10, 15, 20, 25, 30, 40, 50, 60, 70, 80, 100, 125, 150, 175, 200, 250, 300,
+].map((a) => `${a} A`);
 export const fuseStyles = 'blade|mini-blade|maxi-blade|bolt-in|strip|cartridge|glass|class-t|gpv';
 
 export const kind: KindSpec = {
@@ -19,12 +21,37 @@ export const kind: KindSpec = {
   oneNode: false,
   symbol: 'fuse',
   clauses: [
-    clause('rating', '{rating:current}', 'Rated current In.', '80 A', ['cable-too-small', 'fuse-below-load', 'switch-below-fuse', 'supply-unfused'], { required: true, standardValues: fuseRatings }),
+    clause(
+      'rating',
+      '{rating:current}',
+      'Rated current In.',
+      '80 A',
+      ['cable-too-small', 'fuse-below-load', 'switch-below-fuse', 'supply-unfused'],
+      { required: true, standardValues: fuseRatings },
+    ),
     clause('style', `{style=${fuseStyles}}`, 'Body style.', 'blade', ['hover:fuse', 'later: fuse-odd-rating']),
-    clause('voltage', '{voltage:voltage}', 'Rated voltage, d.c.', '32 V', ['hover:fuse', 'later: fuse-voltage'], { standardValues: ['32 V', '58 V', '80 V', '125 V'] }),
-    clause('breaks', 'breaks {current:current}', 'Breaking capacity: the greatest fault current it can interrupt.', 'breaks 2 kA', ['hover:fuse', 'later: fuse-breaking-capacity']),
-    clause('operates', 'operates {share:ratio} in {least:time} to {most:time}', 'A point of its time-current curve.', 'operates 200 % in 0.15 s to 5 s', ['hover:fuse', 'later: engine'], { repeatable: true }),
-    clause('spares', 'spares {count:number}', 'How many spare fuse-links are kept.', 'spares 2', ['hover:fuse', 'later: parts list']),
+    clause('voltage', '{voltage:voltage}', 'Rated voltage, d.c.', '32 V', ['hover:fuse', 'later: fuse-voltage'], {
+      standardValues: ['32 V', '58 V', '80 V', '125 V'],
+    }),
+    clause(
+      'breaks',
+      'breaks {current:current}',
+      'Breaking capacity: the greatest fault current it can interrupt.',
+      'breaks 2 kA',
+      ['hover:fuse', 'later: fuse-breaking-capacity'],
+    ),
+    clause(
+      'operates',
+      'operates {share:ratio} in {least:time} to {most:time}',
+      'A point of its time-current curve.',
+      'operates 200 % in 0.15 s to 5 s',
+      ['hover:fuse', 'later: engine'],
+      { repeatable: true },
+    ),
+    clause('spares', 'spares {count:number}', 'How many spare fuse-links are kept.', 'spares 2', [
+      'hover:fuse',
+      'later: parts list',
+    ]),
     ...commonClauses,
   ],
   terminals: () => [terminal('in', 'side towards the source'), terminal('out', 'side towards the load')],

@@ -31,16 +31,40 @@ export const kind: KindSpec = {
   oneNode: false,
   symbol: 'fusebox',
   clauses: [
-    clause('ways', '{ways:number} (way|ways)', 'How many ways it has.', '6 ways', ['unknown-terminal', 'answers'], { required: true }),
-    clause('way', '(way {way:number}|ways {way:number} to {last:number}) fuse {rating:current} [most {most:current}]', 'The fuse in a way, or in several alike; and the largest the way takes.', 'way 3 fuse 10 A', ['cable-too-small', 'fuse-below-load', 'answers'], { repeatable: true, standardValues: fuseRatings }),
-    clause('most', 'most {most:current}', 'The largest fuse the way before it takes.', 'most 30 A', ['hover:fusebox', 'later: fusebox-total'], { repeatable: true }),
-    clause('total', 'total {current:current}', 'Greatest current of the whole board.', 'total 60 A', ['hover:fusebox', 'later: fusebox-total']),
-    clause('negative', 'negative bar', 'It has a negative bar, terminal neg.', 'negative bar', ['terminal-unconnected', 'unknown-terminal']),
+    clause('ways', '{ways:number} (way|ways)', 'How many ways it has.', '6 ways', ['unknown-terminal', 'answers'], {
+      required: true,
+    }),
+    clause(
+      'way',
+      '(way {way:number}|ways {way:number} to {last:number}) fuse {rating:current} [most {most:current}]',
+      'The fuse in a way, or in several alike; and the largest the way takes.',
+      'way 3 fuse 10 A',
+      ['cable-too-small', 'fuse-below-load', 'answers'],
+      { repeatable: true, standardValues: fuseRatings },
+    ),
+    clause(
+      'most',
+      'most {most:current}',
+      'The largest fuse the way before it takes.',
+      'most 30 A',
+      ['hover:fusebox', 'later: fusebox-total'],
+      { repeatable: true },
+    ),
+    clause('total', 'total {current:current}', 'Greatest current of the whole board.', 'total 60 A', [
+      'hover:fusebox',
+      'later: fusebox-total',
+    ]),
+    clause('negative', 'negative bar', 'It has a negative bar, terminal neg.', 'negative bar', [
+      'terminal-unconnected',
+      'unknown-terminal',
+    ]),
     ...commonClauses,
   ],
   terminals: (facts) => [
     terminal('in', 'feed of all ways'),
-    ...Array.from({ length: wayCount(facts) }, (_, i) => terminal(String(i + 1), `way ${i + 1}, behind its fuse`, { optional: true })),
+    ...Array.from({ length: wayCount(facts) }, (_, i) =>
+      terminal(String(i + 1), `way ${i + 1}, behind its fuse`, { optional: true }),
+    ),
     ...(facts.says('negative') ? [terminal('neg', 'negative bar', { polarity: '-', optional: true })] : []),
   ],
   contacts: (facts) =>

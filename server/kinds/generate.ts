@@ -6,7 +6,10 @@ import { join } from 'node:path';
 export function kindsRegistry(folder: string): string {
   const names = (directory: string, exported: string) =>
     readdirSync(directory)
-      .filter((file) => file.endsWith('.ts') && readFileSync(join(directory, file), 'utf8').includes(`export const ${exported}:`))
+      .filter(
+        (file) =>
+          file.endsWith('.ts') && readFileSync(join(directory, file), 'utf8').includes(`export const ${exported}:`),
+      )
       .map((file) => file.slice(0, -3))
       .sort();
   const camel = (name: string) => name.replace(/-(\w)/g, (_, letter: string) => letter.toUpperCase());

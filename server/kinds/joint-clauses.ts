@@ -5,8 +5,13 @@ import { clause, terminal } from './define.ts';
 import type { PartFacts, TerminalSpec } from './kind.ts';
 
 export const jointClauses: readonly ClauseSpec[] = [
-  clause('rating', '{current:current}', 'Rated current.', '150 A', ['hover:busbar', 'later: connector-below-fuse'], { standardValues: ['50 A', '100 A', '150 A', '250 A', '300 A'] }),
-  clause('studs', '{count:number} (stud|studs)', 'How many studs or clamps it has.', '6 studs', ['unknown-terminal', 'hover:busbar']),
+  clause('rating', '{current:current}', 'Rated current.', '150 A', ['hover:busbar', 'later: connector-below-fuse'], {
+    standardValues: ['50 A', '100 A', '150 A', '250 A', '300 A'],
+  }),
+  clause('studs', '{count:number} (stud|studs)', 'How many studs or clamps it has.', '6 studs', [
+    'unknown-terminal',
+    'hover:busbar',
+  ]),
   ...commonClauses,
 ];
 
@@ -15,6 +20,8 @@ export function jointTerminals(facts: PartFacts): readonly TerminalSpec[] {
   const studs = Math.min(facts.number('studs') ?? 0, 60);
   return [
     terminal('', 'its one node', { optional: true }),
-    ...Array.from({ length: studs }, (_, i) => terminal(String(i + 1), `stud ${i + 1} of the same node`, { optional: true })),
+    ...Array.from({ length: studs }, (_, i) =>
+      terminal(String(i + 1), `stud ${i + 1} of the same node`, { optional: true }),
+    ),
   ];
 }

@@ -8,7 +8,8 @@ export const kind: KindSpec = {
   family: 'load',
   title: 'current-using equipment',
   withArticle: 'a load',
-  meaning: 'Anything that takes current: lamps, pumps, fans, a cooler. In watts it draws constant power, in ampere constant current, in ohm it is a resistance.',
+  meaning:
+    'Anything that takes current: lamps, pumps, fans, a cooler. In watts it draws constant power, in ampere constant current, in ohm it is a resistance.',
   head: 'names',
   example: 'load LAMPS 36 W, 4 h/day, lowest 11.0 V',
   behaviour: { is: 'load' },
@@ -17,20 +18,58 @@ export const kind: KindSpec = {
   clauses: [
     clause('power', '{power:power}', 'Rated power.', '36 W', ['answers', 'fuse-below-load'], { oneOf: 'draws' }),
     clause('current', '{current:current}', 'Rated current.', '3 A', ['answers', 'fuse-below-load'], { oneOf: 'draws' }),
-    clause('resistance', '{resistance:resistance}', 'Its resistance.', '4 Ω', ['answers', 'fuse-below-load'], { oneOf: 'draws' }),
-    clause('surge', 'surge {surge:power|current} [for {time:time}]', 'What it takes when it starts, and for how long.', 'surge 120 W for 90 s', ['hover:load', 'later: engine']),
-    clause('for', 'for {time:time}', 'It runs only for this long at a time.', 'for 4 s', ['hover:load', 'later: engine']),
-    clause('hours', '{hours:daily-time}', 'How long it runs in a day.', '4 h/day', ['hover:load', 'later: energy balance']),
-    clause('lowest', 'lowest {voltage:voltage}', 'Lowest voltage it works at.', 'lowest 11.0 V', ['answers', 'fuse-below-load']),
-    clause('most-fuse', 'most fuse {current:current}', 'The largest fuse its maker allows in front of it.', 'most fuse 10 A', ['hover:load', 'later: fuse-above-appliance']),
-    clause('essential', 'essential', 'It must not fail; stricter limits apply.', 'essential', ['drop-over-limit', 'hover:load']),
-    clause('cranking', 'cranking', 'A starter motor: exempt from fuses and continuous ratings.', 'cranking', ['supply-unfused', 'cable-too-small']),
-    clause('terminal', 'terminal {name:word}', 'A further terminal, for a signal or a second feed.', 'terminal dimmer', ['unknown-terminal', 'terminal-unconnected'], { repeatable: true }),
+    clause('resistance', '{resistance:resistance}', 'Its resistance.', '4 Ω', ['answers', 'fuse-below-load'], {
+      oneOf: 'draws',
+    }),
+    clause(
+      'surge',
+      'surge {surge:power|current} [for {time:time}]',
+      'What it takes when it starts, and for how long.',
+      'surge 120 W for 90 s',
+      ['hover:load', 'later: engine'],
+    ),
+    clause('for', 'for {time:time}', 'It runs only for this long at a time.', 'for 4 s', [
+      'hover:load',
+      'later: engine',
+    ]),
+    clause('hours', '{hours:daily-time}', 'How long it runs in a day.', '4 h/day', [
+      'hover:load',
+      'later: energy balance',
+    ]),
+    clause('lowest', 'lowest {voltage:voltage}', 'Lowest voltage it works at.', 'lowest 11.0 V', [
+      'answers',
+      'fuse-below-load',
+    ]),
+    clause(
+      'most-fuse',
+      'most fuse {current:current}',
+      'The largest fuse its maker allows in front of it.',
+      'most fuse 10 A',
+      ['hover:load', 'later: fuse-above-appliance'],
+    ),
+    clause('essential', 'essential', 'It must not fail; stricter limits apply.', 'essential', [
+      'drop-over-limit',
+      'hover:load',
+    ]),
+    clause('cranking', 'cranking', 'A starter motor: exempt from fuses and continuous ratings.', 'cranking', [
+      'supply-unfused',
+      'cable-too-small',
+    ]),
+    clause(
+      'terminal',
+      'terminal {name:word}',
+      'A further terminal, for a signal or a second feed.',
+      'terminal dimmer',
+      ['unknown-terminal', 'terminal-unconnected'],
+      { repeatable: true },
+    ),
     ...commonClauses,
   ],
   terminals: (facts) => [
     ...plusMinus('the load'),
-    ...facts.each('terminal').map((row) => terminal(row.word('terminal', 'name') ?? '', 'further terminal', { optional: true })),
+    ...facts
+      .each('terminal')
+      .map((row) => terminal(row.word('terminal', 'name') ?? '', 'further terminal', { optional: true })),
   ],
   contacts: noContacts,
 };

@@ -15,9 +15,25 @@ export const kind: KindSpec = {
   oneNode: false,
   symbol: 'selector',
   clauses: [
-    clause('rating', '{current:current} [dc]', 'Rated d.c. current.', '200 A', ['switch-below-fuse', 'switch-below-load'], { required: true, standardValues: ['100 A', '150 A', '200 A', '300 A'] }),
-    clause('voltage', '{voltage:voltage} [dc]', 'Rated d.c. voltage.', '48 V', ['hover:selector', 'later: switch-voltage']),
-    clause('positions', 'positions [off] [{first:number}] [{second:number}] [both]', 'The positions it has.', 'positions off 1 2 both', ['hover:selector', 'later: terminal card']),
+    clause(
+      'rating',
+      '{current:current} [dc]',
+      'Rated d.c. current.',
+      '200 A',
+      ['switch-below-fuse', 'switch-below-load'],
+      { required: true, standardValues: ['100 A', '150 A', '200 A', '300 A'] },
+    ),
+    clause('voltage', '{voltage:voltage} [dc]', 'Rated d.c. voltage.', '48 V', [
+      'hover:selector',
+      'later: switch-voltage',
+    ]),
+    clause(
+      'positions',
+      'positions [off] [{first:number}] [{second:number}] [both]',
+      'The positions it has.',
+      'positions off 1 2 both',
+      ['hover:selector', 'later: terminal card'],
+    ),
     ...commonClauses,
   ],
   terminals: () => [

@@ -15,8 +15,13 @@ export const kind: KindSpec = {
   oneNode: false,
   symbol: 'shunt',
   clauses: [
-    clause('rating', '{current:current}', 'Rated current.', '150 A', ['answers', 'hover:shunt'], { required: true, standardValues: ['100 A', '150 A', '300 A', '500 A'] }),
-    clause('voltage', '{voltage:voltage}', 'Voltage across it at rated current.', '50 mV', ['answers', 'hover:shunt'], { standardValues: ['50 mV', '60 mV', '75 mV'] }),
+    clause('rating', '{current:current}', 'Rated current.', '150 A', ['answers', 'hover:shunt'], {
+      required: true,
+      standardValues: ['100 A', '150 A', '300 A', '500 A'],
+    }),
+    clause('voltage', '{voltage:voltage}', 'Voltage across it at rated current.', '50 mV', ['answers', 'hover:shunt'], {
+      standardValues: ['50 mV', '60 mV', '75 mV'],
+    }),
     ...commonClauses,
   ],
   terminals: () => [terminal('battery', 'side of the battery'), terminal('load', 'side of everything else')],

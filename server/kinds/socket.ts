@@ -15,11 +15,26 @@ export const kind: KindSpec = {
   oneNode: false,
   symbol: 'socket',
   clauses: [
-    clause('rating', '{current:current}', 'Rated current.', '15 A', ['answers', 'fuse-below-load'], { required: true, standardValues: ['5 A', '10 A', '15 A', '20 A'] }),
-    clause('plugged', 'plugged in {power:power|current}', 'What is plugged in.', 'plugged in 36 W', ['answers', 'fuse-below-load']),
-    clause('hours', '{hours:daily-time}', 'How long it is used in a day.', '3 h/day', ['hover:socket', 'later: energy balance']),
-    clause('lowest', 'lowest {voltage:voltage}', 'Lowest voltage what is plugged in works at.', 'lowest 11.0 V', ['answers', 'fuse-below-load']),
-    clause('essential', 'essential', 'It must not fail; stricter limits apply.', 'essential', ['drop-over-limit', 'hover:socket']),
+    clause('rating', '{current:current}', 'Rated current.', '15 A', ['answers', 'fuse-below-load'], {
+      required: true,
+      standardValues: ['5 A', '10 A', '15 A', '20 A'],
+    }),
+    clause('plugged', 'plugged in {power:power|current}', 'What is plugged in.', 'plugged in 36 W', [
+      'answers',
+      'fuse-below-load',
+    ]),
+    clause('hours', '{hours:daily-time}', 'How long it is used in a day.', '3 h/day', [
+      'hover:socket',
+      'later: energy balance',
+    ]),
+    clause('lowest', 'lowest {voltage:voltage}', 'Lowest voltage what is plugged in works at.', 'lowest 11.0 V', [
+      'answers',
+      'fuse-below-load',
+    ]),
+    clause('essential', 'essential', 'It must not fail; stricter limits apply.', 'essential', [
+      'drop-over-limit',
+      'hover:socket',
+    ]),
     ...commonClauses,
   ],
   terminals: () => plusMinus('the socket'),

@@ -7,14 +7,60 @@ import type { ContactSpec, PartFacts } from './kind.ts';
 const ratings = [6, 10, 16, 20, 25, 32, 40, 50, 63, 80, 100, 125, 150, 160, 200, 250, 300].map((a) => `${a} A`);
 
 export const switchingClauses: readonly ClauseSpec[] = [
-  clause('poles', '{poles:number} (pole|poles)', 'Number of poles.', '4 poles', ['unknown-terminal', 'terminal-unconnected', 'answers'], { required: true }),
-  clause('rating', '{current:current} [dc]', 'Rated d.c. current of one pole.', '25 A dc', ['switch-below-fuse', 'switch-below-load'], { required: true, standardValues: ratings }),
-  clause('voltage', '{voltage:voltage} [dc]', 'Rated d.c. voltage of one pole.', '150 V', ['hover:isolator', 'later: switch-voltage']),
-  clause('category', 'category {category:word}', 'Utilisation category of IEC 60947-3: what it may open under load.', 'category DC-PV2', ['hover:isolator', 'later: switch-category']),
-  clause('parallel', '{poles:number} in parallel {current:current}', 'The maker’s current with poles linked in parallel.', '2 in parallel 40 A', ['switch-below-fuse', 'switch-below-load'], { repeatable: true }),
-  clause('series', '{poles:number} in series {voltage:voltage}', 'The maker’s voltage with poles in series.', '2 in series 600 V', ['hover:isolator', 'later: series-rating-unstated'], { repeatable: true }),
-  clause('pairs', 'pairs {pairs:range+}', 'Which terminals are one pole’s, when not 1-2, 3-4, …', 'pairs 1-5 2-6', ['poles-crossed', 'answers']),
-  clause('face', 'face {top:number+} over {bottom:number+}', 'How its terminals stand as one looks at it.', 'face 1 3 5 7 over 2 4 6 8', ['hover:isolator', 'later: terminal card']),
+  clause(
+    'poles',
+    '{poles:number} (pole|poles)',
+    'Number of poles.',
+    '4 poles',
+    ['unknown-terminal', 'terminal-unconnected', 'answers'],
+    { required: true },
+  ),
+  clause(
+    'rating',
+    '{current:current} [dc]',
+    'Rated d.c. current of one pole.',
+    '25 A dc',
+    ['switch-below-fuse', 'switch-below-load'],
+    { required: true, standardValues: ratings },
+  ),
+  clause('voltage', '{voltage:voltage} [dc]', 'Rated d.c. voltage of one pole.', '150 V', [
+    'hover:isolator',
+    'later: switch-voltage',
+  ]),
+  clause(
+    'category',
+    'category {category:word}',
+    'Utilisation category of IEC 60947-3: what it may open under load.',
+    'category DC-PV2',
+    ['hover:isolator', 'later: switch-category'],
+  ),
+  clause(
+    'parallel',
+    '{poles:number} in parallel {current:current}',
+    'The maker’s current with poles linked in parallel.',
+    '2 in parallel 40 A',
+    ['switch-below-fuse', 'switch-below-load'],
+    { repeatable: true },
+  ),
+  clause(
+    'series',
+    '{poles:number} in series {voltage:voltage}',
+    'The maker’s voltage with poles in series.',
+    '2 in series 600 V',
+    ['hover:isolator', 'later: series-rating-unstated'],
+    { repeatable: true },
+  ),
+  clause('pairs', 'pairs {pairs:range+}', 'Which terminals are one pole’s, when not 1-2, 3-4, …', 'pairs 1-5 2-6', [
+    'poles-crossed',
+    'answers',
+  ]),
+  clause(
+    'face',
+    'face {top:number+} over {bottom:number+}',
+    'How its terminals stand as one looks at it.',
+    'face 1 3 5 7 over 2 4 6 8',
+    ['hover:isolator', 'later: terminal card'],
+  ),
   ...commonClauses,
 ];
 

@@ -7,7 +7,22 @@ import type { KindSpec } from './kind.ts';
 export const vocabulary: Vocabulary = {
   statements: new Map<string, StatementSpec>([...allStatements, ...allKinds].map((spec) => [spec.word, spec])),
   colours,
-  reserved: new Set(['sun', 'all', 'loads', 'sources', 'to', 'and', 'in', 'at', 'on', 'off', 'with', 'charge', 'spare', 'core']),
+  reserved: new Set([
+    'sun',
+    'all',
+    'loads',
+    'sources',
+    'to',
+    'and',
+    'in',
+    'at',
+    'on',
+    'off',
+    'with',
+    'charge',
+    'spare',
+    'core',
+  ]),
 };
 
 const kinds = new Map<string, KindSpec>(allKinds.map((kind) => [kind.word, kind]));

@@ -22,7 +22,8 @@ export const rule: Rule = {
   },
   *check({ model, answers }) {
     for (const part of new Set(model.bars.map((bar) => bar.part))) {
-      const wired = (terminal: string) => (answers.network.at.get(`${part.name}:${terminal}`) ?? []).some(({ is }) => is === 'core');
+      const wired = (terminal: string) =>
+        (answers.network.at.get(`${part.name}:${terminal}`) ?? []).some(({ is }) => is === 'core');
       const links = poleLinks(part, model);
       const done = new Set<number>();
       for (const contact of part.contacts) {
@@ -30,7 +31,12 @@ export const rule: Rule = {
         if (others.length === 0 || done.has(contact.pole)) continue;
         const group = part.contacts.filter(({ pole }) => pole === contact.pole || others.includes(pole));
         for (const { pole } of group) done.add(pole);
-        const bars = model.bars.filter((bar) => bar.part === part && group.some(({ from, to }) => [from, to].includes(bar.from.spec.name)) && group.some(({ from, to }) => [from, to].includes(bar.to.spec.name)));
+        const bars = model.bars.filter(
+          (bar) =>
+            bar.part === part &&
+            group.some(({ from, to }) => [from, to].includes(bar.from.spec.name)) &&
+            group.some(({ from, to }) => [from, to].includes(bar.to.spec.name)),
+        );
         const [bar] = bars;
         if (bar === undefined) continue;
         const onFrom = group.some(({ from }) => from === bar.from.spec.name || from === bar.to.spec.name);
@@ -45,7 +51,16 @@ export const rule: Rule = {
           place: bar.place,
           subject: part.name,
           figures: { poles: poles.join(' ') },
-          fixes: free.length === 2 ? [{ title: `Link ${opposite} as well`, safe: false, edits: [{ place: { uri: bar.place.uri, span: { start: end, end } }, newText: `, ${opposite}` }] }] : [],
+          fixes:
+            free.length === 2
+              ? [
+                  {
+                    title: `Link ${opposite} as well`,
+                    safe: false,
+                    edits: [{ place: { uri: bar.place.uri, span: { start: end, end } }, newText: `, ${opposite}` }],
+                  },
+                ]
+              : [],
         };
       }
     }

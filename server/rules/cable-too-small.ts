@@ -12,7 +12,18 @@ export const rule: Rule = {
   slug: 'cable-too-small',
   severity: 'error',
   group: 'cable',
-  reads: ['run.size', 'run.insulation', 'run.along', 'run.bunched', 'run.method', 'place.temperature', 'system.ambient', 'system.limits', 'fuse.rating', 'panel.isc'],
+  reads: [
+    'run.size',
+    'run.insulation',
+    'run.along',
+    'run.bunched',
+    'run.method',
+    'place.temperature',
+    'system.ambient',
+    'system.limits',
+    'fuse.rating',
+    'panel.isc',
+  ],
   page: {
     title: 'A cable too small for what can flow in it',
     why: 'The fuse must be the first thing to go. A cable that carries less than its fuse lets through gets hot before the fuse blows: the insulation softens, and the van can burn. Warm places and cables bunched together carry less than the table says.',
@@ -20,12 +31,34 @@ export const rule: Rule = {
       'The set of limits that the spec names. `iec-60364-5-52`: BS 7671 tables 4D1A (70 °C) and 4E1A (90 °C), method C or B, with the factors of IEC 60364-5-52 tables B.52.14 and B.52.17; Ib ≤ In ≤ Iz by IEC 60364-4-43 clause 433.1. `cfr-33-183`: 33 CFR 183.425 table 5, device up to 150 % of it below 50 V (183.455). Above 90 °C the capacity is carried on from the 90 °C column by the square-root rule, and marked as derived. On the panel side the rating needed is 1.25 times the short-circuit current (IEC 62548, from memory).',
     mend: 'Take the next larger size, a smaller fuse if the loads allow it, a cooler way, or fewer cables in the bunch. If the insulation is better than 70 °C, state it.',
     wrong: [
-      lampSpec({ fuse: 'fuse F1 30 A, blade, 32 V', out: 'run W2 1.5 mm² red, 1.2 m, F1:out to LAMP:+ # finds: cable-too-small "1.5 mm²"', feed: 'run W1 10 mm² red, 0.1 m, B1:+ to F1:in', back: 'run W3 10 mm² black, 1.3 m, LAMP:- to B1:-' }),
-      lampSpec({ fuse: 'fuse F1 15 A, blade, 32 V', out: 'run W2 1.5 mm² red, 1.2 m, along LOFT, bunched with 3, F1:out to LAMP:+ # finds: cable-too-small "1.5 mm²"' }, 'place LOFT 45 °C'),
+      lampSpec({
+        fuse: 'fuse F1 30 A, blade, 32 V',
+        out: 'run W2 1.5 mm² red, 1.2 m, F1:out to LAMP:+ # finds: cable-too-small "1.5 mm²"',
+        feed: 'run W1 10 mm² red, 0.1 m, B1:+ to F1:in',
+        back: 'run W3 10 mm² black, 1.3 m, LAMP:- to B1:-',
+      }),
+      lampSpec(
+        {
+          fuse: 'fuse F1 15 A, blade, 32 V',
+          out: 'run W2 1.5 mm² red, 1.2 m, along LOFT, bunched with 3, F1:out to LAMP:+ # finds: cable-too-small "1.5 mm²"',
+        },
+        'place LOFT 45 °C',
+      ),
     ],
     right: [
-      lampSpec({ fuse: 'fuse F1 30 A, blade, 32 V', out: 'run W2 4 mm² red, 1.2 m, F1:out to LAMP:+', feed: 'run W1 10 mm² red, 0.1 m, B1:+ to F1:in', back: 'run W3 10 mm² black, 1.3 m, LAMP:- to B1:-' }),
-      lampSpec({ fuse: 'fuse F1 10 A, blade, 32 V', out: 'run W2 1.5 mm² red, 1.2 m, along LOFT, bunched with 3, F1:out to LAMP:+' }, 'place LOFT 45 °C'),
+      lampSpec({
+        fuse: 'fuse F1 30 A, blade, 32 V',
+        out: 'run W2 4 mm² red, 1.2 m, F1:out to LAMP:+',
+        feed: 'run W1 10 mm² red, 0.1 m, B1:+ to F1:in',
+        back: 'run W3 10 mm² black, 1.3 m, LAMP:- to B1:-',
+      }),
+      lampSpec(
+        {
+          fuse: 'fuse F1 10 A, blade, 32 V',
+          out: 'run W2 1.5 mm² red, 1.2 m, along LOFT, bunched with 3, F1:out to LAMP:+',
+        },
+        'place LOFT 45 °C',
+      ),
     ],
   },
   *check(context) {
@@ -49,12 +82,15 @@ function verdict(figures: CoreFigures, { answers }: RuleContext): Verdict | unde
   if (capacity === undefined || figures.crankingOnly) return undefined;
   if (figures.onPanelSide) {
     const needed = figures.neededAmps ?? 0;
-    return needed > capacity.amps * (1 + 1e-9) ? { figures, needed, permitted: capacity.amps, by: 'panels' } : undefined;
+    return needed > capacity.amps * (1 + 1e-9)
+      ? { figures, needed, permitted: capacity.amps, by: 'panels' }
+      : undefined;
   }
   const permitted = answers.limits.permittedDeviceAmps(capacity, answers.systemVolts).amps;
   const device = Number.isFinite(protection.amps) && !protection.blank ? protection.amps : 0;
   if (device > permitted * (1 + 1e-9)) return { figures, needed: device, permitted, by: 'device' };
-  if (figures.designAmps > capacity.amps * (1 + 1e-9)) return { figures, needed: figures.designAmps, permitted: capacity.amps, by: 'design' };
+  if (figures.designAmps > capacity.amps * (1 + 1e-9))
+    return { figures, needed: figures.designAmps, permitted: capacity.amps, by: 'design' };
   return undefined;
 }
 
@@ -77,16 +113,27 @@ function report(run: Run, { figures, needed, permitted, by }: Verdict, context: 
         : `carries ${amps(needed)}${figures.designFrom === '' ? '' : ` in case ${figures.designFrom}`}`;
   const fixes = fixesFor(run, figures, needed, by, context);
   const larger = fixes[0]?.title.startsWith('Use ') ? fixes[0].title.slice(4) : undefined;
-  const mend = larger === undefined ? 'use a larger cable or a cooler way' : `use ${larger} or larger${by === 'device' ? ', or a smaller fuse' : ''}`;
+  const mend =
+    larger === undefined
+      ? 'use a larger cable or a cooler way'
+      : `use ${larger} or larger${by === 'device' ? ', or a smaller fuse' : ''}`;
   let good: string;
   if (capacity.reason === 'ambient-at-limit')
     good = `at ${temperature(capacity.ambientCelsius, model)} its ${temperature(capacity.insulationCelsius, model)} insulation is at its limit before any current flows: use better insulation or a cooler way`;
   else if (capacity.reason === 'insulation-below-table')
     good = `its ${temperature(capacity.insulationCelsius, model)} insulation is below what the table of capacities covers: use a cable of 70 °C or better`;
-  else if (capacity.reason === 'size-not-in-table') good = `${written} is not in the table of capacities: use a listed size`;
-  else good = `${written} ${conditions(capacity, run, model)} is good for ${amps(capacity.amps)}${permitted > capacity.amps * 1.001 ? ` (its device may be ${amps(permitted)})` : ''}: ${mend}`;
-  const unstated = run.insulationCelsius === undefined && run.size !== undefined ? capacityOf({ ...run, insulationCelsius: 105 }, run.size, model, answers.limits, answers.systemVolts) : undefined;
-  const hint = unstated === undefined || unstated.amps <= capacity.amps ? '' : ` Its insulation is not stated, so 70 °C is assumed; stated as 105 °C it would be good for ${amps(unstated.amps)}.`;
+  else if (capacity.reason === 'size-not-in-table')
+    good = `${written} is not in the table of capacities: use a listed size`;
+  else
+    good = `${written} ${conditions(capacity, run, model)} is good for ${amps(capacity.amps)}${permitted > capacity.amps * 1.001 ? ` (its device may be ${amps(permitted)})` : ''}: ${mend}`;
+  const unstated =
+    run.insulationCelsius === undefined && run.size !== undefined
+      ? capacityOf({ ...run, insulationCelsius: 105 }, run.size, model, answers.limits, answers.systemVolts)
+      : undefined;
+  const hint =
+    unstated === undefined || unstated.amps <= capacity.amps
+      ? ''
+      : ` Its insulation is not stated, so 70 °C is assumed; stated as 105 °C it would be good for ${amps(unstated.amps)}.`;
   return {
     message: `${run.name} ${carries}, but ${good}.${hint}`,
     place: run.sizePlace,
@@ -102,8 +149,12 @@ function report(run: Run, { figures, needed, permitted, by }: Verdict, context: 
       derived: capacity.derived,
       designAmps: figures.designAmps,
       permittedAmps: permitted,
-      ...(Number.isFinite(figures.protection.amps) && !figures.onPanelSide ? { deviceAmps: figures.protection.amps } : {}),
-      ...(figures.shortCircuitAmps === undefined ? {} : { shortCircuitAmps: figures.shortCircuitAmps, neededAmps: figures.neededAmps ?? 0 }),
+      ...(Number.isFinite(figures.protection.amps) && !figures.onPanelSide
+        ? { deviceAmps: figures.protection.amps }
+        : {}),
+      ...(figures.shortCircuitAmps === undefined
+        ? {}
+        : { shortCircuitAmps: figures.shortCircuitAmps, neededAmps: figures.neededAmps ?? 0 }),
       ...(unstated === undefined ? {} : { capacityAt105Amps: unstated.amps }),
       limits: answers.limits.id,
       source: sources(capacity),
@@ -116,36 +167,70 @@ function report(run: Run, { figures, needed, permitted, by }: Verdict, context: 
 
 function related(run: Run, { protection }: CoreFigures) {
   const places = run.along.flatMap(({ location }) =>
-    location?.celsius === undefined ? [] : [{ message: `${location.name} is where it gets warm`, place: location.namePlace }],
+    location?.celsius === undefined
+      ? []
+      : [{ message: `${location.name} is where it gets warm`, place: location.namePlace }],
   );
   return [
-    ...protection.devices.map(({ part, amps: rating }) => ({ message: `${part.name} lets ${amps(rating)} through`, place: part.facts.place('rating') })),
-    ...protection.limitedSources.map(({ part, amps: own }) => ({ message: `${part.name} can give ${amps(own)}`, place: part.namePlace })),
+    ...protection.devices.map(({ part, amps: rating }) => ({
+      message: `${part.name} lets ${amps(rating)} through`,
+      place: part.facts.place('rating'),
+    })),
+    ...protection.limitedSources.map(({ part, amps: own }) => ({
+      message: `${part.name} can give ${amps(own)}`,
+      place: part.namePlace,
+    })),
     ...places,
   ];
 }
 
-function fixesFor(run: Run, figures: CoreFigures, needed: number, by: Verdict['by'], { model, answers }: RuleContext): Fix[] {
+function fixesFor(
+  run: Run,
+  figures: CoreFigures,
+  needed: number,
+  by: Verdict['by'],
+  { model, answers }: RuleContext,
+): Fix[] {
   const fixes: Fix[] = [];
   const { size } = run;
   if (size !== undefined && run.facts.fact('size')?.fromStock === undefined) {
     const larger = standardSizes(size.system === 'awg').find((candidate) => {
       const capacity = capacityOf(run, candidate, model, answers.limits, answers.systemVolts);
-      const permitted = by === 'device' ? answers.limits.permittedDeviceAmps(capacity, answers.systemVolts).amps : capacity.amps;
+      const permitted =
+        by === 'device' ? answers.limits.permittedDeviceAmps(capacity, answers.systemVolts).amps : capacity.amps;
       return permitted >= needed && capacity.amps >= figures.designAmps;
     });
     if (larger !== undefined)
-      fixes.push({ title: `Use ${larger.written}`, safe: false, edits: [{ place: run.sizePlace, newText: larger.written }] });
+      fixes.push({
+        title: `Use ${larger.written}`,
+        safe: false,
+        edits: [{ place: run.sizePlace, newText: larger.written }],
+      });
   }
   const [device] = figures.protection.devices;
   const capacity = figures.capacity;
-  if (by === 'device' && device !== undefined && figures.protection.devices.length === 1 && figures.protection.limitedSources.length === 0 && capacity !== undefined) {
+  if (
+    by === 'device' &&
+    device !== undefined &&
+    figures.protection.devices.length === 1 &&
+    figures.protection.limitedSources.length === 0 &&
+    capacity !== undefined
+  ) {
     const { amps: permitted } = answers.limits.permittedDeviceAmps(capacity, answers.systemVolts);
     const own = answers.contacts.get(device.part.name)?.find(({ pole }) => pole === device.pole);
-    const smaller = fuseAmps(device.part.facts.word('style')).findLast((rating) => rating <= permitted && rating < device.amps && rating >= (own?.designAmps ?? 0));
-    if (smaller !== undefined && device.part.kind.word === 'fuse' && device.part.facts.fact('rating')?.fromStock === undefined)
-      fixes.push({ title: `Fit a ${smaller} A fuse for ${device.part.name}`, safe: false, edits: [{ place: device.part.facts.place('rating', 'rating'), newText: `${smaller} A` }] });
+    const smaller = fuseAmps(device.part.facts.word('style')).findLast(
+      (rating) => rating <= permitted && rating < device.amps && rating >= (own?.designAmps ?? 0),
+    );
+    if (
+      smaller !== undefined &&
+      device.part.kind.word === 'fuse' &&
+      device.part.facts.fact('rating')?.fromStock === undefined
+    )
+      fixes.push({
+        title: `Fit a ${smaller} A fuse for ${device.part.name}`,
+        safe: false,
+        edits: [{ place: device.part.facts.place('rating', 'rating'), newText: `${smaller} A` }],
+      });
   }
   return fixes;
 }
-

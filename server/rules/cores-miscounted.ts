@@ -1,9 +1,24 @@
-import { languageRule, lampSpec } from './language.ts';
+import { lampSpec, languageRule } from './language.ts';
 
 export const rule = languageRule('cores-miscounted', 'error', {
   title: 'More or fewer cores than the cable has',
   why: 'A core that is not written down is one that nobody checks.',
   mend: 'Write a line for every core; one that is not used says spare.',
-  wrong: [lampSpec({}, 'run W4 3 x 1.5 mm², 1 m # finds: cores-miscounted "3 x"', '    brown F1:out to LAMP:+', '    blue LAMP:- to B1:-')],
-  right: [lampSpec({}, 'run W4 3 x 1.5 mm², 1 m', '    brown F1:out to LAMP:+', '    blue LAMP:- to B1:-', '    green/yellow spare')],
+  wrong: [
+    lampSpec(
+      {},
+      'run W4 3 x 1.5 mm², 1 m # finds: cores-miscounted "3 x"',
+      '    brown F1:out to LAMP:+',
+      '    blue LAMP:- to B1:-',
+    ),
+  ],
+  right: [
+    lampSpec(
+      {},
+      'run W4 3 x 1.5 mm², 1 m',
+      '    brown F1:out to LAMP:+',
+      '    blue LAMP:- to B1:-',
+      '    green/yellow spare',
+    ),
+  ],
 });

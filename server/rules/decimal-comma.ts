@@ -1,4 +1,4 @@
-import { languageRule, lampSpec } from './language.ts';
+import { lampSpec, languageRule } from './language.ts';
 
 export const rule = languageRule('decimal-comma', 'error', {
   title: 'A comma among the digits',

@@ -16,13 +16,23 @@ export const rule: Rule = {
   page: {
     title: 'A wall passed, and not said how',
     why: 'A gland that nobody thought of is a gland that nobody buys: the cable ends up in a bare hole.',
-    limit: 'A run whose two ends stand in different enclosures passes the walls between them, whether it says so or not (common practice, no source).',
+    limit:
+      'A run whose two ends stand in different enclosures passes the walls between them, whether it says so or not (common practice, no source).',
     mend: 'Say how it passes each wall: enters BOX by gland M20, by grommet, by conduit, or by an entry that it shares.',
     wrong: [
       lampSpec({ fuse, feed, out: 'run W2 1.5 mm² red, 1.2 m, F1:out to LAMP:+ # finds: entry-unstated "W2"' }, box),
-      lampSpec({ fuse, feed, out: 'run W2 1.5 mm² red, 1.2 m, F1:out to LAMP:+, enters BOX # finds: entry-unstated "enters BOX"' }, box),
+      lampSpec(
+        {
+          fuse,
+          feed,
+          out: 'run W2 1.5 mm² red, 1.2 m, F1:out to LAMP:+, enters BOX # finds: entry-unstated "enters BOX"',
+        },
+        box,
+      ),
     ],
-    right: [lampSpec({ fuse, feed, out: 'run W2 1.5 mm² red, 1.2 m, F1:out to LAMP:+, enters BOX by grommet 8 mm' }, box)],
+    right: [
+      lampSpec({ fuse, feed, out: 'run W2 1.5 mm² red, 1.2 m, F1:out to LAMP:+, enters BOX by grommet 8 mm' }, box),
+    ],
   },
   *check({ model }) {
     for (const run of model.runs.values()) {
@@ -35,7 +45,13 @@ export const rule: Rule = {
           place: passage.place,
           subject: run.name,
           figures: { enclosure: passage.enclosure.name },
-          fixes: [{ title: `Add by gland ${thread}`, safe: false, edits: [{ place: { uri: passage.place.uri, span: { start: end, end } }, newText: ` by gland ${thread}` }] }],
+          fixes: [
+            {
+              title: `Add by gland ${thread}`,
+              safe: false,
+              edits: [{ place: { uri: passage.place.uri, span: { start: end, end } }, newText: ` by gland ${thread}` }],
+            },
+          ],
         };
       }
       const told = new Set(run.passages.map(({ enclosure }) => enclosure));
@@ -52,7 +68,18 @@ export const rule: Rule = {
           related: [{ message: `${wall.name} is declared here`, place: wall.namePlace }],
           fixes: node.comments.some(({ span }) => span.end >= node.text.trimEnd().length)
             ? []
-            : [{ title: `Add enters ${wall.name} by gland ${thread}`, safe: false, edits: [{ place: { uri: run.namePlace.uri, span: { start: end, end } }, newText: `\n    enters ${wall.name} by gland ${thread}` }] }],
+            : [
+                {
+                  title: `Add enters ${wall.name} by gland ${thread}`,
+                  safe: false,
+                  edits: [
+                    {
+                      place: { uri: run.namePlace.uri, span: { start: end, end } },
+                      newText: `\n    enters ${wall.name} by gland ${thread}`,
+                    },
+                  ],
+                },
+              ],
         };
       }
     }

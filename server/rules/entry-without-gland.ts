@@ -15,9 +15,19 @@ export const rule: Rule = {
   page: {
     title: 'A cable that passes a wall through a bare hole',
     why: 'The van shakes for years, and the edge of the hole saws through the insulation: the core shorts on metal, or water runs in along the cable.',
-    limit: 'Every cable enters its box through a gland, a grommet or a conduit (IEC 60364-5-52 clause 522.8 on mechanical stress at entries, from memory; common practice). The enclosure keeps its IP code only with a fitting of the same.',
+    limit:
+      'Every cable enters its box through a gland, a grommet or a conduit (IEC 60364-5-52 clause 522.8 on mechanical stress at entries, from memory; common practice). The enclosure keeps its IP code only with a fitting of the same.',
     mend: 'Fit a gland whose clamping range takes the cable’s outside diameter, and say so: enters BOX by gland M20.',
-    wrong: [lampSpec({ fuse, feed, out: 'run W2 1.5 mm² red, 1.2 m, F1:out to LAMP:+, enters BOX open # finds: entry-without-gland "open"' }, box)],
+    wrong: [
+      lampSpec(
+        {
+          fuse,
+          feed,
+          out: 'run W2 1.5 mm² red, 1.2 m, F1:out to LAMP:+, enters BOX open # finds: entry-without-gland "open"',
+        },
+        box,
+      ),
+    ],
     right: [lampSpec({ fuse, feed, out: 'run W2 1.5 mm² red, 1.2 m, F1:out to LAMP:+, enters BOX by gland M12' }, box)],
   },
   *check({ model }) {
@@ -30,9 +40,22 @@ export const rule: Rule = {
           message: `${run.name} enters ${box} through a bare hole, whose edge will wear through it: fit a gland${run.outerDiameterMm === undefined ? ' that suits its outside diameter' : `, ${thread} for ${run.outerDiameterMm} mm`}.`,
           place: passage.howPlace,
           subject: run.name,
-          figures: { enclosure: box, gland: thread, ...(run.outerDiameterMm === undefined ? {} : { outerDiameterMm: run.outerDiameterMm }) },
-          related: passage.enclosure === undefined ? [] : [{ message: `${box} is declared here`, place: passage.enclosure.namePlace }],
-          fixes: [{ title: `Enter by gland ${thread}`, safe: false, edits: [{ place: passage.howPlace, newText: `by gland ${thread}` }] }],
+          figures: {
+            enclosure: box,
+            gland: thread,
+            ...(run.outerDiameterMm === undefined ? {} : { outerDiameterMm: run.outerDiameterMm }),
+          },
+          related:
+            passage.enclosure === undefined
+              ? []
+              : [{ message: `${box} is declared here`, place: passage.enclosure.namePlace }],
+          fixes: [
+            {
+              title: `Enter by gland ${thread}`,
+              safe: false,
+              edits: [{ place: passage.howPlace, newText: `by gland ${thread}` }],
+            },
+          ],
         };
       }
     }

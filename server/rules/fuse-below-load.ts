@@ -1,7 +1,7 @@
 /** A device rated below the design current of what it feeds. */
 import type { ContactFigures } from '../answers/answers.ts';
-import type { Place } from '../model/model.ts';
 import { slotNumber } from '../model/facts.ts';
+import type { Place } from '../model/model.ts';
 import { placeIn } from '../model/place.ts';
 import { fuseAmps } from '../tables/sizes.ts';
 import { lampSpec } from './language.ts';
@@ -16,16 +16,30 @@ export const rule: Rule = {
   page: {
     title: 'A fuse that its own load will blow',
     why: 'It blows in ordinary use, on the night it is needed, and the next one put in is a larger one.',
-    limit: 'Ib ≤ In: the design current must not be above the device’s rating (IEC 60364-4-43 clause 433.1). A load in watts takes more current the lower its voltage: it is reckoned at its lowest stated voltage, else at 0.875 of nominal (common practice, no source).',
+    limit:
+      'Ib ≤ In: the design current must not be above the device’s rating (IEC 60364-4-43 clause 433.1). A load in watts takes more current the lower its voltage: it is reckoned at its lowest stated voltage, else at 0.875 of nominal (common practice, no source).',
     mend: 'Fit the next larger fuse that the cable allows; if the cable does not allow it, the cable is too small for the load.',
-    wrong: [lampSpec({ fuse: 'fuse F1 5 A, blade, 32 V # finds: fuse-below-load "5 A"', load: 'load LAMP 60 W, lowest 10.5 V', out: 'run W2 2.5 mm² red, 1.2 m, F1:out to LAMP:+' })],
-    right: [lampSpec({ fuse: 'fuse F1 7.5 A, blade, 32 V', load: 'load LAMP 60 W, lowest 10.5 V', out: 'run W2 2.5 mm² red, 1.2 m, F1:out to LAMP:+' })],
+    wrong: [
+      lampSpec({
+        fuse: 'fuse F1 5 A, blade, 32 V # finds: fuse-below-load "5 A"',
+        load: 'load LAMP 60 W, lowest 10.5 V',
+        out: 'run W2 2.5 mm² red, 1.2 m, F1:out to LAMP:+',
+      }),
+    ],
+    right: [
+      lampSpec({
+        fuse: 'fuse F1 7.5 A, blade, 32 V',
+        load: 'load LAMP 60 W, lowest 10.5 V',
+        out: 'run W2 2.5 mm² red, 1.2 m, F1:out to LAMP:+',
+      }),
+    ],
   },
   *check({ answers }) {
     for (const contacts of answers.contacts.values()) {
       for (const contact of contacts) {
         const { part, pole, designAmps, device, feeds, onPanelSide } = contact;
-        if (device?.amps === undefined || device.blank || onPanelSide || designAmps <= device.amps * (1 + 1e-9)) continue;
+        if (device?.amps === undefined || device.blank || onPanelSide || designAmps <= device.amps * (1 + 1e-9))
+          continue;
         if (feeds.length > 0 && feeds.every(({ facts }) => facts.says('cranking'))) continue;
         const rating = device.amps;
         const place = ratingPlace(contact);
@@ -37,7 +51,10 @@ export const rule: Rule = {
           subject: part.name,
           figures: { deviceAmps: rating, designAmps, pole },
           related: feeds.slice(0, 4).map((load) => ({ message: `${load.name} hangs on it`, place: load.namePlace })),
-          fixes: larger === undefined || part.facts.fact('rating')?.fromStock !== undefined ? [] : [{ title: `Fit ${larger} A`, safe: false, edits: [{ place, newText: `${larger} A` }] }],
+          fixes:
+            larger === undefined || part.facts.fact('rating')?.fromStock !== undefined
+              ? []
+              : [{ title: `Fit ${larger} A`, safe: false, edits: [{ place, newText: `${larger} A` }] }],
         };
       }
     }
@@ -46,7 +63,8 @@ export const rule: Rule = {
 
 /** The rating's words: of a fusebox, those of the way. */
 export function ratingPlace({ part, pole }: ContactFigures): Place {
-  if (part.kind.word !== 'fusebox') return part.facts.place('rating', part.kind.word === 'fuse' || part.kind.word === 'breaker' ? 'rating' : undefined);
+  if (part.kind.word !== 'fusebox')
+    return part.facts.place('rating', part.kind.word === 'fuse' || part.kind.word === 'breaker' ? 'rating' : undefined);
   for (const { clause, origin, fromStock } of [...part.facts.all('way')].reverse()) {
     const value = (slot: string) => clause.values.find((one) => one.slot === slot);
     const [first, last, rating] = [value('way'), value('last'), value('rating')];

@@ -18,5 +18,8 @@ const typical: readonly (readonly [string, number, number])[] = [
 /** The smallest usual thread for a diameter in mm; M20 where it is not known. */
 export function glandFor(diameterMm: number | undefined): string {
   if (diameterMm === undefined) return 'M20';
-  return typical.find(([, least, most]) => diameterMm >= least && diameterMm <= most)?.[0] ?? (diameterMm < 3 ? 'M12' : 'M63');
+  return (
+    typical.find(([, least, most]) => diameterMm >= least && diameterMm <= most)?.[0] ??
+    (diameterMm < 3 ? 'M12' : 'M63')
+  );
 }

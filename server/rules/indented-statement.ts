@@ -1,4 +1,4 @@
-import { languageRule, lampSpec } from './language.ts';
+import { lampSpec, languageRule } from './language.ts';
 
 export const rule = languageRule('indented-statement', 'warning', {
   title: 'A statement that is indented',

@@ -1,4 +1,4 @@
-import { languageRule, lampSpec } from './language.ts';
+import { lampSpec, languageRule } from './language.ts';
 
 export const rule = languageRule('missing-name', 'error', {
   title: 'A part or run without a name',

@@ -1,4 +1,4 @@
-import { languageRule, lampSpec } from './language.ts';
+import { lampSpec, languageRule } from './language.ts';
 
 export const rule = languageRule('missing-required-clause', 'error', {
   title: 'Something that must be said is missing',

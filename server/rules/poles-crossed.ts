@@ -15,15 +15,26 @@ export const rule: Rule = {
   page: {
     title: 'In on one pole, out on another',
     why: 'A pole joins only its own two terminals. A core in on 1 and out on 4 is never joined, so the circuit is dead; two conductors that swap poles join positive to negative when the switch is closed: a short-circuit.',
-    limit: 'Terminals come in pairs, odd in and even out: 1-2, 3-4, 5-6, 7-8 (EN 50005, confirmed for three poles, the fourth from memory), unless the part says other pairs.',
+    limit:
+      'Terminals come in pairs, odd in and even out: 1-2, 3-4, 5-6, 7-8 (EN 50005, confirmed for three poles, the fourth from memory), unless the part says other pairs.',
     mend: 'Move the core to the terminal across from the one it comes in on. If the maker’s drawing shows other pairs, say them: pairs 1-5 2-6.',
     wrong: [
       lampSpec({ out }, q1, 'run W4 1.5 mm² red, 1 m, Q1:4 to LAMP:+ # finds: poles-crossed "Q1:4"'),
-      lampSpec({ out, back: 'run W3 1.5 mm² black, 1.3 m, LAMP:- to Q1:2' }, q1, 'run W4 1.5 mm² red, 1 m, Q1:4 to LAMP:+ # finds: poles-crossed "Q1:4"', 'run W5 1.5 mm² black, 1 m, Q1:3 to B1:-'),
+      lampSpec(
+        { out, back: 'run W3 1.5 mm² black, 1.3 m, LAMP:- to Q1:2' },
+        q1,
+        'run W4 1.5 mm² red, 1 m, Q1:4 to LAMP:+ # finds: poles-crossed "Q1:4"',
+        'run W5 1.5 mm² black, 1 m, Q1:3 to B1:-',
+      ),
     ],
     right: [
       lampSpec({ out }, q1, 'run W4 1.5 mm² red, 1 m, Q1:2 to LAMP:+'),
-      lampSpec({ out, back: 'run W3 1.5 mm² black, 1.3 m, LAMP:- to Q1:4' }, q1, 'run W4 1.5 mm² red, 1 m, Q1:2 to LAMP:+', 'run W5 1.5 mm² black, 1 m, Q1:3 to B1:-'),
+      lampSpec(
+        { out, back: 'run W3 1.5 mm² black, 1.3 m, LAMP:- to Q1:4' },
+        q1,
+        'run W4 1.5 mm² red, 1 m, Q1:2 to LAMP:+',
+        'run W5 1.5 mm² black, 1 m, Q1:3 to B1:-',
+      ),
     ],
   },
   *check({ model, answers: { network } }) {
@@ -65,7 +76,10 @@ function halfWired(part: Part, network: Network): Reported | undefined {
     place: end.place,
     subject: part.name,
     figures: { in: first.used, out: second.used, pairedWith: first.across },
-    related: coresAt(part, first.used, network).map(({ core, place }) => ({ message: `${core.run.name} ends on ${first.used} here`, place })),
+    related: coresAt(part, first.used, network).map(({ core, place }) => ({
+      message: `${core.run.name} ends on ${first.used} here`,
+      place,
+    })),
     fixes: [{ title: `Move it to ${right}`, safe: false, edits: [{ place: end.place, newText: right }] }],
   };
 }
@@ -87,14 +101,23 @@ function swapped(part: Part, model: Model, network: Network): Reported | undefin
   const fix: Fix = {
     title: `Swap ${part.name}:${first.to} and ${part.name}:${second.to}`,
     safe: false,
-    edits: ends.flatMap(({ terminal, cores }) => cores.map((core) => ({ place: core.place, newText: `${part.name}:${terminal === first.to ? second.to : first.to}` }))),
+    edits: ends.flatMap(({ terminal, cores }) =>
+      cores.map((core) => ({
+        place: core.place,
+        newText: `${part.name}:${terminal === first.to ? second.to : first.to}`,
+      })),
+    ),
   };
   return {
     message: `${part.name} joins a positive to a negative conductor: ${first.from} goes with ${first.to} and ${second.from} with ${second.to}, but the cores on ${first.to} and ${second.to} are swapped. Closed, this is a short-circuit: swap them.`,
     place,
     subject: part.name,
     figures: { poles: `${first.pole} ${second.pole}` },
-    related: ends.flatMap(({ terminal, cores }) => cores.filter((core) => core.place !== place).map((core) => ({ message: `${core.core.run.name} ends on ${terminal} here`, place: core.place }))),
+    related: ends.flatMap(({ terminal, cores }) =>
+      cores
+        .filter((core) => core.place !== place)
+        .map((core) => ({ message: `${core.core.run.name} ends on ${terminal} here`, place: core.place })),
+    ),
     fixes: [fix],
   };
 }

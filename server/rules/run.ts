@@ -54,7 +54,8 @@ function applyAllowances({ model }: RuleContext, found: readonly Finding[]) {
   const used = new Set<number>();
   for (const one of found) {
     const index = model.allowances.findIndex(
-      ({ slug, subject, reason }) => slug === one.slug && reason !== undefined && (subject === undefined || subject === one.subject),
+      ({ slug, subject, reason }) =>
+        slug === one.slug && reason !== undefined && (subject === undefined || subject === one.subject),
     );
     if (index === -1) kept.push(one);
     else {
@@ -78,8 +79,15 @@ function judgeAllowances({ model }: RuleContext, used: ReadonlySet<number>, rule
           ...base,
           slug: 'allow-unknown',
           severity: 'warning',
-          message: near.length > 0 ? `There is no finding “${slug}”: did you mean ${near.join(' or ')}?` : `There is no finding “${slug}”: take this allow out, or name one from the list of findings.`,
-          fixes: near.map((name) => ({ title: `Write ${name}`, safe: false, edits: [{ place: slugPlace, newText: name }] })),
+          message:
+            near.length > 0
+              ? `There is no finding “${slug}”: did you mean ${near.join(' or ')}?`
+              : `There is no finding “${slug}”: take this allow out, or name one from the list of findings.`,
+          fixes: near.map((name) => ({
+            title: `Write ${name}`,
+            safe: false,
+            edits: [{ place: slugPlace, newText: name }],
+          })),
         },
       ];
     }
@@ -90,7 +98,15 @@ function judgeAllowances({ model }: RuleContext, used: ReadonlySet<number>, rule
         slug: 'allow-unused',
         severity: 'warning',
         message: `Nothing here is found as ${slug}${subject === undefined ? '' : ` on ${subject}`} any more: take this allow out.`,
-        fixes: [{ title: 'Take this allow out', safe: true, edits: [{ place: { uri: slugPlace.uri, span: { start: offset, end: offset + node.text.length } }, newText: '' }] }],
+        fixes: [
+          {
+            title: 'Take this allow out',
+            safe: true,
+            edits: [
+              { place: { uri: slugPlace.uri, span: { start: offset, end: offset + node.text.length } }, newText: '' },
+            ],
+          },
+        ],
       },
     ];
   });

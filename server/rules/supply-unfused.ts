@@ -12,23 +12,49 @@ export const rule: Rule = {
   page: {
     title: 'A circuit without a fuse',
     why: 'A battery gives hundreds of ampere into a chafed cable. Without a fuse nothing ends that but the cable, glowing.',
-    limit: 'Every conductor that a battery can drive has an overcurrent protective device (IEC 60364-4-43 clause 431; 33 CFR 183.455(a), confirmed). Panels, alternators, controllers and converters limit their own current, so a cable that carries that needs none at their end. Starter motors are exempt.',
+    limit:
+      'Every conductor that a battery can drive has an overcurrent protective device (IEC 60364-4-43 clause 431; 33 CFR 183.455(a), confirmed). Panels, alternators, controllers and converters limit their own current, so a cable that carries that needs none at their end. Starter motors are exempt.',
     mend: 'Put a fuse at the beginning of the circuit, close to the battery or busbar, no larger than the cable carries.',
-    wrong: [lampSpec({ fuse: 'switch F1 1 pole, 10 A dc, 24 V', feed: 'run W1 1.5 mm² red, 0.1 m, B1:+ to F1:1 # finds: supply-unfused "W1"', out: 'run W2 1.5 mm² red, 1.2 m, F1:2 to LAMP:+' })],
+    wrong: [
+      lampSpec({
+        fuse: 'switch F1 1 pole, 10 A dc, 24 V',
+        feed: 'run W1 1.5 mm² red, 0.1 m, B1:+ to F1:1 # finds: supply-unfused "W1"',
+        out: 'run W2 1.5 mm² red, 1.2 m, F1:2 to LAMP:+',
+      }),
+    ],
     right: [lampSpec()],
   },
   *check({ answers }) {
     const unfused = (figures: CoreFigures | undefined) =>
-      figures !== undefined && !Number.isFinite(figures.protection.amps) && !figures.protection.blank && !figures.beforeFirstDevice && !figures.onPanelSide && !figures.isReturn && !figures.crankingOnly;
+      figures !== undefined &&
+      !Number.isFinite(figures.protection.amps) &&
+      !figures.protection.blank &&
+      !figures.beforeFirstDevice &&
+      !figures.onPanelSide &&
+      !figures.isReturn &&
+      !figures.crankingOnly;
     const reported = new Set<string>();
     for (const { load, cores } of answers.loads.values()) {
       if (load.facts.says('cranking')) continue;
-      const way = cores.map((core) => answers.cores.get(core)).filter((figures) => figures !== undefined && !figures.isReturn) as CoreFigures[];
+      const way = cores
+        .map((core) => answers.cores.get(core))
+        .filter((figures) => figures !== undefined && !figures.isReturn) as CoreFigures[];
       const last = way.at(-1);
       if (last === undefined || !unfused(last)) continue;
       // The nearest core to the battery that serves only what has no fuse: there the fuse belongs.
-      const bare = new Set([...answers.loads.values()].filter((other) => unfused(answers.cores.get(other.cores.filter((core) => !answers.cores.get(core)?.isReturn).at(-1) as never))).map((other) => other.load));
-      const first = way.find((figures) => unfused(figures) && figures.loads.every((part) => bare.has(part) || part.facts.says('cranking'))) ?? last;
+      const bare = new Set(
+        [...answers.loads.values()]
+          .filter((other) =>
+            unfused(
+              answers.cores.get(other.cores.filter((core) => !answers.cores.get(core)?.isReturn).at(-1) as never),
+            ),
+          )
+          .map((other) => other.load),
+      );
+      const first =
+        way.find(
+          (figures) => unfused(figures) && figures.loads.every((part) => bare.has(part) || part.facts.says('cranking')),
+        ) ?? last;
       const { run } = first.core;
       if (reported.has(run.name)) continue;
       reported.add(run.name);
@@ -38,7 +64,10 @@ export const rule: Rule = {
         message: `${run.name} feeds ${names(fed)} from ${names(from) || 'the battery'} with no fuse or breaker on the way: put one at its beginning, no larger than ${run.size?.written ?? 'the cable'} carries.`,
         place: run.namePlace,
         subject: run.name,
-        figures: { ...(first.capacity === undefined ? {} : { capacityAmps: first.capacity.amps }), designAmps: first.designAmps },
+        figures: {
+          ...(first.capacity === undefined ? {} : { capacityAmps: first.capacity.amps }),
+          designAmps: first.designAmps,
+        },
         related: from.map((battery) => ({ message: `${battery.name} drives it`, place: battery.namePlace })),
       };
     }

@@ -10,39 +10,91 @@ export const rule: Rule = {
   slug: 'switch-below-fuse',
   severity: 'error',
   group: 'switching',
-  reads: ['isolator.rating', 'switch.rating', 'relay.rating', 'selector.rating', 'isolator.parallel', 'fuse.rating', 'link.bar'],
+  reads: [
+    'isolator.rating',
+    'switch.rating',
+    'relay.rating',
+    'selector.rating',
+    'isolator.parallel',
+    'fuse.rating',
+    'link.bar',
+  ],
   page: {
     title: 'A switch weaker than the fuse before it',
     why: 'In a fault the current rises to what the fuse lets through. A switch rated for less overheats or welds while the fuse still holds, and direct current keeps the arc burning when it is opened.',
-    limit: 'The rated current of a switch must not be below the rating of the device that protects its circuit (IEC 60364-5-53 coordination of switches and protective devices, from memory; common practice). Poles in parallel count for more only at the figure their maker states. Where a switch feeds only fixed loads within its rating it is a warning.',
+    limit:
+      'The rated current of a switch must not be below the rating of the device that protects its circuit (IEC 60364-5-53 coordination of switches and protective devices, from memory; common practice). Poles in parallel count for more only at the figure their maker states. Where a switch feeds only fixed loads within its rating it is a warning.',
     mend: 'Fit a switch of at least the fuse’s rating, or a smaller fuse if the loads and the cable allow it.',
     wrong: [
-      lampSpec({ fuse: 'fuse F1 20 A, blade, 32 V', load: 'socket LAMP 12 A', feed: two, out: 'run W2 4 mm² red, 1.2 m, F1:out to S1:1', back: 'run W3 4 mm² black, 1.3 m, LAMP:- to B1:-' }, 'switch S1 1 pole, 16 A dc, 24 V # finds: switch-below-fuse "16 A"', 'run W4 4 mm² red, 1 m, S1:2 to LAMP:+'),
-      lampSpec({ fuse: 'fuse F1 20 A, blade, 32 V', feed: two, out: 'run W2 4 mm² red, 1.2 m, F1:out to S1:1', back: 'run W3 4 mm² black, 1.3 m, LAMP:- to B1:-' }, 'switch S1 1 pole, 10 A dc, 24 V # finds: switch-below-fuse "10 A"', 'run W4 4 mm² red, 1 m, S1:2 to LAMP:+'),
+      lampSpec(
+        {
+          fuse: 'fuse F1 20 A, blade, 32 V',
+          load: 'socket LAMP 12 A',
+          feed: two,
+          out: 'run W2 4 mm² red, 1.2 m, F1:out to S1:1',
+          back: 'run W3 4 mm² black, 1.3 m, LAMP:- to B1:-',
+        },
+        'switch S1 1 pole, 16 A dc, 24 V # finds: switch-below-fuse "16 A"',
+        'run W4 4 mm² red, 1 m, S1:2 to LAMP:+',
+      ),
+      lampSpec(
+        {
+          fuse: 'fuse F1 20 A, blade, 32 V',
+          feed: two,
+          out: 'run W2 4 mm² red, 1.2 m, F1:out to S1:1',
+          back: 'run W3 4 mm² black, 1.3 m, LAMP:- to B1:-',
+        },
+        'switch S1 1 pole, 10 A dc, 24 V # finds: switch-below-fuse "10 A"',
+        'run W4 4 mm² red, 1 m, S1:2 to LAMP:+',
+      ),
     ],
     right: [
-      lampSpec({ fuse: 'fuse F1 20 A, blade, 32 V', load: 'socket LAMP 12 A', feed: two, out: 'run W2 4 mm² red, 1.2 m, F1:out to S1:1', back: 'run W3 4 mm² black, 1.3 m, LAMP:- to B1:-' }, 'switch S1 1 pole, 20 A dc, 24 V', 'run W4 4 mm² red, 1 m, S1:2 to LAMP:+'),
+      lampSpec(
+        {
+          fuse: 'fuse F1 20 A, blade, 32 V',
+          load: 'socket LAMP 12 A',
+          feed: two,
+          out: 'run W2 4 mm² red, 1.2 m, F1:out to S1:1',
+          back: 'run W3 4 mm² black, 1.3 m, LAMP:- to B1:-',
+        },
+        'switch S1 1 pole, 20 A dc, 24 V',
+        'run W4 4 mm² red, 1 m, S1:2 to LAMP:+',
+      ),
     ],
   },
   *check(context) {
-    const over = worstContacts(context, ({ ratedAmps = 0, circuitAmps, protection, designAmps, onPanelSide, feeds }) => {
-      if (onPanelSide || protection.blank || !Number.isFinite(circuitAmps) || (feeds.length === 0 && designAmps === 0)) return undefined;
-      // Where the load itself is above the rating, that is the finding.
-      return designAmps > ratedAmps ? undefined : circuitAmps - ratedAmps;
-    });
+    const over = worstContacts(
+      context,
+      ({ ratedAmps = 0, circuitAmps, protection, designAmps, onPanelSide, feeds }) => {
+        if (
+          onPanelSide ||
+          protection.blank ||
+          !Number.isFinite(circuitAmps) ||
+          (feeds.length === 0 && designAmps === 0)
+        )
+          return undefined;
+        // Where the load itself is above the rating, that is the finding.
+        return designAmps > ratedAmps ? undefined : circuitAmps - ratedAmps;
+      },
+    );
     for (const contact of over) {
       const { part, ratedAmps = 0, circuitAmps, protection, designAmps, feeds } = contact;
       const fixed = feeds.length > 0 && feeds.every(({ kind }) => kind.word === 'load');
       const device = protection.amps <= circuitAmps ? protectors(protection) : 'the devices behind it';
       const place = part.facts.place(ratingClause(contact), 'current');
-      const calm = fixed ? ` It feeds only ${names(feeds)}, ${amps(designAmps)} in all, so it will do until there is a fault.` : '';
+      const calm = fixed
+        ? ` It feeds only ${names(feeds)}, ${amps(designAmps)} in all, so it will do until there is a fault.`
+        : '';
       yield {
         severity: fixed ? 'warning' : 'error',
         message: `${part.name} is rated ${amps(ratedAmps)}, but its circuit is protected at ${amps(circuitAmps)} (${device}): use one rated ${amps(circuitAmps)} or more, or a smaller fuse.${calm}${linkedRemark(contact)}`,
         place,
         subject: part.name,
         figures: { ratedAmps, deviceAmps: circuitAmps, designAmps, pole: contact.pole },
-        related: protection.devices.map(({ part: own, amps: rating }) => ({ message: `${own.name} lets ${amps(rating)} through`, place: own.facts.place('rating') })),
+        related: protection.devices.map(({ part: own, amps: rating }) => ({
+          message: `${own.name} lets ${amps(rating)} through`,
+          place: own.facts.place('rating'),
+        })),
         fixes: largerSwitch(contact, circuitAmps),
       };
     }

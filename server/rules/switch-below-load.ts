@@ -16,13 +16,29 @@ export const rule: Rule = {
   page: {
     title: 'A switch weaker than its load',
     why: 'It runs hot in ordinary use, its contacts burn, and it may not open when it must.',
-    limit: 'The rated current of one pole, or the maker’s figure for linked poles, against the design current. On the panel side the rating needed is 1.25 times the sum of the short-circuit currents of the strings in parallel (IEC 62548, from memory); both figures are shown.',
+    limit:
+      'The rated current of one pole, or the maker’s figure for linked poles, against the design current. On the panel side the rating needed is 1.25 times the sum of the short-circuit currents of the strings in parallel (IEC 62548, from memory); both figures are shown.',
     mend: 'Fit a switch of a higher d.c. rating, or share the load over two circuits.',
-    wrong: [lampSpec({ fuse: 'fuse F1 20 A, blade, 32 V', load: 'load LAMP 150 W, lowest 10 V', feed, back, out }, 'switch S1 1 pole, 10 A dc, 24 V # finds: switch-below-load "10 A"', 'run W4 6 mm² red, 1 m, S1:2 to LAMP:+')],
-    right: [lampSpec({ fuse: 'fuse F1 20 A, blade, 32 V', load: 'load LAMP 150 W, lowest 10 V', feed, back, out }, 'switch S1 1 pole, 20 A dc, 24 V', 'run W4 6 mm² red, 1 m, S1:2 to LAMP:+')],
+    wrong: [
+      lampSpec(
+        { fuse: 'fuse F1 20 A, blade, 32 V', load: 'load LAMP 150 W, lowest 10 V', feed, back, out },
+        'switch S1 1 pole, 10 A dc, 24 V # finds: switch-below-load "10 A"',
+        'run W4 6 mm² red, 1 m, S1:2 to LAMP:+',
+      ),
+    ],
+    right: [
+      lampSpec(
+        { fuse: 'fuse F1 20 A, blade, 32 V', load: 'load LAMP 150 W, lowest 10 V', feed, back, out },
+        'switch S1 1 pole, 20 A dc, 24 V',
+        'run W4 6 mm² red, 1 m, S1:2 to LAMP:+',
+      ),
+    ],
   },
   *check(context) {
-    const over = worstContacts(context, ({ ratedAmps = 0, designAmps, neededAmps }) => (neededAmps ?? designAmps) - ratedAmps * (1 + 1e-9));
+    const over = worstContacts(
+      context,
+      ({ ratedAmps = 0, designAmps, neededAmps }) => (neededAmps ?? designAmps) - ratedAmps * (1 + 1e-9),
+    );
     for (const contact of over) {
       const { part, ratedAmps = 0, designAmps, neededAmps, shortCircuitAmps } = contact;
       const needed = neededAmps ?? designAmps;

@@ -4,7 +4,10 @@ import { switchAmps } from '../tables/sizes.ts';
 import type { Fix, RuleContext } from './rule.ts';
 
 /** The contact of each switching part that is worst placed, by `excess` (larger is worse; undefined is no fault). */
-export function* worstContacts({ answers }: RuleContext, excess: (contact: ContactFigures) => number | undefined): Generator<ContactFigures> {
+export function* worstContacts(
+  { answers }: RuleContext,
+  excess: (contact: ContactFigures) => number | undefined,
+): Generator<ContactFigures> {
   for (const contacts of answers.contacts.values()) {
     let worst: ContactFigures | undefined;
     let most = 0;
@@ -22,18 +25,32 @@ export function* worstContacts({ answers }: RuleContext, excess: (contact: Conta
 
 /** Whether the rating that counts is the maker's for linked poles, one pole's, or one pole's for want of a figure. */
 export function ratingClause(contact: ContactFigures): 'parallel' | 'rating' {
-  return contact.parallelPoles.length > 1 && contact.part.facts.each('parallel').some((row) => row.number('parallel', 'poles') === contact.parallelPoles.length)
+  return contact.parallelPoles.length > 1 &&
+    contact.part.facts.each('parallel').some((row) => row.number('parallel', 'poles') === contact.parallelPoles.length)
     ? 'parallel'
     : 'rating';
 }
 
 export function largerSwitch(contact: ContactFigures, needed: number): Fix[] {
   const { part } = contact;
-  if (ratingClause(contact) === 'parallel' || contact.parallelPoles.length > 1 || part.facts.fact('rating')?.fromStock !== undefined) return [];
+  if (
+    ratingClause(contact) === 'parallel' ||
+    contact.parallelPoles.length > 1 ||
+    part.facts.fact('rating')?.fromStock !== undefined
+  )
+    return [];
   const larger = switchAmps.find((amps) => amps >= needed);
   if (larger === undefined) return [];
   const slot = part.facts.slot('rating', 'current');
-  return slot === undefined ? [] : [{ title: `Use one rated ${larger} A`, safe: false, edits: [{ place: part.facts.place('rating', 'current'), newText: `${larger} A` }] }];
+  return slot === undefined
+    ? []
+    : [
+        {
+          title: `Use one rated ${larger} A`,
+          safe: false,
+          edits: [{ place: part.facts.place('rating', 'current'), newText: `${larger} A` }],
+        },
+      ];
 }
 
 /** A remark on poles linked without a figure from the maker. */

@@ -26,7 +26,12 @@ export function names(parts: readonly { readonly name: string }[]): string {
 
 /** What makes up a protection: `F1`, `F1 and the output of U1`. */
 export function protectors({ devices, limitedSources }: Protection): string {
-  const words = [...new Set([...devices.map(({ part, pole }) => deviceName(part, pole)), ...limitedSources.map(({ part }) => `the output of ${part.name}`)])];
+  const words = [
+    ...new Set([
+      ...devices.map(({ part, pole }) => deviceName(part, pole)),
+      ...limitedSources.map(({ part }) => `the output of ${part.name}`),
+    ]),
+  ];
   return words.length <= 1 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
 }
 
@@ -45,7 +50,11 @@ export function length(metres: number, run: Run | undefined): string {
 
 /** Temperature in the unit the spec's places use. */
 export function temperature(celsius: number, model: Model): string {
-  const said = model.system.facts?.slot('ambient')?.atom ?? [...model.locations.values()].map(({ facts }) => facts.slot('temperature')?.atom).find((atom) => atom !== undefined);
+  const said =
+    model.system.facts?.slot('ambient')?.atom ??
+    [...model.locations.values()]
+      .map(({ facts }) => facts.slot('temperature')?.atom)
+      .find((atom) => atom !== undefined);
   if (said?.kind === 'quantity' && said.unit === '°F') return `${plainNumber((celsius * 9) / 5 + 32, 0)} °F`;
   return `${plainNumber(celsius, 1)} °C`;
 }

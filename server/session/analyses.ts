@@ -1,14 +1,13 @@
 /** Analyses of open documents: each worked out once for the texts it was made from, and again only when one of them changed. */
-import { ParseCache } from '../../grammar/parse.ts';
-import type { Analysis, FileSource } from '../analysis.ts';
+import { type Analysis, AnalysisCache, type FileSource } from '../analysis.ts';
 import { readFiles } from '../model/files.ts';
 import type { Files } from './files.ts';
 import { breathe } from './guard.ts';
 import { resolveUse } from './uris.ts';
 
-export type Analyse = (uri: string, source: FileSource, cacheFor: (uri: string) => ParseCache) => Analysis;
+export type Analyse = (uri: string, source: FileSource, cache: AnalysisCache) => Analysis;
 
-interface Kept {
+export interface Kept {
   readonly analysis: Analysis;
   /** Revision of every file it read, those that were missing included. */
   readonly read: ReadonlyMap<string, number>;
@@ -22,7 +21,8 @@ const mostRounds = 64;
 export class Analyses {
   private readonly kept = new Map<string, Kept>();
   private readonly running = new Map<string, Promise<Kept>>();
-  private readonly caches = new Map<string, ParseCache>();
+  /** One for all: a file that several specs use is parsed once. */
+  private readonly cache = new AnalysisCache();
   private made = 0;
   /** How long the last one took, in milliseconds. */
   lastMilliseconds = 0;
@@ -58,7 +58,6 @@ export class Analyses {
 
   forget(uri: string): void {
     this.kept.delete(uri);
-    this.caches.delete(uri);
   }
 
   private holds({ read }: Kept): boolean {
@@ -72,7 +71,7 @@ export class Analyses {
     await this.loadUsed(uri);
     const read = new Map<string, number>();
     const began = performance.now();
-    const analysis = this.analyse(uri, this.source(read, undefined), this.cacheFor);
+    const analysis = this.analyse(uri, this.source(read, undefined), this.cache);
     this.lastMilliseconds = performance.now() - began;
     this.made += 1;
     const kept = { analysis, read, id: String(this.made) };
@@ -84,19 +83,11 @@ export class Analyses {
   private async loadUsed(uri: string): Promise<void> {
     for (let round = 0; round < mostRounds; round += 1) {
       const unread = new Set<string>();
-      readFiles(uri, this.source(new Map(), unread), this.cacheFor);
+      readFiles(uri, this.source(new Map(), unread), this.cache.parseCache);
       if (unread.size === 0) return;
       await Promise.all([...unread].map((file) => this.files.load(file)));
     }
   }
-
-  private readonly cacheFor = (uri: string): ParseCache => {
-    const known = this.caches.get(uri);
-    if (known !== undefined) return known;
-    const cache = new ParseCache();
-    this.caches.set(uri, cache);
-    return cache;
-  };
 
   private source(read: Map<string, number>, unread: Set<string> | undefined): FileSource {
     return {

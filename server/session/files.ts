@@ -26,9 +26,9 @@ export class Files {
     this.disk.delete(uri);
   }
 
-  /** Forgets what was read from the disk, for clients that do not tell when files change. */
-  forgetDisk(): void {
-    for (const uri of [...this.disk.keys()]) this.changed(uri);
+  /** Files that were read from the disk. */
+  read(): string[] {
+    return [...this.disk.keys()];
   }
 
   /** Text as far as it is known now; undefined while it has not been read. */

@@ -27,6 +27,7 @@ export function whyMissing(error: unknown): FileText {
   const code = typeof error === 'object' && error !== null && 'code' in error ? String(error.code) : '';
   if (code === 'ENOENT' || code === 'FileNotFound') return { missing: 'there is no such file' };
   if (code === 'EISDIR' || code === 'FileIsADirectory') return { missing: 'it is a folder' };
-  if (code === 'EACCES' || code === 'EPERM' || code === 'NoPermissions') return { missing: 'its permissions forbid reading it' };
+  if (code === 'EACCES' || code === 'EPERM' || code === 'NoPermissions')
+    return { missing: 'its permissions forbid reading it' };
   return { missing: 'it could not be read' };
 }

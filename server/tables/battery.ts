@@ -3,7 +3,8 @@ import type { TableSource } from './table.ts';
 
 export const restVoltage: TableSource = {
   title: 'Rest voltage of a 12 V lead-acid battery by state of charge, 25 °C',
-  citation: 'published rest-voltage tables for flooded batteries; they differ by up to 0.15 V at the same state of charge',
+  citation:
+    'published rest-voltage tables for flooded batteries; they differ by up to 0.15 V at the same state of charge',
   units: 'V per 12 V nominal (six cells)',
   status: 'confirmed',
 };
@@ -49,12 +50,26 @@ const lithiumIon: Curve = [
   [1, 12.6],
 ];
 
-const curves: Readonly<Record<string, { readonly curve: Curve; readonly nominal: number; readonly source: TableSource }>> = {
+const curves: Readonly<
+  Record<string, { readonly curve: Curve; readonly nominal: number; readonly source: TableSource }>
+> = {
   'lead-acid': { curve: leadAcid, nominal: 12, source: restVoltage },
-  agm: { curve: leadAcid.map(([c, v]) => [c, v + 0.2] as const), nominal: 12, source: { ...restVoltage, citation: 'flooded table raised by 0.2 V', status: 'from memory' } },
-  gel: { curve: leadAcid.map(([c, v]) => [c, v + 0.2] as const), nominal: 12, source: { ...restVoltage, citation: 'flooded table raised by 0.2 V', status: 'from memory' } },
+  agm: {
+    curve: leadAcid.map(([c, v]) => [c, v + 0.2] as const),
+    nominal: 12,
+    source: { ...restVoltage, citation: 'flooded table raised by 0.2 V', status: 'from memory' },
+  },
+  gel: {
+    curve: leadAcid.map(([c, v]) => [c, v + 0.2] as const),
+    nominal: 12,
+    source: { ...restVoltage, citation: 'flooded table raised by 0.2 V', status: 'from memory' },
+  },
   'lithium-iron-phosphate': { curve: lithiumIronPhosphate, nominal: 12.8, source: lithiumVoltage },
-  'lithium-ion': { curve: lithiumIon, nominal: 11.1, source: { ...lithiumVoltage, title: 'Rest voltage of three lithium-ion cells' } },
+  'lithium-ion': {
+    curve: lithiumIon,
+    nominal: 11.1,
+    source: { ...lithiumVoltage, title: 'Rest voltage of three lithium-ion cells' },
+  },
 };
 
 /**
@@ -84,7 +99,8 @@ export function chargeCurveSource(chemistry: string): TableSource {
 
 export const internalResistance: TableSource = {
   title: 'Internal resistance of a battery where none is stated',
-  citation: 'typical figures: a 100 Ah 12 V block has about 5 mΩ as flooded lead-acid, 4 mΩ as AGM or gel, 3 mΩ as lithium',
+  citation:
+    'typical figures: a 100 Ah 12 V block has about 5 mΩ as flooded lead-acid, 4 mΩ as AGM or gel, 3 mΩ as lithium',
   units: 'Ω, in proportion to nominal voltage and in inverse proportion to capacity',
   status: 'from memory',
 };

@@ -21,7 +21,9 @@ export const fuseSource: TableSource = {
 };
 
 export const bladeAmps = [1, 2, 3, 4, 5, 7.5, 10, 15, 20, 25, 30, 35, 40] as const;
-export const largeFuseAmps = [20, 25, 30, 40, 50, 60, 70, 80, 100, 125, 150, 175, 200, 225, 250, 300, 350, 400] as const;
+export const largeFuseAmps = [
+  20, 25, 30, 40, 50, 60, 70, 80, 100, 125, 150, 175, 200, 225, 250, 300, 350, 400,
+] as const;
 
 /** Ratings that a fuse of this body style comes in. */
 export function fuseAmps(style: string | undefined): readonly number[] {

@@ -26,7 +26,9 @@ function check({ spec, files = {} }: Example): void {
 describe.each(allRules.map((rule) => [rule.slug, rule] as const))('%s', (slug, rule) => {
   it.each(rule.page.wrong.map((example, i) => [i + 1, example] as const))('wrong example %i is found', (_, example) => {
     check(example);
-    expect(`${example.spec}${Object.values(example.files ?? {}).join("")}`).toMatch(new RegExp(`finds(?: above)?: (?:.*; )?${slug} `));
+    expect(`${example.spec}${Object.values(example.files ?? {}).join('')}`).toMatch(
+      new RegExp(`finds(?: above)?: (?:.*; )?${slug} `),
+    );
   });
 
   it.each(rule.page.right.map((example, i) => [i + 1, example] as const))('right example %i is clean', (_, example) => {
@@ -58,7 +60,11 @@ describe('the folder', () => {
         .filter((file) => file.endsWith('.ts'))
         .map((file) => readFileSync(`${folder}/${file}`, 'utf8')),
     );
-    const emitted = new Set(sources.flatMap((text) => [...text.matchAll(/(?:slug: |problem\(\s*)'([a-z]+(?:-[a-z]+)*)'/g)].map((m) => m[1] ?? '')));
+    const emitted = new Set(
+      sources.flatMap((text) =>
+        [...text.matchAll(/(?:slug: |problem\(\s*)'([a-z]+(?:-[a-z]+)*)'/g)].map((m) => m[1] ?? ''),
+      ),
+    );
     expect(emitted.size).toBeGreaterThan(15);
     expect([...emitted].filter((slug) => !known.has(slug))).toEqual([]);
   });

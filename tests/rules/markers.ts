@@ -29,7 +29,13 @@ export function marksIn(text: string): Mark[] {
         let from = -1;
         for (let n = 0; n < Number(match[2] ?? 1); n++) from = line.indexOf(words, from + 1);
         if (from === -1 || from >= at) throw new Error(`“${words}” does not stand on line ${number + 1}: ${line}`);
-        marks.push({ slug: match[1], line: number + 1, start: offset + from, end: offset + from + words.length, words });
+        marks.push({
+          slug: match[1],
+          line: number + 1,
+          start: offset + from,
+          end: offset + from + words.length,
+          words,
+        });
       }
     }
     offset += line.length + 1;
@@ -39,11 +45,16 @@ export function marksIn(text: string): Mark[] {
 
 /** Findings and marks as lines that compare well: `7 cable-too-small "2.5 mm²"`. */
 export function expected(text: string): string[] {
-  return marksIn(text).map(({ slug, line, words }) => `${line} ${slug} "${words}"`).sort();
+  return marksIn(text)
+    .map(({ slug, line, words }) => `${line} ${slug} "${words}"`)
+    .sort();
 }
 
 export function actual(text: string, findings: readonly Finding[]): string[] {
   return findings
-    .map(({ slug, place }) => `${text.slice(0, place.span.start).split('\n').length} ${slug} "${text.slice(place.span.start, place.span.end)}"`)
+    .map(
+      ({ slug, place }) =>
+        `${text.slice(0, place.span.start).split('\n').length} ${slug} "${text.slice(place.span.start, place.span.end)}"`,
+    )
     .sort();
 }

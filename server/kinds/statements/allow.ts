@@ -9,7 +9,21 @@ export const statement: StatementSpec = {
   head: 'none',
   example: 'allow drop-over-limit on W9 "horn, used for a second"',
   clauses: [
-    clause('finding', '{slug:name<slug>} [ on {subject:name<part|run|place|enclosure|case|stock>} ]', 'Which finding, and on what.', 'drop-over-limit on W9', ['allow-unused', 'hover:slug'], { required: true, joins: ['reason'] }),
-    clause('reason', '{reason:text}', 'Why it is accepted.', '"horn, used for a second"', ['allow-unused', 'hover:slug'], { required: true }),
+    clause(
+      'finding',
+      '{slug:name<slug>} [ on {subject:name<part|run|place|enclosure|case|stock>} ]',
+      'Which finding, and on what.',
+      'drop-over-limit on W9',
+      ['allow-unused', 'hover:slug'],
+      { required: true, joins: ['reason'] },
+    ),
+    clause(
+      'reason',
+      '{reason:text}',
+      'Why it is accepted.',
+      '"horn, used for a second"',
+      ['allow-unused', 'hover:slug'],
+      { required: true },
+    ),
   ],
 };

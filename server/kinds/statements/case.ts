@@ -2,14 +2,57 @@ import type { StatementSpec } from '../../../grammar/vocabulary.ts';
 import { clause } from '../define.ts';
 
 export const caseClauses = [
-  clause('sun', 'sun {sun:ratio}', 'How much of full sun there is; none when unsaid.', 'sun 80 %', ['answers', 'hover:case']),
-  clause('charge', 'charge {charge:ratio}', 'State of charge of every battery.', 'charge 60 %', ['answers', 'hover:case']),
-  clause('charge-of', '{battery:name<part>} charge {charge:ratio}', 'State of charge of one battery.', 'B1 charge 60 %', ['answers', 'hover:case'], { repeatable: true }),
-  clause('volts-of', '{battery:name<part>} at {voltage:voltage}', 'Electromotive force of one battery.', 'B1 at 12.5 V', ['answers', 'hover:case'], { repeatable: true }),
-  clause('all', 'all {group=loads|sources} {state=on|off}', 'Every load, or every source, on or off.', 'all loads on', ['answers', 'hover:case'], { repeatable: true }),
-  clause('state', '{part:name<part>} ( and {part:name<part>} )* {state=on|off}', 'Parts that are on or off; loads are off and switches closed when unsaid.', 'LAMPS and FAN on', ['answers', 'hover:case'], { repeatable: true }),
-  clause('ambient', 'ambient {temperature:temperature}', 'Temperature everywhere in this case.', 'ambient 5 °C', ['answers', 'hover:case']),
-  clause('conductors', 'conductors at {temperature:temperature}', 'Temperature of all conductors, instead of working it out.', 'conductors at 20 °C', ['answers', 'hover:case']),
+  clause('sun', 'sun {sun:ratio}', 'How much of full sun there is; none when unsaid.', 'sun 80 %', [
+    'answers',
+    'hover:case',
+  ]),
+  clause('charge', 'charge {charge:ratio}', 'State of charge of every battery.', 'charge 60 %', [
+    'answers',
+    'hover:case',
+  ]),
+  clause(
+    'charge-of',
+    '{battery:name<part>} charge {charge:ratio}',
+    'State of charge of one battery.',
+    'B1 charge 60 %',
+    ['answers', 'hover:case'],
+    { repeatable: true },
+  ),
+  clause(
+    'volts-of',
+    '{battery:name<part>} at {voltage:voltage}',
+    'Electromotive force of one battery.',
+    'B1 at 12.5 V',
+    ['answers', 'hover:case'],
+    { repeatable: true },
+  ),
+  clause(
+    'all',
+    'all {group=loads|sources} {state=on|off}',
+    'Every load, or every source, on or off.',
+    'all loads on',
+    ['answers', 'hover:case'],
+    { repeatable: true },
+  ),
+  clause(
+    'state',
+    '{part:name<part>} ( and {part:name<part>} )* {state=on|off}',
+    'Parts that are on or off; loads are off and switches closed when unsaid.',
+    'LAMPS and FAN on',
+    ['answers', 'hover:case'],
+    { repeatable: true },
+  ),
+  clause('ambient', 'ambient {temperature:temperature}', 'Temperature everywhere in this case.', 'ambient 5 °C', [
+    'answers',
+    'hover:case',
+  ]),
+  clause(
+    'conductors',
+    'conductors at {temperature:temperature}',
+    'Temperature of all conductors, instead of working it out.',
+    'conductors at 20 °C',
+    ['answers', 'hover:case'],
+  ),
 ];
 
 export const statement: StatementSpec = {

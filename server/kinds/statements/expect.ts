@@ -9,6 +9,13 @@ export const statement: StatementSpec = {
   head: 'none',
   example: 'expect FRIDGE voltage at least 11.6 V in dusk',
   clauses: [
-    clause('what', '{subject:name<part|run>|terminal} {what=voltage|current|drop|temperature|charge} at {bound=least|most} {limit:quantity} [ in {case:name<case>} ( and {case:name<case>} )* ]', 'A part or run, what of it, and its bound.', 'FRIDGE voltage at least 11.6 V in dusk', ['hover:case', 'later: expect-not-met'], { required: true }),
+    clause(
+      'what',
+      '{subject:name<part|run>|terminal} {what=voltage|current|drop|temperature|charge} at {bound=least|most} {limit:quantity} [ in {case:name<case>} ( and {case:name<case>} )* ]',
+      'A part or run, what of it, and its bound.',
+      'FRIDGE voltage at least 11.6 V in dusk',
+      ['hover:case', 'later: expect-not-met'],
+      { required: true },
+    ),
   ],
 };

@@ -10,9 +10,21 @@ export const statement: StatementSpec = {
   example: 'place LOFT 55 °C, indoors',
   clauses: [
     clause('temperature', '{temperature:temperature}', 'How warm it gets.', '55 °C', ['cable-too-small', 'answers']),
-    clause('exposure', '{exposure=indoors|outdoors}', 'Inside or out in the weather.', 'outdoors', ['hover:place', 'later: box-ip-for-place']),
-    clause('gas-locker', 'gas locker', 'Gas bottles are kept here.', 'gas locker', ['hover:place', 'later: switch-in-gas-locker']),
-    clause('engine-space', 'engine space', 'The engine is here: 50 °C at least.', 'engine space', ['cable-too-small', 'answers']),
-    clause('heat-source', 'heat source', 'Something hot is here.', 'heat source', ['hover:place', 'later: heat-source-near-cable']),
+    clause('exposure', '{exposure=indoors|outdoors}', 'Inside or out in the weather.', 'outdoors', [
+      'hover:place',
+      'later: box-ip-for-place',
+    ]),
+    clause('gas-locker', 'gas locker', 'Gas bottles are kept here.', 'gas locker', [
+      'hover:place',
+      'later: switch-in-gas-locker',
+    ]),
+    clause('engine-space', 'engine space', 'The engine is here: 50 °C at least.', 'engine space', [
+      'cable-too-small',
+      'answers',
+    ]),
+    clause('heat-source', 'heat source', 'Something hot is here.', 'heat source', [
+      'hover:place',
+      'later: heat-source-near-cable',
+    ]),
   ],
 };

@@ -2,7 +2,12 @@ import type { StatementSpec } from '../../../grammar/vocabulary.ts';
 import { clause } from '../define.ts';
 import { caseClauses } from './case.ts';
 
-const withCase = caseClauses.map((c) => ({ ...c, id: `with-${c.id}`, form: `[with] ${c.form}`, readBy: ['later: reading-outside-expectation'] }));
+const withCase = caseClauses.map((c) => ({
+  ...c,
+  id: `with-${c.id}`,
+  form: `[with] ${c.form}`,
+  readBy: ['later: reading-outside-expectation'],
+}));
 
 export const statement: StatementSpec = {
   word: 'reading',
@@ -12,7 +17,14 @@ export const statement: StatementSpec = {
   head: 'none',
   example: 'reading 2026-04-18 Q1:1 to Q1:2 0.2 Ω with Q1 on',
   clauses: [
-    clause('taken', '{date:date} [{time:clock}] ( {from:end} to {to:end} {value:quantity} | {from:end} to {to:end} {state=continuity|open} | {from:end} {value:quantity} )', 'The date, the places, and what was read.', '2026-04-18 Q1:1 to Q1:2 0.2 Ω', ['later: reading-outside-expectation'], { required: true, joins: withCase.map((c) => c.id) }),
+    clause(
+      'taken',
+      '{date:date} [{time:clock}] ( {from:end} to {to:end} {value:quantity} | {from:end} to {to:end} {state=continuity|open} | {from:end} {value:quantity} )',
+      'The date, the places, and what was read.',
+      '2026-04-18 Q1:1 to Q1:2 0.2 Ω',
+      ['later: reading-outside-expectation'],
+      { required: true, joins: withCase.map((c) => c.id) },
+    ),
     ...withCase,
   ],
 };

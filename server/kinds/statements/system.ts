@@ -9,11 +9,38 @@ export const statement: StatementSpec = {
   head: 'none',
   example: 'system "Spokewagon" 12 V, ambient 35 °C, limits iec-60364-5-52',
   clauses: [
-    clause('voltage', '{voltage:voltage}', 'Nominal voltage.', '12 V', ['drop-over-limit', 'hover:quantity'], { standardValues: ['12 V', '24 V', '48 V'] }),
-    clause('ambient', 'ambient {temperature:temperature}', 'Temperature where no place says another; 30 °C when unsaid.', 'ambient 35 °C', ['cable-too-small', 'answers']),
-    clause('coldest', 'coldest {temperature:temperature}', 'Coldest it gets.', 'coldest -12 °C', ['hover:system', 'later: pv-voltage-over-controller']),
-    clause('hottest', 'hottest {temperature:temperature}', 'Hottest it gets.', 'hottest 70 °C', ['hover:system', 'later: pv-below-charging-voltage']),
-    clause('limits', 'limits {set:word}', 'The set of limits that cables and drops are held to.', 'limits iec-60364-5-52', ['cable-too-small', 'drop-over-limit', 'protection-too-far'], { standardValues: ['limits iec-60364-5-52', 'limits cfr-33-183'] }),
-    clause('site', 'site {latitude:angle} {north=north|south} {longitude:angle} {east=east|west}', 'Where it stands, for the sun.', 'site 52.1° north 5.3° east', ['hover:system', 'later: energy balance']),
+    clause('voltage', '{voltage:voltage}', 'Nominal voltage.', '12 V', ['drop-over-limit', 'hover:quantity'], {
+      standardValues: ['12 V', '24 V', '48 V'],
+    }),
+    clause(
+      'ambient',
+      'ambient {temperature:temperature}',
+      'Temperature where no place says another; 30 °C when unsaid.',
+      'ambient 35 °C',
+      ['cable-too-small', 'answers'],
+    ),
+    clause('coldest', 'coldest {temperature:temperature}', 'Coldest it gets.', 'coldest -12 °C', [
+      'hover:system',
+      'later: pv-voltage-over-controller',
+    ]),
+    clause('hottest', 'hottest {temperature:temperature}', 'Hottest it gets.', 'hottest 70 °C', [
+      'hover:system',
+      'later: pv-below-charging-voltage',
+    ]),
+    clause(
+      'limits',
+      'limits {set:word}',
+      'The set of limits that cables and drops are held to.',
+      'limits iec-60364-5-52',
+      ['cable-too-small', 'drop-over-limit', 'protection-too-far'],
+      { standardValues: ['limits iec-60364-5-52', 'limits cfr-33-183'] },
+    ),
+    clause(
+      'site',
+      'site {latitude:angle} {north=north|south} {longitude:angle} {east=east|west}',
+      'Where it stands, for the sun.',
+      'site 52.1° north 5.3° east',
+      ['hover:system', 'later: energy balance'],
+    ),
   ],
 };

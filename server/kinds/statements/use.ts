@@ -8,5 +8,14 @@ export const statement: StatementSpec = {
   meaning: 'Brings in another file’s stock and parts.',
   head: 'none',
   example: 'use "../stock.amps"',
-  clauses: [clause('path', '{path:text}', 'The file, from where this one stands.', '"../stock.amps"', ['use-missing', 'circle-of-use'], { required: true })],
+  clauses: [
+    clause(
+      'path',
+      '{path:text}',
+      'The file, from where this one stands.',
+      '"../stock.amps"',
+      ['use-missing', 'circle-of-use'],
+      { required: true },
+    ),
+  ],
 };

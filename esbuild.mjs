@@ -1,0 +1,79 @@
+/**
+ * Builds everything into dist/: client (node and browser), server (node and web worker), the command, and the pages of the
+ * findings. Registries and other generated sources are brought up to date first.
+ *
+ *   node esbuild.mjs             generate and build
+ *   node esbuild.mjs --generate  generate only
+ *   node esbuild.mjs --tests     also the suite that runs inside an extension host, into out/
+ */
+
+import { chmodSync, existsSync, mkdirSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { build } from 'esbuild';
+
+const root = dirname(fileURLToPath(import.meta.url));
+process.chdir(root);
+const require = createRequire(import.meta.url);
+const common = {
+  bundle: true,
+  sourcemap: false,
+  minify: !process.argv.includes('--readable'),
+  legalComments: 'none',
+  logLevel: 'error',
+};
+
+/** A generator is TypeScript: bundled to out/, then run in this process. */
+async function generator(entry) {
+  const outfile = join('out', 'generators', `${entry.replace(/[/\\]/g, '-').replace(/\.ts$/, '')}.cjs`);
+  await build({ ...common, minify: false, entryPoints: [entry], platform: 'node', format: 'cjs', outfile });
+  const path = join(root, outfile);
+  delete require.cache[path];
+  return require(path);
+}
+
+async function generate() {
+  mkdirSync('out/generators', { recursive: true });
+  (await generator('server/kinds/generate.ts')).writeKindsRegistry('server/kinds');
+  (await generator('server/rules/generate.ts')).writeRulesRegistry('server/rules');
+  (await generator('server/kinds/generate-textmate.ts')).writeTextMate('grammar');
+  if (existsSync('server/kinds/notation-page.ts'))
+    (await generator('server/kinds/notation-page.ts')).writeNotation('grammar/NOTATION.md');
+  (await generator('server/rules/generate-pages.ts')).writePages('dist/pages');
+}
+
+await generate();
+if (!process.argv.includes('--generate')) {
+  const node = { ...common, platform: 'node', target: 'node20', format: 'cjs' };
+  const browser = { ...common, platform: 'browser', target: 'es2022' };
+  await Promise.all([
+    build({
+      ...node,
+      entryPoints: { 'client.node': 'client/extension.node.ts', 'server.node': 'server/main.node.ts' },
+      outdir: 'dist',
+      external: ['vscode'],
+    }),
+    build({ ...node, entryPoints: { cli: 'server/cli/main.ts' }, outdir: 'dist' }),
+    build({
+      ...browser,
+      format: 'cjs',
+      entryPoints: { 'client.browser': 'client/extension.browser.ts' },
+      outdir: 'dist',
+      external: ['vscode'],
+    }),
+    build({ ...browser, format: 'iife', entryPoints: { 'server.worker': 'server/main.worker.ts' }, outdir: 'dist' }),
+    ...(process.argv.includes('--tests')
+      ? [
+          build({
+            ...browser,
+            format: 'cjs',
+            entryPoints: { suite: 'tests/e2e/suite.ts' },
+            outdir: 'out',
+            external: ['vscode'],
+          }),
+        ]
+      : []),
+  ]);
+  chmodSync('dist/cli.js', 0o755);
+}

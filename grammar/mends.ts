@@ -1,0 +1,278 @@
+/**
+ * What may have been meant where a form does not go on: a word misspelt, a unit left out, a dash for `to`. Each proposal says
+ * which atoms to read otherwise, and how that is told.
+ */
+import { type Expected, quantityTypes } from './forms.ts';
+import type { Failure, MatchWords } from './match.ts';
+import { nearWords } from './near.ts';
+import { article, capital, insert, list, nearFixes, problem, quoted, replace } from './phrases.ts';
+import type { Atom, Dimension, Problem, Span, WordAtom } from './tree.ts';
+import { dimensionNames, unitGap, usualSymbol } from './units.ts';
+import type { ClauseSpec } from './vocabulary.ts';
+
+/** Atoms to be read otherwise: `remove` of them at `at` give way to `put`. */
+export interface Mend {
+  readonly at: number;
+  readonly remove: number;
+  readonly put: readonly Atom[];
+  readonly problem: Problem;
+}
+
+export const word = (value: string, atoms: readonly Atom[]): WordAtom => ({
+  kind: 'word',
+  value,
+  span: spanOf(atoms),
+  text: textOf(atoms),
+  leading: atoms[0]?.leading ?? '',
+});
+
+export function spanOf(atoms: readonly Atom[]): Span {
+  return { start: atoms[0]?.span.start ?? 0, end: atoms.at(-1)?.span.end ?? 0 };
+}
+
+/** The atoms as they are written, but for comments between them. */
+export function textOf(atoms: readonly Atom[]): string {
+  return atoms.map(({ text, leading }, i) => (i === 0 || leading === '' ? text : ` ${text}`)).join('');
+}
+
+/** What a form wanted where it failed, told apart. */
+export interface Wanted {
+  readonly words: readonly string[];
+  readonly types: ReadonlySet<string>;
+}
+
+export function wantedBy(expected: readonly Expected[]): Wanted {
+  const words = expected.flatMap((one) => (one.is === 'word' && one.word !== '=' ? [one.word] : []));
+  return {
+    words: [...new Set(words)],
+    types: new Set(expected.flatMap((one) => (one.is === 'slot' ? one.types : []))),
+  };
+}
+
+export function dimensionsIn(types: Iterable<string>): Dimension[] {
+  return [...new Set([...types].flatMap((type) => quantityTypes.get(type) ?? []))];
+}
+
+/** Words that may be written for what is wanted, colours among them. */
+function wordsFor({ words, types }: Wanted, { colours }: MatchWords): readonly string[] {
+  return types.has('colour') ? [...words, ...colours.keys()] : words;
+}
+
+/** Near words, but of one or two letters only those with the same letters: `ot` for `to`, never `in` for `IP`. */
+export function nearKeywords(written: string, known: Iterable<string>): string[] {
+  const letters = (text: string) => [...text.toLowerCase()].sort().join('');
+  const near = nearWords(written, known);
+  return written.length > 2 ? near : near.filter((one) => letters(one) === letters(written));
+}
+
+/** Proposals for the atom at `at`, likeliest first, by what is wanted there; `sure` when what precedes it leaves no doubt. */
+export function mendsAt(
+  atoms: readonly Atom[],
+  at: number,
+  expected: readonly Expected[],
+  clause: ClauseSpec | undefined,
+  sure: boolean,
+  words: MatchWords,
+): Mend[] {
+  const offender = atoms[at];
+  if (offender === undefined) return [];
+  const wanted = wantedBy(expected);
+  const known = wordsFor(wanted, words);
+  return [
+    ...hyphenated(atoms, at, known),
+    ...(offender.kind === 'word' ? nearWord(offender, at, known) : []),
+    ...code(atoms, at, wanted.types),
+    ...(wanted.types.has('range') ? range(atoms, at) : []),
+    ...(offender.kind === 'junk' ? insteadOfJunk(atoms, at, wanted.words) : []),
+    ...(sure && clause !== undefined ? otherQuantity(atoms, at, wanted, clause) : []),
+    ...(sure ? missingWord(atoms, at, wanted.words) : []),
+  ];
+}
+
+/** One word nearly a keyword. */
+function nearWord(written: WordAtom, at: number, known: readonly string[]): Mend[] {
+  const near = nearKeywords(written.value, known);
+  if (near.length !== 1) return [];
+  const message = `${quoted(written.text)} does not fit here: did you mean ${list(near)}?`;
+  const told = problem('unknown-clause', written.span, message, nearFixes(near, written.span));
+  return [{ at, remove: 1, put: [{ ...written, value: near[0] as string }], problem: told }];
+}
+
+/** `lead acid` for `lead-acid`. */
+function hyphenated(atoms: readonly Atom[], at: number, known: readonly string[]): Mend[] {
+  const both = atoms.slice(at, at + 2);
+  if (both.length < 2 || both.some(({ kind }) => kind !== 'word')) return [];
+  const joined = (both as WordAtom[]).map(({ value }) => value.toLowerCase()).join('-');
+  if (!known.includes(joined)) return [];
+  return [writtenAs(both, at, joined, [word(joined, both)])];
+}
+
+const codeTypes = [
+  { type: 'ip', pattern: /^ip[- ]?([0-9x]{2}[a-z]*)$/i, prefix: 'IP' },
+  { type: 'thread', pattern: /^m[- ]?(\d+(?:\.\d+)?)$/i, prefix: 'M' },
+  { type: 'thread', pattern: /^(\d+)(?: ?mm)?$/, prefix: 'M' },
+] as const;
+
+/** `IP 65` for `IP65`, `20 mm` for `M20`. */
+function code(atoms: readonly Atom[], at: number, types: ReadonlySet<string>): Mend[] {
+  for (const { type, pattern, prefix } of codeTypes) {
+    if (!types.has(type)) continue;
+    for (const count of [2, 1]) {
+      const some = atoms.slice(at, at + count);
+      const rest = some.length === count ? pattern.exec(textOf(some))?.[1] : undefined;
+      if (rest === undefined) continue;
+      const right = prefix + rest.toUpperCase();
+      return [writtenAs(some, at, right, [word(right, some)])];
+    }
+  }
+  return [];
+}
+
+/** `1 - 3`, `1 to 3` or `1/3` for `1-3`. */
+function range(atoms: readonly Atom[], at: number): Mend[] {
+  const three = atoms.slice(at, at + 3);
+  const [from, between, to] = three;
+  if (from?.kind !== 'number' || to?.kind !== 'number' || between === undefined) return [];
+  if (!/^(?:-|–|−|\/|to|\.\.\.?|…)$/.test(between.text)) return [];
+  const right = `${from.text}-${to.text}`;
+  const put: Atom = {
+    kind: 'range',
+    span: spanOf(three),
+    text: right,
+    leading: from.leading,
+    from: from.value,
+    to: to.value,
+  };
+  return [writtenAs(three, at, right, [put])];
+}
+
+function writtenAs(atoms: readonly Atom[], at: number, right: string, put: readonly Atom[]): Mend {
+  const span = spanOf(atoms);
+  const message = `${quoted(textOf(atoms))} is written ${right} here.`;
+  return {
+    at,
+    remove: atoms.length,
+    put,
+    problem: problem('unknown-clause', span, message, [replace(`Write ${right}`, span, right, true)]),
+  };
+}
+
+/** `->` for `to`, `4-pole` for `4 pole`. */
+function insteadOfJunk(atoms: readonly Atom[], at: number, words: readonly string[]): Mend[] {
+  const junk = atoms[at] as Atom;
+  const [only] = words;
+  const mends: Mend[] = [];
+  if (words.length === 1 && only !== undefined)
+    mends.push({
+      at,
+      remove: 1,
+      put: [word(only, [junk])],
+      problem: problem('unknown-clause', junk.span, `${quoted(junk.text)} does not fit here: write ${quoted(only)}.`, [
+        replace(
+          `Write ${only}`,
+          junk.span,
+          atoms[at + 1]?.leading === '' || junk.leading === '' ? ` ${only} ` : only,
+          true,
+        ),
+      ]),
+    });
+  mends.push({
+    at,
+    remove: 1,
+    put: [],
+    problem: problem('unknown-clause', junk.span, `${quoted(junk.text)} means nothing here: leave it out.`, [
+      replace('Leave it out', junk.span, junk.leading === '' && atoms[at + 1]?.leading === '' ? ' ' : '', true),
+    ]),
+  });
+  return mends;
+}
+
+/** A number without its unit, or a quantity of another kind: read as one that is not known yet. */
+function otherQuantity(atoms: readonly Atom[], at: number, { types }: Wanted, clause: ClauseSpec): Mend[] {
+  const offender = atoms[at] as Atom;
+  const dimensions = dimensionsIn(types);
+  if (dimensions.length === 0) return [];
+  const { span, text, leading } = offender;
+  const put: Atom[] = [{ kind: 'blank', span, text, leading }];
+  if (offender.kind === 'quantity') return [{ at, remove: 1, put, problem: wrongUnit(offender, dimensions, clause) }];
+  if (offender.kind === 'number')
+    return [{ at, remove: 1, put, problem: missingUnit(offender, unitsFor(dimensions, clause), clause.example) }];
+  return [];
+}
+
+export function wrongUnit(
+  offender: Atom & { kind: 'quantity' },
+  dimensions: readonly Dimension[],
+  clause: ClauseSpec,
+): Problem {
+  const { text, span, numberSpan, dimension } = offender;
+  if (dimension === 'angle' && dimensions.includes('temperature')) {
+    const right = `${text.slice(0, numberSpan.end - numberSpan.start)} °C`;
+    return problem('unit-spelling', span, `${text} is an angle: a temperature is written ${right}.`, [
+      replace(`Write ${right}`, span, right, false),
+    ]);
+  }
+  const wanted = list(dimensions.map((one) => dimensionNames[one]));
+  const message = `${text} is ${dimensionNames[dimension]}, but here stands ${wanted}: write it like ${quoted(clause.example)}.`;
+  return problem('wrong-unit', span, message);
+}
+
+/** A bare number (or `?`) where a quantity belongs; `symbols` are the units it may have. */
+export function missingUnit(number: Atom, symbols: readonly string[], example: string): Problem {
+  const written = symbols.map((symbol) => `${number.text}${unitGap(symbol)}${symbol}`);
+  return problem(
+    'missing-unit',
+    number.span,
+    `${number.text} has no unit: write ${list(written)}, as in ${quoted(example)}.`,
+    symbols.map((symbol, i) =>
+      insert(`Write ${written[i]}`, number.span.end, `${unitGap(symbol)}${symbol}`, symbols.length === 1),
+    ),
+  );
+}
+
+/** The unit of each dimension that a clause's example uses, at most four. */
+export function unitsFor(dimensions: readonly Dimension[], { example }: ClauseSpec): string[] {
+  return [...new Set(dimensions.flatMap((dimension) => usualSymbol(dimension, example) ?? []))].slice(0, 4);
+}
+
+/** `bunched 5` for `bunched with 5`. */
+function missingWord(atoms: readonly Atom[], at: number, words: readonly string[]): Mend[] {
+  const [only] = words;
+  const offender = atoms[at] as Atom;
+  if (words.length !== 1 || only === undefined) return [];
+  const { start } = offender.span;
+  const put = { ...word(only, []), span: { start, end: start } };
+  const told = problem('unknown-clause', offender.span, `${quoted(only)} is missing before ${quoted(offender.text)}.`, [
+    insert(`Write ${only} ${offender.text}`, start, `${only} `, true),
+  ]);
+  return [{ at, remove: 0, put: [put], problem: told }];
+}
+
+/** A word at a clause's beginning nearly a keyword; `what` is the statement or kind. */
+export function nearOpener(first: WordAtom, known: readonly string[], what: string): Mend[] {
+  const near = nearKeywords(first.value, known);
+  if (near.length !== 1) return [];
+  const message = `${capital(article(what))} does not say ${quoted(first.value)}: did you mean ${list(near)}?`;
+  const told = problem('unknown-clause', first.span, message, nearFixes(near, first.span));
+  return [{ at: 0, remove: 1, put: [{ ...first, value: near[0] as string }], problem: told }];
+}
+
+/** A first atom that is better left out: `length 4.2 m`, `= 80 A`. */
+export function leftOut(atoms: readonly Atom[], told: (behind: string) => string): Mend[] {
+  const [first, next] = atoms;
+  if (first === undefined || next === undefined) return [];
+  const span = { start: first.span.start, end: next.span.start };
+  return [
+    {
+      at: 0,
+      remove: 1,
+      put: [],
+      problem: problem('unknown-clause', first.span, told(next.text), [replace('Leave it out', span, '', true)]),
+    },
+  ];
+}
+
+/** Whether what precedes a failure tells what was meant: a keyword, or an atom that begins nothing else. */
+export function isSure(first: Atom | undefined, failure: Failure): boolean {
+  return failure.literals > 0 || (first !== undefined && ['terminal', 'date', 'times'].includes(first.kind));
+}

@@ -1,0 +1,199 @@
+/**
+ * The language server, whatever process it runs in: open documents, the files they use, what the client can do. It connects
+ * the protocol to the pure functions of `server/editor` and works nothing out itself.
+ */
+import {
+  CodeActionKind,
+  type Connection,
+  DidChangeWatchedFilesNotification,
+  type InitializeResult,
+  TextDocumentSyncKind,
+  TextDocuments,
+} from 'vscode-languageserver';
+import { TextDocument } from 'vscode-languageserver-textdocument';
+import { analyse } from '../analysis.ts';
+import { fillBlankKind, fixAllKind } from '../editor/code-actions.ts';
+import type { DiagnosticOptions } from '../editor/diagnostics.ts';
+import { type Analyse, Analyses } from './analyses.ts';
+import { type Client, readCapabilities } from './client.ts';
+import type { Environment } from './environment.ts';
+import { type Features, features, registerFeatures } from './features.ts';
+import { Files } from './files.ts';
+import { answerPulls, type FindingsHost, Pushes } from './findings.ts';
+import { guardedTask } from './guard.ts';
+import { type FileText, readFileRequest, whyMissing } from './protocol.ts';
+import { sameSpelling } from './uris.ts';
+
+export interface Workings {
+  readonly analyse: Analyse;
+  readonly features: Features;
+}
+
+/** A wait that gathers a burst of changes into one request to the client, in milliseconds. */
+const refreshWait = 100;
+
+/** Starts the server on a connection and listens. `workings` are replaced in tests only. */
+export function startServer(
+  connection: Connection,
+  environment: Environment,
+  workings: Workings = { analyse, features },
+): void {
+  const log = connection.console;
+  const documents = new TextDocuments(TextDocument);
+  /** Open documents by their normal address, with the address the client uses. */
+  const open = new Map<string, string>();
+  let client: Client = readCapabilities({});
+  let refreshing: ReturnType<typeof setTimeout> | undefined;
+
+  const documentOf = (uri: string) => {
+    const own = open.get(uri);
+    return own === undefined ? undefined : documents.get(own);
+  };
+  const clientUri = (uri: string) => open.get(uri) ?? uri;
+  const files = new Files(
+    (uri) => documentOf(uri)?.getText(),
+    (uri) => readFile(uri),
+  );
+  const analyses = new Analyses(files, workings.analyse);
+
+  async function readFile(uri: string): Promise<FileText> {
+    if (environment.readFile !== undefined) return environment.readFile(uri);
+    try {
+      return await connection.sendRequest<FileText>(readFileRequest, { uri });
+    } catch (error) {
+      return whyMissing(error);
+    }
+  }
+
+  const diagnosticOptions = (): DiagnosticOptions => ({
+    pageUri: (slug) => environment.pageUri(slug),
+    relatedInformation: client.relatedInformation,
+    tags: client.tags,
+  });
+
+  const host: FindingsHost = {
+    current: async (uri) => (open.has(uri) ? analyses.current(uri) : undefined),
+    version: (uri) => documentOf(uri)?.version,
+    options: diagnosticOptions,
+    milliseconds: () => analyses.lastMilliseconds,
+    clientUri,
+  };
+  const pushes = new Pushes(connection, host);
+
+  connection.onInitialize((params): InitializeResult => {
+    client = readCapabilities(params.capabilities);
+    if (client.pulls) answerPulls(connection, host, sameSpelling);
+    return {
+      serverInfo: { name: 'ampscribe' },
+      capabilities: {
+        positionEncoding: 'utf-16',
+        textDocumentSync: {
+          openClose: true,
+          change: TextDocumentSyncKind.Incremental,
+          save: client.watchesFiles ? false : { includeText: false },
+        },
+        hoverProvider: true,
+        completionProvider: { triggerCharacters: [' ', ':', '='] },
+        codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, fixAllKind, fillBlankKind] },
+        documentSymbolProvider: true,
+        definitionProvider: true,
+        referencesProvider: true,
+        documentHighlightProvider: true,
+        documentFormattingProvider: true,
+        documentRangeFormattingProvider: true,
+        ...(client.pulls
+          ? {
+              diagnosticProvider: { identifier: 'ampscribe', interFileDependencies: true, workspaceDiagnostics: false },
+            }
+          : {}),
+      },
+    };
+  });
+
+  connection.onInitialized(
+    guardedTask(log, 'watching files', async () => {
+      if (!client.watchesFiles) return;
+      await connection.client.register(DidChangeWatchedFilesNotification.type, {
+        watchers: [{ globPattern: '**/*.amps' }],
+      });
+    }),
+  );
+
+  /** A file is not what it was: whoever uses it has other findings now. */
+  function changed(uri: string): void {
+    const affected = analyses.dependants(uri, open.keys());
+    files.changed(uri);
+    if (client.pulls) {
+      if (affected.length > 0) refresh();
+      return;
+    }
+    if (open.has(uri)) pushes.soon(uri);
+    for (const one of affected) pushes.soon(one);
+  }
+
+  /** Asks a pulling client to pull again for the specs that use what changed. */
+  function refresh(): void {
+    if (!client.refreshes) return;
+    clearTimeout(refreshing);
+    refreshing = setTimeout(
+      guardedTask(log, 'refresh', () => connection.languages.diagnostics.refresh()),
+      refreshWait,
+    );
+  }
+
+  documents.onDidOpen(({ document }) => {
+    const uri = sameSpelling(document.uri);
+    open.set(uri, document.uri);
+    if (!client.watchesFiles) forgetDisk();
+    changed(uri);
+  });
+  documents.onDidChangeContent(({ document }) => {
+    const uri = sameSpelling(document.uri);
+    // The first version came with opening.
+    if (open.has(uri)) changed(uri);
+  });
+  documents.onDidClose(({ document }) => {
+    const uri = sameSpelling(document.uri);
+    open.delete(uri);
+    changed(uri);
+    analyses.forget(uri);
+    if (!client.pulls) pushes.clear(uri, document.uri);
+  });
+  documents.onDidSave(() => {
+    if (!client.watchesFiles) forgetDisk();
+  });
+
+  /** For clients that do not say when a file changes: whatever was read from the disk may be old by now. */
+  function forgetDisk(): void {
+    for (const uri of files.read()) changed(uri);
+  }
+
+  connection.onDidChangeWatchedFiles(
+    guardedTask(log, 'changed files', ({ changes }) => {
+      for (const { uri } of changes) {
+        const same = sameSpelling(uri);
+        // What is open counts before what is on the disk.
+        if (!open.has(same)) changed(same);
+      }
+    }),
+  );
+
+  registerFeatures(
+    connection,
+    {
+      analysis: (uri) => analyses.of(sameSpelling(uri)),
+      users: (uri) => Promise.all(analyses.dependants(sameSpelling(uri), open.keys()).map((one) => analyses.of(one))),
+      clientUri,
+      client: () => client,
+      diagnosticOptions,
+    },
+    workings.features,
+  );
+
+  connection.onShutdown(() => {
+    clearTimeout(refreshing);
+    pushes.stop();
+  });
+  documents.listen(connection);
+  connection.listen();
+}
