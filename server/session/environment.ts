@@ -3,10 +3,13 @@ import type { FileText } from './protocol.ts';
 
 export interface Environment {
   /**
-   * Text of a file that is not open in the editor. Leave it out where there is no disk: the server then asks the client
-   * (`ampscribe/readFile`).
+   * Text of a file that is not open in the editor. Undefined, or no such function, where this process cannot reach the file
+   * (a web worker has no disk, and a virtual workspace none either): the server then asks the client (`ampscribe/readFile`).
    */
-  readFile?(uri: string): Promise<FileText>;
-  /** Where the page of a finding can be opened without a network (`file:…` or a client's own scheme); undefined for none. */
+  readFile?(uri: string): Promise<FileText | undefined>;
+  /**
+   * Where the page of a finding can be opened without a network; undefined for none. A client that shows the pages itself says
+   * so when it starts the server (`ServerOptions.pages`), and this is not asked.
+   */
   pageUri(slug: string): string | undefined;
 }

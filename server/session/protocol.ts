@@ -10,6 +10,12 @@ export interface ReadFileParams {
   readonly uri: string;
 }
 
+/** What a client may say when it starts the server (`initializationOptions`). */
+export interface ServerOptions {
+  /** Where it shows the pages of findings: the address of each is this, its slug and `.md`. */
+  readonly pages?: string;
+}
+
 /** The text of a file, or why there is none in plain words that fit behind “is not there to use”. */
 export type FileText = { readonly text: string } | { readonly missing: string };
 

@@ -21,7 +21,7 @@ import { type Features, features, registerFeatures } from './features.ts';
 import { Files } from './files.ts';
 import { answerPulls, type FindingsHost, Pushes } from './findings.ts';
 import { guardedTask } from './guard.ts';
-import { type FileText, readFileRequest, whyMissing } from './protocol.ts';
+import { type FileText, readFileRequest, type ServerOptions, whyMissing } from './protocol.ts';
 import { sameSpelling } from './uris.ts';
 
 export interface Workings {
@@ -43,6 +43,7 @@ export function startServer(
   /** Open documents by their normal address, with the address the client uses. */
   const open = new Map<string, string>();
   let client: Client = readCapabilities({});
+  let pages: string | undefined;
   let refreshing: ReturnType<typeof setTimeout> | undefined;
 
   const documentOf = (uri: string) => {
@@ -57,7 +58,8 @@ export function startServer(
   const analyses = new Analyses(files, workings.analyse);
 
   async function readFile(uri: string): Promise<FileText> {
-    if (environment.readFile !== undefined) return environment.readFile(uri);
+    const own = await environment.readFile?.(uri);
+    if (own !== undefined) return own;
     try {
       return await connection.sendRequest<FileText>(readFileRequest, { uri });
     } catch (error) {
@@ -66,7 +68,7 @@ export function startServer(
   }
 
   const diagnosticOptions = (): DiagnosticOptions => ({
-    pageUri: (slug) => environment.pageUri(slug),
+    pageUri: (slug) => (pages === undefined ? environment.pageUri(slug) : `${pages}${slug}.md`),
     relatedInformation: client.relatedInformation,
     tags: client.tags,
   });
@@ -82,6 +84,8 @@ export function startServer(
 
   connection.onInitialize((params): InitializeResult => {
     client = readCapabilities(params.capabilities);
+    const asked = (params.initializationOptions as ServerOptions | undefined)?.pages;
+    pages = typeof asked === 'string' ? asked : undefined;
     if (client.pulls) answerPulls(connection, host, sameSpelling);
     return {
       serverInfo: { name: 'ampscribe' },
