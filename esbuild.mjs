@@ -7,7 +7,7 @@
  *   node esbuild.mjs --tests     also the suite that runs inside an extension host, into out/
  */
 
-import { chmodSync, existsSync, mkdirSync } from 'node:fs';
+import { chmodSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -21,6 +21,7 @@ const common = {
   sourcemap: false,
   minify: !process.argv.includes('--readable'),
   legalComments: 'none',
+  metafile: true,
   logLevel: 'error',
 };
 
@@ -43,11 +44,27 @@ async function generate() {
   (await generator('server/rules/generate-pages.ts')).writePages('dist/pages');
 }
 
+/** The licence of every library that a bundle holds. */
+function writeLicences(bundles) {
+  const folders = new Set();
+  for (const input of bundles.flatMap(({ metafile }) => Object.keys(metafile.inputs))) {
+    const [, folder] = /^(.*node_modules\/(?:@[^/]+\/)?[^/]+)\//.exec(input) ?? [];
+    if (folder !== undefined) folders.add(folder);
+  }
+  const texts = [...folders].sort().map((folder) => {
+    const { name, version, license } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'));
+    const file = readdirSync(folder).find((one) => /^licen[cs]e/i.test(one));
+    if (file === undefined) throw new Error(`${name} has no licence text to package`);
+    return `${name} ${version} (${license})\n\n${readFileSync(join(folder, file), 'utf8').trim()}\n`;
+  });
+  writeFileSync('dist/LICENSES.txt', texts.join(`\n${'-'.repeat(80)}\n\n`));
+}
+
 await generate();
 if (!process.argv.includes('--generate')) {
   const node = { ...common, platform: 'node', target: 'node20', format: 'cjs' };
   const browser = { ...common, platform: 'browser', target: 'es2022' };
-  await Promise.all([
+  const bundles = await Promise.all([
     build({
       ...node,
       entryPoints: { 'client.node': 'client/extension.node.ts', 'server.node': 'server/main.node.ts' },
@@ -75,5 +92,6 @@ if (!process.argv.includes('--generate')) {
         ]
       : []),
   ]);
+  writeLicences(bundles);
   chmodSync('dist/cli.js', 0o755);
 }

@@ -1,0 +1,17 @@
+/** Entry of the extension in a browser: the server is a web worker. */
+import { type ExtensionContext, Uri } from 'vscode';
+import { type BaseLanguageClient, LanguageClient } from 'vscode-languageclient/browser';
+import { start } from './extension.ts';
+
+let client: BaseLanguageClient | undefined;
+
+export async function activate(context: ExtensionContext): Promise<void> {
+  const address = Uri.joinPath(context.extensionUri, 'dist', 'server.worker.js').toString(true);
+  // A function, so that a restart has a new worker.
+  const server = async () => new Worker(address);
+  client = await start(context, (id, name, options) => new LanguageClient(id, name, server, options));
+}
+
+export function deactivate(): Promise<void> | undefined {
+  return client?.dispose();
+}

@@ -1,0 +1,18 @@
+/** Entry of the extension where it runs on Node: the server is a process of its own. */
+import { type ExtensionContext, Uri } from 'vscode';
+import { type BaseLanguageClient, LanguageClient, TransportKind } from 'vscode-languageclient/node';
+import { start } from './extension.ts';
+
+let client: BaseLanguageClient | undefined;
+
+export async function activate(context: ExtensionContext): Promise<void> {
+  const module = Uri.joinPath(context.extensionUri, 'dist', 'server.node.js').fsPath;
+  client = await start(
+    context,
+    (id, name, options) => new LanguageClient(id, name, { module, transport: TransportKind.ipc }, options),
+  );
+}
+
+export function deactivate(): Promise<void> | undefined {
+  return client?.dispose();
+}

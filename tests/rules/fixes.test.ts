@@ -1,0 +1,62 @@
+import { describe, expect, it } from 'vitest';
+import { allRules } from '../../server/rules/all.ts';
+import { withoutMarkers } from '../../server/rules/pages.ts';
+import type { Example, Finding, Fix } from '../../server/rules/rule.ts';
+import { analyseText } from '../analysed.ts';
+import { applied, type Files } from './applied.ts';
+
+interface Mend {
+  readonly slug: string;
+  readonly title: string;
+  readonly safe: boolean;
+  readonly files: Files;
+  readonly finding: Finding;
+  readonly fix: Fix;
+}
+
+/** Every fix of every finding of every wrong example; the marks are taken out, since fixes may write beside them. */
+function mendsOf(slug: string, { spec, files = {} }: Example): Mend[] {
+  const all: Files = {
+    ...Object.fromEntries(Object.entries(files).map(([name, text]) => [name, withoutMarkers(text)])),
+    'spec.amps': withoutMarkers(spec),
+  };
+  return analyseText(all['spec.amps'] ?? '', all).findings.flatMap((finding) =>
+    finding.fixes.map((fix) => ({ slug, title: fix.title, safe: fix.safe, files: all, finding, fix })),
+  );
+}
+
+const mends = allRules.flatMap(({ slug, page }) => page.wrong.flatMap((example) => mendsOf(slug, example)));
+const count = (findings: readonly Finding[], like: Finding) =>
+  findings.filter(({ slug, subject }) => slug === like.slug && subject === like.subject).length;
+const serious = (findings: readonly Finding[]) =>
+  findings.filter(({ severity }) => severity === 'error').map(({ slug, subject }) => `${slug} ${subject ?? ''}`);
+
+describe('a fix of a wrong example', () => {
+  it.each(mends)('$slug: “$title” takes the finding away and brings no new error', ({ files, finding, fix }) => {
+    const before = analyseText(files['spec.amps'] ?? '', files).findings;
+    const mended = applied(files, fix.edits);
+    expect(mended).not.toEqual(files);
+    const after = analyseText(mended['spec.amps'] ?? '', mended).findings;
+    expect(count(after, finding)).toBe(count(before, finding) - 1);
+    const known = serious(before);
+    expect(serious(after).filter((one) => !known.includes(one))).toEqual([]);
+  });
+
+  it('is there for most rules that a change of words can mend', () => {
+    const mendable = new Set(mends.map(({ finding }) => finding.slug));
+    // What only the fitter can decide: where a fuse goes, which file is meant, which of two is right.
+    const without = allRules.filter(({ slug, page }) => page.wrong.length > 0 && !mendable.has(slug)).map((r) => r.slug);
+    expect(without).toEqual([]);
+  });
+
+  it('that is safe says what it does and keeps the electrics', () => {
+    for (const { title, safe, files, fix } of mends) {
+      expect(title).toMatch(/^[A-Z][^.]*$/);
+      if (!safe) continue;
+      const mended = applied(files, fix.edits);
+      const cables = (text: string) => [...analyseText(text, files).model.runs.values()].map(({ size }) => size?.written);
+      const [before, after] = [cables(files['spec.amps'] ?? ''), cables(mended['spec.amps'] ?? '')];
+      for (const size of before) if (size !== undefined) expect(after).toContain(size);
+    }
+  });
+});
