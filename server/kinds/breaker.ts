@@ -1,4 +1,4 @@
-import { commonClauses } from './common.ts';
+import { commonClausesWithContacts } from './common.ts';
 import { clause, pairTerminals, polePairs, terminal } from './define.ts';
 import type { KindSpec } from './kind.ts';
 
@@ -70,7 +70,7 @@ export const kind: KindSpec = {
       'poles-crossed',
       'answers',
     ]),
-    ...commonClauses,
+    ...commonClausesWithContacts,
   ],
   terminals: (facts) =>
     (facts.number('poles') ?? 1) > 1 || facts.says('pairs')

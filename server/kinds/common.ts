@@ -33,13 +33,6 @@ export const commonClauses: readonly ClauseSpec[] = [
     'hover:part',
     'later: fitting sheet',
   ]),
-  clause(
-    'contacts',
-    'contacts {resistance:resistance}',
-    'The resistance of each way through it; 0 Ω when unsaid.',
-    'contacts 1 mΩ',
-    ['answers', 'hover:part'],
-  ),
   clause('reference', 'reference {reference:text}', 'The maker’s reference, for the parts list.', 'reference "AB-12"', [
     'hover:part',
     'later: parts list',
@@ -48,4 +41,16 @@ export const commonClauses: readonly ClauseSpec[] = [
     'hover:part',
     'later: parts list',
   ]),
+];
+
+/** The same for a part with ways through it (fuse, switch, shunt): on any other a contact's resistance would mean nothing. */
+export const commonClausesWithContacts: readonly ClauseSpec[] = [
+  ...commonClauses,
+  clause(
+    'contacts',
+    'contacts {resistance:resistance}',
+    'The resistance of each way through it; 0 Ω when unsaid.',
+    'contacts 1 mΩ',
+    ['answers', 'hover:part'],
+  ),
 ];

@@ -1,4 +1,4 @@
-import { commonClauses } from './common.ts';
+import { commonClausesWithContacts } from './common.ts';
 import { clause, terminal } from './define.ts';
 import type { KindSpec } from './kind.ts';
 
@@ -29,7 +29,7 @@ export const kind: KindSpec = {
       '2 outputs',
       ['unknown-terminal', 'terminal-unconnected'],
     ),
-    ...commonClauses,
+    ...commonClausesWithContacts,
   ],
   terminals: (facts) => [
     terminal('in', 'where current goes in'),

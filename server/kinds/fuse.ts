@@ -1,4 +1,4 @@
-import { commonClauses } from './common.ts';
+import { commonClausesWithContacts } from './common.ts';
 import { clause, terminal } from './define.ts';
 import type { KindSpec } from './kind.ts';
 
@@ -52,7 +52,7 @@ export const kind: KindSpec = {
       'hover:fuse',
       'later: parts list',
     ]),
-    ...commonClauses,
+    ...commonClausesWithContacts,
   ],
   terminals: () => [terminal('in', 'side towards the source'), terminal('out', 'side towards the load')],
   contacts: (facts) => {

@@ -1,4 +1,4 @@
-import { commonClauses } from './common.ts';
+import { commonClausesWithContacts } from './common.ts';
 import { clause, terminal } from './define.ts';
 import { fuseRatings } from './fuse.ts';
 import type { KindSpec, PartFacts } from './kind.ts';
@@ -58,7 +58,7 @@ export const kind: KindSpec = {
       'terminal-unconnected',
       'unknown-terminal',
     ]),
-    ...commonClauses,
+    ...commonClausesWithContacts,
   ],
   terminals: (facts) => [
     terminal('in', 'feed of all ways'),

@@ -1,4 +1,4 @@
-import { commonClauses } from './common.ts';
+import { commonClausesWithContacts } from './common.ts';
 import { clause, terminal } from './define.ts';
 import type { KindSpec } from './kind.ts';
 
@@ -46,7 +46,7 @@ export const kind: KindSpec = {
       'closes above 12.6 V',
       ['hover:relay', 'later: engine'],
     ),
-    ...commonClauses,
+    ...commonClausesWithContacts,
   ],
   terminals: () => [
     terminal('86', 'coil, positive', { side: 'coil' }),

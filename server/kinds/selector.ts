@@ -1,4 +1,4 @@
-import { commonClauses } from './common.ts';
+import { commonClausesWithContacts } from './common.ts';
 import { clause, terminal } from './define.ts';
 import type { KindSpec } from './kind.ts';
 
@@ -34,7 +34,7 @@ export const kind: KindSpec = {
       'positions off 1 2 both',
       ['hover:selector', 'later: terminal card'],
     ),
-    ...commonClauses,
+    ...commonClausesWithContacts,
   ],
   terminals: () => [
     terminal('common', 'common terminal'),

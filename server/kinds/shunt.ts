@@ -1,4 +1,4 @@
-import { commonClauses } from './common.ts';
+import { commonClausesWithContacts } from './common.ts';
 import { clause, terminal } from './define.ts';
 import type { KindSpec } from './kind.ts';
 
@@ -22,7 +22,7 @@ export const kind: KindSpec = {
     clause('voltage', '{voltage:voltage}', 'Voltage across it at rated current.', '50 mV', ['answers', 'hover:shunt'], {
       standardValues: ['50 mV', '60 mV', '75 mV'],
     }),
-    ...commonClauses,
+    ...commonClausesWithContacts,
   ],
   terminals: () => [terminal('battery', 'side of the battery'), terminal('load', 'side of everything else')],
   contacts: () => [{ from: 'battery', to: 'load', pole: 1, operated: 'fixed', protects: false }],

@@ -1,6 +1,6 @@
 /** What isolators and switches have in common: poles, ratings of one pole, the maker's figures for linked poles. */
 import type { ClauseSpec } from '../../grammar/vocabulary.ts';
-import { commonClauses } from './common.ts';
+import { commonClausesWithContacts } from './common.ts';
 import { clause, polePairs } from './define.ts';
 import type { ContactSpec, PartFacts } from './kind.ts';
 
@@ -61,7 +61,7 @@ export const switchingClauses: readonly ClauseSpec[] = [
     'face 1 3 5 7 over 2 4 6 8',
     ['hover:isolator', 'later: terminal card'],
   ),
-  ...commonClauses,
+  ...commonClausesWithContacts,
 ];
 
 export function switchContacts(facts: PartFacts): readonly ContactSpec[] {
