@@ -12,7 +12,7 @@ import { extendAt, type Repair, repairAt } from './repair.ts';
 import { type Segment, segmentsOf } from './segments.ts';
 import { type Leftover, leftoverProblem } from './shape-problems.ts';
 import type { ClauseNode, ShapedStatement, UnknownSegment } from './shaped.ts';
-import type { Atom, Problem, StatementNode } from './tree.ts';
+import type { Atom, Problem, ProblemFix, StatementNode } from './tree.ts';
 import type { ClauseSpec, Vocabulary } from './vocabulary.ts';
 
 export function shapeStatement(node: StatementNode, vocabulary: Vocabulary): ShapedStatement {
@@ -229,9 +229,17 @@ class Shaping {
           'clause-twice',
           clause.span,
           `Its ${clause.spec.id.replaceAll('-', ' ')} is said twice, ${written(first)} and ${written(clause)}; only the first counts: keep one.`,
+          this.takenOut(clause, written(clause)),
         ),
       );
     }
+  }
+
+  /** Takes a clause out with the comma or line end before it; not where a comment between them would go too. */
+  private takenOut({ span }: ClauseNode, written: string): ProblemFix[] {
+    const before = this.node.atoms.findLast((atom) => atom.span.end <= span.start)?.span.end;
+    if (before === undefined || !/^[\s,]*$/.test(this.node.text.slice(before, span.start))) return [];
+    return [replace(`Take ${written} out`, { start: before, end: span.end }, '', false)];
   }
 }
 

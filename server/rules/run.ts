@@ -48,6 +48,14 @@ function failed(rule: Rule, error: unknown, { model }: RuleContext): Finding {
   };
 }
 
+/** That a check could not be worked out is nothing anybody can accept. */
+const cannotBeAllowed: ReadonlySet<string> = new Set(['rule-failed', 'answers-failed']);
+
+/** An empty text gives no reason; reading tells of it, so nothing is said here. */
+function isReason(reason: string | undefined): boolean {
+  return reason !== undefined && reason.trim() !== '';
+}
+
 function applyAllowances({ model }: RuleContext, found: readonly Finding[]) {
   const kept: Finding[] = [];
   const accepted: Finding[] = [];
@@ -55,9 +63,9 @@ function applyAllowances({ model }: RuleContext, found: readonly Finding[]) {
   for (const one of found) {
     const index = model.allowances.findIndex(
       ({ slug, subject, reason }) =>
-        slug === one.slug && reason !== undefined && (subject === undefined || subject === one.subject),
+        slug === one.slug && isReason(reason) && (subject === undefined || subject === one.subject),
     );
-    if (index === -1) kept.push(one);
+    if (index === -1 || cannotBeAllowed.has(one.slug)) kept.push(one);
     else {
       used.add(index);
       accepted.push(one);
@@ -70,7 +78,7 @@ function applyAllowances({ model }: RuleContext, found: readonly Finding[]) {
 function judgeAllowances({ model }: RuleContext, used: ReadonlySet<number>, rules: readonly Rule[]): Finding[] {
   const slugs = rules.map(({ slug }) => slug);
   return model.allowances.flatMap(({ slug, slugPlace, subject, reason, origin }, index): Finding[] => {
-    if (used.has(index) || reason === undefined) return [];
+    if (used.has(index) || !isReason(reason)) return [];
     const base = { place: slugPlace, subject: subject ?? slug, figures: {}, related: [] };
     if (!slugs.includes(slug)) {
       const near = nearWords(slug, slugs);

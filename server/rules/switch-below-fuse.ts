@@ -78,19 +78,20 @@ export const rule: Rule = {
       },
     );
     for (const contact of over) {
-      const { part, ratedAmps = 0, circuitAmps, protection, designAmps, feeds } = contact;
-      const fixed = feeds.length > 0 && feeds.every(({ kind }) => kind.word === 'load');
+      const { part, ratedAmps = 0, circuitAmps, protection, designAmps, feeds, feedsAmps } = contact;
+      // Their sum counts, whether a case has them all on or not.
+      const fixed = contact.feedsFixed && feedsAmps <= ratedAmps * (1 + 1e-9);
       const device = protection.amps <= circuitAmps ? protectors(protection) : 'the devices behind it';
       const place = part.facts.place(ratingClause(contact), 'current');
       const calm = fixed
-        ? ` It feeds only ${names(feeds)}, ${amps(designAmps)} in all, so it will do until there is a fault.`
+        ? ` It feeds only ${names(feeds)}, ${amps(feedsAmps)} in all, so it will do until there is a fault.`
         : '';
       yield {
         severity: fixed ? 'warning' : 'error',
         message: `${part.name} is rated ${amps(ratedAmps)}, but its circuit is protected at ${amps(circuitAmps)} (${device}): use one rated ${amps(circuitAmps)} or more, or a smaller fuse.${calm}${linkedRemark(contact)}`,
         place,
         subject: part.name,
-        figures: { ratedAmps, deviceAmps: circuitAmps, designAmps, pole: contact.pole },
+        figures: { ratedAmps, deviceAmps: circuitAmps, designAmps, feedsAmps, pole: contact.pole },
         related: protection.devices.map(({ part: own, amps: rating }) => ({
           message: `${own.name} lets ${amps(rating)} through`,
           place: own.facts.place('rating'),

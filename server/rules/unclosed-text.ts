@@ -4,6 +4,6 @@ export const rule = languageRule('unclosed-text', 'error', {
   title: 'A text without its closing quote',
   why: 'The rest of the line is read as part of the text.',
   mend: 'Put " behind the last word of the text.',
-  wrong: [lampSpec({ load: 'load LAMP "Reading lamp 12 W\n# finds above: unclosed-text "\\"Reading lamp 12 W"' })],
-  right: [lampSpec({ load: 'load LAMP "Reading lamp" 12 W' })],
+  wrong: [lampSpec({ load: 'load LAMP 12 W, reference "RL-12\n# finds above: unclosed-text "\\"RL-12"' })],
+  right: [lampSpec({ load: 'load LAMP 12 W, reference "RL-12"' })],
 });

@@ -1,0 +1,135 @@
+import { describe, expect, it } from 'vitest';
+import { allRules } from '../../server/rules/all.ts';
+import type { Rule } from '../../server/rules/rule.ts';
+import { runRules } from '../../server/rules/run.ts';
+import { analyseText, slugs, specUri } from '../analysed.ts';
+
+const lamp = (fuse: string, ...more: string[]) =>
+  [
+    'system "Shed" 12 V',
+    'battery B1 lead-acid, 12 V, 80 Ah',
+    `fuse F1 ${fuse}, blade, 32 V`,
+    'load LAMP 12 W',
+    'run W1 10 mm² red, 0.1 m, B1:+ to F1:in',
+    'run W2 1.5 mm² red, 1.2 m, F1:out to LAMP:+',
+    'run W3 10 mm² black, 1.3 m, LAMP:- to B1:-',
+    ...more,
+    '',
+  ].join('\n');
+
+const some = allRules.find(({ slug }) => slug === 'cable-too-small') as Rule;
+const throwing = (check: Rule['check']): Rule => ({ ...some, slug: 'made-to-fail', check });
+
+describe('a rule that throws', () => {
+  const { model, answers, findings } = analyseText(lamp('30 A'));
+
+  it.each([
+    [
+      'at once',
+      () => {
+        throw new Error('no such table');
+      },
+    ],
+    [
+      'in the middle',
+      function* (): Generator<never> {
+        yield* [];
+        throw new Error('no such table');
+      },
+    ],
+    [
+      'something that is no error',
+      () => {
+        throw 'no such table';
+      },
+    ],
+  ] as const)('%s gives one finding rule-failed, and the others stay', (_, check) => {
+    const list = [throwing(check), ...allRules];
+    const { findings: found } = runRules({ model, answers }, list);
+    const [failed, ...more] = found.filter(({ slug }) => slug === 'rule-failed');
+    expect(more).toEqual([]);
+    expect(failed?.severity).toBe('warning');
+    expect(failed?.figures).toEqual({ rule: 'made-to-fail' });
+    expect(failed?.place.uri).toBe(specUri);
+    expect(failed?.message).toContain('made-to-fail');
+    expect(failed?.message).toContain('no such table');
+    expect(failed?.message).not.toMatch(/\n|at .*\.ts|Error:/);
+    expect(found.filter(({ slug }) => slug !== 'rule-failed')).toEqual(findings);
+    expect(findings.map(({ slug }) => slug)).toEqual(['cable-too-small']);
+  });
+
+  it('keeps what it found before', () => {
+    const rule = throwing(function* (context) {
+      yield* some.check(context);
+      throw new Error('no such table');
+    });
+    const { findings: found } = runRules({ model, answers }, [rule]);
+    expect(found.map(({ slug }) => slug)).toEqual(['rule-failed', 'made-to-fail']);
+  });
+
+  it('in an empty file has a place all the same', () => {
+    const empty = analyseText('');
+    const rule = throwing(() => {
+      throw new Error('no such table');
+    });
+    const { findings: found } = runRules({ model: empty.model, answers: empty.answers }, [rule]);
+    expect(found.map(({ slug, place }) => [slug, place.span])).toEqual([['rule-failed', { start: 0, end: 0 }]]);
+  });
+});
+
+describe('allow', () => {
+  it('accepts a finding on its subject, with a reason', () => {
+    const { findings, accepted } = analyseText(lamp('30 A', 'allow cable-too-small on W2 "bench test, one hour"'));
+    expect(findings).toEqual([]);
+    expect(accepted.map(({ slug, subject }) => [slug, subject])).toEqual([['cable-too-small', 'W2']]);
+  });
+
+  it('without “on” accepts it in the whole file', () => {
+    const { findings, accepted } = analyseText(lamp('30 A', 'allow cable-too-small "bench test"'));
+    expect(findings).toEqual([]);
+    expect(accepted.length).toBe(1);
+  });
+
+  it('on another subject accepts nothing, and says so', () => {
+    expect(slugs(lamp('30 A', 'allow cable-too-small on W1 "bench test"'))).toEqual([
+      'cable-too-small',
+      'allow-unused',
+    ]);
+  });
+
+  it('that no longer matches is a finding with a fix', () => {
+    const { findings } = analyseText(lamp('5 A', 'allow cable-too-small on W2 "bench test"'));
+    expect(findings.map(({ slug, subject, severity }) => [slug, subject, severity])).toEqual([
+      ['allow-unused', 'W2', 'warning'],
+    ]);
+    expect(findings[0]?.fixes.map(({ title, safe }) => [title, safe])).toEqual([['Take this allow out', true]]);
+  });
+
+  it('without a reason accepts nothing and asks for one', () => {
+    const { findings, accepted } = analyseText(lamp('30 A', 'allow cable-too-small on W2'));
+    expect(accepted).toEqual([]);
+    expect(findings.map(({ slug }) => slug)).toEqual(['cable-too-small', 'missing-required-clause']);
+    expect(findings[1]?.message).toMatch(/reason|why/);
+  });
+
+  it('with an empty reason asks for one too', () => {
+    const { findings, accepted } = analyseText(lamp('30 A', 'allow cable-too-small on W2 "  "'));
+    expect(accepted).toEqual([]);
+    expect(findings.map(({ slug }) => slug)).toContain('cable-too-small');
+  });
+
+  it('of a slug there is not offers the near one', () => {
+    const { findings } = analyseText(lamp('5 A', 'allow cable-to-small on W2 "bench test"'));
+    expect(findings.map(({ slug }) => slug)).toEqual(['allow-unknown']);
+    expect(findings[0]?.fixes[0]?.title).toBe('Write cable-too-small');
+  });
+
+  it('cannot hide that a check failed', () => {
+    const { model, answers } = analyseText(lamp('5 A', 'allow rule-failed "never mind"'));
+    const rule = throwing(() => {
+      throw new Error('no such table');
+    });
+    const { findings } = runRules({ model, answers }, [rule, ...allRules]);
+    expect(findings.map(({ slug }) => slug)).toContain('rule-failed');
+  });
+});
