@@ -88,7 +88,7 @@ export const kind: KindSpec = {
       'most series fuse {current:current}',
       'The largest fuse the maker allows in its string.',
       'most series fuse 15 A',
-      ['hover:panel', 'later: string-fuse-too-large'],
+      ['string-unfused', 'hover:panel', 'later: string-fuse-too-large'],
     ),
     clause('tilt', 'tilt {angle:angle}', 'Slope from level.', 'tilt 10°', ['hover:panel', 'later: energy balance']),
     clause(

@@ -65,6 +65,8 @@ export interface RulePage {
   readonly mend: string;
   readonly wrong: readonly Example[];
   readonly right: readonly Example[];
+  /** Slugs of findings that a reader of this page may want next. */
+  readonly see?: readonly string[];
 }
 
 export interface Rule {

@@ -72,7 +72,8 @@ describe('a fix of a wrong example', () => {
       expect(title).toMatch(/^[A-Z].*[^.]$/);
       if (!safe) continue;
       const mended = applied(files, fix.edits);
-      const cables = (text: string) => [...analyseText(text, files).model.runs.values()].map(({ size }) => size?.written);
+      const cables = (text: string) =>
+        [...analyseText(text, files).model.runs.values()].map(({ size }) => size?.written);
       const [before, after] = [cables(files['spec.amps'] ?? ''), cables(mended['spec.amps'] ?? '')];
       for (const size of before) if (size !== undefined) expect(after).toContain(size);
     }

@@ -1,0 +1,95 @@
+/** Panel strings in parallel that the others can drive backwards by more than the maker's series fuse, with no fuse of their own. */
+import { example } from './language.ts';
+import { type PanelString, parallelStrings } from './panel-strings.ts';
+import type { Reported, Rule, RuleContext } from './rule.ts';
+import { amps, names } from './words.ts';
+
+const panel = 'panel P1 60 W, voc 22.0 V, isc 3.6 A, vmp 18.2 V, imp 3.3 A';
+
+/** Three strings of one panel each, joined at two splices before the controller. */
+function array(seriesFuse: string, ...third: string[]) {
+  return example(
+    'system "Shed" 12 V',
+    `${panel}, most series fuse ${seriesFuse}`,
+    `${panel.replace('P1', 'P2 and P3')}, most series fuse 15 A`,
+    'splice JP and JN',
+    'controller U1 mppt, pv 100 V 20 A, output 15 A, common negative',
+    'fuse F1 20 A, blade, 32 V',
+    'battery B1 lead-acid, 12 V, 80 Ah',
+    ...third,
+    'run W2 6 mm² red, 2 m, P2:+ to JP',
+    'run W3 6 mm² red, 2 m, P3:+ to JP',
+    'run W4 6 mm² black, 2 m, P1:- to JN',
+    'run W5 6 mm² black, 2 m, P2:- to JN',
+    'run W6 6 mm² black, 2 m, P3:- to JN',
+    'run W7 6 mm² red, 3 m, JP to U1:pv+',
+    'run W8 6 mm² black, 3 m, JN to U1:pv-',
+    'run W9 6 mm² red, 0.4 m, U1:bat+ to F1:out',
+    'run W10 6 mm² red, 0.2 m, F1:in to B1:+',
+    'run W11 6 mm² black, 0.4 m, U1:bat- to B1:-',
+  );
+}
+
+const straight = 'run W1 6 mm² red, 2 m, P1:+ to JP';
+const weak = '5 A # finds: string-unfused "P1"';
+
+export const rule: Rule = {
+  slug: 'string-unfused',
+  severity: 'error',
+  group: 'protection',
+  reads: ['panel.isc', 'panel.most-series-fuse', 'fuse.rating', 'breaker.rating', 'run.ends'],
+  page: {
+    title: 'A panel string that the others can drive backwards',
+    why: 'When one string fails or lies in the shade, those in parallel push their current backwards through it. Above what its maker allows, its cells and connectors burn, on the roof and out of sight.',
+    limit:
+      'The short-circuit currents of all other strings in parallel together must not be above the largest series fuse that the panel’s maker allows, else each string has a fuse of its own (IEC 62548, string overcurrent protection, from memory). Where the maker’s figure is not stated, two strings pass and three or more are told of (common practice, no source).',
+    mend: 'Fit a d.c. fuse for panel circuits into each such string, no larger than the maker allows, or put the panels in series where the controller’s voltage allows it.',
+    wrong: [array(weak, straight)],
+    right: [
+      array('10 A', straight),
+      array(
+        '5 A',
+        'fuse F2 5 A, cartridge, 125 V',
+        'run W1 6 mm² red, 2 m, P1:+ to F2:in',
+        'run W12 6 mm² red, 1 m, F2:out to JP',
+      ),
+    ],
+    see: ['switch-below-load', 'cable-too-small'],
+  },
+  *check(context) {
+    for (const strings of parallelStrings(context)) {
+      for (const one of strings) {
+        if (!one.fused) yield* judge(one, strings);
+      }
+    }
+  },
+};
+
+function* judge(one: PanelString, strings: readonly PanelString[]): Generator<Reported> {
+  const others = strings.filter((other) => other !== one);
+  const reverseAmps = others.reduce((sum, { shortCircuitAmps }) => sum + shortCircuitAmps, 0);
+  const { panels, mostSeriesFuseAmps: most } = one;
+  const [first] = panels;
+  if (first === undefined || (most === undefined ? strings.length < 3 : reverseAmps <= most * (1 + 1e-9))) return;
+  const parallel = others.flatMap((other) => other.panels);
+  const who = parallel.length <= 4 ? names(parallel) : `${others.length} other strings`;
+  const driven = `${names(panels)} can be driven backwards with ${amps(reverseAmps)} by ${who} in parallel`;
+  const source = 'IEC 62548, from memory';
+  yield {
+    severity: most === undefined ? 'warning' : 'error',
+    message:
+      most === undefined
+        ? `${driven}, without a fuse and without a word on what the maker allows: state it, such as most series fuse 15 A, or fit a fuse in each string (common practice, no source).`
+        : `${driven}, more than the series fuse of ${amps(most)} that the maker allows: fit a fuse of at most ${amps(most)} in this string (${source}).`,
+    place: first.namePlace,
+    subject: first.name,
+    figures: {
+      reverseAmps,
+      strings: strings.length,
+      ...(most === undefined ? {} : { mostSeriesFuseAmps: most }),
+    },
+    related: parallel
+      .slice(0, 4)
+      .map((part) => ({ message: `${part.name} is in parallel with it`, place: part.namePlace })),
+  };
+}
