@@ -80,11 +80,10 @@ export function atTemperature(ohmsAt20: number, celsius: number): number {
 }
 
 /**
- * Conductor temperature by its load: θ = θa + (θmax − θa)(I/Iz)², at most θmax. A capacity of nought gives θmax; where the
- * place is warmer than the insulation the conductor is as warm as the place.
+ * Conductor temperature by its load: θ = θa + (θmax − θa)(I/Iz)², at most θmax. A capacity of nought gives θmax, so that a
+ * place warmer than the insulation does too: that such a conductor is lost is said by its capacity.
  */
 export function conductorCelsius(ambient: number, most: number, amps: number, capacityAmps: number): number {
-  if (ambient >= most) return ambient;
-  if (capacityAmps <= 0) return most;
+  if (capacityAmps <= 0 || ambient >= most) return most;
   return Math.min(most, ambient + (most - ambient) * (amps / capacityAmps) ** 2);
 }
