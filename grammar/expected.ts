@@ -21,8 +21,9 @@ export interface Expectation {
   readonly prefix: string;
   readonly replace: Span;
   readonly expected: readonly Expected[];
-  /** For `unit`: what the number may be. */
+  /** For `unit`: what the number may be, and the values it may be the beginning of. */
   readonly dimensions: readonly Dimension[];
+  readonly values: readonly Expected[];
   /** Whether the clause before is complete, so that a comma may come. */
   readonly complete: boolean;
   /** The statement it belongs to; undefined for a first word. */
@@ -53,6 +54,7 @@ export function expectedAt(tree: ShapedTree, offset: number): Expectation {
     replace: { start: offset - prefix.length, end },
     expected: [],
     dimensions: [],
+    values: [],
     complete: false,
     statement: undefined,
     spec: undefined,
@@ -108,9 +110,10 @@ function inStatement(
   const given = givenElsewhere(at.statement, here);
   const number = segment.at(-1);
   if (number !== undefined && (number.kind === 'number' || number.kind === 'blank')) {
-    const dimensions = dimensionsFor(expectedIn(segment.slice(0, -1), spec, given, tree).expected, at.prefix);
+    const values = expectedIn(segment.slice(0, -1), spec, given, tree).expected;
+    const dimensions = dimensionsFor(values, at.prefix);
     const words = expectedIn(segment, spec, given, tree);
-    if (dimensions.length > 0) return { ...at, where: 'unit', spec, given, dimensions, ...words };
+    if (dimensions.length > 0) return { ...at, where: 'unit', spec, given, dimensions, values, ...words };
   }
   return { ...at, where: 'clause', spec, given, ...expectedIn(segment, spec, given, tree) };
 }

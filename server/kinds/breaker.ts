@@ -39,10 +39,14 @@ export const kind: KindSpec = {
         ],
       },
     ),
-    clause('poles', '{poles:number} (pole|poles)', 'Number of poles.', '1 pole', [
-      'terminal-unconnected',
-      'unknown-terminal',
-    ]),
+    clause(
+      'poles',
+      '{poles:number} (pole|poles)',
+      'Number of poles.',
+      '1 pole',
+      ['terminal-unconnected', 'unknown-terminal'],
+      { standardValues: ['1 pole', '2 poles', '3 poles', '4 poles'] },
+    ),
     clause('voltage', '{voltage:voltage} [dc]', 'Rated d.c. voltage of one pole.', '60 V dc', [
       'hover:breaker',
       'later: breaker-not-dc',

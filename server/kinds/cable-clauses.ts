@@ -1,11 +1,11 @@
 /** What a cable may say of itself, in a stock or in the run that uses it. */
+import { gaugeText } from '../../grammar/units.ts';
 import type { ClauseSpec } from '../../grammar/vocabulary.ts';
+import { areasMm2, gauges } from '../tables/sizes.ts';
 import { clause } from './define.ts';
 
-export const sizesMm2 = [0.5, 0.75, 1, 1.5, 2.5, 4, 6, 10, 16, 25, 35, 50, 70, 95, 120].map((s) => `${s} mm²`);
-export const sizesAwg = ['18', '16', '14', '12', '10', '8', '6', '4', '2', '1', '1/0', '2/0', '3/0', '4/0'].map(
-  (s) => `${s} AWG`,
-);
+export const sizesMm2 = areasMm2.map((area) => `${area} mm²`);
+export const sizesAwg = gauges.map((gauge) => `${gaugeText(gauge)} AWG`);
 
 export const cableClauses: readonly ClauseSpec[] = [
   clause(
@@ -22,6 +22,7 @@ export const cableClauses: readonly ClauseSpec[] = [
     'Conductor class of IEC 60228: 1 solid, 2 stranded, 5 flexible, 6 extra flexible.',
     'class 5',
     ['answers', 'hover:run'],
+    { standardValues: ['1', '2', '5', '6'] },
   ),
   clause('strands', '{strands=solid|stranded}', 'Whether an AWG conductor is one wire or many.', 'stranded', [
     'answers',

@@ -28,7 +28,10 @@ export const commonClauses: readonly ClauseSpec[] = [
     'terminals 0.5 to 16 mm²',
     ['hover:part', 'later: terminal-too-small-for-cable'],
   ),
-  clause('stud', 'stud {size:thread}', 'The thread of its studs.', 'stud M8', ['hover:part', 'later: stud-mismatch']),
+  // Coarse threads of ISO 261, those that studs of such parts usually have (common practice, no source).
+  clause('stud', 'stud {size:thread}', 'The thread of its studs.', 'stud M8', ['hover:part', 'later: stud-mismatch'], {
+    standardValues: ['M5', 'M6', 'M8', 'M10', 'M12'],
+  }),
   clause('torque', 'torque {torque:torque}', 'The tightening torque of its terminals.', 'torque 9 Nm', [
     'hover:part',
     'later: fitting sheet',

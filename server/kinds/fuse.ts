@@ -1,11 +1,10 @@
+import { fuseAmps } from '../tables/sizes.ts';
 import { commonClausesWithContacts } from './common.ts';
 import { clause, terminal } from './define.ts';
 import type { KindSpec } from './kind.ts';
 
-/** Common ratings of blade (ISO 8820-3), bolt-in and cartridge fuses; the list is for completion only. */
-export const fuseRatings = [
-  1, 2, 3, 4, 5, 7.5, 10, 15, 20, 25, 30, 40, 50, 60, 70, 80, 100, 125, 150, 175, 200, 250, 300,
-].map((a) => `${a} A`);
+/** Ratings that fuses of any style come in; completion narrows them to the style that is said. */
+export const fuseRatings = fuseAmps(undefined).map((a) => `${a} A`);
 export const fuseStyles = 'blade|mini-blade|maxi-blade|bolt-in|strip|cartridge|glass|class-t|gpv';
 
 export const kind: KindSpec = {

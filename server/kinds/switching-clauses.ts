@@ -1,5 +1,6 @@
 /** What isolators and switches have in common: poles, ratings of one pole, the maker's figures for linked poles. */
 import type { ClauseSpec } from '../../grammar/vocabulary.ts';
+import { dcCategories } from '../tables/utilisation-categories.ts';
 import { commonClausesWithContacts } from './common.ts';
 import { clause, polePairs } from './define.ts';
 import type { ContactSpec, PartFacts } from './kind.ts';
@@ -13,7 +14,7 @@ export const switchingClauses: readonly ClauseSpec[] = [
     'Number of poles.',
     '4 poles',
     ['unknown-terminal', 'terminal-unconnected', 'answers'],
-    { required: true },
+    { required: true, standardValues: ['1 pole', '2 poles', '3 poles', '4 poles', '6 poles', '8 poles'] },
   ),
   clause(
     'rating',
@@ -33,6 +34,7 @@ export const switchingClauses: readonly ClauseSpec[] = [
     'Utilisation category of IEC 60947-3: what it may open under load.',
     'category DC-PV2',
     ['hover:isolator', 'later: switch-category'],
+    { standardValues: [...dcCategories.keys()] },
   ),
   clause(
     'parallel',
