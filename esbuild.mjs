@@ -39,7 +39,7 @@ async function generate() {
   (await generator('server/kinds/generate.ts')).writeKindsRegistry('server/kinds');
   (await generator('server/rules/generate.ts')).writeRulesRegistry('server/rules');
   (await generator('server/kinds/generate-textmate.ts')).writeTextMate('grammar');
-  if (existsSync('server/kinds/notation-page.ts'))
+  if (existsSync('grammar/NOTATION.md'))
     (await generator('server/kinds/notation-page.ts')).writeNotation('grammar/NOTATION.md');
   (await generator('server/rules/generate-pages.ts')).writePages('dist/pages');
 }

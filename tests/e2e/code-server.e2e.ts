@@ -1,0 +1,26 @@
+/** The packaged extension installed in a real editor whose extension host runs on Node. */
+import { afterAll, beforeAll, describe } from 'vitest';
+import { type Browser, openBrowser } from './browser.ts';
+import { findingsInTheEditor } from './scenario.ts';
+import { type Served, serveCodeServer } from './servers.ts';
+import { Workbench } from './workbench.ts';
+
+describe('code-server', () => {
+  let served: Served;
+  let browser: Browser;
+  let bench: Workbench;
+
+  beforeAll(async () => {
+    served = await serveCodeServer();
+    browser = await openBrowser();
+    bench = new Workbench(browser.page);
+    await bench.load(served.address);
+  });
+
+  afterAll(async () => {
+    await browser?.close();
+    await served?.stop();
+  });
+
+  findingsInTheEditor('code-server', () => bench);
+});

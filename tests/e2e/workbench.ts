@@ -1,0 +1,118 @@
+/** What a person does in VS Code: open a file, go to a line, hover, take a fix, format, read the problems. */
+import type { Locator, Page } from 'playwright-core';
+
+type Severity = 'error' | 'warning' | 'info';
+
+export class Workbench {
+  constructor(readonly page: Page) {}
+
+  async load(address: string): Promise<void> {
+    await this.page.addInitScript({ path: 'tests/e2e/in-page.js' });
+    await this.page.goto(address, { waitUntil: 'domcontentloaded' });
+    await this.page.waitForSelector('.monaco-workbench .explorer-folders-view .monaco-list-row', { timeout: 120_000 });
+  }
+
+  async open(name: string): Promise<void> {
+    const row = this.page.locator('.explorer-folders-view .monaco-list-row', {
+      has: this.page.locator(`.label-name:text-is("${name}")`),
+    });
+    await row.dblclick();
+    await this.page.waitForSelector(`.tab.active[data-resource-name="${name}"]`, { timeout: 30_000 });
+    await this.page.waitForSelector('.monaco-editor .view-line', { timeout: 30_000 });
+    await this.focus();
+  }
+
+  async focus(): Promise<void> {
+    await this.command('View: Focus Active Editor Group');
+  }
+
+  async command(title: string): Promise<void> {
+    await this.page.keyboard.press('F1');
+    const input = this.page.locator('.quick-input-widget:visible .quick-input-box input');
+    await input.waitFor({ timeout: 20_000 });
+    await input.fill(`>${title}`);
+    await this.page
+      .locator('.quick-input-list .monaco-list-row', { hasText: title.replace(/^.*: /, '') })
+      .first()
+      .waitFor({ timeout: 20_000 });
+    await this.page.keyboard.press('Enter');
+    await input.waitFor({ state: 'hidden', timeout: 20_000 });
+  }
+
+  /** Places the cursor; line and column count from 1. */
+  async goTo(line: number, column: number): Promise<void> {
+    await this.page.keyboard.press('Control+g');
+    const input = this.page.locator('.quick-input-widget:visible .quick-input-box input');
+    await input.waitFor({ timeout: 20_000 });
+    await input.fill(`:${line}:${column}`);
+    await this.page.keyboard.press('Enter');
+    await input.waitFor({ state: 'hidden', timeout: 20_000 });
+  }
+
+  line(text: string): Locator {
+    return this.page.locator('.monaco-editor .view-lines .view-line', { hasText: spaced(text) }).first();
+  }
+
+  /** Waits for exactly these words of a line in sight to be underlined, and tells as what. */
+  async underlined(lineText: string, words: string): Promise<Severity> {
+    await this.line(lineText).waitFor({ timeout: 30_000 });
+    const found = await this.page.waitForFunction<Severity | undefined>(
+      `ampscribeUnderlinedAs(${JSON.stringify(lineText)}, ${JSON.stringify(words)})`,
+      undefined,
+      { timeout: 60_000, polling: 200 },
+    );
+    const severity = await found.jsonValue();
+    if (severity === undefined) throw new Error('unreachable: the wait ends with a severity');
+    return severity;
+  }
+
+  /** Text of the hover at the cursor. */
+  async hover(): Promise<string> {
+    await this.page.keyboard.press('Control+k');
+    await this.page.keyboard.press('Control+i');
+    const widget = this.page.locator('.monaco-hover:not(.hidden) .monaco-hover-content').first();
+    await widget.waitFor({ timeout: 20_000 });
+    // The parts of a hover come one after the other.
+    let text = '';
+    for (let i = 0; i < 20; i += 1) {
+      await this.page.waitForTimeout(250);
+      const now = spacesOnly(await widget.textContent());
+      if (now === text && text !== '' && !text.includes('Loading')) return text;
+      text = now;
+    }
+    return text;
+  }
+
+  /** Chooses a quick fix by its title at the cursor. */
+  async fix(title: string): Promise<void> {
+    await this.page.keyboard.press('Control+.');
+    const list = this.page.locator('.action-widget');
+    await list.waitFor({ timeout: 20_000 });
+    await list.locator('.monaco-list-row', { hasText: title }).first().click();
+    await list.waitFor({ state: 'hidden', timeout: 20_000 });
+  }
+
+  async lineText(containing: string): Promise<string> {
+    return spacesOnly(await this.line(containing).textContent());
+  }
+
+  /** The status entry, once it says so. */
+  async status(text: RegExp): Promise<string> {
+    const entry = this.page.locator('.statusbar-item[id*="ampscribe.findings"]', { hasText: text }).first();
+    await entry.waitFor({ timeout: 60_000 });
+    return spacesOnly(await entry.textContent());
+  }
+
+  async screenshot(name: string): Promise<void> {
+    await this.page.screenshot({ path: `out/screenshots/${name}.png` });
+  }
+}
+
+function spacesOnly(text: string): string {
+  return text.replaceAll('\u00a0', ' ').trim();
+}
+
+/** The editor shows spaces as no-break spaces. */
+function spaced(text: string): RegExp {
+  return new RegExp(text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&').replaceAll(' ', '[ \u00a0]'));
+}
