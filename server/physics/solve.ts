@@ -8,61 +8,100 @@ import { type Factor, factorise, minimumDegreeOrder, SymmetricEntries, solveFact
 import { UnionFind } from './union-find.ts';
 
 const mostNewtonSteps = 60;
+/** States tried while all that must switch do so at once, and then for each element while they switch one by one. */
 const mostStates = 40;
+const mostSingleStates = 20;
+/** Share of the constant power to which what can be fed is found. */
+const finestShare = 1 / 1024;
 /** Less than this flowing backwards is rounding, in ampere. */
 const leastAmps = 1e-9;
 
 type LimitedState = 'holds' | 'limits' | 'off';
 
-export function solveCircuit(circuit: Circuit): Solution {
-  const first = solveScaled(circuit, 1);
-  if (first.trouble !== 'collapse') return first;
-  // How much could still be fed: halving finds the edge of collapse to a thousandth.
-  let [low, high] = [0, 1];
-  for (let step = 0; step < 10; step++) {
-    const middle = (low + high) / 2;
-    if (solveScaled(circuit, middle).converged) low = middle;
-    else high = middle;
-  }
-  return { ...first, feedable: low };
+/** What limited sources do and which diodes conduct. */
+interface States {
+  readonly limited: readonly LimitedState[];
+  readonly conducting: readonly boolean[];
 }
 
-function solveScaled(circuit: Circuit, share: number): Solution {
-  const limited: LimitedState[] = circuit.limited.map(() => 'holds');
-  const conducting = circuit.diodes.map(() => true);
-  const seen = new Set<string>();
-  for (let round = 0; round < mostStates; round++) {
-    const solution = solveState(circuit, share, limited, conducting);
-    if (!solution.converged) return solution;
-    let changed = false;
-    circuit.limited.forEach((source, i) => {
-      const amps = solution.limitedAmps[i] ?? 0;
-      const volts = (solution.volts[source.plus] ?? 0) - (solution.volts[source.minus] ?? 0);
-      let next = limited[i] as LimitedState;
-      if (next === 'holds' && amps > source.mostAmps * (1 + 1e-9)) next = 'limits';
-      else if (next === 'holds' && amps < -leastAmps) next = 'off';
-      else if (next === 'limits' && volts > source.volts - source.ohms * source.mostAmps + 1e-9) next = 'holds';
-      else if (next === 'off' && volts < source.volts - 1e-9) next = 'holds';
-      if (next !== limited[i]) {
-        limited[i] = next;
-        changed = true;
-      }
-    });
-    circuit.diodes.forEach((diode, i) => {
-      const forward = (solution.volts[diode.a] ?? 0) - (solution.volts[diode.b] ?? 0);
-      const next = conducting[i] ? (solution.diodeAmps[i] ?? 0) >= -leastAmps : forward > diode.volts + 1e-9;
-      if (next !== conducting[i]) {
-        conducting[i] = next;
-        changed = true;
-      }
-    });
-    if (!changed) return solution;
-    const key = `${limited.join()}|${conducting.join()}`;
-    if (seen.has(key)) return { ...solution, converged: false, trouble: 'unsettled' };
-    seen.add(key);
+export function solveCircuit(circuit: Circuit): Solution {
+  const all: States = { limited: circuit.limited.map(() => 'holds'), conducting: circuit.diodes.map(() => true) };
+  const first = settle(circuit, 1, all);
+  if (first.solution.converged) return first.solution;
+  // With a diode or source taken for what it is not, loads may seem to ask too much: from no load up every state follows from
+  // the one before. The same walk tells how much could still be fed.
+  let { states, solution: last } = settle(circuit, 0, all);
+  if (!last.converged) return last;
+  const switches = all.limited.length + all.conducting.length > 0;
+  let reached = 0;
+  for (let step = switches ? 1 : 1 / 2; step >= finestShare; ) {
+    const share = Math.min(1, reached + step);
+    const next = settle(circuit, share, states);
+    if (next.solution.converged) {
+      if (share === 1) return next.solution;
+      states = next.states;
+      reached = share;
+    } else {
+      last = next.solution;
+      step /= 2;
+    }
   }
-  const last = solveState(circuit, share, limited, conducting);
-  return { ...last, converged: false, trouble: 'unsettled' };
+  return { ...last, feedable: reached };
+}
+
+/** Switches limited sources and diodes until each is in the state that the answer bears out. */
+function settle(circuit: Circuit, share: number, start: States): { solution: Solution; states: States } {
+  let states = start;
+  const seen = new Set([keyOf(states)]);
+  let singly = false;
+  const most = mostStates + mostSingleStates * (start.limited.length + start.conducting.length);
+  for (let round = 0; round < most; round++) {
+    const solution = solveState(circuit, share, states.limited, states.conducting);
+    if (!solution.converged) return { solution, states };
+    const next = nextStates(circuit, solution, states, singly);
+    const key = keyOf(next);
+    if (key === keyOf(states)) return { solution, states };
+    // All at once may go round in a circle; the first alone, time after time, does not (K. G. Murty, 1974, least index).
+    if (seen.has(key) || round === mostStates) singly = true;
+    seen.add(key);
+    states = singly ? nextStates(circuit, solution, states, true) : next;
+  }
+  const solution = solveState(circuit, share, states.limited, states.conducting);
+  return { solution: { ...solution, converged: false, trouble: 'unsettled' }, states };
+}
+
+function keyOf({ limited, conducting }: States): string {
+  return `${limited.join()}|${conducting.join()}`;
+}
+
+/** The states that a solution calls for; of those that must change only the first if `singly`. */
+function nextStates(circuit: Circuit, solution: Solution, states: States, singly: boolean): States {
+  let changed = false;
+  const choose = <T>(now: T, next: T): T => {
+    if (now === next || (singly && changed)) return now;
+    changed = true;
+    return next;
+  };
+  const across = (a: number, b: number) => (solution.volts[a] ?? 0) - (solution.volts[b] ?? 0);
+  const limited = circuit.limited.map((source, i) => {
+    const now = states.limited[i] as LimitedState;
+    const amps = solution.limitedAmps[i] ?? 0;
+    const volts = across(source.plus, source.minus);
+    let next = now;
+    if (now === 'holds' && amps > source.mostAmps * (1 + 1e-9)) next = 'limits';
+    else if (now === 'holds' && amps < -leastAmps) next = 'off';
+    else if (now === 'limits' && volts > source.volts - source.ohms * source.mostAmps + 1e-9) next = 'holds';
+    else if (now === 'off' && volts < source.volts - 1e-9) next = 'holds';
+    return choose(now, next);
+  });
+  const conducting = circuit.diodes.map((diode, i) => {
+    const now = states.conducting[i] === true;
+    return choose(
+      now,
+      now ? (solution.diodeAmps[i] ?? 0) >= -leastAmps : across(diode.a, diode.b) > diode.volts + 1e-9,
+    );
+  });
+  return { limited, conducting };
 }
 
 /** Everything linear of one state, ready for Newton's steps on the powers. */
