@@ -1,0 +1,154 @@
+/** Clauses: what the forms of a statement would take at a place, as keywords, names, terminals and values. */
+import { type Expected, openingSteps } from '../../../grammar/forms.ts';
+import type { ClauseSpec, StatementSpec } from '../../../grammar/vocabulary.ts';
+import { clauseHover } from '../hover/words.ts';
+import type { Block } from '../markup.ts';
+import type { Context } from './context.ts';
+import { endOffers, terminalOffers } from './ends.ts';
+import { isNamed, nameOffers } from './names.ts';
+import { kinds, type Offer } from './offers.ts';
+import { valueOffers } from './values.ts';
+
+export function clauseOffers(context: Context): Offer[] {
+  const { at } = context;
+  // Behind `Q1:` nothing but its terminals fits.
+  if (at.prefix.includes(':'))
+    return at.expected.some(
+      (one) => one.is === 'slot' && one.types.some((type) => type === 'end' || type === 'terminal'),
+    )
+      ? terminalOffers(context)
+      : [];
+  return [
+    ...offersFor(context, wanted(context, at.expected)),
+    ...(at.complete ? nextClauses(context).map((offer) => ({ ...offer, comma: true })) : []),
+  ];
+}
+
+export function offersFor(context: Context, expected: readonly Expected[]): Offer[] {
+  return expected.flatMap((one) => (one.is === 'word' ? wordOffers(context, one) : slotOffers(context, one)));
+}
+
+/** Clauses that may follow the complete one before the pointer, each behind a comma. */
+function nextClauses(context: Context): Offer[] {
+  const { at, analysis } = context;
+  const { spec, statement } = at;
+  const spaced = /\s/u.test(analysis.text.charAt(at.replace.start - 1));
+  if (spec === undefined || statement === undefined || !spaced) return [];
+  const said = new Set(statement.shaped.clauses.map((clause) => clause.spec.id));
+  const forms = spec.forms.filter(({ clause }) => clause.repeatable === true || !said.has(clause.id));
+  const expected = forms.flatMap((form) => openingSteps(form).flatMap((step) => step.expected));
+  return offersFor({ ...context, segment: '' }, wanted({ ...context, segment: '' }, expected));
+}
+
+/** Without what cannot be meant: a second power of a load, an end more than the cable has cores. */
+export function wanted(context: Context, expected: readonly Expected[]): Expected[] {
+  const { at, segment } = context;
+  const begins = segment.trim() === '';
+  const spec = at.spec?.spec;
+  const elsewhere = new Set([...at.given, ...(begins ? saidIds(context) : [])]);
+  const groups = new Set(
+    spec?.clauses.filter(({ id, oneOf }) => oneOf !== undefined && elsewhere.has(id)).map(({ oneOf }) => oneOf),
+  );
+  const full = begins ? fullClauses(context) : new Set<string>();
+  return expected.filter(
+    (one) =>
+      (one.clause.oneOf === undefined || !groups.has(one.clause.oneOf)) &&
+      !full.has(one.clause.id) &&
+      isMeant(context, one),
+  );
+}
+
+function saidIds({ at }: Context): string[] {
+  return at.statement?.shaped.clauses.map(({ spec }) => spec.id) ?? [];
+}
+
+/** Clauses of a run that stand once for each core, and do already. */
+function fullClauses({ run, at, offset }: Context): Set<string> {
+  const full = new Set<string>();
+  const size = run?.facts.slot('size');
+  if (run === undefined || size === undefined || at.statement === undefined) return full;
+  const cores = run.facts.number('size', 'cores') ?? 1;
+  const { shaped, offset: start } = at.statement;
+  // The line that is typed does not count against itself.
+  const line = (where: number) => run.origin.file.text.slice(0, where).split('\n').length;
+  const here = line(offset);
+  const count = (...ids: string[]) =>
+    shaped.clauses.filter(
+      ({ spec, span }) => ids.includes(spec.id) && (cores === 1 || line(start + span.start) !== here),
+    ).length;
+  if (count('ends', 'spare') >= cores) for (const id of ['ends', 'spare', 'core']) full.add(id);
+  if (count('colour') >= cores) full.add('colour');
+  return full;
+}
+
+/** What the words before make of a keyword: charge is that of a battery, `pole` stands behind 1. */
+function isMeant({ analysis, segment }: Context, { clause, ...one }: Expected): boolean {
+  if (one.is !== 'word') return true;
+  const words = segment.trim().split(/\s+/u);
+  const last = words.at(-1) ?? '';
+  const number = /^\d+$/u.test(last) ? Number(last) : undefined;
+  if (number !== undefined && clause.form.includes(`(${one.word}|${one.word}s)`)) return number === 1;
+  if (number !== undefined && clause.form.includes(`|${one.word})`) && one.word.endsWith('s')) return number !== 1;
+  const part = analysis.model.parts.get(last);
+  if (part === undefined) return true;
+  const ofBattery = /(?:charge|volts)-of$/u.test(clause.id) || (clause.id === 'what' && one.word === 'charge');
+  return !ofBattery || part.kind.word === 'battery';
+}
+
+/** A keyword with the keywords that must follow it: `charge voltage`, `most series fuse`. */
+function wordOffers(context: Context, expected: Expected & { is: 'word' }): Offer[] {
+  const { word, clause, slot } = expected;
+  const spec = context.at.spec?.spec;
+  if (spec === undefined) return [];
+  const { steps } = context.at.spec?.forms.find((form) => form.clause === clause) ?? { steps: [] };
+  const start = steps.findIndex((step) => 'expected' in step && step.expected.includes(expected));
+  let phrase = word;
+  let next = start + 1;
+  for (let step = steps[next]; step?.is === 'word'; step = steps[++next]) phrase += ` ${step.word}`;
+  const offer: Offer = {
+    label: phrase,
+    kind: slot === undefined ? kinds.Keyword : kinds.EnumMember,
+    detail: clause.meaning,
+    documentation: documentation(clause, spec),
+  };
+  const [behind] = steps[next]?.is === 'slot' ? (steps[next] as { expected: readonly Expected[] }).expected : [];
+  // `=` and `by` say nothing by themselves: they are offered with each name that may follow.
+  if ((phrase === '=' || phrase === 'by') && behind?.is === 'slot')
+    return slotOffers(context, behind).map((named) => ({
+      ...named,
+      label: `${phrase} ${named.label}`,
+      filter: phrase === '=' ? `= ${named.label} ${named.label}` : `${phrase} ${named.label}`,
+    }));
+  return [offer];
+}
+
+function slotOffers(context: Context, expected: Expected & { is: 'slot' }): Offer[] {
+  const spec = context.at.spec?.spec;
+  if (spec === undefined) return [];
+  const { types } = expected;
+  const named = types.filter(isNamed).flatMap((type) => nameOffers(context, expected, type));
+  const ends = types.includes('end') || types.includes('terminal') ? endOffers(context, expected) : [];
+  const values = valueOffers(context, expected).map((offer) => ({
+    detail: expected.clause.meaning,
+    documentation: documentation(expected.clause, spec),
+    ...offer,
+  }));
+  return [...named, ...ends, ...values];
+}
+
+const documented = new WeakMap<ClauseSpec, Map<string, readonly Block[]>>();
+
+/** Clauses that kinds have in common are told for each of them. */
+function documentation(clause: ClauseSpec, spec: StatementSpec): readonly Block[] {
+  let bySpec = documented.get(clause);
+  if (bySpec === undefined) {
+    bySpec = new Map();
+    documented.set(clause, bySpec);
+  }
+  let blocks = bySpec.get(spec.word);
+  if (blocks === undefined) {
+    blocks = clauseHover(clause, spec);
+    bySpec.set(spec.word, blocks);
+  }
+  return blocks;
+}

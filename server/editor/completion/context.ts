@@ -1,0 +1,46 @@
+/** The place that is completed: what the grammar expects there, and what stands around it. */
+import type { Expectation } from '../../../grammar/expected.ts';
+import type { Analysis } from '../../analysis.ts';
+import type { Part, Run } from '../../model/model.ts';
+
+export interface CompletionOptions {
+  readonly snippets: boolean;
+  readonly markdown: boolean;
+}
+
+export interface Context {
+  readonly analysis: Analysis;
+  readonly offset: number;
+  readonly options: CompletionOptions;
+  readonly at: Expectation;
+  /** Text of the segment before the word that is typed: from the comma or line end before it. */
+  readonly segment: string;
+  /** The name that the statement declares first. */
+  readonly name: string | undefined;
+  /** What the statement declares, if it is known already. */
+  readonly part: Part | undefined;
+  readonly run: Run | undefined;
+  /** Whether nothing but white space or a comment follows on the line. */
+  readonly lastOnLine: boolean;
+}
+
+export function contextOf(analysis: Analysis, offset: number, at: Expectation, options: CompletionOptions): Context {
+  const { text, model } = analysis;
+  const { statement, replace } = at;
+  const before = statement === undefined ? '' : text.slice(statement.offset, replace.start);
+  const name = statement?.node.names[0]?.value;
+  const stocked = statement?.shaped.wrapper !== undefined;
+  const rest = /^[^\r\n]*/u.exec(text.slice(replace.end, replace.end + 200))?.[0] ?? '';
+  return {
+    analysis,
+    offset,
+    options,
+    at,
+    // Only after `to` and `and` does a clause go on over a line end.
+    segment: /(?:[^,\n]|\b(?:to|and)[^\S\n]*\n)*$/u.exec(before)?.[0] ?? '',
+    name,
+    part: stocked || name === undefined ? undefined : model.parts.get(name),
+    run: stocked || name === undefined ? undefined : model.runs.get(name),
+    lastOnLine: /^\s*(?:#.*)?$/u.test(rest),
+  };
+}

@@ -1,0 +1,146 @@
+/** Ends of cores: parts and their terminals, free ones first, each with what is on it already. */
+import type { Expected } from '../../../grammar/forms.ts';
+import type { Analysis } from '../../analysis.ts';
+import type { Place, Terminal } from '../../model/model.ts';
+import type { Context } from './context.ts';
+import { kinds, type Offer } from './offers.ts';
+
+interface OnTerminal {
+  readonly text: string;
+  /** Where it is written. */
+  readonly place: Place | undefined;
+}
+
+const usedTerminals = new WeakMap<Analysis, ReadonlyMap<string, readonly OnTerminal[]>>();
+
+/** Cores and bars on each terminal, also cores that have one end only while they are written. */
+function used(analysis: Analysis): ReadonlyMap<string, readonly OnTerminal[]> {
+  let on = usedTerminals.get(analysis);
+  if (on === undefined) {
+    const found = new Map<string, OnTerminal[]>();
+    const put = (terminal: Terminal | undefined, text: string, place: Place | undefined) => {
+      if (terminal !== undefined) found.set(terminal.id, [...(found.get(terminal.id) ?? []), { text, place }]);
+    };
+    for (const { cores, name } of analysis.model.runs.values())
+      for (const { from, to, fromPlace, toPlace, colour } of cores) {
+        const core = `${name}${colour === undefined ? '' : ` ${colour}`}`;
+        put(from, to === undefined ? core : `${core} to ${to.id}`, fromPlace);
+        put(to, from === undefined ? core : `${core} to ${from.id}`, toPlace);
+      }
+    for (const { from, to, place } of analysis.model.bars) {
+      put(from, `a bar to ${to.id}`, place);
+      put(to, `a bar to ${from.id}`, place);
+    }
+    on = found;
+    usedTerminals.set(analysis, on);
+  }
+  return on;
+}
+
+/** What is on a terminal but for the end that is being written at the pointer. */
+function onIt({ analysis, at, offset }: Context, terminal: Terminal): string[] {
+  return (used(analysis).get(terminal.id) ?? [])
+    .filter(
+      ({ place }) =>
+        place === undefined ||
+        place.uri !== analysis.uri ||
+        place.span.end < at.replace.start ||
+        place.span.start > Math.max(offset, at.replace.end),
+    )
+    .map(({ text }) => text);
+}
+
+/** Terminals of the part before the colon. */
+export function terminalOffers(context: Context): Offer[] {
+  const part = context.analysis.model.parts.get(context.at.prefix.slice(0, context.at.prefix.indexOf(':')));
+  const named = part?.terminals.filter(({ spec }) => spec.name !== '') ?? [];
+  return freeFirst(context, but(context, named)).map((terminal) => terminalOffer(context, terminal));
+}
+
+/**
+ * Free terminals, parts that are one node, terminals that may stay free, then all parts with terminals, to be followed by a
+ * colon. Where nothing is joined (a reading, an expectation) the parts alone, as they are declared.
+ */
+export function endOffers(context: Context, { clause, types }: Expected & { is: 'slot' }): Offer[] {
+  const parts = [...context.analysis.model.parts.values()].filter(({ terminals }) => terminals.length > 0);
+  const nodes = parts.filter(({ kind }) => kind.oneNode);
+  const others = parts.filter(({ kind }) => !kind.oneNode);
+  const joins = clause.id === 'ends';
+  const free = joins
+    ? but(
+        context,
+        others.flatMap(({ terminals }) => terminals),
+      ).filter((terminal) => onIt(context, terminal).length === 0)
+    : [];
+  const needed = free.filter(({ spec }) => spec.optional !== true);
+  const spare = free.filter(({ spec }) => spec.optional === true);
+  const asNode = types.includes('end') ? nodes : [];
+  const nodesFrom = joins ? asNode.filter(({ name }) => name !== from(context)) : asNode;
+  return [
+    ...needed.map((terminal) => terminalOffer(context, terminal)),
+    ...nodesFrom.map((part) => ({
+      label: part.name,
+      kind: kinds.Variable,
+      detail: [
+        part.kind.word,
+        ...quoted(part.title),
+        ...counted(part.terminals.flatMap((one) => onIt(context, one))),
+      ].join(' '),
+    })),
+    ...spare.map((terminal) => terminalOffer(context, terminal)),
+    ...others.map((part) => {
+      const open = part.terminals.filter((terminal) => onIt(context, terminal).length === 0);
+      return {
+        label: `${part.name}:`,
+        kind: kinds.Variable,
+        detail: [
+          part.kind.word,
+          ...quoted(part.title),
+          ...(joins
+            ? [
+                open.length === 0
+                  ? '(none free)'
+                  : `(free: ${open
+                      .slice(0, 8)
+                      .map(({ spec }) => spec.name)
+                      .join(' ')})`,
+              ]
+            : []),
+        ].join(' '),
+      };
+    }),
+  ];
+}
+
+const quoted = (title: string | undefined) => (title === undefined ? [] : [`“${title}”`]);
+const counted = (on: readonly string[]) => (on.length === 0 ? [] : [`(${on.length} on it)`]);
+
+/** Where the core begins whose other end is written. */
+function from({ segment }: Context): string | undefined {
+  return /(\S+)\s+to\s*$/u.exec(segment)?.[1];
+}
+
+/** A core does not end where it begins. */
+function but(context: Context, terminals: readonly Terminal[]): readonly Terminal[] {
+  const begun = from(context);
+  return begun === undefined ? terminals : terminals.filter(({ id }) => id !== begun);
+}
+
+function freeFirst(context: Context, terminals: readonly Terminal[]): Terminal[] {
+  if (!context.at.expected.some(({ clause }) => clause.id === 'ends')) return [...terminals];
+  const taken = (terminal: Terminal) => Number(onIt(context, terminal).length > 0);
+  return [...terminals].sort((a, b) => taken(a) - taken(b));
+}
+
+function terminalOffer(context: Context, terminal: Terminal): Offer {
+  const on = onIt(context, terminal);
+  const { spec, part, id } = terminal;
+  return {
+    label: id,
+    kind: kinds.Field,
+    detail: `${spec.meaning}${on.length === 0 ? ', free' : `; on it: ${on.slice(0, 3).join(', ')}${on.length > 3 ? ' …' : ''}`}`,
+    ...(part.title === undefined
+      ? {}
+      : { documentation: [{ is: 'line' as const, line: `${part.kind.word} “${part.title}”` }] }),
+  };
+}

@@ -1,0 +1,73 @@
+/** New names: the next free one in the spec's own pattern, where its things of that kind are numbered. */
+import type { Analysis } from '../../analysis.ts';
+import type { Context } from './context.ts';
+import { linkableParts } from './names.ts';
+import { kinds, type Offer } from './offers.ts';
+
+const numbered = /^(.*?)(\d+)$/su;
+
+/** `link` names a part that is there; everything else declares. */
+export function newNames(context: Context): Offer[] {
+  const spec = context.at.spec?.spec;
+  if (spec === undefined) return [];
+  if (spec.word === 'link') return linkableParts(context);
+  const name = nextName(context.analysis, spec.word, spec.example, context.at.replace.start);
+  return name === undefined
+    ? []
+    : [{ label: name, kind: kinds.Variable, detail: `the next free name for ${article(spec.word)}` }];
+}
+
+/**
+ * The next free name of a kind: F4 after F3. The stem is that of most names of its kind, of several the last one; in a spec
+ * that has none of them yet it is that of the kind's example. Undefined where names are no numbers (`LAMPS`). `but` is the
+ * place of a name that is being typed and does not count.
+ */
+export function nextName(analysis: Analysis, word: string, example: string, but?: number): string | undefined {
+  const { model } = analysis;
+  const taken = new Set<string>();
+  const own: string[] = [];
+  for (const file of model.files)
+    for (const { node, shaped, offset } of file.statements)
+      for (const { value, span } of node.names) {
+        if (file.uri === analysis.uri && offset + span.start === but) continue;
+        const declares = (shaped.wrapper ?? shaped.spec)?.word;
+        if (declares !== 'link') taken.add(value);
+        if (declares === word) own.push(value);
+      }
+  const pattern = own.length === 0 ? exampleName(word, example) : mostUsed(own);
+  const [, stem, digits] = numbered.exec(pattern ?? '') ?? [];
+  if (stem === undefined || digits === undefined) return undefined;
+  let number = own.length === 0 ? Number(digits) : greatest(own, stem) + 1;
+  const name = () => `${stem}${String(number).padStart(digits.length, '0')}`;
+  while (taken.has(name())) number += 1;
+  return name();
+}
+
+/** The last name with the stem that most have; undefined when most have no number. */
+function mostUsed(names: readonly string[]): string | undefined {
+  const count = new Map<string | undefined, number>();
+  const stemOf = (name: string) => numbered.exec(name)?.[1];
+  for (const name of names) count.set(stemOf(name), (count.get(stemOf(name)) ?? 0) + 1);
+  const most = Math.max(...count.values());
+  const last = names.findLast((name) => count.get(stemOf(name)) === most);
+  return last !== undefined && stemOf(last) !== undefined ? last : undefined;
+}
+
+function greatest(names: readonly string[], stem: string): number {
+  return Math.max(
+    ...names.map((name) => {
+      const found = numbered.exec(name);
+      return found?.[1] === stem ? Number(found[2]) : 0;
+    }),
+  );
+}
+
+/** The name in `fuse F1 80 A`. */
+export function exampleName(word: string, example: string): string | undefined {
+  const [first, name] = example.split(' ');
+  return first === word ? name : undefined;
+}
+
+export function article(word: string): string {
+  return `${/^[aeiou]/u.test(word) ? 'an' : 'a'} ${word}`;
+}

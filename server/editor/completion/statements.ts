@@ -1,0 +1,104 @@
+/** First words: statements and kinds of part, with their names and what they must say left open. */
+import type { ClauseSpec, StatementSpec } from '../../../grammar/vocabulary.ts';
+import { allKinds, allStatements } from '../../kinds/all.ts';
+import { statementHover } from '../hover/words.ts';
+import type { Block } from '../markup.ts';
+import type { Context } from './context.ts';
+import { exampleName, nextName } from './new-names.ts';
+import { blanksAsPlaceholders, kinds, leftOpen, type Offer, snippetText } from './offers.ts';
+
+/** Runs and parts are written most; what a spec says once or rarely comes last. */
+const statementOrder = ['run', 'case', 'expect', 'place', 'stock', 'link', 'allow', 'reading', 'use', 'system'];
+
+export function statementOffers(context: Context): Offer[] {
+  const { files } = context.analysis.model;
+  const hasSystem = files[0]?.statements.some(
+    ({ shaped, offset }) => shaped.spec?.word === 'system' && offset !== context.at.replace.start,
+  );
+  const statements = [...allStatements]
+    .sort((a, b) => statementOrder.indexOf(a.word) - statementOrder.indexOf(b.word))
+    .filter(({ word }) => word !== 'system' || hasSystem !== true);
+  const [run, ...others] = statements;
+  const parts = allKinds.filter(({ family }) => family !== 'material');
+  return [
+    ...(run === undefined ? [] : [offer(context, run)]),
+    ...parts.map((kind) => offer(context, kind)),
+    ...others.map((statement) => offer(context, statement)),
+  ];
+}
+
+/** What a stock may be of. */
+export function kindOffers(): Offer[] {
+  const cableFirst = [...allKinds].sort((a, b) => Number(b.word === 'cable') - Number(a.word === 'cable'));
+  return cableFirst.map((kind) => ({
+    label: kind.word,
+    kind: kinds.Class,
+    detail: kind.title,
+    documentation: documentation(kind),
+  }));
+}
+
+function offer(context: Context, spec: StatementSpec): Offer {
+  const base: Offer = {
+    label: spec.word,
+    kind: spec.category === 'kind' ? kinds.Class : kinds.Keyword,
+    detail: spec.title,
+    documentation: documentation(spec),
+  };
+  // Before words that stand there already, or without placeholders, the word alone is right.
+  return context.lastOnLine && context.options.snippets ? { ...base, snippet: snippetOf(context, spec) } : base;
+}
+
+const documented = new Map<string, readonly Block[]>();
+
+function documentation(spec: StatementSpec): readonly Block[] {
+  let blocks = documented.get(spec.word);
+  if (blocks === undefined) {
+    blocks = statementHover(spec);
+    documented.set(spec.word, blocks);
+  }
+  return blocks;
+}
+
+/** What follows the word of a statement; `%` is its name. */
+const statementBodies: Readonly<Record<string, string>> = {
+  // biome-ignore-start lint/suspicious/noTemplateCurlyInString: placeholders of snippets
+  allow: '$1 "${2:why}"',
+  case: '${1:name} $0',
+  expect: '$0',
+  link: '$0',
+  place: '${1:PLACE} ${2:?} °C',
+  reading: '$0',
+  run: '% ${2:?} mm² ${3:red}, ${4:?} m, $5 to $6',
+  stock: '${1:name} ${2:cable} $0',
+  system: '"${1:Title}" ${2:12} V',
+  use: '"$1"',
+  // biome-ignore-end lint/suspicious/noTemplateCurlyInString: placeholders of snippets
+};
+
+function snippetOf({ analysis, at }: Context, spec: StatementSpec): string {
+  const name = nextName(analysis, spec.word, spec.example, at.replace.start) ?? exampleName(spec.word, spec.example);
+  const named = `\${1:${snippetText(name ?? 'NAME')}}`;
+  const body = statementBodies[spec.word];
+  if (body !== undefined) return `${spec.word} ${body.replace('%', named)}`;
+  let next = 2;
+  const said = mustSay(spec).map((clause) => {
+    const choice = /^\{[\w-]+=([^}]+)\}$/u.exec(clause.form)?.[1];
+    if (choice !== undefined) return `\${${next++}|${choice.split('|').map(snippetText).join(',')}|}`;
+    const open = blanksAsPlaceholders(leftOpen(clause.example), next);
+    next = open.next;
+    return open.snippet;
+  });
+  return `${spec.word} ${named}${said.length === 0 ? '' : ` ${said.join(', ')}`}`;
+}
+
+/** Clauses that must be said; of several that serve, the first. */
+function mustSay({ clauses }: StatementSpec): ClauseSpec[] {
+  const groups = new Set<string>();
+  return clauses.filter(({ required, oneOf }) => {
+    if (oneOf === undefined) return required === true;
+    if (groups.has(oneOf)) return false;
+    groups.add(oneOf);
+    return true;
+  });
+}

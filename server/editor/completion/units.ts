@@ -1,0 +1,55 @@
+/** Units behind a number, standard values that begin with it, and words that may follow it. */
+import type { Expected } from '../../../grammar/forms.ts';
+import { quantityTypes } from '../../../grammar/forms.ts';
+import { dimensionNames, unitOf } from '../../../grammar/units.ts';
+import { offersFor, wanted } from './clauses.ts';
+import type { Context } from './context.ts';
+import { kinds, type Offer } from './offers.ts';
+import { symbolsFor } from './usage.ts';
+import { dimensionsOf, fitting } from './values.ts';
+
+type Slot = Expected & { is: 'slot' };
+
+export function unitOffers(context: Context): Offer[] {
+  const { at, segment } = context;
+  const number = /\S+$/u.exec(segment.trimEnd())?.[0] ?? '';
+  const before: Context = { ...context, segment: segment.trimEnd().slice(0, -number.length) };
+  const slots = wanted(before, at.values).filter((one): one is Slot => one.is === 'slot');
+  const attached = !/\s$/u.test(segment) && at.prefix === '';
+  return [
+    ...(attached ? standardFrom(before, slots, number) : []),
+    ...slots.flatMap((slot) => symbols(before, slot)),
+    ...(slots.some(({ types }) => types.includes('times'))
+      ? [{ label: 'x', kind: kinds.Operator, detail: 'So many, each of what follows.' }]
+      : []),
+    ...offersFor(context, wanted(context, at.expected)).filter(({ kind }) => kind !== kinds.Text),
+  ];
+}
+
+/** Standard values that go on from what is typed: `2` may become `2.5 mm²`. */
+function standardFrom(context: Context, slots: readonly Slot[], number: string): Offer[] {
+  const { at } = context;
+  const replace = { start: at.replace.start - number.length, end: at.replace.end };
+  return slots.flatMap(({ clause, types }) =>
+    fitting(context, clause)
+      .filter(({ text, takes }) => takes(types) && text.startsWith(number) && text.charAt(number.length) !== ' ')
+      .map(({ text }) => ({ label: text, kind: kinds.Value, detail: clause.meaning, replace })),
+  );
+}
+
+/** Canonical symbols of what the number may be here. What can be typed on any keyboard finds them too: `mm2`, `ohm`. */
+function symbols(context: Context, slot: Slot): Offer[] {
+  const dimensions = slot.types.flatMap((type) => (quantityTypes.has(type) ? dimensionsOf(context, slot, type) : []));
+  return dimensions.flatMap((dimension) =>
+    symbolsFor(context.analysis, dimension, slot.clause).map((symbol) => {
+      const plain = unitOf(symbol)?.accepted.find((spelling) => /^[a-z][a-z0-9/]*$/iu.test(spelling));
+      return {
+        label: symbol,
+        kind: kinds.Unit,
+        detail: `${dimensionNames[dimension]}: ${slot.clause.meaning}`,
+        filter: plain === undefined ? symbol : `${plain} ${symbol}`,
+        ...(symbol === '°' ? { tight: true } : {}),
+      };
+    }),
+  );
+}

@@ -1,0 +1,293 @@
+/** Values: standard sizes and ratings, colours, codes and threads, what is still open as `?`, numbers that the spec decides. */
+import type { Expected } from '../../../grammar/forms.ts';
+import { quantityTypes } from '../../../grammar/forms.ts';
+import type { Dimension } from '../../../grammar/tree.ts';
+import { unitAt } from '../../../grammar/units.ts';
+import type { ClauseSpec } from '../../../grammar/vocabulary.ts';
+import { standardRatings } from '../../answers/devices.ts';
+import { colourList } from '../../kinds/colours.ts';
+import { glandSizes } from '../../kinds/common.ts';
+import { limitSet } from '../../physics/limits/sets.ts';
+import { glandFor } from '../../rules/glands.ts';
+import { ipMeaning, usualIpCodes } from '../../tables/ip-codes.ts';
+import { dcCategories } from '../../tables/utilisation-categories.ts';
+import type { Context } from './context.ts';
+import { blanksAsPlaceholders, kinds, leftOpen, type Offer } from './offers.ts';
+import { symbolsFor, usageOf } from './usage.ts';
+
+type Slot = Expected & { is: 'slot' };
+
+export function valueOffers(context: Context, slot: Slot): Offer[] {
+  return [...standardOffers(context, slot), ...slot.types.flatMap((type) => typed(context, slot, type))];
+}
+
+function typed(context: Context, slot: Slot, type: string): Offer[] {
+  const { clause } = slot;
+  if (quantityTypes.has(type)) return blanks(context, slot, dimensionsOf(context, slot, type));
+  switch (type) {
+    case 'colour':
+      return colourOffers(context);
+    case 'thread':
+      return clause.standardValues === undefined ? threads(context) : [];
+    case 'ip':
+      return usualIpCodes.map((code) => ({ label: code, kind: kinds.Value, detail: ipMeaning(code) }));
+    case 'times':
+      return [
+        clause.id === 'size'
+          ? { label: '2 x', kind: kinds.Value, detail: 'Two cores in one cable.', ...counted('2', 'x') }
+          : { label: '? x', kind: kinds.Value, ...counted('?', 'x') },
+      ];
+    case 'text':
+      return [{ label: '"…"', kind: kinds.Text, text: '""', snippet: '"$1"', filter: '"' }];
+    case 'range':
+      return clause.id === 'bar' ? barOffers(context) : [];
+    case 'number':
+      return numberOffers(context, slot);
+    case 'date':
+      return dateOffers(context);
+    case 'word':
+      return clause.id === 'price' ? currencyOffers(context, slot) : [];
+    default:
+      return [];
+  }
+}
+
+function counted(number: string, word: string): Pick<Offer, 'text' | 'snippet'> {
+  return { text: `${number} ${word}`, snippet: `\${1:${number}} ${word}` };
+}
+
+interface Standard {
+  readonly text: string;
+  /** Types of slots that take it. */
+  readonly takes: (types: readonly string[]) => boolean;
+}
+
+const standards = new WeakMap<ClauseSpec, readonly Standard[]>();
+
+/** Standard values of a clause without the keywords before them, which are offered or written already. */
+export function standardsOf(clause: ClauseSpec): readonly Standard[] {
+  let values = standards.get(clause);
+  if (values === undefined) {
+    const literals = new Set(clause.form.match(/(?<![{\w=|-])[a-z-]+(?![\w:}=])/gu) ?? []);
+    values = (clause.standardValues ?? []).map((value) => {
+      const words = value.split(' ');
+      while (words.length > 1 && literals.has(words[0] as string)) words.shift();
+      return standard(words.join(' '));
+    });
+    standards.set(clause, values);
+  }
+  return values;
+}
+
+function standard(text: string): Standard {
+  const number = /^[\d./]+\s*/u.exec(text)?.[0];
+  if (number !== undefined) {
+    const dimension = unitAt(text, number.length)?.unit.dimension;
+    return dimension === undefined
+      ? { text, takes: (types) => types.includes('number') }
+      : { text, takes: (types) => types.some((type) => quantityTypes.get(type)?.includes(dimension) === true) };
+  }
+  return { text, takes: (types) => types.includes('word') || (types.includes('thread') && /^M\d/u.test(text)) };
+}
+
+function standardOffers(context: Context, { clause, types }: Slot): Offer[] {
+  return fitting(context, clause)
+    .filter(({ takes }) => takes(types))
+    .map(({ text }) => ({ label: text, kind: kinds.Value, ...told(context, clause, text) }));
+}
+
+/** Ratings of the body style that is said; sizes of the system that the spec uses first. */
+export function fitting({ analysis, at, part }: Context, clause: ClauseSpec): readonly Standard[] {
+  const values = standardsOf(clause);
+  const word = at.spec?.spec.word ?? '';
+  if ((word === 'fuse' && clause.id === 'rating') || (word === 'fusebox' && clause.id === 'way')) {
+    const ratings = new Set(standardRatings(word, part?.facts.word('style')).map((amps) => `${amps} A`));
+    return values.filter(({ text }) => ratings.has(text));
+  }
+  if (clause.id !== 'size' || !usageOf(analysis).gauges) return values;
+  const isGauge = ({ text }: Standard) => text.endsWith('AWG');
+  return [...values.filter(isGauge), ...values.filter((value) => !isGauge(value))];
+}
+
+function told({ at }: Context, clause: ClauseSpec, text: string): { readonly detail?: string } {
+  const category = dcCategories.get(text);
+  if (category !== undefined) return { detail: category };
+  if (clause.id === 'limits') return { detail: limitSet(text, false).title };
+  if (clause.id === 'class') return { detail: classes[text] ?? clause.meaning };
+  if (clause.id === 'size')
+    return { detail: text.endsWith('AWG') ? 'Gauge of ASTM B258.' : 'Nominal cross-section of IEC 60228.' };
+  if (at.spec?.spec.word === 'fuse' && clause.id === 'rating') return { detail: 'Rated current of a fuse.' };
+  return {};
+}
+
+/** IEC 60228. */
+const classes: Readonly<Record<string, string>> = {
+  '1': 'solid',
+  '2': 'stranded',
+  '5': 'flexible',
+  '6': 'extra flexible',
+};
+
+/** What a number may be: all that its slot takes, less what the words before it rule out. */
+export function dimensionsOf({ segment }: Context, { clause, slot }: Slot, type: string): readonly Dimension[] {
+  if (type !== 'quantity') return quantityTypes.get(type) ?? [];
+  if (slot === 'limit') {
+    const what = /\b(voltage|current|drop|temperature|charge)\b/u.exec(segment)?.[1];
+    return what === undefined ? [] : (expectable[what] ?? []);
+  }
+  return clause.id === 'taken' ? ['voltage', 'current', 'resistance', 'temperature'] : [];
+}
+
+const expectable: Readonly<Record<string, readonly Dimension[]>> = {
+  voltage: ['voltage'],
+  current: ['current'],
+  drop: ['ratio', 'voltage'],
+  temperature: ['temperature'],
+  charge: ['ratio'],
+};
+
+/** `? A`: what is still to be chosen or not known yet. A clause that begins with its number is shown whole: `? studs`. */
+function blanks({ analysis }: Context, { clause, types }: Slot, dimensions: readonly Dimension[]): Offer[] {
+  const conductor = types.includes('conductor') && usageOf(analysis).gauges ? [...dimensions].reverse() : dimensions;
+  return (types.includes('conductor') ? conductor.slice(0, 1) : conductor).flatMap((dimension) => {
+    const [symbol] = symbolsFor(analysis, dimension, clause);
+    if (symbol === undefined) return [];
+    const label = symbol === '°' ? '?°' : `? ${symbol}`;
+    return [{ label, kind: kinds.Unit, snippet: blanksAsPlaceholders(label).snippet }];
+  });
+}
+
+function numberOffers(context: Context, { clause, slot }: Slot): Offer[] {
+  const { part, segment } = context;
+  // A number begins the clause and words follow: `? holes`, `? in parallel ? A`.
+  if (
+    segment.trim() === '' &&
+    /^\{[\w-]+:number\}\s*[(a-z]/u.test(clause.form) &&
+    clause.standardValues === undefined
+  ) {
+    const label = leftOpen(clause.example);
+    return [{ label, kind: kinds.Value, snippet: blanksAsPlaceholders(label).snippet }];
+  }
+  if (part?.kind.word === 'fusebox' && clause.id === 'way' && slot === 'way') {
+    const said = new Set(
+      part.facts.each('way').flatMap((row) => {
+        const first = row.number('way', 'way') ?? 0;
+        const last = Math.min(row.number('way', 'last') ?? first, 60);
+        return Array.from({ length: Math.max(0, last - first + 1) }, (_, index) => first + index);
+      }),
+    );
+    const count = Math.min(part.facts.number('ways') ?? 0, 60);
+    return Array.from({ length: count }, (_, index) => index + 1)
+      .filter((way) => !said.has(way))
+      .map((way) => ({ label: String(way), kind: kinds.Value, detail: 'A way that has no fuse yet.' }));
+  }
+  return [];
+}
+
+/** One word for each colour of IEC 60757; its other words find it too. Those the run has already come last. */
+function colourOffers({ run, at, analysis }: Context): Offer[] {
+  const words = new Map<string, { readonly all: string[]; readonly css: string }>();
+  for (const { word, code, css } of colourList) {
+    const known = words.get(code);
+    if (known === undefined) words.set(code, { all: [word], css });
+    else known.all.push(word);
+  }
+  const said = new Set(
+    run?.cores
+      .filter(({ colourPlace }) => colourPlace?.uri === analysis.uri && colourPlace.span.end < at.replace.start)
+      .map(({ colour }) => colour),
+  );
+  const offers = [...words].map(([code, { all, css }]): Offer => {
+    const [word = code] = all;
+    return {
+      label: word,
+      kind: kinds.Color,
+      detail: `Core colour, ${code} in the letters of IEC 60757.`,
+      documentation: colourBlocks(word, css),
+      filter: all.join(' '),
+    };
+  });
+  const green: Offer = {
+    label: 'green/yellow',
+    kind: kinds.Color,
+    detail: 'Protective conductor, GNYE in the letters of IEC 60757.',
+  };
+  // Red and black are the poles of nearly every circuit.
+  const rank = ({ label }: Offer) => (said.has(label) ? 2 : label === 'red' || label === 'black' ? 0 : 1);
+  const redFirst = ({ label }: Offer) => (label === 'red' ? 0 : 1);
+  return [...offers, green].sort((a, b) => rank(a) - rank(b) || (rank(a) === 0 ? redFirst(a) - redFirst(b) : 0));
+}
+
+const swatches = new Map<string, Offer['documentation']>();
+
+/** Ends with the colour itself, which editors show as a patch. */
+function colourBlocks(word: string, css: string): Offer['documentation'] {
+  if (!swatches.has(word)) swatches.set(word, [{ is: 'markdown', text: `${word}: ${css}` }]);
+  return swatches.get(word);
+}
+
+/** The gland that fits the run's diameter first. */
+function threads({ run, segment }: Context): Offer[] {
+  const best =
+    /\bgland\s*$/u.test(segment) && run?.outerDiameterMm !== undefined ? glandFor(run.outerDiameterMm) : undefined;
+  return [...glandSizes]
+    .sort((a, b) => Number(b === best) - Number(a === best))
+    .map((size) => ({
+      label: size,
+      kind: kinds.Value,
+      detail: size === best ? `Usual for a cable of ${run?.outerDiameterMm} mm.` : 'Metric thread of IEC 60423.',
+    }));
+}
+
+/** Bars between neighbouring poles, those that are not there yet. */
+function barOffers({ analysis, name }: Context): Offer[] {
+  const part = analysis.model.parts.get(name ?? '');
+  const pairs = part?.contacts.map(({ from, to }) => [from, to] as const) ?? [];
+  const there = new Set(
+    analysis.model.bars
+      .filter((bar) => bar.part === part)
+      .flatMap(({ from, to }) => [`${from.spec.name}-${to.spec.name}`, `${to.spec.name}-${from.spec.name}`]),
+  );
+  return pairs
+    .slice(1)
+    .flatMap(([from, to], index): Offer[] => {
+      const [before, behind] = pairs[index] as readonly [string, string];
+      const poles = `poles ${index + 1} and ${index + 2}`;
+      return [
+        { label: `${before}-${from}`, kind: kinds.Value, detail: `With ${behind}-${to}, ${poles} in parallel.` },
+        { label: `${behind}-${to}`, kind: kinds.Value, detail: `With ${before}-${from}, ${poles} in parallel.` },
+        { label: `${behind}-${from}`, kind: kinds.Value, detail: `${capital(poles)} in series.` },
+      ];
+    })
+    .filter(({ label }) => /^\d+-\d+$/u.test(label) && !there.has(label));
+}
+
+const capital = (text: string) => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
+
+/** Days on which the spec has readings already, the last first. */
+function dateOffers({ analysis, at }: Context): Offer[] {
+  const dates = analysis.tree.statements.flatMap(({ node, offset }) =>
+    offset === at.statement?.offset ? [] : node.body.flatMap((atom) => (atom.kind === 'date' ? [atom.value] : [])),
+  );
+  return [...new Set(dates)]
+    .sort()
+    .reverse()
+    .map((date) => ({ label: date, kind: kinds.Value, detail: 'A day with other readings.' }));
+}
+
+/** Currencies that the spec's other prices are in; before the first, some that fitters buy in (ISO 4217). */
+function currencyOffers({ analysis }: Context, { slot }: Slot): Offer[] {
+  if (slot !== 'currency') return [];
+  const used = analysis.model.files.flatMap(({ statements }) =>
+    statements.flatMap(({ shaped }) =>
+      shaped.clauses
+        .filter(({ spec }) => spec.id === 'price')
+        .flatMap(({ values }) => values.filter((value) => value.slot === 'currency').map(({ atom }) => atom.text)),
+    ),
+  );
+  return [...new Set([...used, ...(used.length === 0 ? ['EUR', 'GBP', 'USD'] : [])])].map((label) => ({
+    label,
+    kind: kinds.Value,
+    detail: 'Currency.',
+  }));
+}
