@@ -19,14 +19,10 @@ export const kind: KindSpec = {
       required: true,
       standardValues: ['14.2 V', '14.4 V', '28.4 V'],
     }),
-    clause(
-      'current',
-      '{current:current}',
-      'Rated output current.',
-      '120 A',
-      ['answers', 'supply-unfused', 'cable-too-small'],
-      { required: true, standardValues: ['70 A', '90 A', '120 A', '150 A', '180 A'] },
-    ),
+    clause('current', '{current:current}', 'Rated output current.', '120 A', ['answers', 'cable-too-small'], {
+      required: true,
+      standardValues: ['70 A', '90 A', '120 A', '150 A', '180 A'],
+    }),
     clause(
       'regulation',
       '{regulation=fixed|smart}',

@@ -17,8 +17,8 @@ export const kind: KindSpec = {
   clauses: [
     ...cableClauses,
     clause('colour', '{colour:colour}', 'Colour of its insulation, for a cable with one core.', 'red', [
+      'answers',
       'hover:run',
-      'later: parts list',
     ]),
     clause(
       'stock',

@@ -32,18 +32,14 @@ export const kind: KindSpec = {
   oneNode: false,
   symbol: 'charger',
   clauses: [
-    clause('voltage', '{voltage:voltage}', 'Nominal voltage of its output.', '12 V', ['answers', 'drop-over-limit'], {
+    clause('voltage', '{voltage:voltage}', 'Nominal voltage of its output.', '12 V', ['answers', 'hover:charger'], {
       required: true,
       standardValues: ['12 V', '24 V', '48 V'],
     }),
-    clause(
-      'current',
-      '{current:current}',
-      'Greatest output current.',
-      '18 A',
-      ['answers', 'supply-unfused', 'cable-too-small'],
-      { required: true, standardValues: ['10 A', '18 A', '30 A', '50 A'] },
-    ),
+    clause('current', '{current:current}', 'Greatest output current.', '18 A', ['answers', 'cable-too-small'], {
+      required: true,
+      standardValues: ['10 A', '18 A', '30 A', '50 A'],
+    }),
     clause(
       'efficiency',
       'efficiency {ratio:ratio}',
@@ -75,7 +71,7 @@ export const kind: KindSpec = {
     ),
     clause('lowest', 'lowest {voltage:voltage}', 'Lowest input voltage it works at.', 'lowest 11.5 V', [
       'answers',
-      'later: load-below-lowest-voltage',
+      'hover:charger',
     ]),
     ...commonClauses,
   ],

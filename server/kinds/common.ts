@@ -14,7 +14,6 @@ export const commonClauses: readonly ClauseSpec[] = [
   ),
   clause('in', 'in {enclosure:name<enclosure>}', 'The enclosure it stands in.', 'in POWER-BOX', [
     'entry-unstated',
-    'entry-without-gland',
     'hover:enclosure',
   ]),
   clause('at', 'at {place:name<place>}', 'The place it is at, and so how warm it gets.', 'at GARAGE', [

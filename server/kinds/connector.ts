@@ -15,14 +15,9 @@ export const kind: KindSpec = {
   oneNode: false,
   symbol: 'connector',
   clauses: [
-    clause(
-      'pins',
-      '{count:number} (pin|pins)',
-      'Number of pins.',
-      '2 pins',
-      ['unknown-terminal', 'terminal-unconnected'],
-      { required: true },
-    ),
+    clause('pins', '{count:number} (pin|pins)', 'Number of pins.', '2 pins', ['unknown-terminal', 'answers'], {
+      required: true,
+    }),
     clause('rating', '{current:current}', 'Rated current of one pin.', '30 A', [
       'hover:connector',
       'later: connector-below-fuse',

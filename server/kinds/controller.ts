@@ -20,7 +20,7 @@ export const kind: KindSpec = {
       '{method=mppt|pwm}',
       'How it follows the panels: at their greatest power, or tied to the battery’s voltage.',
       'mppt',
-      ['answers', 'hover:controller'],
+      ['hover:controller', 'later: engine'],
       { required: true },
     ),
     clause(
@@ -36,7 +36,7 @@ export const kind: KindSpec = {
       'output {current:current}',
       'Greatest charging current.',
       'output 20 A',
-      ['answers', 'supply-unfused', 'cable-too-small'],
+      ['answers', 'cable-too-small'],
       { required: true, standardValues: ['10 A', '15 A', '20 A', '30 A', '40 A', '50 A', '60 A'] },
     ),
     clause(

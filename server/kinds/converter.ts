@@ -19,14 +19,10 @@ export const kind: KindSpec = {
       required: true,
       standardValues: ['5 V', '12 V', '19 V', '24 V'],
     }),
-    clause(
-      'current',
-      '{current:current}',
-      'Greatest output current.',
-      '6 A',
-      ['answers', 'supply-unfused', 'cable-too-small'],
-      { required: true, standardValues: ['3 A', '5 A', '10 A', '20 A'] },
-    ),
+    clause('current', '{current:current}', 'Greatest output current.', '6 A', ['answers', 'cable-too-small'], {
+      required: true,
+      standardValues: ['3 A', '5 A', '10 A', '20 A'],
+    }),
     clause(
       'efficiency',
       'efficiency {ratio:ratio}',
@@ -43,7 +39,7 @@ export const kind: KindSpec = {
     ),
     clause('lowest', 'lowest {voltage:voltage}', 'Lowest input voltage it works at.', 'lowest 10.5 V', [
       'answers',
-      'later: load-below-lowest-voltage',
+      'hover:converter',
     ]),
     ...commonClauses,
   ],

@@ -1,4 +1,4 @@
-import { commonClausesWithContacts } from './common.ts';
+import { commonClauses } from './common.ts';
 import { clause, terminal } from './define.ts';
 import type { KindSpec } from './kind.ts';
 
@@ -15,7 +15,7 @@ export const kind: KindSpec = {
   oneNode: false,
   symbol: 'diode',
   clauses: [
-    clause('rating', '{current:current}', 'Rated current.', '70 A', ['switch-below-load', 'hover:diode'], {
+    clause('rating', '{current:current}', 'Rated current.', '70 A', ['hover:diode', 'later: switch-below-load'], {
       required: true,
     }),
     clause('loses', 'loses {voltage:voltage}', 'Voltage lost across it; 0.7 V when unsaid.', 'loses 0.6 V', [
@@ -29,7 +29,7 @@ export const kind: KindSpec = {
       '2 outputs',
       ['unknown-terminal', 'terminal-unconnected'],
     ),
-    ...commonClausesWithContacts,
+    ...commonClauses,
   ],
   terminals: (facts) => [
     terminal('in', 'where current goes in'),

@@ -20,7 +20,7 @@ export const kind: KindSpec = {
       '(gland {size:thread}|grommet {size:length}|conduit {size:length})',
       'What it is, and its size.',
       'gland M25',
-      ['entry-without-gland', 'hover:entry'],
+      ['hover:entry', 'later: gland-and-cable'],
       { required: true, standardValues: glandSizes.map((s) => `gland ${s}`) },
     ),
     clause('holes', '{count:number} (hole|holes)', 'How many cables it takes.', '2 holes', [

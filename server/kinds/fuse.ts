@@ -25,7 +25,7 @@ export const kind: KindSpec = {
       '{rating:current}',
       'Rated current In.',
       '80 A',
-      ['cable-too-small', 'fuse-below-load', 'switch-below-fuse', 'supply-unfused'],
+      ['cable-too-small', 'fuse-below-load', 'switch-below-fuse'],
       { required: true, standardValues: fuseRatings },
     ),
     clause('style', `{style=${fuseStyles}}`, 'Body style.', 'blade', ['hover:fuse', 'later: fuse-odd-rating']),

@@ -55,8 +55,8 @@ export const kind: KindSpec = {
       'later: fusebox-total',
     ]),
     clause('negative', 'negative bar', 'It has a negative bar, terminal neg.', 'negative bar', [
-      'terminal-unconnected',
       'unknown-terminal',
+      'answers',
     ]),
     ...commonClausesWithContacts,
   ],

@@ -60,7 +60,7 @@ export const kind: KindSpec = {
       'terminal {name:word}',
       'A further terminal, for a signal or a second feed.',
       'terminal dimmer',
-      ['unknown-terminal', 'terminal-unconnected'],
+      ['unknown-terminal', 'hover:load'],
       { repeatable: true },
     ),
     ...commonClauses,

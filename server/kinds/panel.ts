@@ -45,16 +45,9 @@ export const kind: KindSpec = {
       ['hover:panel', 'later: engine'],
       { required: true },
     ),
-    clause(
-      'imp',
-      'imp {current:current}',
-      'Current at greatest power.',
-      'imp 6.3 A',
-      ['hover:panel', 'later: engine'],
-      {
-        required: true,
-      },
-    ),
+    clause('imp', 'imp {current:current}', 'Current at greatest power.', 'imp 6.3 A', ['answers', 'hover:panel'], {
+      required: true,
+    }),
     clause(
       'voc-drift',
       'voc drift {drift:relative-drift|voltage-drift}',
@@ -88,7 +81,7 @@ export const kind: KindSpec = {
       'most series fuse {current:current}',
       'The largest fuse the maker allows in its string.',
       'most series fuse 15 A',
-      ['string-unfused', 'hover:panel', 'later: string-fuse-too-large'],
+      ['string-unfused', 'hover:panel'],
     ),
     clause('tilt', 'tilt {angle:angle}', 'Slope from level.', 'tilt 10°', ['hover:panel', 'later: energy balance']),
     clause(

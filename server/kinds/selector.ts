@@ -32,7 +32,7 @@ export const kind: KindSpec = {
       'positions [off] [{first:number}] [{second:number}] [both]',
       'The positions it has.',
       'positions off 1 2 both',
-      ['hover:selector', 'later: terminal card'],
+      ['answers', 'hover:selector'],
     ),
     ...commonClausesWithContacts,
   ],

@@ -17,13 +17,8 @@ export const statement: StatementSpec = {
       ['allow-unused', 'hover:slug'],
       { required: true, joins: ['reason'] },
     ),
-    clause(
-      'reason',
-      '{reason:text}',
-      'Why it is accepted.',
-      '"horn, used for a second"',
-      ['allow-unused', 'hover:slug'],
-      { required: true },
-    ),
+    clause('reason', '{reason:text}', 'Why it is accepted.', '"horn, used for a second"', ['hover:slug'], {
+      required: true,
+    }),
   ],
 };

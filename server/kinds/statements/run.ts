@@ -63,8 +63,8 @@ export const statement: StatementSpec = {
       'answers',
     ]),
     clause('sheathed', 'sheathed', 'It is sheathed or enclosed over its whole length.', 'sheathed', [
-      'protection-too-far',
       'hover:run',
+      'later: protection-too-far',
     ]),
     clause(
       'enters',

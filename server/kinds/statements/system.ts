@@ -9,7 +9,7 @@ export const statement: StatementSpec = {
   head: 'none',
   example: 'system "Spokewagon" 12 V, ambient 35 °C, limits iec-60364-5-52',
   clauses: [
-    clause('voltage', '{voltage:voltage}', 'Nominal voltage.', '12 V', ['drop-over-limit', 'hover:quantity'], {
+    clause('voltage', '{voltage:voltage}', 'Nominal voltage.', '12 V', ['answers', 'hover:quantity'], {
       standardValues: ['12 V', '24 V', '48 V'],
     }),
     clause(

@@ -1,0 +1,119 @@
+/**
+ * Clauses that decide nothing yet, and the work that will use them. Until then they are read, checked for their form and
+ * units, and shown on hover where the statement has a name. A clause that has come into use must be taken out here.
+ */
+const partsList = 'the parts list';
+const curves = 'panels, controllers and loads worked out over time and by their curves';
+const energy = 'the energy balance of a day';
+const faults = 'prospective fault currents and breaking capacity';
+const places = 'whether a thing suits the place it is in';
+const entries = 'whether glands, holes and knock-outs fit the cables';
+const charging = 'whether charging suits the battery';
+const voltages = 'rated voltages against the voltages of the system';
+const fittings = 'whether cables and studs fit the terminals';
+const readings = 'comparing readings with what is worked out';
+const cold = 'the panels’ voltage in the coldest and hottest weather';
+
+/** By `kind.clause`; `part.…` is said of every kind that may say it. */
+export const later: Readonly<Record<string, string>> = {
+  'part.terminals': fittings,
+  'part.stud': fittings,
+  'part.torque': 'the fitting sheet',
+  'part.reference': partsList,
+  'part.price': partsList,
+
+  'panel.voc': cold,
+  'panel.vmp': curves,
+  'panel.voc-drift': cold,
+  'panel.isc-drift': curves,
+  'panel.power-drift': curves,
+  'panel.noct': curves,
+  'panel.tilt': energy,
+  'panel.facing': energy,
+  'battery.discharge': 'whether a battery gives what is asked of it',
+  'battery.charge': charging,
+  'battery.charge-voltage': charging,
+  'battery.casing': places,
+  'battery.frost-cut-off': charging,
+  'battery.heated': charging,
+  'alternator.regulation': charging,
+
+  'controller.method': curves,
+  'controller.pv': cold,
+  'controller.charge-voltage': charging,
+  'controller.battery-first': 'the order of connecting and isolating',
+  'inverter.surge': curves,
+  'inverter.bond': 'whether the case is bonded',
+  'inverter.hours': energy,
+  'inverter.most-fuse': 'fuses above what an appliance allows',
+
+  'fuse.style': 'standard ratings of each body style',
+  'fuse.voltage': voltages,
+  'fuse.breaks': faults,
+  'fuse.operates': faults,
+  'fuse.spares': partsList,
+  'breaker.voltage': voltages,
+  'breaker.breaks': faults,
+  'breaker.polarity': 'breakers fed from the wrong side',
+  'breaker.series-voltage': voltages,
+  'fusebox.most': 'what a fuse-board takes in all',
+  'fusebox.total': 'what a fuse-board takes in all',
+
+  'isolator.voltage': voltages,
+  'isolator.category': 'what a switch may open under load',
+  'isolator.series': voltages,
+  'isolator.face': 'the card of terminals',
+  'switch.voltage': voltages,
+  'switch.category': 'what a switch may open under load',
+  'switch.series': voltages,
+  'switch.face': 'the card of terminals',
+  'selector.voltage': voltages,
+  'relay.closes-above': curves,
+
+  'busbar.rating': 'ratings of joints',
+  'splice.rating': 'ratings of joints',
+  'block.rating': 'ratings of joints',
+  'connector.rating': 'ratings of joints',
+  'diode.rating': 'ratings of joints',
+  'connector.voltage': voltages,
+  'load.surge': curves,
+  'load.for': curves,
+  'load.hours': energy,
+  'load.most-fuse': 'fuses above what an appliance allows',
+  'socket.hours': energy,
+
+  'enclosure.material': 'cables chafed at metal edges',
+  'enclosure.ip': places,
+  'enclosure.exposure': places,
+  'enclosure.knockouts': entries,
+  'enclosure.blanks': entries,
+  'entry.way': entries,
+  'entry.holes': entries,
+  'entry.clamps': entries,
+  'entry.ip': places,
+
+  'cable.insulation-voltage': voltages,
+  'cable.outdoors': places,
+  'cable.reference': partsList,
+  'cable.price': partsList,
+  'run.insulation-voltage': voltages,
+  'run.outdoors': places,
+  'run.sheathed': 'how long a cable may be before its first fuse',
+
+  'place.exposure': places,
+  'place.gas-locker': places,
+  'place.heat-source': places,
+  'system.coldest': cold,
+  'system.hottest': cold,
+  'system.site': energy,
+  'expect.what': 'whether what is expected holds',
+  'reading.taken': readings,
+  'reading.with-sun': readings,
+  'reading.with-charge': readings,
+  'reading.with-charge-of': readings,
+  'reading.with-volts-of': readings,
+  'reading.with-all': readings,
+  'reading.with-state': readings,
+  'reading.with-ambient': readings,
+  'reading.with-conductors': readings,
+};

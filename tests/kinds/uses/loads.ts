@@ -1,0 +1,93 @@
+/** Loads and sockets: what their clauses change. */
+import type { Scene } from '../effect.ts';
+
+const fed = (part: string) => `
+battery B1 lead-acid, 12 V, 100 Ah
+fuse F1 7.5 A
+${part}
+run W1 2.5 mm² red, 0.1 m, B1:+ to F1:in
+run W2 2.5 mm² red, 5 m, F1:out to L1:+
+run W3 2.5 mm² black, 5 m, L1:- to B1:-
+case day all loads on`;
+
+const load: Scene = {
+  word: 'load',
+  name: 'L1',
+  base: { power: '60 W' },
+  spec: fed('load L1 @'),
+  uses: [
+    { clause: 'power', first: '60 W', instead: '120 W', shows: ['answers', 'fuse-below-load', 'hover'] },
+    {
+      clause: 'current',
+      first: '5 A',
+      instead: '9 A',
+      without: ['power'],
+      shows: ['answers', 'fuse-below-load', 'hover'],
+    },
+    {
+      clause: 'resistance',
+      first: '4 Ω',
+      instead: '1 Ω',
+      without: ['power'],
+      shows: ['answers', 'fuse-below-load', 'hover'],
+    },
+    {
+      clause: 'lowest',
+      first: 'lowest 11.0 V',
+      instead: 'lowest 7.0 V',
+      shows: ['answers', 'fuse-below-load', 'hover'],
+    },
+    { clause: 'essential', first: '', instead: 'essential', shows: ['drop-over-limit', 'hover'] },
+    {
+      clause: 'cranking',
+      first: '',
+      instead: 'cranking',
+      scene: fed('load L1 @')
+        .replace('fuse F1 7.5 A', 'switch F1 1 pole, 300 A dc')
+        .replace('F1:in', 'F1:1')
+        .replace('F1:out', 'F1:2'),
+      shows: ['supply-unfused', 'answers'],
+    },
+    {
+      clause: 'cranking',
+      first: '',
+      instead: 'cranking',
+      without: ['power'],
+      besides: '500 A',
+      shows: ['cable-too-small', 'fuse-below-load'],
+    },
+    {
+      clause: 'terminal',
+      first: 'terminal dimmer',
+      instead: '',
+      shows: ['unknown-terminal', 'hover'],
+      more: 'run W4 1 mm² red, 1 m, F1:out to L1:dimmer',
+    },
+  ],
+};
+
+const socket: Scene = {
+  word: 'socket',
+  name: 'L1',
+  base: { rating: '5 A' },
+  spec: fed('socket L1 @'),
+  uses: [
+    { clause: 'rating', first: '5 A', instead: '10 A', shows: ['answers', 'fuse-below-load', 'hover'] },
+    {
+      clause: 'plugged',
+      first: 'plugged in 36 W',
+      instead: 'plugged in 110 W',
+      shows: ['answers', 'fuse-below-load', 'hover'],
+    },
+    {
+      clause: 'lowest',
+      first: '',
+      instead: 'lowest 7 V',
+      besides: 'plugged in 60 W',
+      shows: ['answers', 'fuse-below-load', 'hover'],
+    },
+    { clause: 'essential', first: '', instead: 'essential', shows: ['drop-over-limit', 'hover'] },
+  ],
+};
+
+export const loads = [load, socket];

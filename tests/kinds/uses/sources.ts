@@ -1,0 +1,114 @@
+/** Batteries, panels, alternators: what their clauses change. */
+import type { Scene } from '../effect.ts';
+
+const battery: Scene = {
+  word: 'battery',
+  name: 'B1',
+  base: { chemistry: 'lead-acid', voltage: '12 V', capacity: '100 Ah' },
+  spec: `
+battery B1 @
+fuse F1 15 A
+load LAMP 60 W
+run W1 2.5 mm² red, 0.1 m, B1:+ to F1:in
+run W2 2.5 mm² red, 4 m, F1:out to LAMP:+
+run W3 2.5 mm² black, 4 m, LAMP:- to B1:-
+case night charge 60 %, LAMP on`,
+  uses: [
+    { clause: 'chemistry', first: 'lead-acid', instead: 'lithium-iron-phosphate', shows: ['answers', 'hover'] },
+    { clause: 'voltage', first: '12 V', instead: '24 V', shows: ['answers', 'hover'] },
+    { clause: 'voltage', first: '12 V', instead: '6 V', shows: ['drop-over-limit'] },
+    { clause: 'capacity', first: '100 Ah', instead: '20 Ah', shows: ['answers', 'hover'] },
+    { clause: 'internal', first: '', instead: 'internal 20 mΩ', shows: ['answers', 'hover'] },
+  ],
+};
+
+const panel: Scene = {
+  word: 'panel',
+  name: 'P1',
+  base: { power: '120 W', voc: 'voc 23.0 V', isc: 'isc 6.9 A', vmp: 'vmp 19.2 V', imp: 'imp 6.3 A' },
+  spec: `
+panel P1 @
+isolator Q1 2 poles, 10 A dc, 60 V
+controller U1 mppt, pv 50 V 20 A, output 20 A
+battery B1 lead-acid, 12 V, 100 Ah
+fuse F1 20 A
+run W1 2.5 mm² red, 3 m, P1:+ to Q1:1
+run W2 2.5 mm² black, 3 m, P1:- to Q1:3
+run W3 2.5 mm² red, 3 m, Q1:2 to U1:pv+
+run W4 2.5 mm² black, 3 m, Q1:4 to U1:pv-
+run W5 4 mm² red, 1 m, U1:bat+ to F1:out
+run W6 4 mm² red, 0.1 m, F1:in to B1:+
+run W7 4 mm² black, 1 m, U1:bat- to B1:-
+case noon sun 100 %`,
+  uses: [
+    { clause: 'power', first: '120 W', instead: '150 W', shows: ['answers', 'hover'] },
+    {
+      clause: 'isc',
+      first: 'isc 6.9 A',
+      instead: 'isc 30 A',
+      shows: ['answers', 'cable-too-small', 'switch-below-load'],
+    },
+    { clause: 'imp', first: 'imp 6.3 A', instead: 'imp 5.0 A', shows: ['answers', 'hover'] },
+    {
+      clause: 'most-series-fuse',
+      first: 'most series fuse 15 A',
+      instead: 'most series fuse 10 A',
+      scene: `
+panel P1 @
+panel P2 and P3 120 W, voc 23.0 V, isc 6.9 A, vmp 19.2 V, imp 6.3 A, most series fuse 15 A
+splice JP and JN
+controller U1 mppt, pv 50 V 30 A, output 20 A
+battery B1 lead-acid, 12 V, 100 Ah
+fuse F1 20 A
+run W1 4 mm² red, 3 m, P1:+ to JP
+run W2 4 mm² red, 3 m, P2:+ to JP
+run W3 4 mm² red, 3 m, P3:+ to JP
+run W4 4 mm² black, 3 m, P1:- to JN
+run W5 4 mm² black, 3 m, P2:- to JN
+run W6 4 mm² black, 3 m, P3:- to JN
+run W7 6 mm² red, 3 m, JP to U1:pv+
+run W8 6 mm² black, 3 m, JN to U1:pv-
+run W9 4 mm² red, 1 m, U1:bat+ to F1:out
+run W10 4 mm² red, 0.1 m, F1:in to B1:+
+run W11 4 mm² black, 1 m, U1:bat- to B1:-`,
+      shows: ['string-unfused', 'hover'],
+    },
+    { clause: 'vmp', first: 'vmp 19.2 V', instead: '', shows: ['missing-required-clause', 'hover'] },
+    { clause: 'voc', first: 'voc 23.0 V', instead: '', shows: ['missing-required-clause', 'hover'] },
+  ],
+};
+
+const alternator: Scene = {
+  word: 'alternator',
+  name: 'A1',
+  base: { voltage: '14.2 V', current: '70 A' },
+  spec: `
+alternator A1 @
+battery B1 lead-acid, 12 V, 80 Ah, internal 100 mΩ
+fuse F1 100 A
+load HEATER 200 W
+run W1 35 mm² red, 1 m, A1:+ to F1:out
+run W2 35 mm² red, 0.1 m, F1:in to B1:+
+run W3 35 mm² black, 1 m, A1:- to B1:-
+run W4 70 mm² red, 1 m, F1:out to HEATER:+
+run W5 70 mm² black, 1 m, HEATER:- to B1:-
+case driving A1 and HEATER on`,
+  uses: [
+    { clause: 'voltage', first: '14.2 V', instead: '14.4 V', shows: ['answers', 'hover'] },
+    { clause: 'current', first: '70 A', instead: '180 A', shows: ['answers'] },
+    {
+      clause: 'current',
+      first: '20 A',
+      instead: '180 A',
+      scene: `
+alternator A1 @
+load HEATER 200 W
+run W1 4 mm² red, 1 m, A1:+ to HEATER:+
+run W2 4 mm² black, 1 m, A1:- to HEATER:-
+case driving A1 and HEATER on`,
+      shows: ['cable-too-small'],
+    },
+  ],
+};
+
+export const sources = [battery, panel, alternator];

@@ -1,0 +1,386 @@
+/** Runs, cable, places, cases and the other statements: what their clauses change. */
+import type { Scene, Use } from '../effect.ts';
+
+/** A lamp of 60 W on a fuse of 20 A; W2 is what is tested. */
+const lamp = (out: string, fuse = '20 A') => `
+battery B1 lead-acid, 12 V, 100 Ah
+fuse F1 ${fuse}
+load LAMP 60 W
+run W1 2.5 mm² red, 0.1 m, B1:+ to F1:in
+${out}
+run W3 2.5 mm² black, 4 m, LAMP:- to B1:-
+case night LAMP on`;
+
+const cableUses = (own: 'run' | 'stock'): Use[] => [
+  {
+    clause: 'size',
+    first: '2.5 mm²',
+    instead: '1 mm²',
+    shows: ['cable-too-small', 'drop-over-limit', 'answers', 'hover'],
+  },
+  { clause: 'size', first: '2.5 mm²', instead: '', shows: ['missing-required-clause', 'answers', 'hover'] },
+  { clause: 'size', first: '2.5 mm²', instead: '2 x 2.5 mm²', shows: ['cores-miscounted', 'hover'] },
+  { clause: 'class', first: '', instead: 'class 2', shows: ['answers', 'hover'] },
+  {
+    clause: 'strands',
+    first: 'stranded',
+    instead: 'solid',
+    without: ['size'],
+    besides: '14 AWG',
+    shows: ['answers', 'hover'],
+  },
+  { clause: 'coating', first: '', instead: 'tinned', shows: ['answers', 'hover'] },
+  { clause: 'material', first: '', instead: 'aluminium', shows: ['answers', 'hover'] },
+  { clause: 'insulation', first: '', instead: '105 °C', shows: ['answers', 'hover'] },
+  {
+    clause: 'insulation',
+    first: '105 °C',
+    instead: '',
+    without: ['size'],
+    besides: '1.5 mm²',
+    shows: ['cable-too-small', 'answers'],
+    more: 'place SHED 45 °C',
+    scene: lamp(
+      own === 'run'
+        ? 'run W2 @, 4 m, along SHED, F1:out to LAMP:+'
+        : 'stock thin cable @\nrun W2 = thin, 4 m, along SHED, F1:out to LAMP:+',
+    ),
+  },
+  {
+    clause: 'od',
+    first: 'od 4.0 mm',
+    instead: 'od 14 mm',
+    scene: lamp(
+      own === 'run'
+        ? 'run W2 @, 4 m, F1:out to LAMP:+, enters BOX open'
+        : 'stock thin cable @\nrun W2 = thin, 4 m, F1:out to LAMP:+, enters BOX open',
+    ),
+    shows: ['entry-without-gland', 'hover'],
+  },
+];
+
+const run: Scene = {
+  word: 'run',
+  name: 'W2',
+  base: { size: '2.5 mm²', length: '4 m', ends: 'F1:out to LAMP:+' },
+  spec: lamp('run W2 @'),
+  uses: [
+    ...cableUses('run').map((use) =>
+      use.scene === undefined ? use : { ...use, without: [...(use.without ?? []), 'length', 'ends'] },
+    ),
+    {
+      clause: 'stock',
+      first: '= thin',
+      instead: '= thick',
+      without: ['size'],
+      more: 'stock thin cable 1 mm²\nstock thick cable 6 mm²',
+      shows: ['cable-too-small', 'answers', 'hover'],
+    },
+    { clause: 'length', first: '4 m', instead: '20 m', shows: ['drop-over-limit', 'answers', 'hover'] },
+    { clause: 'length', first: '4 m', instead: '', shows: ['missing-required-clause', 'answers', 'hover'] },
+    {
+      clause: 'length',
+      first: '1 m',
+      instead: '8 m',
+      without: ['ends'],
+      scene: lamp('run W2 2.5 mm² red, 4 m, F1:out to LAMP:+').replace('2.5 mm² red, 0.1 m, B1', '@, B1'),
+      shows: ['protection-too-far', 'answers'],
+      hoverOf: 'W1',
+    },
+    {
+      clause: 'colour',
+      first: 'red',
+      instead: 'brown',
+      without: ['ends'],
+      besides: 'F1:out to LAMP:+',
+      shows: ['answers', 'hover'],
+    },
+    {
+      clause: 'core',
+      first: 'core 2',
+      instead: '',
+      without: ['size', 'length', 'ends'],
+      scene: lamp('run W2 2 x 2.5 mm², 4 m\n    @ F1:out to LAMP:+\n    spare'),
+      shows: ['answers', 'hover'],
+    },
+    {
+      clause: 'ends',
+      first: 'F1:out to LAMP:+',
+      instead: 'B1:+ to LAMP:+',
+      shows: ['terminal-unconnected', 'supply-unfused', 'answers', 'hover'],
+    },
+    {
+      clause: 'ends',
+      first: 'S1:2 to LAMP:+',
+      instead: 'S1:4 to LAMP:+',
+      more: 'switch S1 2 poles, 20 A dc\nrun W4 2.5 mm² red, 1 m, F1:out to S1:1',
+      shows: ['poles-crossed', 'answers', 'hover'],
+    },
+    { clause: 'ends', first: 'F1:out to LAMP:+', instead: '', shows: ['end-missing', 'answers'] },
+    {
+      clause: 'spare',
+      first: 'black spare',
+      instead: '',
+      without: ['size', 'length', 'ends'],
+      scene: lamp('run W2 2 x 2.5 mm², 4 m\n    red F1:out to LAMP:+\n    @'),
+      shows: ['cores-miscounted', 'hover'],
+    },
+    {
+      clause: 'along',
+      first: 'along OVEN',
+      instead: '',
+      shows: ['cable-too-small', 'answers', 'hover'],
+    },
+    { clause: 'bunched', first: 'bunched with 7', instead: '', shows: ['cable-too-small', 'answers', 'hover'] },
+    {
+      clause: 'method',
+      first: 'in conduit',
+      instead: '',
+      scene: lamp('place SHED 35 °C\nrun W2 @', '25 A'),
+      besides: 'along SHED',
+      shows: ['cable-too-small', 'answers', 'hover'],
+    },
+    {
+      clause: 'enters',
+      first: 'enters BOX by gland M16',
+      instead: 'enters BOX open',
+      shows: ['entry-without-gland', 'hover'],
+    },
+    { clause: 'enters', first: 'enters BOX by gland M16', instead: 'enters BOX', shows: ['entry-unstated', 'hover'] },
+  ],
+};
+
+const cable: Scene = {
+  word: 'cable',
+  name: 'thin',
+  base: { size: '2.5 mm²' },
+  spec: lamp('stock thin cable @\nrun W2 = thin, 4 m, F1:out to LAMP:+'),
+  uses: [
+    ...cableUses('stock'),
+    { clause: 'colour', first: 'red', instead: 'brown', shows: ['answers', 'hover'] },
+    {
+      clause: 'stock',
+      first: '= reel',
+      instead: '= other',
+      without: ['size'],
+      more: 'stock reel cable 1 mm²\nstock other cable 6 mm²',
+      shows: ['cable-too-small', 'answers', 'hover'],
+    },
+  ],
+};
+
+const place: Scene = {
+  word: 'place',
+  name: 'LOFT',
+  base: {},
+  spec: `place LOFT @\n${lamp('run W2 2.5 mm² red, 4 m, along LOFT, F1:out to LAMP:+')}`,
+  uses: [
+    { clause: 'temperature', first: '30 °C', instead: '62 °C', shows: ['cable-too-small', 'answers', 'hover'] },
+    { clause: 'engine-space', first: 'engine space', instead: '', shows: ['answers', 'hover'] },
+    {
+      clause: 'engine-space',
+      first: 'engine space',
+      instead: '',
+      shows: ['cable-too-small'],
+      scene: `place LOFT @\n${lamp('run W2 2.5 mm² red, 4 m, along LOFT, F1:out to LAMP:+', '20 A')}`,
+    },
+  ],
+};
+
+const system: Scene = {
+  word: 'system',
+  name: 'system',
+  base: {},
+  spec: `system @\n${lamp('run W2 2.5 mm² red, 4 m, F1:out to LAMP:+')}`,
+  uses: [
+    { clause: 'ambient', first: 'ambient 30 °C', instead: 'ambient 65 °C', shows: ['cable-too-small', 'answers'] },
+    {
+      clause: 'limits',
+      first: 'limits iec-60364-5-52',
+      instead: 'limits cfr-33-183',
+      scene: `system @\n${lamp('run W2 1.5 mm² red, 7 m, F1:out to LAMP:+', '25 A').replace('0.1 m, B1', '2.5 m, B1')}`,
+      shows: ['cable-too-small', 'drop-over-limit', 'protection-too-far', 'answers'],
+    },
+    {
+      clause: 'voltage',
+      first: '12 V',
+      instead: '60 V',
+      scene: `system @, limits cfr-33-183\n${lamp('run W2 14 AWG red, 4 m, bunched with 4, F1:out to LAMP:+')}`,
+      shows: ['answers'],
+    },
+    {
+      clause: 'voltage',
+      first: '12 V',
+      instead: '24 V',
+      hoverOf: '60 W',
+      shows: ['hover'],
+    },
+  ],
+};
+
+const night: Scene = {
+  word: 'case',
+  name: 'day',
+  base: {},
+  spec: `
+panel P1 120 W, voc 23.0 V, isc 6.9 A, vmp 19.2 V, imp 6.3 A
+controller U1 mppt, pv 50 V 20 A, output 20 A, common negative
+battery B1 lead-acid, 12 V, 100 Ah
+fuse F1 15 A
+load LAMP 60 W
+load FAN 24 W
+run W1 2.5 mm² red, 0.1 m, B1:+ to F1:in
+run W2 2.5 mm² red, 4 m, F1:out to LAMP:+
+run W3 2.5 mm² black, 4 m, LAMP:- to B1:-
+run W4 2.5 mm² red, 4 m, F1:out to FAN:+
+run W5 2.5 mm² black, 4 m, FAN:- to B1:-
+run W6 2.5 mm² red, 4 m, P1:+ to U1:pv+
+run W7 2.5 mm² black, 4 m, P1:- to U1:pv-
+run W8 2.5 mm² red, 4 m, U1:bat+ to F1:out
+run W9 2.5 mm² black, 4 m, U1:bat- to B1:-
+case day @`,
+  uses: [
+    { clause: 'sun', first: 'sun 100 %', instead: 'sun 50 %', shows: ['answers', 'hover'] },
+    { clause: 'charge', first: 'charge 90 %', instead: 'charge 30 %', besides: 'LAMP on', shows: ['answers', 'hover'] },
+    {
+      clause: 'charge-of',
+      first: 'B1 charge 90 %',
+      instead: 'B1 charge 30 %',
+      besides: 'LAMP on',
+      shows: ['answers', 'hover'],
+    },
+    {
+      clause: 'volts-of',
+      first: 'B1 at 12.5 V',
+      instead: 'B1 at 11.8 V',
+      besides: 'LAMP on',
+      shows: ['answers', 'hover'],
+    },
+    { clause: 'all', first: 'all loads on', instead: 'all loads off', shows: ['answers', 'hover'] },
+    {
+      clause: 'all',
+      first: 'all sources on',
+      instead: 'all sources off',
+      besides: 'sun 100 %',
+      shows: ['answers', 'hover'],
+    },
+    { clause: 'state', first: 'LAMP and FAN on', instead: 'LAMP on', shows: ['answers', 'hover'] },
+    {
+      clause: 'ambient',
+      first: 'ambient 5 °C',
+      instead: 'ambient 45 °C',
+      besides: 'LAMP on',
+      shows: ['answers', 'hover'],
+    },
+    {
+      clause: 'conductors',
+      first: 'conductors at 20 °C',
+      instead: '',
+      besides: 'LAMP on',
+      shows: ['answers', 'hover'],
+    },
+  ],
+};
+
+const link: Scene = {
+  word: 'link',
+  name: 'Q1',
+  base: {},
+  spec: `
+battery B1 lead-acid, 12 V, 100 Ah
+fuse F1 20 A
+isolator Q1 2 poles, 10 A dc, 2 in parallel 30 A
+load HEATER 120 W, lowest 10 V
+run W1 6 mm² red, 0.1 m, B1:+ to F1:in
+run W2 6 mm² red, 1 m, F1:out to Q1:1
+run W3 6 mm² red, 1 m, Q1:2 to HEATER:+
+run W4 6 mm² black, 1 m, HEATER:- to B1:-
+link Q1 @
+case day HEATER on`,
+  uses: [
+    {
+      clause: 'bar',
+      first: '1-3, 2-4',
+      instead: '1-3',
+      shows: ['bar-on-one-side', 'switch-below-load', 'answers', 'hover'],
+    },
+    {
+      clause: 'bar',
+      first: '1-3, 2-4',
+      instead: '1-3',
+      scene: `
+battery B1 lead-acid, 12 V, 100 Ah
+fuse F1 20 A
+isolator Q1 2 poles, 15 A dc, 2 in parallel 30 A
+load HEATER 120 W, lowest 10 V
+run W1 6 mm² red, 0.1 m, B1:+ to F1:in
+run W2 6 mm² red, 1 m, F1:out to Q1:1
+run W3 6 mm² red, 1 m, Q1:2 to HEATER:+
+run W4 6 mm² black, 1 m, HEATER:- to B1:-
+link Q1 @
+case day HEATER on`,
+      shows: ['switch-below-fuse'],
+    },
+  ],
+};
+
+const allow: Scene = {
+  word: 'allow',
+  name: 'W2',
+  base: {},
+  spec: `${lamp('run W2 1 mm² red, 4 m, F1:out to LAMP:+')}\nallow @`,
+  uses: [
+    {
+      clause: 'finding',
+      first: 'cable-too-small on W2 "a test lamp"',
+      instead: 'cable-too-small on W3 "a test lamp"',
+      shows: ['cable-too-small', 'allow-unused', 'hover'],
+    },
+    {
+      clause: 'reason',
+      hoverOf: 'W2',
+      first: 'cable-too-small on W2 "a test lamp"',
+      instead: 'cable-too-small on W2',
+      shows: ['missing-required-clause', 'hover'],
+    },
+    {
+      clause: 'reason',
+      hoverOf: 'W2',
+      first: 'cable-too-small on W2 "a test lamp"',
+      instead: 'cable-too-small on W2 "a bench lamp"',
+      shows: ['hover'],
+    },
+  ],
+};
+
+const useFile: Scene = {
+  word: 'use',
+  name: 'W2',
+  base: {},
+  spec: `use @\n${lamp('run W2 = thin red, 4 m, F1:out to LAMP:+')}`,
+  uses: [
+    {
+      clause: 'path',
+      first: '"reel.amps"',
+      instead: '"drum.amps"',
+      files: { 'reel.amps': 'stock thin cable 1 mm²\n', 'drum.amps': 'stock thin cable 6 mm²\n' },
+      shows: ['cable-too-small', 'answers', 'hover'],
+    },
+    {
+      clause: 'path',
+      first: '"reel.amps"',
+      instead: '"gone.amps"',
+      files: { 'reel.amps': 'stock thin cable 1 mm²\n' },
+      shows: ['use-missing'],
+    },
+    {
+      clause: 'path',
+      first: '"reel.amps"',
+      instead: '"spec.amps"',
+      files: { 'reel.amps': 'stock thin cable 1 mm²\n' },
+      shows: ['circle-of-use'],
+    },
+  ],
+};
+
+export const statements = [run, cable, place, system, night, link, allow, useFile];
