@@ -31,7 +31,12 @@ export function buildModel(read: ReadFiles, { limitSets, piece = false }: BuildO
   const builder: Builder = {
     read,
     declarations,
-    names: new Names(declarations, problems, uses),
+    names: new Names(
+      declarations,
+      problems,
+      uses,
+      read.problems.some(({ slug }) => slug === 'use-missing'),
+    ),
     problems,
     stocks: new Map(),
     parts: new Map(),

@@ -38,6 +38,8 @@ export class Names {
     private readonly declarations: Declarations,
     private readonly problems: PlacedProblem[],
     private readonly uses: NameUse[],
+    /** A used file is not there: what it may declare is not held against the names of this one. */
+    private readonly incomplete = false,
   ) {}
 
   /** The declaration a name stands for, if it is of a wanted kind. */
@@ -60,6 +62,8 @@ export class Names {
       return undefined;
     }
     const other = this.declarations.byName.get(name) ?? this.declarations.cases.get(name);
+    if (other === undefined && this.incomplete && !this.near(name, wanted).some((word) => isSlip(name, word)))
+      return undefined;
     this.problems.push(
       other === undefined ? this.unknown(name, place, wanted) : this.unfit(name, place, wanted, other),
     );
