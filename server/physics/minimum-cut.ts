@@ -89,8 +89,10 @@ export class CutGraph {
     // What the last, failed search reached is the sources' side of the cut.
     const reached = (node: number) => node === this.source || (this.via[node] ?? -1) !== -1;
     const edges: number[] = [];
-    this.edges.forEach(({ a, b, amps: rating }, i) => {
-      if (i !== without && rating < unlimited && reached(a) !== reached(b)) edges.push(i);
+    this.edges.forEach(({ a, b, amps: rating, oneWay }, i) => {
+      // What passes only back to the sources' side cuts nothing.
+      const crosses = oneWay === true ? reached(a) && !reached(b) : reached(a) !== reached(b);
+      if (i !== without && rating < unlimited && crosses) edges.push(i);
     });
     const sources: number[] = [];
     this.sources.forEach(({ node, amps: own }, i) => {
