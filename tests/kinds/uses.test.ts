@@ -96,7 +96,7 @@ describe('every clause', () => {
 });
 
 it('the list names only clauses that there are', () => {
-  const known = new Set(clausesOf.map(([name]) => name));
+  const known = new Set<string>(clausesOf.map(([name]) => name));
   for (const { id } of commonClausesWithContacts) known.add(`part.${id}`);
   expect(Object.keys(later).filter((name) => !known.has(name))).toEqual([]);
 });
