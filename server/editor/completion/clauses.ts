@@ -1,5 +1,6 @@
 /** Clauses: what the forms of a statement would take at a place, as keywords, names, terminals and values. */
 import { type Expected, openingSteps } from '../../../grammar/forms.ts';
+import type { ClauseNode } from '../../../grammar/shaped.ts';
 import type { ClauseSpec, StatementSpec } from '../../../grammar/vocabulary.ts';
 import { clauseHover } from '../hover/words.ts';
 import type { Block } from '../markup.ts';
@@ -40,45 +41,59 @@ function nextClauses(context: Context): Offer[] {
   return offersFor({ ...context, segment: '' }, wanted({ ...context, segment: '' }, expected));
 }
 
-/** Without what cannot be meant: a second power of a load, an end more than the cable has cores. */
+/**
+ * Without what cannot be meant: a second power of a load, an end more than the cable has cores, a reason before the finding
+ * it is for. What the stock says already comes last.
+ */
 export function wanted(context: Context, expected: readonly Expected[]): Expected[] {
-  const { at, segment } = context;
-  const begins = segment.trim() === '';
-  const spec = at.spec?.spec;
-  const elsewhere = new Set([...at.given, ...(begins ? saidIds(context) : [])]);
+  const { at, part, run } = context;
+  const clauses = at.spec?.spec.clauses ?? [];
+  const begins = context.segment.trim() === '';
+  const said = new Set([...at.given, ...(begins ? elsewhere(context).map(({ spec }) => spec.id) : [])]);
   const groups = new Set(
-    spec?.clauses.filter(({ id, oneOf }) => oneOf !== undefined && elsewhere.has(id)).map(({ oneOf }) => oneOf),
+    clauses.filter(({ id, oneOf }) => oneOf !== undefined && said.has(id)).map((one) => one.oneOf),
   );
-  const full = begins ? fullClauses(context) : new Set<string>();
-  return expected.filter(
-    (one) =>
-      (one.clause.oneOf === undefined || !groups.has(one.clause.oneOf)) &&
-      !full.has(one.clause.id) &&
-      isMeant(context, one),
-  );
+  const out = new Set<string>();
+  if (begins) {
+    for (const id of fullClauses(context)) out.add(id);
+    for (const { id, required, joins } of clauses)
+      if (required === true && !said.has(id)) for (const joined of joins ?? []) out.add(joined);
+  }
+  const facts = part?.facts ?? run?.facts;
+  const stocked = ({ clause }: Expected) => Number(begins && facts?.fact(clause.id)?.fromStock !== undefined);
+  return expected
+    .filter(
+      (one) =>
+        (one.clause.oneOf === undefined || !groups.has(one.clause.oneOf)) &&
+        !out.has(one.clause.id) &&
+        isMeant(context, one),
+    )
+    .sort((a, b) => stocked(a) - stocked(b));
 }
 
-function saidIds({ at }: Context): string[] {
-  return at.statement?.shaped.clauses.map(({ spec }) => spec.id) ?? [];
+/** Clauses of the statement but for the one at the pointer. */
+function elsewhere({ at, offset }: Context): readonly ClauseNode[] {
+  const { statement } = at;
+  if (statement === undefined) return [];
+  const here = offset - statement.offset;
+  return statement.shaped.clauses.filter(({ span }) => here < span.start || here > span.end);
 }
 
 /** Clauses of a run that stand once for each core, and do already. */
-function fullClauses({ run, at, offset }: Context): Set<string> {
-  const full = new Set<string>();
-  const size = run?.facts.slot('size');
-  if (run === undefined || size === undefined || at.statement === undefined) return full;
+function fullClauses(context: Context): string[] {
+  const { run, at, analysis, offset } = context;
+  const { statement } = at;
+  if (run === undefined || statement === undefined || run.facts.slot('size', 'size') === undefined) return [];
   const cores = run.facts.number('size', 'cores') ?? 1;
-  const { shaped, offset: start } = at.statement;
-  // The line that is typed does not count against itself.
-  const line = (where: number) => run.origin.file.text.slice(0, where).split('\n').length;
+  const line = (where: number) => analysis.lines.position(where).line;
   const here = line(offset);
-  const count = (...ids: string[]) =>
-    shaped.clauses.filter(
-      ({ spec, span }) => ids.includes(spec.id) && (cores === 1 || line(start + span.start) !== here),
-    ).length;
-  if (count('ends', 'spare') >= cores) for (const id of ['ends', 'spare', 'core']) full.add(id);
-  if (count('colour') >= cores) full.add('colour');
-  return full;
+  // A core that is being written does not count against itself: its line, where each has its own.
+  const others = elsewhere(context).filter(({ span }) => cores === 1 || line(statement.offset + span.start) !== here);
+  const count = (...ids: string[]) => others.filter(({ spec }) => ids.includes(spec.id)).length;
+  return [
+    ...(count('ends', 'spare') >= cores ? ['ends', 'spare', 'core'] : []),
+    ...(count('colour') >= cores ? ['colour'] : []),
+  ];
 }
 
 /** What the words before make of a keyword: charge is that of a battery, `pole` stands behind 1. */
@@ -89,6 +104,8 @@ function isMeant({ analysis, segment }: Context, { clause, ...one }: Expected): 
   const number = /^\d+$/u.test(last) ? Number(last) : undefined;
   if (number !== undefined && clause.form.includes(`(${one.word}|${one.word}s)`)) return number === 1;
   if (number !== undefined && clause.form.includes(`|${one.word})`) && one.word.endsWith('s')) return number !== 1;
+  // One pole has nothing to be in parallel or in series with.
+  if (number === 1 && (one.word === 'in' || one.word === 'parallel' || one.word === 'series')) return false;
   const part = analysis.model.parts.get(last);
   if (part === undefined) return true;
   const ofBattery = /(?:charge|volts)-of$/u.test(clause.id) || (clause.id === 'what' && one.word === 'charge');

@@ -1,5 +1,6 @@
 /** The place that is completed: what the grammar expects there, and what stands around it. */
 import type { Expectation } from '../../../grammar/expected.ts';
+import type { ShapedPlaced } from '../../../grammar/shaped.ts';
 import type { Analysis } from '../../analysis.ts';
 import type { Part, Run } from '../../model/model.ts';
 
@@ -13,7 +14,7 @@ export interface Context {
   readonly offset: number;
   readonly options: CompletionOptions;
   readonly at: Expectation;
-  /** Text of the segment before the word that is typed: from the comma or line end before it. */
+  /** Text of the segment before the word that is typed: from the comma, line end or head (`run W1`) before it. */
   readonly segment: string;
   /** The name that the statement declares first. */
   readonly name: string | undefined;
@@ -27,7 +28,10 @@ export interface Context {
 export function contextOf(analysis: Analysis, offset: number, at: Expectation, options: CompletionOptions): Context {
   const { text, model } = analysis;
   const { statement, replace } = at;
-  const before = statement === undefined ? '' : text.slice(statement.offset, replace.start);
+  const before =
+    statement === undefined
+      ? ''
+      : text.slice(Math.min(statement.offset + headEnd(statement), replace.start), replace.start);
   const name = statement?.node.names[0]?.value;
   const stocked = statement?.shaped.wrapper !== undefined;
   const rest = /^[^\r\n]*/u.exec(text.slice(replace.end, replace.end + 200))?.[0] ?? '';
@@ -43,4 +47,10 @@ export function contextOf(analysis: Analysis, offset: number, at: Expectation, o
     run: stocked || name === undefined ? undefined : model.runs.get(name),
     lastOnLine: /^\s*(?:#.*)?$/u.test(rest),
   };
+}
+
+/** Where a statement's word, names and title end, and of a stock the kind of thing it is. */
+function headEnd({ node, shaped }: ShapedPlaced): number {
+  const kind = shaped.wrapper === undefined ? undefined : node.body.find((atom) => atom.kind === 'word');
+  return Math.max(0, ...[node.keyword, ...node.names, node.title, kind].map((atom) => atom?.span.end ?? 0));
 }

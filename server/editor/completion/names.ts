@@ -1,5 +1,6 @@
 /** Names that are declared: those of exactly the kinds that a slot takes. */
 import type { Expected } from '../../../grammar/forms.ts';
+import type { ContactSpec } from '../../kinds/kind.ts';
 import type { Named, Part } from '../../model/model.ts';
 import { allRules } from '../../rules/all.ts';
 import type { Finding } from '../../rules/rule.ts';
@@ -84,6 +85,8 @@ const switched: ReadonlySet<string> = new Set(['load', 'source', 'conversion', '
 
 function partNames(context: Context, parts: readonly Part[], clauseId: string, slot: string): Offer[] {
   if (slot === 'battery') return parts.filter(({ kind }) => kind.word === 'battery').map(partOffer);
+  // Nothing is to be expected of what carries no current.
+  if (clauseId === 'what') return parts.filter(({ terminals }) => terminals.length > 0).map(partOffer);
   if (!/^(?:with-)?state$/u.test(clauseId)) return parts.map(partOffer);
   const states = parts.filter(({ kind }) => switched.has(kind.family) && kind.word !== 'relay');
   const loadsFirst = (part: Part) => (part.kind.family === 'load' ? 0 : 1);
@@ -106,10 +109,11 @@ function isOfBox({ segment, analysis }: Context, { enclosure }: Part): boolean {
   return box === undefined || !analysis.model.parts.has(box) || enclosure?.name === box;
 }
 
-/** Parts that have terminals in pairs of numbers, which bars can join. */
+/** Parts with several poles between numbered terminals, which bars can join. */
 export function linkableParts({ analysis }: Context): Offer[] {
+  const isPole = ({ from, to }: ContactSpec) => /^\d+$/u.test(from) && /^\d+$/u.test(to);
   return [...analysis.model.parts.values()]
-    .filter(({ terminals }) => terminals.filter(({ spec }) => /^\d+$/u.test(spec.name)).length > 2)
+    .filter(({ contacts }) => contacts.length > 1 && contacts.every((one) => one.operated === 'hand' && isPole(one)))
     .map(partOffer);
 }
 
@@ -117,9 +121,13 @@ export function linkableParts({ analysis }: Context): Offer[] {
 const never: ReadonlySet<string> = new Set(['allow-unknown', 'allow-unused', 'rule-failed', 'answers-failed']);
 
 /** What is found here comes first, then the electrical findings, then those of the language. */
-function slugOffers({ analysis }: Context): Offer[] {
+function slugOffers({ analysis, at }: Context): Offer[] {
   const found = new Map<string, Finding[]>();
-  for (const finding of [...analysis.findings, ...analysis.accepted])
+  const start = at.statement?.offset ?? 0;
+  const end = start + (at.statement?.node.text.length ?? 0);
+  // What is amiss with the line that is being written is not there to be accepted.
+  const isHere = ({ place: { span } }: Finding) => start <= span.start && span.end <= end;
+  for (const finding of [...analysis.findings, ...analysis.accepted].filter((one) => !isHere(one)))
     found.set(finding.slug, [...(found.get(finding.slug) ?? []), finding]);
   const rank = (slug: string, group: string) => (found.has(slug) ? 0 : group === 'language' ? 2 : 1);
   return allRules

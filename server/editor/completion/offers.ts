@@ -51,9 +51,9 @@ function itemOf(context: Context, offer: Offer, index: number): CompletionItem {
   const { label, kind, detail, documentation, text = label, snippet, filter = label } = offer;
   const asSnippet = options.snippets && snippet !== undefined;
   const span = offer.replace ?? spanOf(context);
-  // In front of another word, with nothing typed, the offer is put in and replaces nothing.
   const { text: whole } = analysis;
-  const gap = offer.tight === true || /^$|[\s]/u.test(whole.slice(Math.max(0, span.start - 1), span.start)) ? '' : ' ';
+  const gap = offer.tight === true || /^\s?$/u.test(whole.slice(Math.max(0, span.start - 1), span.start)) ? '' : ' ';
+  // In front of another word, with nothing typed, the offer is put in and replaces nothing.
   const behind = /^[\p{L}\p{N}"?]/u.test(whole.slice(span.end, span.end + 2)) ? ' ' : '';
   const written = `${gap}${asSnippet ? snippet : text}${behind}`;
   return {
@@ -71,11 +71,9 @@ function itemOf(context: Context, offer: Offer, index: number): CompletionItem {
   };
 }
 
-/** The word at the pointer; nothing of a word that only begins there, save for units and first words, which change in place. */
+/** The word at the pointer; in a clause nothing of a word that only begins there. Units, names, first words change in place. */
 function spanOf({ at, offset }: Context): Span {
-  return at.prefix === '' && at.where !== 'unit' && at.where !== 'statement'
-    ? { start: offset, end: offset }
-    : at.replace;
+  return at.prefix === '' && at.where === 'clause' ? { start: offset, end: offset } : at.replace;
 }
 
 function commaEdit({ analysis, at }: Context): TextEdit {
