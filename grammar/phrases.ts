@@ -15,7 +15,14 @@ export function list(words: readonly string[]): string {
   return `${words.slice(0, -1).join(', ')} or ${words.at(-1)}`;
 }
 
-export const quoted = (text: string): string => `“${text}”`;
+/** The longest text that a message repeats whole. */
+const mostQuoted = 60;
+
+/** The user's own words in a message; of very long ones the beginning, on one line. */
+export function quoted(text: string): string {
+  const short = text.length <= mostQuoted ? text : `${text.slice(0, mostQuoted - 20)}…`;
+  return `“${short.replace(/[\r\n]+/g, ' ')}”`;
+}
 
 /** One replacement as a fix. */
 export function replace(title: string, span: Span, newText: string, safe: boolean): ProblemFix {

@@ -237,9 +237,12 @@ class Shaping {
 
   /** Takes a clause out with the comma or line end before it; not where a comment between them would go too. */
   private takenOut({ span }: ClauseNode, written: string): ProblemFix[] {
-    const before = this.node.atoms.findLast((atom) => atom.span.end <= span.start)?.span.end;
-    if (before === undefined || !/^[\s,]*$/.test(this.node.text.slice(before, span.start))) return [];
-    return [replace(`Take ${written} out`, { start: before, end: span.end }, '', false)];
+    const { text } = this.node;
+    let before = span.start;
+    while (before > 0 && /[\s,]/.test(text[before - 1] ?? '')) before--;
+    // Only where a line does not end in a comment, whose words would otherwise come to stand before the next clause.
+    const isComment = this.node.comments.some((comment) => comment.span.end === before);
+    return isComment ? [] : [replace(`Take ${written} out`, { start: before, end: span.end }, '', false)];
   }
 }
 

@@ -33,34 +33,34 @@ export function readFiles(uri: string, source: FileSource, cacheFor: (uri: strin
   const uses: NameUse[] = [];
   const broughtBy = new Map<string, Place>();
 
-  const visit = (at: string, text: string, trail: readonly string[], root: Place | undefined): void => {
+  // Files being read, each used by the one before it: a stack of our own, since a chain of uses may be longer than calls go deep.
+  const trail: OpenFile[] = [];
+  const depth = new Map<string, number>();
+
+  const open = (at: string, text: string, root: Place | undefined): void => {
     const tree = parseDocument(text, vocabulary, cacheFor(at));
     const file: SpecFile = { uri: at, text, tree, statements: tree.statements };
     files.set(at, file);
     if (root !== undefined) broughtBy.set(at, root);
-    for (const statement of tree.statements) {
-      if (statement.shaped.spec?.word !== 'use' || statement.shaped.wrapper !== undefined) continue;
-      for (const { values } of statement.shaped.clauses) {
-        const path = values[0]?.atom;
-        if (path?.kind === 'text') use(file, placeIn({ file, statement }, path.span), path.value, [...trail, at], root);
-      }
-    }
+    depth.set(at, trail.length);
+    trail.push({ file, root, pending: usesIn(file), next: 0 });
   };
 
-  const use = (from: SpecFile, place: Place, path: string, trail: readonly string[], root: Place | undefined): void => {
+  const use = ({ file: from, root }: OpenFile, { place, path }: Use): void => {
     const target = path.trim() === '' ? undefined : resolveIn(source, from.uri, path);
     if (target === undefined) {
       problems.push(problem('use-missing', place, 'This use names no file: put its path between the quotes.'));
       return;
     }
     uses.push({ place, name: target, target: 'file', declaration: false });
-    const start = trail.indexOf(target);
-    if (start !== -1) {
-      const names = [...trail.slice(start), target].map(fileName);
+    const start = depth.get(target);
+    if (start !== undefined) {
+      const names = [...trail.slice(start).map(({ file }) => file.uri), target].map(fileName);
+      const shown = (names.length <= 8 ? names : [...names.slice(0, 4), '…', ...names.slice(-3)]).join(' → ');
       const circle =
         names.length === 2
-          ? `This file uses itself (${names.join(' → ')}): take this use out.`
-          : `These files use each other in a circle (${names.join(' → ')}): take this use out, or move what is shared to a file that uses neither.`;
+          ? `This file uses itself (${shown}): take this use out.`
+          : `These files use each other in a circle (${shown}): take this use out, or move what is shared to a file that uses neither.`;
       // Every file of the circle is told at its own use: in the spec's own file that is the one that leads into it.
       problems.push(
         problem('circle-of-use', start === 0 && root !== undefined ? root : place, circle, {
@@ -82,11 +82,19 @@ export function readFiles(uri: string, source: FileSource, cacheFor: (uri: strin
           },
         ),
       );
-    else visit(target, read.text, trail, root ?? place);
+    else open(target, read.text, root ?? place);
   };
 
   const own = readFrom(source, uri);
-  visit(uri, 'text' in own ? own.text : '', [], undefined);
+  open(uri, 'text' in own ? own.text : '', undefined);
+  for (let last = trail.at(-1); last !== undefined; last = trail.at(-1)) {
+    const next = last.pending[last.next++];
+    if (next !== undefined) use(last, next);
+    else {
+      trail.pop();
+      depth.delete(last.file.uri);
+    }
+  }
   if ('missing' in own)
     problems.push(
       problem(
@@ -99,6 +107,31 @@ export function readFiles(uri: string, source: FileSource, cacheFor: (uri: strin
       ),
     );
   return { files: [...files.values()], problems, uses, broughtBy };
+}
+
+interface Use {
+  readonly place: Place;
+  readonly path: string;
+}
+
+/** A file whose uses are being followed. */
+interface OpenFile {
+  readonly file: SpecFile;
+  /** The use in the spec's own file that led here. */
+  readonly root: Place | undefined;
+  readonly pending: readonly Use[];
+  next: number;
+}
+
+function usesIn(file: SpecFile): Use[] {
+  return file.statements.flatMap((statement) => {
+    const { spec, wrapper, clauses } = statement.shaped;
+    if (spec?.word !== 'use' || wrapper !== undefined) return [];
+    return clauses.flatMap(({ values }) => {
+      const path = values[0]?.atom;
+      return path?.kind === 'text' ? [{ place: placeIn({ file, statement }, path.span), path: path.value }] : [];
+    });
+  });
 }
 
 /** A path may be any text at all; one that is no path names no file. */

@@ -36,7 +36,8 @@ function requireReason(builder: Builder, origin: Origin): void {
   }
   // Quotes with nothing in them are no reason.
   const isSaid = (text: string) => /[^"\s]/u.test(text);
-  if (clauses.some(({ spec: { id }, values }) => id === 'reason' && values.some(({ atom }) => isSaid(atom.text)))) return;
+  if (clauses.some(({ spec: { id }, values }) => id === 'reason' && values.some(({ atom }) => isSaid(atom.text))))
+    return;
   const slug = finding.values[0]?.atom.text ?? '';
   builder.problems.push(
     problem(

