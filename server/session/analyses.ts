@@ -11,6 +11,8 @@ export interface Kept {
   readonly analysis: Analysis;
   /** Revision of every file it read, those that were missing included. */
   readonly read: ReadonlyMap<string, number>;
+  /** Whether another kept spec used it: a piece of a spec is checked for its language alone. */
+  readonly used: boolean;
   /** Names this very analysis, for clients that ask whether anything is new. */
   readonly id: string;
 }
@@ -30,6 +32,8 @@ export class Analyses {
   constructor(
     private readonly files: Files,
     private readonly analyse: Analyse,
+    /** Told of a kept file that others began or ceased to use: its own findings are others now. */
+    private readonly usersChanged: (uri: string) => void = () => {},
   ) {}
 
   /** The analysis of a file as its texts are now. */
@@ -40,14 +44,15 @@ export class Analyses {
   async current(uri: string): Promise<Kept> {
     for (;;) {
       const kept = this.kept.get(uri);
-      if (kept !== undefined && this.holds(kept)) return kept;
+      if (kept !== undefined && this.holds(uri, kept)) return kept;
       let task = this.running.get(uri);
       if (task === undefined) {
         task = this.workOut(uri).finally(() => this.running.delete(uri));
         this.running.set(uri, task);
       }
       // An edit may have come in the meantime: then the loop works it out anew, for the newest text.
-      await task;
+      const made = await task;
+      if (this.holds(uri, made)) return made;
     }
   }
 
@@ -57,12 +62,27 @@ export class Analyses {
   }
 
   forget(uri: string): void {
+    const gone = this.kept.get(uri);
     this.kept.delete(uri);
+    for (const file of gone?.read.keys() ?? []) {
+      this.recheck(file);
+      if (!this.kept.has(file) && !this.isUsed(file)) this.cache.forget(file);
+    }
   }
 
-  private holds({ read }: Kept): boolean {
-    for (const [uri, revision] of read) if (this.files.revision(uri) !== revision) return false;
-    return true;
+  private holds(uri: string, { read, used }: Kept): boolean {
+    for (const [file, revision] of read) if (this.files.revision(file) !== revision) return false;
+    return used === this.isUsed(uri);
+  }
+
+  private isUsed(uri: string): boolean {
+    for (const [user, { read }] of this.kept) if (user !== uri && read.has(uri)) return true;
+    return false;
+  }
+
+  private recheck(uri: string): void {
+    const kept = this.kept.get(uri);
+    if (kept !== undefined && kept.used !== this.isUsed(uri)) this.usersChanged(uri);
   }
 
   private async workOut(uri: string): Promise<Kept> {
@@ -70,12 +90,17 @@ export class Analyses {
     await breathe();
     await this.loadUsed(uri);
     const read = new Map<string, number>();
+    const used = this.isUsed(uri);
     const began = performance.now();
     const analysis = this.analyse(uri, this.source(read, undefined), this.cache);
     this.lastMilliseconds = performance.now() - began;
     this.made += 1;
-    const kept = { analysis, read, id: String(this.made) };
+    const kept = { analysis, read, used, id: String(this.made) };
+    // What was closed while it was worked out, or was never open, is answered and not kept.
+    if (!this.files.isOpen(uri)) return kept;
+    const before = this.kept.get(uri)?.read;
     this.kept.set(uri, kept);
+    for (const file of new Set([...(before?.keys() ?? []), ...read.keys()])) if (file !== uri) this.recheck(file);
     return kept;
   }
 
@@ -98,6 +123,7 @@ export class Analyses {
         return known ?? { missing: 'it has not been read yet' };
       },
       resolve: resolveUse,
+      isUsed: (uri) => this.isUsed(uri),
     };
   }
 }

@@ -32,8 +32,8 @@ export const features = {
 export type Features = typeof features;
 
 export interface Workspace {
-  /** Analysis of a document by the address the client gave. */
-  analysis(uri: string): Promise<Analysis>;
+  /** Analysis of a document by the address the client gave; undefined for one that is not open. */
+  analysis(uri: string): Promise<Analysis | undefined>;
   /** Analyses of the open specs that use this file. */
   users(uri: string): Promise<readonly Analysis[]>;
   /** An address as the client writes it. */
@@ -47,19 +47,23 @@ export function registerFeatures(connection: Connection, workspace: Workspace, u
 
   const placed = async ({ textDocument, position }: TextDocumentPositionParams) => {
     const analysis = await workspace.analysis(textDocument.uri);
-    return { analysis, offset: analysis.lines.offset(position) };
+    return analysis === undefined ? undefined : { analysis, offset: analysis.lines.offset(position) };
   };
 
   connection.onHover(
     guarded(log, 'hover', null, async (params) => {
-      const { analysis, offset } = await placed(params);
+      const here = await placed(params);
+      if (here === undefined) return null;
+      const { analysis, offset } = here;
       return using.hover(analysis, offset, { markdown: workspace.client().markdown });
     }),
   );
 
   connection.onCompletion(
     guarded(log, 'completion', [], async (params) => {
-      const { analysis, offset } = await placed(params);
+      const here = await placed(params);
+      if (here === undefined) return [];
+      const { analysis, offset } = here;
       const { snippets, completionMarkdown } = workspace.client();
       return using.completion(analysis, offset, { snippets, markdown: completionMarkdown });
     }),
@@ -68,6 +72,7 @@ export function registerFeatures(connection: Connection, workspace: Workspace, u
   connection.onCodeAction(
     guarded(log, 'code actions', [], async ({ textDocument, range, context }) => {
       const analysis = await workspace.analysis(textDocument.uri);
+      if (analysis === undefined) return [];
       const span = { start: analysis.lines.offset(range.start), end: analysis.lines.offset(range.end) };
       const actions = using.codeActions(analysis, span, { ...workspace.diagnosticOptions(), only: context.only });
       return actions.map((action) => ({
@@ -80,13 +85,16 @@ export function registerFeatures(connection: Connection, workspace: Workspace, u
   connection.onDocumentSymbol(
     guarded(log, 'outline', [], async ({ textDocument }) => {
       const analysis = await workspace.analysis(textDocument.uri);
+      if (analysis === undefined) return [];
       return workspace.client().nestedSymbols ? using.outline(analysis) : using.flatOutline(analysis).map(atClient);
     }),
   );
 
   connection.onDefinition(
     guarded(log, 'definition', [], async (params) => {
-      const { analysis, offset } = await placed(params);
+      const here = await placed(params);
+      if (here === undefined) return [];
+      const { analysis, offset } = here;
       return using
         .definition(analysis, offset, resolveUse)
         .map((location) => ({ ...location, uri: workspace.clientUri(location.uri) }));
@@ -95,7 +103,9 @@ export function registerFeatures(connection: Connection, workspace: Workspace, u
 
   connection.onReferences(
     guarded(log, 'references', [], async (params) => {
-      const { analysis, offset } = await placed(params);
+      const here = await placed(params);
+      if (here === undefined) return [];
+      const { analysis, offset } = here;
       const users = await workspace.users(params.textDocument.uri);
       return using
         .references(analysis, offset, { declaration: params.context.includeDeclaration }, users)
@@ -105,20 +115,24 @@ export function registerFeatures(connection: Connection, workspace: Workspace, u
 
   connection.onDocumentHighlight(
     guarded(log, 'highlights', [], async (params) => {
-      const { analysis, offset } = await placed(params);
+      const here = await placed(params);
+      if (here === undefined) return [];
+      const { analysis, offset } = here;
       return using.highlights(analysis, offset);
     }),
   );
 
   connection.onDocumentFormatting(
-    guarded(log, 'formatting', [], async ({ textDocument }) =>
-      using.formatting(await workspace.analysis(textDocument.uri)),
-    ),
+    guarded(log, 'formatting', [], async ({ textDocument }) => {
+      const analysis = await workspace.analysis(textDocument.uri);
+      return analysis === undefined ? [] : using.formatting(analysis);
+    }),
   );
 
   connection.onDocumentRangeFormatting(
     guarded(log, 'range formatting', [], async ({ textDocument, range }) => {
       const analysis = await workspace.analysis(textDocument.uri);
+      if (analysis === undefined) return [];
       return using.formatting(analysis, {
         start: analysis.lines.offset(range.start),
         end: analysis.lines.offset(range.end),

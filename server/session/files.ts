@@ -31,6 +31,10 @@ export class Files {
     return [...this.disk.keys()];
   }
 
+  isOpen(uri: string): boolean {
+    return this.open(uri) !== undefined;
+  }
+
   /** Text as far as it is known now; undefined while it has not been read. */
   now(uri: string): FileText | undefined {
     const text = this.open(uri);

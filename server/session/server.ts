@@ -55,7 +55,7 @@ export function startServer(
     (uri) => documentOf(uri)?.getText(),
     (uri) => readFile(uri),
   );
-  const analyses = new Analyses(files, workings.analyse);
+  const analyses = new Analyses(files, workings.analyse, (uri) => stale(uri));
 
   async function readFile(uri: string): Promise<FileText> {
     const own = await environment.readFile?.(uri);
@@ -127,12 +127,14 @@ export function startServer(
   function changed(uri: string): void {
     const affected = analyses.dependants(uri, open.keys());
     files.changed(uri);
-    if (client.pulls) {
-      if (affected.length > 0) refresh();
-      return;
-    }
-    if (open.has(uri)) pushes.soon(uri);
-    for (const one of affected) pushes.soon(one);
+    if (!client.pulls && open.has(uri)) pushes.soon(uri);
+    for (const one of affected) stale(one);
+  }
+
+  /** The findings of an open document are others now, for a cause outside of it. */
+  function stale(uri: string): void {
+    if (client.pulls) refresh();
+    else if (open.has(uri)) pushes.soon(uri);
   }
 
   /** Asks a pulling client to pull again for the specs that use what changed. */
@@ -185,7 +187,7 @@ export function startServer(
   registerFeatures(
     connection,
     {
-      analysis: (uri) => analyses.of(sameSpelling(uri)),
+      analysis: async (uri) => (await host.current(sameSpelling(uri)))?.analysis,
       users: (uri) => Promise.all(analyses.dependants(sameSpelling(uri), open.keys()).map((one) => analyses.of(one))),
       clientUri,
       client: () => client,

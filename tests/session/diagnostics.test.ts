@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { connect, pulling, pushed, settle, until, uri } from './client.ts';
-import { lamp, lampFromStock, stock } from './specs.ts';
+import { lamp, lampFromPiece, lampFromStock, piece, stock } from './specs.ts';
 
 const withoutWatching = (capabilities: typeof pushed) => ({ ...capabilities, workspace: {} });
 
@@ -232,6 +232,34 @@ describe('a used file', () => {
     const round = await connect({ disk: { 'stock.amps': `use "lamp.amps"\n${stock('4 mm²')}` } });
     round.open('lamp.amps', lampFromStock);
     expect(await round.codes('lamp.amps')).toEqual(['circle-of-use']);
+  });
+
+  it('without a system of its own is checked for its language alone, while an open spec uses it', async () => {
+    const client = await connect({ capabilities: pushed });
+    const codes = () => client.newest('parts.amps')?.diagnostics.map(({ code }) => code);
+    const whole = () => codes()?.includes('terminal-unconnected') === true;
+    client.open('parts.amps', piece.replace('80 Ah', '80,5 Ah'));
+    await until('it is checked whole', whole);
+    expect(codes()).toContain('decimal-comma');
+    client.open('lamp.amps', lampFromPiece);
+    await until('it is a piece', () => !whole());
+    expect(codes()).toEqual(['decimal-comma']);
+    client.change('lamp.amps', { text: lampFromPiece.replace('parts', 'other') });
+    await until('it is whole again', whole);
+    client.change('lamp.amps', { text: lampFromPiece });
+    await until('it is a piece again', () => !whole());
+    client.close('lamp.amps');
+    await until('its user is closed', whole);
+  });
+
+  it('that others begin to use makes a pulling client pull again', async () => {
+    const client = await connect();
+    client.open('parts.amps', piece);
+    expect(await client.codes('parts.amps')).toContain('terminal-unconnected');
+    client.open('lamp.amps', lampFromPiece);
+    expect(await client.codes('lamp.amps')).toEqual([]);
+    await until('the client is asked to pull', () => client.refreshes > 0);
+    expect(await client.codes('parts.amps')).toEqual([]);
   });
 
   it('has its related places under the address the client knows it by', async () => {
