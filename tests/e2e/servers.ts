@@ -44,7 +44,8 @@ export async function serveCodeServer(): Promise<Served & { readonly folder: str
   const config = join(scratch, 'config.yaml');
   const bind = ['--bind-addr', `127.0.0.1:${port}`, '--config', config, '--disable-getting-started-override'];
   const child = spawn(codeServer.node, [codeServer.entry, ...flags, ...bind, ...own], {
-    stdio: ['ignore', 'pipe', 'inherit'],
+    // It complains at length of native modules that only its own logging wants.
+    stdio: ['ignore', 'pipe', 'ignore'],
     detached: true,
   });
   await said(child, /HTTP server listening on (\S+)/);

@@ -13,9 +13,7 @@ export class Workbench {
   }
 
   async open(name: string): Promise<void> {
-    const row = this.page.locator('.explorer-folders-view .monaco-list-row', {
-      has: this.page.locator(`.label-name:text-is("${name}")`),
-    });
+    const row = this.page.locator(`.explorer-folders-view .monaco-list-row[aria-label^="${name}"]`).first();
     await row.dblclick();
     await this.page.waitForSelector(`.tab.active[data-resource-name="${name}"]`, { timeout: 30_000 });
     await this.page.waitForSelector('.monaco-editor .view-line', { timeout: 30_000 });
@@ -88,7 +86,14 @@ export class Workbench {
     await this.page.keyboard.press('Control+.');
     const list = this.page.locator('.action-widget');
     await list.waitFor({ timeout: 20_000 });
-    await list.locator('.monaco-list-row', { hasText: title }).first().click();
+    // By keys: a layer over the page keeps the pointer from the list while it opens.
+    const wanted = list.locator('.monaco-list-row.focused', { hasText: title });
+    for (let i = 0; i < 10 && (await wanted.count()) === 0; i += 1) {
+      await this.page.waitForTimeout(150);
+      if ((await wanted.count()) === 0) await this.page.keyboard.press('ArrowDown');
+    }
+    if ((await wanted.count()) === 0) throw new Error(`no fix “${title}”: ${await list.innerText()}`);
+    await this.page.keyboard.press('Enter');
     await list.waitFor({ state: 'hidden', timeout: 20_000 });
   }
 
@@ -101,6 +106,11 @@ export class Workbench {
     const entry = this.page.locator('.statusbar-item[id*="ampscribe.findings"]', { hasText: text }).first();
     await entry.waitFor({ timeout: 60_000 });
     return spacesOnly(await entry.textContent());
+  }
+
+  /** How many errors the status entry counts. */
+  async errors(): Promise<number> {
+    return Number(/(\d+) errors?/.exec(await this.status(/error/))?.[1]);
   }
 
   async screenshot(name: string): Promise<void> {
