@@ -81,7 +81,7 @@ export const kind: KindSpec = {
       'most series fuse {current:current}',
       'The largest fuse the maker allows in its string.',
       'most series fuse 15 A',
-      ['string-unfused', 'hover:panel'],
+      ['string-fuse-needed', 'hover:panel'],
     ),
     clause('tilt', 'tilt {angle:angle}', 'Slope from level.', 'tilt 10°', ['hover:panel', 'later: energy balance']),
     clause(

@@ -28,7 +28,7 @@ import { rule as protectionTooFar } from './protection-too-far.ts';
 import { rule as reservedName } from './reserved-name.ts';
 import { rule as ruleFailed } from './rule-failed.ts';
 import { rule as secondSystem } from './second-system.ts';
-import { rule as stringUnfused } from './string-unfused.ts';
+import { rule as stringFuseNeeded } from './string-fuse-needed.ts';
 import { rule as supplyUnfused } from './supply-unfused.ts';
 import { rule as switchBelowFuse } from './switch-below-fuse.ts';
 import { rule as switchBelowLoad } from './switch-below-load.ts';
@@ -75,7 +75,7 @@ export const allRules: readonly Rule[] = [
   reservedName,
   ruleFailed,
   secondSystem,
-  stringUnfused,
+  stringFuseNeeded,
   supplyUnfused,
   switchBelowFuse,
   switchBelowLoad,

@@ -6,7 +6,7 @@ import type { Run } from '../model/model.ts';
 import { fuseAmps } from '../tables/sizes.ts';
 import { lampSpec } from './language.ts';
 import type { Fix, Reported, Rule, RuleContext } from './rule.ts';
-import { amps, conditions, protectors, sources, temperature } from './words.ts';
+import { amps, conditions, letThrough, panelFactor, sources, temperature } from './words.ts';
 
 export const rule: Rule = {
   slug: 'cable-too-small',
@@ -80,6 +80,9 @@ interface Verdict {
 function verdict(figures: CoreFigures, { answers }: RuleContext): Verdict | undefined {
   const { capacity, protection } = figures;
   if (capacity === undefined || figures.crankingOnly) return undefined;
+  // Without a capacity nothing may flow, whatever protects it.
+  if (capacity.amps === 0 && figures.designAmps === 0 && !Number.isFinite(figures.protection.amps))
+    return { figures, needed: 0, permitted: 0, by: 'design' };
   if (figures.onPanelSide) {
     const needed = figures.neededAmps ?? 0;
     return needed > capacity.amps * (1 + 1e-9)
@@ -107,10 +110,10 @@ function report(run: Run, { figures, needed, permitted, by }: Verdict, context: 
   const written = run.size?.written ?? 'this size';
   const carries =
     by === 'device'
-      ? `can carry ${amps(needed)} (${protectors(figures.protection)})`
+      ? letThrough(figures.protection, amps(needed), run.name)
       : by === 'panels'
-        ? `must bear ${amps(needed)} (${answers.limits.pvFactor.factor} × the panels’ ${amps(figures.shortCircuitAmps ?? 0)})`
-        : `carries ${amps(needed)}${figures.designFrom === '' ? '' : ` in case ${figures.designFrom}`}`;
+        ? `${run.name} must bear ${amps(needed)} (${panelFactor(answers)} × the panels’ ${amps(figures.shortCircuitAmps ?? 0)})`
+        : `${run.name} carries ${amps(needed)}${figures.designFrom === '' ? '' : ` in case ${figures.designFrom}`}`;
   const fixes = fixesFor(run, figures, needed, by, context);
   const larger = fixes[0]?.title.startsWith('Use ') ? fixes[0].title.slice(4) : undefined;
   const mend =
@@ -121,7 +124,7 @@ function report(run: Run, { figures, needed, permitted, by }: Verdict, context: 
   if (capacity.reason === 'ambient-at-limit')
     good = `at ${temperature(capacity.ambientCelsius, model)} its ${temperature(capacity.insulationCelsius, model)} insulation is at its limit before any current flows: use better insulation or a cooler way`;
   else if (capacity.reason === 'insulation-below-table')
-    good = `its ${temperature(capacity.insulationCelsius, model)} insulation is below what the table of capacities covers: use a cable of 70 °C or better`;
+    good = `its ${temperature(capacity.insulationCelsius, model)} insulation is below what the table of capacities covers, so no capacity is known: use a cable of ${temperature(70, model)} or better`;
   else if (capacity.reason === 'size-not-in-table')
     good = `${written} is not in the table of capacities: use a listed size`;
   else
@@ -133,9 +136,9 @@ function report(run: Run, { figures, needed, permitted, by }: Verdict, context: 
   const hint =
     unstated === undefined || unstated.amps <= capacity.amps
       ? ''
-      : ` Its insulation is not stated, so 70 °C is assumed; stated as 105 °C it would be good for ${amps(unstated.amps)}.`;
+      : ` Its insulation is not stated, so ${temperature(70, model)} is assumed; stated as ${temperature(105, model)} it would be good for ${amps(unstated.amps)}.`;
   return {
-    message: `${run.name} ${carries}, but ${good}.${hint}`,
+    message: `${carries}, but ${good}.${hint}`,
     place: run.sizePlace,
     subject: run.name,
     figures: {

@@ -51,7 +51,7 @@ export const rule: Rule = {
           ? 'shorten it or use a larger size'
           : `${fixes[0].title.replace('Use', 'use')} there, or shorten it`;
       yield {
-        message: `${load.name} loses ${volts(dropVolts)} (${percent(dropPercent)}) on the way from ${source?.name ?? 'its source'} and back in case ${worstCase}, more than ${percent(limitPercent)}${worst === undefined ? '' : `; most of it in ${worst.run.name}, ${volts(worst.dropVolts)}: ${use}`}.${limit.source.status === 'confirmed' ? '' : ` (The limit is ${cite(limit.source)}.)`}`,
+        message: `${load.name} loses ${volts(dropVolts)} (${percent(dropPercent)}) on the way from ${source?.name ?? 'its source'} and back in case ${worstCase}, more than ${percent(limitPercent)}${worst === undefined ? '' : `; most of it in ${worst.run.name}, ${volts(worst.dropVolts)}: ${use}`}.${limit.source.status === 'confirmed' ? '' : ` The limit is from ${cite(limit.source)}.`}`,
         place: worst?.run.sizePlace ?? load.namePlace,
         subject: worst?.run.name ?? load.name,
         figures: {

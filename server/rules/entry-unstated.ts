@@ -41,7 +41,7 @@ export const rule: Rule = {
         if (passage.how !== 'unstated' || passage.enclosure === undefined) continue;
         const end = passage.place.span.end;
         yield {
-          message: `${run.name} enters ${passage.enclosure.name}, but not said how: name the gland, grommet or conduit, such as by gland ${thread}.`,
+          message: `${run.name} enters ${passage.enclosure.name}, but it is not said how: name the gland, grommet or conduit, such as by gland ${thread}.`,
           place: passage.place,
           subject: run.name,
           figures: { enclosure: passage.enclosure.name },

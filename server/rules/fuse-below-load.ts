@@ -1,7 +1,7 @@
 /** A device rated below the design current of what it feeds. */
-import type { ContactFigures } from '../answers/answers.ts';
+import type { Answers, ContactFigures } from '../answers/answers.ts';
 import { slotNumber } from '../model/facts.ts';
-import type { Place } from '../model/model.ts';
+import type { Place, Run } from '../model/model.ts';
 import { placeIn } from '../model/place.ts';
 import { fuseAmps } from '../tables/sizes.ts';
 import { lampSpec } from './language.ts';
@@ -44,15 +44,16 @@ export const rule: Rule = {
         const rating = device.amps;
         const place = ratingPlace(contact);
         const larger = fuseAmps(part.facts.word('style')).find((candidate) => candidate >= designAmps);
+        const cable = larger === undefined ? undefined : cableBelow(larger, contact, answers);
         const who = feeds.length === 0 ? 'what it feeds' : feeds.length <= 3 ? names(feeds) : `${feeds.length} loads`;
         yield {
-          message: `${deviceName(part, pole)} is ${amps(rating)}, but ${who} can take ${amps(designAmps)}, so it will blow in ordinary use: fit ${larger === undefined ? 'a larger one' : `${larger} A`} if its cable allows.`,
+          message: `${deviceName(part, pole)} is ${amps(rating)}, but ${who} can take ${amps(designAmps)}, so it will blow in ordinary use: ${larger === undefined ? 'share the load over several circuits' : cable === undefined ? `fit ${amps(larger)}` : `fit ${amps(larger)} and a larger cable for ${cable.run.name}, which may have ${amps(cable.permittedAmps)} at most, or take less load`}.`,
           place,
           subject: part.name,
           figures: { deviceAmps: rating, designAmps, pole },
           related: feeds.slice(0, 4).map((load) => ({ message: `${load.name} hangs on it`, place: load.namePlace })),
           fixes:
-            larger === undefined || part.facts.fact('rating')?.fromStock !== undefined
+            larger === undefined || cable !== undefined || part.facts.fact('rating')?.fromStock !== undefined
               ? []
               : [{ title: `Fit ${larger} A`, safe: false, edits: [{ place, newText: `${larger} A` }] }],
         };
@@ -60,6 +61,24 @@ export const rule: Rule = {
     }
   },
 };
+
+/** The weakest cable that the device alone protects, where it could not bear a device of this rating. */
+function cableBelow(
+  rating: number,
+  { part, pole }: ContactFigures,
+  { cores, limits, systemVolts }: Answers,
+): { run: Run; permittedAmps: number } | undefined {
+  let weakest: { run: Run; permittedAmps: number } | undefined;
+  for (const { core, capacity, protection } of cores.values()) {
+    const [device, other] = protection.devices;
+    if (capacity === undefined || other !== undefined || protection.limitedSources.length > 0) continue;
+    if (device?.part !== part || device.pole !== pole) continue;
+    const { amps: permittedAmps } = limits.permittedDeviceAmps(capacity, systemVolts);
+    if (permittedAmps < rating && permittedAmps < (weakest?.permittedAmps ?? Number.POSITIVE_INFINITY))
+      weakest = { run: core.run, permittedAmps };
+  }
+  return weakest;
+}
 
 /** The rating's words: of a fusebox, those of the way. */
 export function ratingPlace({ part, pole }: ContactFigures): Place {

@@ -30,7 +30,7 @@ export const rule: Rule = {
       if (answers.cores.get(longest)?.crankingOnly || told.has(`${battery.name} ${run.name}`)) continue;
       told.add(`${battery.name} ${run.name}`);
       yield {
-        message: `${device.name} is ${length(metres, run)} along the cable from ${battery.name}, and all of that is without a fuse: bring it within ${length(limit.metres, run)}, the closer the better. (The limit is ${cite(limit.source)}.)`,
+        message: `${device.name} is ${length(metres, run)} along the cable from ${battery.name}, and all of that is without a fuse: bring it within ${length(limit.metres, run)}, the closer the better. The limit is from ${cite(limit.source)}.`,
         place: run.facts.place('length'),
         subject: run.name,
         figures: { metres, limitMetres: limit.metres, device: device.name, battery: battery.name },

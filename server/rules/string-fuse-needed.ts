@@ -31,10 +31,10 @@ function array(seriesFuse: string, ...third: string[]) {
 }
 
 const straight = 'run W1 6 mm² red, 2 m, P1:+ to JP';
-const weak = '5 A # finds: string-unfused "P1"';
+const weak = '5 A # finds: string-fuse-needed "P1"';
 
 export const rule: Rule = {
-  slug: 'string-unfused',
+  slug: 'string-fuse-needed',
   severity: 'error',
   group: 'protection',
   reads: ['panel.isc', 'panel.most-series-fuse', 'fuse.rating', 'breaker.rating', 'run.ends'],

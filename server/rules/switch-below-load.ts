@@ -2,7 +2,7 @@
 import { lampSpec } from './language.ts';
 import type { Rule } from './rule.ts';
 import { largerSwitch, linkedRemark, ratingClause, worstContacts } from './switching.ts';
-import { amps } from './words.ts';
+import { amps, panelFactor } from './words.ts';
 
 const feed = 'run W1 6 mm² red, 0.1 m, B1:+ to F1:in';
 const back = 'run W3 6 mm² black, 1.3 m, LAMP:- to B1:-';
@@ -45,7 +45,7 @@ export const rule: Rule = {
       const why =
         neededAmps === undefined
           ? `but carries ${amps(designAmps)}`
-          : `but the panels can give ${amps(shortCircuitAmps ?? 0)}, which asks for ${amps(neededAmps)} (× ${context.answers.limits.pvFactor.factor})`;
+          : `but the panels can give ${amps(shortCircuitAmps ?? 0)}, which asks for ${amps(neededAmps)} (× ${panelFactor(context.answers)})`;
       yield {
         message: `${part.name} is rated ${amps(ratedAmps)}, ${why}: use one rated ${amps(needed)} or more for direct current.${linkedRemark(contact)}`,
         place: part.facts.place(ratingClause(contact), 'current'),

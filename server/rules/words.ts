@@ -1,6 +1,7 @@
 /** Words and figures of messages, the same everywhere. */
 import { plainNumber } from '../../grammar/units.ts';
-import type { Protection } from '../answers/answers.ts';
+import type { Answers, Protection } from '../answers/answers.ts';
+import { ambientOf } from '../answers/conditions.ts';
 import type { Model, Part, Run } from '../model/model.ts';
 import type { Capacity } from '../physics/limits/limit-set.ts';
 import { cite } from '../tables/table.ts';
@@ -25,14 +26,26 @@ export function names(parts: readonly { readonly name: string }[]): string {
 }
 
 /** What makes up a protection: `F1`, `F1 and the output of U1`. */
-export function protectors({ devices, limitedSources }: Protection): string {
-  const words = [
+export function protectors(protection: Protection): string {
+  const words = protectorWords(protection);
+  return words.length <= 1 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
+}
+
+/** `F1 lets 30 A through W2`, `F1 and the output of U1 let 45 A through W2`; what the sum is made of, at the beginning of a sentence. */
+export function letThrough(protection: Protection, needed: string, through: string): string {
+  const who = protectors(protection);
+  const many = protectorWords(protection).length > 1;
+  const capital = who.startsWith('the ') ? `T${who.slice(1)}` : who;
+  return `${capital} ${many ? 'let' : 'lets'} ${needed} through ${through}`;
+}
+
+function protectorWords({ devices, limitedSources }: Protection): string[] {
+  return [
     ...new Set([
       ...devices.map(({ part, pole }) => deviceName(part, pole)),
       ...limitedSources.map(({ part }) => `the output of ${part.name}`),
     ]),
   ];
-  return words.length <= 1 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
 }
 
 /** A way of a fusebox is named with its number. */
@@ -59,12 +72,19 @@ export function temperature(celsius: number, model: Model): string {
   return `${plainNumber(celsius, 1)} °C`;
 }
 
-/** The conditions that made a capacity, as they follow "is good for 21 A": `at 55 °C, bunched with 5 others`. */
+/** The conditions that made a capacity, between the size and "is good for 21 A": `at 55 °C in LOFT, bunched with 5 others,`. */
 export function conditions(capacity: Capacity, run: Run, model: Model): string {
-  const words = [`at ${temperature(capacity.ambientCelsius, model)}`];
+  const { from } = ambientOf(run, model);
+  const words = [`at ${temperature(capacity.ambientCelsius, model)}${from === undefined ? '' : ` in ${from}`}`];
   if (run.bunchedWith > 0) words.push(`bunched with ${run.bunchedWith} other${run.bunchedWith === 1 ? '' : 's'}`);
   if (run.inConduit) words.push('in conduit');
-  return words.join(' ');
+  return words.length === 1 ? (words[0] ?? '') : `${words.join(', ')},`;
+}
+
+/** `1.25 (IEC 62548, from memory)`: what short-circuit currents of panels are multiplied by, and where that comes from. */
+export function panelFactor({ limits: { pvFactor } }: Answers): string {
+  const [publication] = pvFactor.source.citation.split(':');
+  return `${pvFactor.factor} by ${publication}${pvFactor.source.status === 'confirmed' ? '' : ` ${pvFactor.source.status}`}`;
 }
 
 export function sources(capacity: Capacity): string {

@@ -55,7 +55,7 @@ describe('a fix of a wrong example', () => {
       'missing-name',
       'protection-too-far',
       'second-system',
-      'string-unfused',
+      'string-fuse-needed',
       'supply-unfused',
       'terminal-unconnected',
       'use-missing',
