@@ -1,7 +1,9 @@
 /** Clauses: what the forms of a statement would take at a place, as keywords, names, terminals and values. */
 import { type Expected, openingSteps } from '../../../grammar/forms.ts';
+import { isColour } from '../../../grammar/match.ts';
 import type { ClauseNode } from '../../../grammar/shaped.ts';
 import type { ClauseSpec, StatementSpec } from '../../../grammar/vocabulary.ts';
+import { colours } from '../../kinds/colours.ts';
 import { clauseHover } from '../hover/words.ts';
 import type { Block } from '../markup.ts';
 import type { Context } from './context.ts';
@@ -29,14 +31,24 @@ export function offersFor(context: Context, expected: readonly Expected[]): Offe
   return expected.flatMap((one) => (one.is === 'word' ? wordOffers(context, one) : slotOffers(context, one)));
 }
 
+const perCore: ReadonlySet<string> = new Set(['colour', 'core', 'ends', 'spare']);
+
 /** Clauses that may follow the complete one before the pointer, each behind a comma. */
 function nextClauses(context: Context): Offer[] {
   const { at, analysis } = context;
   const { spec, statement } = at;
   const spaced = /\s/u.test(analysis.text.charAt(at.replace.start - 1));
   if (spec === undefined || statement === undefined || !spaced) return [];
-  const said = new Set(statement.shaped.clauses.map((clause) => clause.spec.id));
-  const forms = spec.forms.filter(({ clause }) => clause.repeatable === true || !said.has(clause.id));
+  const { clauses } = statement.shaped;
+  const said = new Set(clauses.map((clause) => clause.spec.id));
+  const line = analysis.lines.position(at.replace.start).line;
+  const isHere = ({ span }: ClauseNode) => analysis.lines.position(statement.offset + span.start).line === line;
+  // What is said of one core of several stands on its line; the next has a line of its own.
+  const cores = (context.run?.facts.number('size', 'cores') ?? 1) > 1;
+  const told = cores && clauses.some((one) => perCore.has(one.spec.id) && isHere(one));
+  const forms = spec.forms.filter(
+    ({ clause }) => (clause.repeatable === true || !said.has(clause.id)) && !(told && perCore.has(clause.id)),
+  );
   const expected = forms.flatMap((form) => openingSteps(form).flatMap((step) => step.expected));
   return offersFor({ ...context, segment: '' }, wanted({ ...context, segment: '' }, expected));
 }
@@ -107,6 +119,8 @@ function isMeant({ analysis, segment }: Context, { clause, ...one }: Expected): 
   // One pole has nothing to be in parallel or in series with.
   if (number === 1 && (one.word === 'in' || one.word === 'parallel' || one.word === 'series')) return false;
   const part = analysis.model.parts.get(last);
+  // A core's colour is no part that it might begin at.
+  if (one.word === 'to' && part === undefined && isColour(last, colours)) return false;
   if (part === undefined) return true;
   const ofBattery = /(?:charge|volts)-of$/u.test(clause.id) || (clause.id === 'what' && one.word === 'charge');
   return !ofBattery || part.kind.word === 'battery';

@@ -13,7 +13,7 @@ interface OnTerminal {
 
 const usedTerminals = new WeakMap<Analysis, ReadonlyMap<string, readonly OnTerminal[]>>();
 
-/** Cores and bars on each terminal, also cores that have one end only while they are written. */
+/** Cores and bars on each terminal, also ends of cores that are not written out yet. */
 function used(analysis: Analysis): ReadonlyMap<string, readonly OnTerminal[]> {
   let on = usedTerminals.get(analysis);
   if (on === undefined) {
@@ -27,6 +27,14 @@ function used(analysis: Analysis): ReadonlyMap<string, readonly OnTerminal[]> {
         put(from, to === undefined ? core : `${core} to ${to.id}`, fromPlace);
         put(to, from === undefined ? core : `${core} to ${from.id}`, toPlace);
       }
+    for (const { uri, statements } of analysis.model.files)
+      for (const { shaped, node, offset } of statements)
+        if (shaped.spec?.word === 'run')
+          for (const atom of shaped.unknown.flatMap(({ atoms }) => atoms))
+            if (atom.kind === 'terminal') {
+              const span = { start: offset + atom.span.start, end: offset + atom.span.end };
+              put(analysis.model.terminals.get(atom.text), node.names[0]?.value ?? 'a run', { uri, span });
+            }
     for (const { from, to, place } of analysis.model.bars) {
       put(from, `a bar to ${to.id}`, place);
       put(to, `a bar to ${from.id}`, place);
