@@ -47,7 +47,7 @@ export const kind: KindSpec = {
       'most {most:current}',
       'The largest fuse the way before it takes.',
       'most 30 A',
-      ['hover:fusebox', 'later: fusebox-total'],
+      ['later: fusebox-total'],
       { repeatable: true },
     ),
     clause('total', 'total {current:current}', 'Greatest current of the whole board.', 'total 60 A', [

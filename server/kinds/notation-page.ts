@@ -165,7 +165,8 @@ function usedBy({ readBy }: ClauseSpec): string {
     ...readBy.filter((one) => one !== 'answers' && !/^(hover|later):/.test(one)).map((slug) => `\`${slug}\``),
     ...(readBy.some((one) => one.startsWith('hover:')) ? ['hover'] : []),
   ];
-  return now.length > 0 ? now.join(', ') : 'kept for later';
+  const waits = readBy.some((one) => one.startsWith('later:')) ? ['kept for later'] : [];
+  return [...now, ...waits].join(', ');
 }
 
 function unitTable(): string {
@@ -174,7 +175,9 @@ function unitTable(): string {
     ['what', 'units', 'also read as'],
     dimensions.map((dimension) => {
       const own = units.filter((unit) => unit.dimension === dimension);
-      const others = own.flatMap(({ accepted }) => accepted).filter((spelling) => /^[\x20-\x7e°²]+$/.test(spelling));
+      const others = own
+        .flatMap(({ accepted }) => accepted)
+        .filter((spelling) => /^[\x20-\x7e°²]+$/.test(spelling) && !spelling.includes('° '));
       return [
         dimension.replaceAll('-', ' '),
         own.map(({ symbol }) => `\`${symbol}\``).join(' '),

@@ -71,7 +71,7 @@ run W8 6 mm² black, 3 m, JN to U1:pv-
 run W9 4 mm² red, 1 m, U1:bat+ to F1:out
 run W10 4 mm² red, 0.1 m, F1:in to B1:+
 run W11 4 mm² black, 1 m, U1:bat- to B1:-`,
-      shows: ['string-unfused', 'hover'],
+      shows: ['string-fuse-needed', 'hover'],
     },
     { clause: 'vmp', first: 'vmp 19.2 V', instead: '', shows: ['missing-required-clause', 'hover'] },
     { clause: 'voc', first: 'voc 23.0 V', instead: '', shows: ['missing-required-clause', 'hover'] },
