@@ -11,8 +11,9 @@ const mostNewtonSteps = 60;
 /** States tried while all that must switch do so at once, and then for each element while they switch one by one. */
 const mostStates = 40;
 const mostSingleStates = 20;
-/** Share of the constant power to which what can be fed is found. */
-const finestShare = 1 / 1024;
+/** What can be fed is found to this part of itself, as long as it is not next to nothing of what is asked. */
+const finestPart = 1 / 1024;
+const leastShare = 1e-4;
 /** Less than this flowing backwards is rounding, in ampere. */
 const leastAmps = 1e-9;
 
@@ -34,7 +35,7 @@ export function solveCircuit(circuit: Circuit): Solution {
   if (!last.converged) return last;
   const switches = all.limited.length + all.conducting.length > 0;
   let reached = 0;
-  for (let step = switches ? 1 : 1 / 2; step >= finestShare; ) {
+  for (let step = switches ? 1 : 1 / 2; step >= finestPart * Math.max(reached, leastShare); ) {
     const share = Math.min(1, reached + step);
     const next = settle(circuit, share, states);
     if (next.solution.converged) {
