@@ -62,7 +62,8 @@ export function findingsInTheEditor(host: string, workbench: () => Workbench): v
     const place = marked('cable-too-small');
     await bench.goTo(place.line, place.text.indexOf('W40') + 2);
     const hover = await bench.hover();
-    for (const words of ['40.7 A', '47 A', '× 0.87 for 40 °C', 'Protected by F8 (50 A)']) expect(hover).toContain(words);
+    for (const words of ['40.7 A', '47 A', '× 0.87 for 40 °C', 'Protected by F8 (50 A)'])
+      expect(hover).toContain(words);
     await bench.screenshot(`${host}-run`);
     await bench.page.keyboard.press('Escape');
   });
@@ -125,7 +126,7 @@ export function findingsInTheEditor(host: string, workbench: () => Workbench): v
     await bench.page.waitForSelector('.tab.active[data-resource-name="cable-too-small.md"]', { timeout: 30_000 });
     const view = bench.page.frameLocator('iframe.webview.ready').frameLocator('iframe#active-frame');
     await view.locator('h1').first().waitFor({ timeout: 30_000 });
-    expect(await view.locator('body').textContent()).toMatch(/current-carrying capacity/i);
+    expect(await view.locator('body').textContent()).toMatch(/The fuse must be the first thing to go/);
     await bench.screenshot(`${host}-page`);
   });
 }

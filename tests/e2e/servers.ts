@@ -30,13 +30,16 @@ export async function serveCodeServer(): Promise<Served & { readonly folder: str
   cpSync('samples', folder, { recursive: true });
   const user = join(scratch, 'data', 'User');
   mkdirSync(user, { recursive: true });
-  writeFileSync(join(user, 'settings.json'), JSON.stringify({ 'workbench.startupEditor': 'none' }));
+  writeFileSync(
+    join(user, 'settings.json'),
+    JSON.stringify({ 'workbench.startupEditor': 'none', 'workbench.secondarySideBar.defaultVisibility': 'hidden' }),
+  );
   const own = ['--user-data-dir', join(scratch, 'data'), '--extensions-dir', join(scratch, 'extensions')];
   execFileSync(
     codeServer.node,
     [codeServer.entry, ...own, '--install-extension', resolve('ampscribe.vsix'), '--force'],
     {
-      stdio: ['ignore', 'ignore', 'inherit'],
+      stdio: ['ignore', 'ignore', 'ignore'],
     },
   );
   const port = await freePort();

@@ -84,7 +84,7 @@ export class Workbench {
   /** Chooses a quick fix by its title at the cursor. */
   async fix(title: string): Promise<void> {
     await this.page.keyboard.press('Control+.');
-    const list = this.page.locator('.action-widget');
+    const list = this.page.locator('.action-widget').first();
     await list.waitFor({ timeout: 20_000 });
     // By keys: a layer over the page keeps the pointer from the list while it opens.
     const wanted = list.locator('.monaco-list-row.focused', { hasText: title });
@@ -92,7 +92,7 @@ export class Workbench {
       await this.page.waitForTimeout(150);
       if ((await wanted.count()) === 0) await this.page.keyboard.press('ArrowDown');
     }
-    if ((await wanted.count()) === 0) throw new Error(`no fix “${title}”: ${await list.innerText()}`);
+    if ((await wanted.count()) === 0) throw new Error(`no fix “${title}”: ${await list.textContent()}`);
     await this.page.keyboard.press('Enter');
     await list.waitFor({ state: 'hidden', timeout: 20_000 });
   }
