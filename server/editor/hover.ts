@@ -5,11 +5,13 @@ import type { Analysis } from '../analysis.ts';
 import type { Part } from '../model/model.ts';
 import { allRules } from '../rules/all.ts';
 import { type At, at } from './at.ts';
+import { said } from './hover/about.ts';
 import { chosenFor } from './hover/chosen.ts';
 import { wayHover } from './hover/devices.ts';
 import { caseHover, placeHover, stockHover } from './hover/names.ts';
 import { partHover } from './hover/part.ts';
 import { coreLine, runHover } from './hover/run.ts';
+import { linkLines } from './hover/switching.ts';
 import { terminalHover } from './hover/terminal.ts';
 import { clauseHover, colourHover, limitsHover, quantityHover, statementHover } from './hover/words.ts';
 import { type Block, bold, line, list, render } from './markup.ts';
@@ -40,12 +42,13 @@ function tell(analysis: Analysis, here: At): Told | undefined {
   const whole = (blocks: readonly Block[]): Told => ({ blocks, span: atom.span });
   if (atom === node.keyword) {
     const own = shaped.wrapper ?? shaped.spec;
-    return own === undefined ? undefined : whole(statementHover(own));
+    if (own === undefined) return undefined;
+    return whole([...statementHover(own), ...(own.word === 'system' ? systemHover(analysis) : [])]);
   }
   const name = node.names.find((one) => one === atom);
   if (name !== undefined) return whole(declared(analysis, here, name.value));
   if (atom === node.title)
-    return whole(node.names[0] === undefined ? systemHover(here) : declared(analysis, here, node.names[0].value));
+    return whole(node.names[0] === undefined ? systemHover(analysis) : declared(analysis, here, node.names[0].value));
   if (shaped.wrapper !== undefined && shaped.spec !== undefined && atom.kind === 'word' && clause === undefined)
     return atom.value === shaped.spec.word ? whole(statementHover(shaped.spec)) : undefined;
   if (atom.kind === 'terminal' && value !== undefined) return endHover(analysis, here);
@@ -55,6 +58,8 @@ function tell(analysis: Analysis, here: At): Told | undefined {
   switch (atom.kind) {
     case 'quantity':
       return whole([...quantityHover(analysis, atom), ...blank(analysis, here), ...way(analysis, here), ...general]);
+    case 'range':
+      return whole([...barHover(analysis, here), ...general]);
     case 'blank':
       return whole([...blank(analysis, here), ...general]);
     case 'word': {
@@ -94,7 +99,7 @@ function wordHover(analysis: Analysis, here: At, word: string): readonly Block[]
   const { value, clause } = here;
   if (value === undefined) return [];
   if (value.type === 'colour') return [...colourHover(word), ...coreOf(analysis, here)];
-  if (value.type === 'name<slug>') return slugHover(analysis, word);
+  if (value.type === 'name<slug>') return slugHover(analysis, here, word);
   if (value.type === 'name<case>') return caseNamed(analysis, word);
   if (value.type.startsWith('name<') || value.type === 'end') return named(analysis, word);
   if (clause?.spec.id === 'limits') return limitsHover(analysis, word);
@@ -153,16 +158,38 @@ function blank(analysis: Analysis, { atom, clause, statement }: At): readonly Bl
   return blocks.length > 0 ? blocks : [line('Left open. Nothing here decides it yet.')];
 }
 
-function systemHover({ statement }: At): readonly Block[] {
-  const { spec } = statement.shaped;
-  return spec === undefined ? [] : statementHover(spec);
+/** The installation as a whole, as this spec states it. */
+function systemHover({ model, answers }: Analysis): readonly Block[] {
+  const { title, facts } = model.system;
+  return [
+    line(
+      ...(title === undefined ? [bold('system')] : [bold(title)]),
+      `: ${model.parts.size} parts, ${model.runs.size} cables`,
+    ),
+    ...(facts === undefined ? [] : said(facts)),
+    ...(answers.limitsStated
+      ? []
+      : [line(`No set of limits is said: ${answers.limits.id} counts, by the units used.`)]),
+  ];
+}
+
+/** A bar of a `link`, and what it does to the poles. */
+function barHover(analysis: Analysis, { atom, statement }: At): readonly Block[] {
+  const start = statement.offset + (atom?.span.start ?? 0);
+  const bar = analysis.model.bars.find(({ place }) => place.uri === analysis.uri && place.span.start === start);
+  if (bar === undefined) return [];
+  const contacts = analysis.answers.contacts.get(bar.part.name) ?? [];
+  return [line(`A bar from ${bar.from.id} to ${bar.to.id}.`), ...list(linkLines(bar.part, contacts))];
 }
 
 /** A finding's slug in an `allow`: why it matters, and what it accepts here. */
-function slugHover(analysis: Analysis, slug: string): readonly Block[] {
+function slugHover(analysis: Analysis, { clause }: At, slug: string): readonly Block[] {
   const rule = allRules.find((one) => one.slug === slug);
   if (rule === undefined) return [];
-  const here = analysis.accepted.filter((finding) => finding.slug === slug);
+  const subject = clause?.values.find(({ slot }) => slot === 'subject')?.atom.text;
+  const here = analysis.accepted.filter(
+    (finding) => finding.slug === slug && (subject === undefined || finding.subject === subject),
+  );
   return [
     line(bold(rule.page.title)),
     { is: 'markdown', text: rule.page.why },

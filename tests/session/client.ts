@@ -178,7 +178,7 @@ export async function connect(setting: Setting = {}): Promise<TestClient> {
     client.registered.push(...registrations.map(({ method }) => method));
     return null;
   });
-  connection.onRequest(readFileRequest, ({ uri }: { uri: string }): FileText => {
+  connection.onRequest(readFileRequest, async ({ uri }: { uri: string }): Promise<FileText> => {
     client.readForServer.push(uri);
     return readFrom(disk, uri);
   });

@@ -37,7 +37,14 @@ export function worstOfCore(answers: Answers, core: Core): CoreCase | undefined 
   return worst;
 }
 
-const columns: readonly { readonly head: string; readonly of: (part: PartInCase) => string }[] = [
+interface Column {
+  readonly head: string;
+  readonly of: (part: Side) => string;
+}
+
+type Side = Pick<PartInCase, 'volts' | 'amps' | 'watts' | 'dropVolts' | 'dropPercent'>;
+
+const columns: readonly Column[] = [
   { head: 'voltage', of: (part) => volts(part.volts) },
   { head: 'current', of: (part) => amps(part.amps) },
   { head: 'power', of: (part) => watts(part.watts) },
@@ -51,10 +58,25 @@ export function caseTable(answers: Answers, part: Part): Block[] {
     .filter(({ converged }) => converged)
     .map(({ name, parts }) => ({ name, part: parts.get(part.name) }))
     .filter((row): row is { name: string; part: PartInCase } => row.part !== undefined);
-  const shown = columns.filter(({ of }) => rows.some((row) => of(row.part) !== ''));
+  // What converts has two sides, and a voltage must say which it is of.
+  const converts = rows.some((row) => row.part.input !== undefined) || part.kind.word === 'controller';
+  return [
+    ...sideTable(
+      converts ? 'output ' : '',
+      rows.map((row) => [row.name, row.part]),
+    ),
+    ...sideTable(
+      'input ',
+      rows.flatMap((row): [string, Side][] => (row.part.input === undefined ? [] : [[row.name, row.part.input]])),
+    ),
+  ];
+}
+
+function sideTable(side: string, rows: readonly (readonly [string, Side])[]): Block[] {
+  const shown = columns.filter(({ of }) => rows.some(([, figures]) => of(figures) !== ''));
   return table(
-    ['case', ...shown.map(({ head }) => head)],
-    rows.map((row) => [row.name, ...shown.map(({ of }) => of(row.part))]),
+    ['case', ...shown.map(({ head }) => `${side}${head}`)],
+    rows.map(([name, figures]) => [name, ...shown.map(({ of }) => of(figures))]),
   );
 }
 

@@ -50,15 +50,24 @@ export function wayHover(analysis: Analysis, part: Part, figures: ContactFigures
       `Rated ${rated(figures)}, design current ${amps(figures.designAmps)}${used === '' ? '' : `, ${used} of its rating`}.`,
     ),
     ...(protectedCores.length === 0
-      ? [line('It protects no cable.')]
+      ? [line('No cable relies on it: none is behind it, or a smaller device stands in the same way.')]
       : table(['protects', 'good for', 'design current', 'rating to capacity'], rows)),
     ...(protectedCores.length > mostCores ? [line(`and ${protectedCores.length - mostCores} more`)] : []),
     ...(figures.feeds.length === 0 ? [] : list([`Feeds ${atMost(figures.feeds, 8, ({ name }) => name)}.`])),
   ];
 }
 
-function rated({ device }: ContactFigures): string {
+function rated({ device, part, pole }: ContactFigures): string {
   if (device === undefined) return '';
+  if (part.kind.word === 'fusebox' && !isSaid(part, pole)) return 'not said';
   if (device.blank) return device.amps === undefined ? '? A' : `? A (would be ${amps(device.amps)})`;
   return amps(device.amps);
+}
+
+/** Whether any clause speaks of a way of a fusebox. */
+function isSaid({ facts }: Part, way: number): boolean {
+  return facts.each('way').some((row) => {
+    const from = row.number('way', 'way') ?? Number.POSITIVE_INFINITY;
+    return from <= way && way <= (row.number('way', 'last') ?? from);
+  });
 }

@@ -3,7 +3,7 @@ import type { Analysis } from '../../analysis.ts';
 import type { Case, Location, Stock } from '../../model/model.ts';
 import { amps, celsius, percent, volts, watts } from '../figures.ts';
 import { type Block, line, list, quiet, table } from '../markup.ts';
-import { atMost, heading, said } from './about.ts';
+import { atMost, heading, said, written } from './about.ts';
 
 export function placeHover(analysis: Analysis, place: Location): Block[] {
   const { model } = analysis;
@@ -35,6 +35,7 @@ export function caseHover(analysis: Analysis, stated: Case): Block[] {
   return [
     ...heading(stated, 'case'),
     ...(body.length === 0 ? [] : [line(body.join(', '))]),
+    ...expected(analysis, stated),
     ...(answer === undefined
       ? []
       : answer.converged
@@ -43,6 +44,17 @@ export function caseHover(analysis: Analysis, stated: Case): Block[] {
           : table(['part', 'voltage', 'current', 'power', 'drop %'], rows)
         : [line(`No answer: ${answer.trouble ?? 'the wiring cannot feed its loads'}.`)]),
   ];
+}
+
+/** What must hold in a case, in the spec's own words. */
+function expected({ model }: Analysis, stated: Case): Block[] {
+  const lines = model.expectations.flatMap(({ facts }) =>
+    facts.all('what').flatMap((fact) => {
+      const cases = fact.clause.values.filter(({ slot }) => slot === 'case').map(({ atom }) => atom.text);
+      return cases.length === 0 || cases.includes(stated.name) ? [`Expected: ${written(fact)}.`] : [];
+    }),
+  );
+  return list(lines);
 }
 
 export function stockHover(analysis: Analysis, stock: Stock): Block[] {

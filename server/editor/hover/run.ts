@@ -52,7 +52,7 @@ function coreTable({ answers }: Analysis, run: Run): Block[] {
   });
   const backwards = run.cores.some((core) => (worstOfCore(answers, core)?.figures.amps ?? 0) < 0);
   return [
-    ...table(['core', 'from, to', 'most current', 'in case', 'good for', 'drop', 'loss', 'warm'], rows),
+    ...table(['core', 'from, to', 'most current', 'in case', 'good for then', 'drop', 'loss', 'temperature'], rows),
     ...(backwards ? [line(quiet('A minus means that the current flows from the second end to the first.'))] : []),
   ];
 }
@@ -68,7 +68,7 @@ function design(figures: CoreFigures): string {
   if (shortCircuitAmps !== undefined)
     return `Design current ${amps(shortCircuitAmps)}, the short-circuit current of its panels; must be good for ${amps(neededAmps)}.${resistance}`;
   if (designFrom === '') return `It carries no current in any case.${resistance}`;
-  return `Design current ${amps(designAmps)} (${designFrom}).${resistance}`;
+  return `Design current ${amps(designAmps)}: case ${designFrom}, each load at its lowest voltage.${resistance}`;
 }
 
 /** The same of all cores once, else core by core. */
@@ -100,7 +100,7 @@ export function capacityText(capacity: Capacity): string {
     case 'size-not-in-table':
       return 'No capacity: its size is not in the table.';
     default:
-      return `Good for ${amps(capacity.amps)}: ${amps(tableAmps)} by the table${derived ? ' (derived)' : ''} × ${factor(ambientFactor)} for ${warm} with insulation for ${limit} × ${factor(bunchingFactor)} for ${circuits} ${circuits === 1 ? 'circuit' : 'circuits'} together.`;
+      return `Good for ${amps(capacity.amps)}: ${amps(tableAmps)} by the table${derived ? ' (derived)' : ''} × ${factor(ambientFactor)} for ${warm} with insulation for ${limit} × ${factor(bunchingFactor)} for ${circuits === 1 ? 'one circuit alone' : `${circuits} circuits together`}.`;
   }
 }
 

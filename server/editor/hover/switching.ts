@@ -26,17 +26,19 @@ export function switchingHover(analysis: Analysis, part: Part): Block[] {
     ];
   });
   return [
-    ...table(['pole', 'from', 'on it', 'to', 'on it', 'carries', 'rated'], rows),
-    ...list([...links(part, contacts), ...circuits(contacts), ...coil(analysis, part)]),
+    ...table(['pole', 'from', 'on it', 'to', 'on it', 'design current', 'rated'], rows),
+    ...list([...linkLines(part, contacts), ...circuits(contacts), ...coil(analysis, part)]),
   ];
 }
 
 /** On the panel side what the rating must reach, and the short-circuit current that it follows from. */
 function carries({ designAmps, shortCircuitAmps, neededAmps }: ContactFigures): string {
-  return shortCircuitAmps === undefined ? amps(designAmps) : `${amps(shortCircuitAmps)}, needs ${amps(neededAmps)}`;
+  return shortCircuitAmps === undefined
+    ? amps(designAmps)
+    : `${amps(shortCircuitAmps)}, must be rated ${amps(neededAmps)}`;
 }
 
-function links(part: Part, contacts: readonly ContactFigures[]): string[] {
+export function linkLines(part: Part, contacts: readonly ContactFigures[]): string[] {
   const said = new Set<string>();
   for (const { pole, parallelPoles, oneSidedWith, ratedAmps } of contacts) {
     if (parallelPoles.length > 1) {

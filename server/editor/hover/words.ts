@@ -15,25 +15,32 @@ export function statementHover(statement: StatementSpec): Block[] {
   return [line(bold(statement.word), title), line(statement.meaning), spec(statement.example)];
 }
 
-/** A form for people: slots in angle quotes, choices with strokes. */
+/** A form for people: slots in angle quotes, choices with strokes, what may be left out or said again in square brackets. */
 export function readableForm(form: string): string {
   return form
-    .replace(/\{([\w-]+)=([^}]+)\}/g, (_, _slot: string, words: string) => `(${words.split('|').join(' | ')})`)
+    .replace(/\{([\w-]+)=([^}]+)\}/g, (_, _slot: string, words: string) => `(${words})`)
     .replace(/\{([\w-]+):[^}+]+(\+?)\}/g, (_, slot: string, many: string) => `‹${slot}›${many === '' ? '' : '…'}`)
+    .replace(/\(([^()]*)\)\*/g, '[$1]…')
+    .replace(/\s*\|\s*/g, ' | ')
     .replace(/\s+/g, ' ')
-    .replace(/\[ /g, '[')
-    .replace(/ \]/g, ']');
+    .replace(/([[(]) /g, '$1')
+    .replace(/ ([\])])/g, '$1');
 }
 
 export function clauseHover(clause: ClauseSpec, statement: StatementSpec): Block[] {
+  const instead = statement.clauses
+    .filter((other) => other !== clause && clause.oneOf !== undefined && other.oneOf === clause.oneOf)
+    .map(({ id }) => id.replaceAll('-', ' '));
   const rules = [
-    ...(clause.required === true || clause.oneOf !== undefined
-      ? [clause.oneOf === undefined ? 'Must be said.' : 'One of its kind must be said.']
-      : []),
+    ...(instead.length > 0
+      ? [`This or ${listed(instead, 'or')} must be said.`]
+      : clause.required === true || clause.oneOf !== undefined
+        ? ['Must be said.']
+        : []),
     ...(clause.repeatable === true ? ['May stand several times.'] : []),
   ];
   return [
-    line(bold(clause.id.replaceAll('-', ' ')), ` of ${/^[aeiou]/.test(statement.word) ? 'an' : 'a'} ${statement.word}`),
+    line(bold(`${statement.word}: ${clause.id.replace(/-of$/, '').replaceAll('-', ' ')}`)),
     line(clause.meaning, ...(rules.length === 0 ? [] : [` ${rules.join(' ')}`])),
     line('Form: ', code(readableForm(clause.form))),
     line('Example: ', code(clause.example)),
@@ -63,11 +70,11 @@ export function limitsHover({ answers }: Analysis, id: string): Block[] {
   ];
 }
 
-/** A quantity in the units that others would use for it. */
+/** A quantity in the units that others would use for it; nothing where no other unit tells more. */
 export function quantityHover(analysis: Analysis, atom: QuantityAtom): Block[] {
   if (atom.si === undefined || atom.value === undefined) return [];
   const same = otherUnits(analysis, atom, atom.si);
-  return [line(bold(formatQuantity(atom.si, atom.unit)), ...(same.length === 0 ? [] : [` is ${listed(same, 'or')}`]))];
+  return same.length === 0 ? [] : [line(bold(formatQuantity(atom.si, atom.unit)), ` is ${listed(same, 'or')}`)];
 }
 
 function otherUnits({ answers }: Analysis, atom: QuantityAtom, si: number): string[] {
@@ -86,17 +93,20 @@ function otherUnits({ answers }: Analysis, atom: QuantityAtom, si: number): stri
       ];
     case 'gauge':
       return [
-        formatQuantity(awgAreaMm2(si) * 1e-6, 'mm²', 2),
-        between(
+        `${formatQuantity(awgAreaMm2(si) * 1e-6, 'mm²', 2)}, ${between(
           awgAreaMm2(si),
           areasMm2.map((area) => ({ area, text: `${area} mm²` })),
-        ),
+        )}`,
       ];
     case 'length':
       return others(
         atom,
         si,
-        atom.unit === 'ft' || atom.unit === 'inch' ? ['m', 'mm', 'inch'] : si < 0.1 ? ['mm', 'inch'] : ['m', 'ft'],
+        atom.unit === 'ft' || atom.unit === 'inch'
+          ? [si < 1 ? 'mm' : 'm', si < 1 ? 'inch' : 'ft']
+          : si < 0.1
+            ? ['mm', 'inch']
+            : ['m', 'ft'],
         2,
       );
     case 'temperature':
@@ -105,9 +115,12 @@ function otherUnits({ answers }: Analysis, atom: QuantityAtom, si: number): stri
       return nominal > 0 ? [`${amps(si / nominal)} ${here}`] : [];
     case 'current':
       return [
-        ...(si < 1 ? others(atom, si, ['mA', 'A'], 3) : []),
-        ...(nominal > 0 ? [`${watts(si * nominal)} ${here}`] : []),
+        ...others(atom, si, si < 1 ? ['mA', 'A'] : ['A'], 3),
+        // A fault current is not a load.
+        ...(nominal > 0 && si < 1000 ? [`${watts(si * nominal)} ${here}`] : []),
       ];
+    case 'voltage':
+      return others(atom, si, si < 1 ? ['mV', 'V'] : si < 1000 ? ['V'] : ['V', 'kV'], 3);
     case 'charge':
       return nominal > 0 ? [`${formatQuantity(si * nominal, 'Wh', 0)} ${here}`] : [];
     case 'energy':
