@@ -20,9 +20,11 @@ export const statement: StatementSpec = {
       ['cable-too-small', 'answers'],
     ),
     clause('coldest', 'coldest {temperature:temperature}', 'Coldest it gets.', 'coldest -12 °C', [
+      'hover:system',
       'later: pv-voltage-over-controller',
     ]),
     clause('hottest', 'hottest {temperature:temperature}', 'Hottest it gets.', 'hottest 70 °C', [
+      'hover:system',
       'later: pv-below-charging-voltage',
     ]),
     clause(
@@ -38,7 +40,7 @@ export const statement: StatementSpec = {
       'site {latitude:angle} {north=north|south} {longitude:angle} {east=east|west}',
       'Where it stands, for the sun.',
       'site 52.1° north 5.3° east',
-      ['later: energy balance'],
+      ['hover:system', 'later: energy balance'],
     ),
   ],
 };
