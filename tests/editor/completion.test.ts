@@ -85,14 +85,14 @@ const places: readonly (readonly [marked: string, offered: readonly string[], ne
   ['run W3 =th|', ['thin', 'flat'], ['blade-5', 'LOFT']],
   ['run W3 6 mm², =|', ['thin', 'flat'], ['blade-5']],
   ['run W3 2 x |', [...areas, ...gauges, '? mm²'], ['2 x', 'red', '? A']],
-  ['run W3 2 |', ['mm²', 'AWG', '°C', '°F', ...volts, ...lengths, 'x'], ['A', 'W', 'Ω', '%', 'Ah', 'mm2', 'kg']],
+  ['run W3 2 |', ['mm²', 'AWG', ...lengths, '°C', '°F', ...volts, 'x'], ['A', 'W', 'Ω', '%', 'Ah', 'mm2', 'kg']],
   [
     'run W3 2|',
-    ['2.5 mm²', '25 mm²', '240 mm²', '2/0 AWG', 'mm²', 'AWG', '°C', '°F', ...volts, ...lengths, 'x'],
+    ['2.5 mm²', '25 mm²', '240 mm²', '2/0 AWG', 'mm²', 'AWG', ...lengths, '°C', '°F', ...volts, 'x'],
     ['2 AWG', '6 mm²', 'A', '2 mm²'],
   ],
-  ['run W3 6m|', ['mm²', 'AWG', '°C', '°F', ...volts, ...lengths, 'x'], ['A', 'mA', 'W', '6 mm²']],
-  ['run W3 ? |', ['mm²', 'AWG', '°C', '°F', ...volts, ...lengths, 'x'], ['A', 'W', '? mm²']],
+  ['run W3 6m|', ['mm²', 'AWG', ...lengths, '°C', '°F', ...volts, 'x'], ['A', 'mA', 'W', '6 mm²']],
+  ['run W3 ? |', ['mm²', 'AWG', ...lengths, '°C', '°F', ...volts], ['A', 'W', '? mm²', 'x']],
   [
     'run W3 6 mm² |, 4 m, F2:out to FAN:+',
     [...colours, '= thin', '= flat', ...cable, ...way],
@@ -206,6 +206,10 @@ const places: readonly (readonly [marked: string, offered: readonly string[], ne
     [...ip, 'indoors', 'outdoors', 'knockouts', 'blanks', ...common],
     ['metal', 'plastic', 'gland'],
   ],
+  ['enclosure NEW knockouts |', ['2 x'], ['? x', 'M20']],
+  ['run W3 = flat, 4.2|', [...lengths, '°C', '°F', ...volts, 'mm²'], ['x', 'AWG', '2 x']],
+  ['run W3 2/0 |', ['AWG'], ['mm²', 'm', 'V', 'x']],
+  ['isolator Q2 1.5 |', [...current, ...volts], ['pole', 'poles', 'in parallel']],
   ['enclosure NEW knockouts 4 x |', glands, ['M8', 'IP54', '4 x']],
   ['entry E3 in BOX, gland |', glands, ['? mm', 'E1', 'BOX']],
   ['entry E3 in BOX, gland M20, 2 |', ['holes'], ['hole', 'A', 'mm']],
@@ -406,7 +410,7 @@ describe('taking an offer', () => {
     ['allow drop-over-limit |', '"…"', 'allow drop-over-limit ""'],
     ['fu|', 'fuse', 'fuse F3 ? A'],
     ['|', 'battery', 'battery B2 lithium-iron-phosphate, ? V, ? Ah'],
-    ['|', 'run', 'run W3 ? mm² red, ? m,  to '],
+    ['|', 'run', 'run W3 ? mm² red, ? m, FROM to TO'],
     ['lo| X 5 W', 'load', 'load X 5 W'],
   ])('%s takes %s', (marked, label, result) => {
     expect(taken(marked, label)).toBe(result);

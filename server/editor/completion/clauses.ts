@@ -58,7 +58,7 @@ function nextClauses(context: Context): Offer[] {
  * it is for. What the stock says already comes last.
  */
 export function wanted(context: Context, expected: readonly Expected[]): Expected[] {
-  const { at, part, run } = context;
+  const { at } = context;
   const clauses = at.spec?.spec.clauses ?? [];
   const begins = context.segment.trim() === '';
   const said = new Set([...at.given, ...(begins ? elsewhere(context).map(({ spec }) => spec.id) : [])]);
@@ -71,8 +71,7 @@ export function wanted(context: Context, expected: readonly Expected[]): Expecte
     for (const { id, required, joins } of clauses)
       if (required === true && !said.has(id)) for (const joined of joins ?? []) out.add(joined);
   }
-  const facts = part?.facts ?? run?.facts;
-  const stocked = ({ clause }: Expected) => Number(begins && facts?.fact(clause.id)?.fromStock !== undefined);
+  const stocked = ({ clause }: Expected) => Number(begins && isStocked(context, clause));
   return expected
     .filter(
       (one) =>
@@ -81,6 +80,11 @@ export function wanted(context: Context, expected: readonly Expected[]): Expecte
         isMeant(context, one),
     )
     .sort((a, b) => stocked(a) - stocked(b));
+}
+
+/** Whether the stock that the part or run takes says it already. */
+export function isStocked({ part, run }: Context, { id }: ClauseSpec): boolean {
+  return (part?.facts ?? run?.facts)?.fact(id)?.fromStock !== undefined;
 }
 
 /** Clauses of the statement but for the one at the pointer. */

@@ -69,7 +69,7 @@ const statementBodies: Readonly<Record<string, string>> = {
   link: '$0',
   place: '${1:PLACE} ${2:?} °C',
   reading: '$0',
-  run: '% ${2:?} mm² ${3:red}, ${4:?} m, $5 to $6',
+  run: '% ${2:?} mm² ${3:red}, ${4:?} m, ${5:FROM} to ${6:TO}',
   stock: '${1:name} ${2:cable} $0',
   system: '"${1:Title}" ${2:12} V',
   use: '"$1"',

@@ -1,8 +1,8 @@
 /** Units behind a number, standard values that begin with it, and words that may follow it. */
 import type { Expected } from '../../../grammar/forms.ts';
 import { quantityTypes } from '../../../grammar/forms.ts';
-import { dimensionNames, unitOf } from '../../../grammar/units.ts';
-import { offersFor, wanted } from './clauses.ts';
+import { dimensionNames, gaugeOf, unitOf } from '../../../grammar/units.ts';
+import { isStocked, offersFor, wanted } from './clauses.ts';
 import type { Context } from './context.ts';
 import { kinds, type Offer } from './offers.ts';
 import { symbolsFor } from './usage.ts';
@@ -14,15 +14,23 @@ export function unitOffers(context: Context): Offer[] {
   const { at, segment } = context;
   const number = /\S+$/u.exec(segment.trimEnd())?.[0] ?? '';
   const before: Context = { ...context, segment: segment.trimEnd().slice(0, -number.length) };
-  const slots = wanted(before, at.values).filter((one): one is Slot => one.is === 'slot');
+  // What must be said or comes in standard sizes is most likely meant: the length of a run before its rated voltage.
+  const likely = ({ clause }: Slot) => {
+    if (isStocked(context, clause)) return 2;
+    return clause.required === true || clause.oneOf !== undefined || clause.standardValues !== undefined ? 0 : 1;
+  };
+  const slots = wanted(before, at.values)
+    .filter((one): one is Slot => one.is === 'slot')
+    .sort((a, b) => likely(a) - likely(b));
   const attached = !/\s$/u.test(segment) && at.prefix === '';
   return [
     ...(attached ? standardFrom(before, slots, number) : []),
-    ...slots.flatMap((slot) => symbols(before, slot)),
-    ...(slots.some(({ types }) => types.includes('times'))
+    ...slots.flatMap((slot) => symbols(before, slot, number)),
+    ...(/^\d+$/u.test(number) && slots.some(({ types }) => types.includes('times'))
       ? [{ label: 'x', kind: kinds.Operator, detail: 'So many, each of what follows.' }]
       : []),
-    ...offersFor(context, wanted(context, at.expected)).filter(({ kind }) => kind !== kinds.Text),
+    // Poles, ways and holes come whole.
+    ...(/^(?:\d+|\?)$/u.test(number) ? offersFor(context, wanted(context, at.expected)) : []),
   ];
 }
 
@@ -38,8 +46,12 @@ function standardFrom(context: Context, slots: readonly Slot[], number: string):
 }
 
 /** Canonical symbols of what the number may be here. What can be typed on any keyboard finds them too: `mm2`, `ohm`. */
-function symbols(context: Context, slot: Slot): Offer[] {
-  const dimensions = slot.types.flatMap((type) => (quantityTypes.has(type) ? dimensionsOf(context, slot, type) : []));
+function symbols(context: Context, slot: Slot, number: string): Offer[] {
+  // `2/0` is a gauge and nothing else; `4.2` is none.
+  const isGauge = number === '?' || gaugeOf(number) !== undefined;
+  const dimensions = slot.types
+    .flatMap((type) => (quantityTypes.has(type) ? dimensionsOf(context, slot, type) : []))
+    .filter((dimension) => (dimension === 'gauge' ? isGauge : !number.includes('/')));
   return dimensions.flatMap((dimension) =>
     symbolsFor(context.analysis, dimension, slot.clause).map((symbol) => {
       const plain = unitOf(symbol)?.accepted.find((spelling) => /^[a-z][a-z0-9/]*$/iu.test(spelling));

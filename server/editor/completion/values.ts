@@ -33,9 +33,12 @@ function typed(context: Context, slot: Slot, type: string): Offer[] {
       return usualIpCodes.map((code) => ({ label: code, kind: kinds.Value, detail: ipMeaning(code) }));
     case 'times':
       return [
-        clause.id === 'size'
-          ? { label: '2 x', kind: kinds.Value, detail: 'Two cores in one cable.', ...counted('2', 'x') }
-          : { label: '? x', kind: kinds.Value, ...counted('?', 'x') },
+        {
+          label: '2 x',
+          kind: kinds.Value,
+          snippet: blanksAsPlaceholders('? x').snippet.replace('?', '2'),
+          ...(clause.id === 'size' ? { detail: 'Two cores in one cable.' } : {}),
+        },
       ];
     case 'text':
       return [{ label: '"…"', kind: kinds.Text, text: '""', snippet: '"$1"', filter: '"' }];
@@ -50,10 +53,6 @@ function typed(context: Context, slot: Slot, type: string): Offer[] {
     default:
       return [];
   }
-}
-
-function counted(number: string, word: string): Pick<Offer, 'text' | 'snippet'> {
-  return { text: `${number} ${word}`, snippet: `\${1:${number}} ${word}` };
 }
 
 interface Standard {
