@@ -74,7 +74,7 @@ export class Workbench {
     let text = '';
     for (let i = 0; i < 20; i += 1) {
       await this.page.waitForTimeout(250);
-      const now = spacesOnly(await widget.textContent());
+      const now = spacesOnly((await widget.textContent()) ?? '');
       if (now === text && text !== '' && !text.includes('Loading')) return text;
       text = now;
     }
@@ -98,14 +98,14 @@ export class Workbench {
   }
 
   async lineText(containing: string): Promise<string> {
-    return spacesOnly(await this.line(containing).textContent());
+    return spacesOnly((await this.line(containing).textContent()) ?? '');
   }
 
   /** The status entry, once it says so. */
   async status(text: RegExp): Promise<string> {
     const entry = this.page.locator('.statusbar-item[id*="ampscribe.findings"]', { hasText: text }).first();
     await entry.waitFor({ timeout: 60_000 });
-    return spacesOnly(await entry.textContent());
+    return spacesOnly((await entry.textContent()) ?? '');
   }
 
   /** How many errors the status entry counts. */
