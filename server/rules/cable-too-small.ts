@@ -74,18 +74,15 @@ interface Verdict {
   /** What it must bear, in ampere, and why. */
   readonly needed: number;
   readonly permitted: number;
-  readonly by: 'device' | 'design' | 'panels';
+  readonly by: 'device' | 'design' | 'panels' | 'nothing';
 }
 
 function verdict(figures: CoreFigures, { answers }: RuleContext): Verdict | undefined {
   const { capacity, protection } = figures;
   if (capacity === undefined || figures.crankingOnly) return undefined;
-  // Without a capacity nothing may flow, whatever protects it.
-  if (capacity.amps === 0 && figures.designAmps === 0 && !Number.isFinite(figures.protection.amps))
-    return { figures, needed: 0, permitted: 0, by: 'design' };
   if (figures.onPanelSide) {
     const needed = figures.neededAmps ?? 0;
-    return needed > capacity.amps * (1 + 1e-9)
+    return needed > capacity.amps * (1 + 1e-9) || capacity.reason !== undefined
       ? { figures, needed, permitted: capacity.amps, by: 'panels' }
       : undefined;
   }
@@ -94,7 +91,8 @@ function verdict(figures: CoreFigures, { answers }: RuleContext): Verdict | unde
   if (device > permitted * (1 + 1e-9)) return { figures, needed: device, permitted, by: 'device' };
   if (figures.designAmps > capacity.amps * (1 + 1e-9))
     return { figures, needed: figures.designAmps, permitted: capacity.amps, by: 'design' };
-  return undefined;
+  // A cable without a capacity is wrong before anything flows in it.
+  return capacity.reason === undefined ? undefined : { figures, needed: 0, permitted: 0, by: 'nothing' };
 }
 
 function worstCore(cores: readonly CoreFigures[], context: RuleContext): Verdict | undefined {
@@ -113,7 +111,9 @@ function report(run: Run, { figures, needed, permitted, by }: Verdict, context: 
       ? letThrough(figures.protection, amps(needed), run.name)
       : by === 'panels'
         ? `${run.name} must bear ${amps(needed)} (${panelFactor(answers)} × the panels’ ${amps(figures.shortCircuitAmps ?? 0)})`
-        : `${run.name} carries ${amps(needed)}${figures.designFrom === '' ? '' : ` in case ${figures.designFrom}`}`;
+        : by === 'nothing'
+          ? `Nothing is known to flow in ${run.name}`
+          : `${run.name} carries ${amps(needed)}${figures.designFrom === '' ? '' : ` in case ${figures.designFrom}`}`;
   const fixes = fixesFor(run, figures, needed, by, context);
   const larger = fixes[0]?.title.startsWith('Use ') ? fixes[0].title.slice(4) : undefined;
   const mend =
@@ -201,7 +201,7 @@ function fixesFor(
       const capacity = capacityOf(run, candidate, model, answers.limits, answers.systemVolts);
       const permitted =
         by === 'device' ? answers.limits.permittedDeviceAmps(capacity, answers.systemVolts).amps : capacity.amps;
-      return permitted >= needed && capacity.amps >= figures.designAmps;
+      return capacity.reason === undefined && permitted >= needed && capacity.amps >= figures.designAmps;
     });
     if (larger !== undefined)
       fixes.push({

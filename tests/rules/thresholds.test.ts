@@ -1,0 +1,439 @@
+/** Each limit from both sides: just within it nothing is found, just over it the finding, with its figures. */
+import { describe, expect, it } from 'vitest';
+import type { Finding } from '../../server/rules/rule.ts';
+import { analyseText } from '../analysed.ts';
+
+interface Lamp {
+  readonly system: string;
+  readonly battery: string;
+  readonly fuse: string;
+  readonly load: string;
+  readonly feed: string;
+  readonly out: string;
+  readonly back: string;
+}
+
+const usual: Lamp = {
+  system: 'system "Shed" 12 V',
+  battery: 'battery B1 lead-acid, 12 V, 80 Ah',
+  fuse: 'fuse F1 10 A, blade, 32 V',
+  load: 'load LAMP 1 A',
+  feed: 'run W1 35 mm² red, 0.1 m, B1:+ to F1:in',
+  out: 'run W2 35 mm² red, 1 m, F1:out to LAMP:+',
+  back: 'run W3 35 mm² black, 1 m, LAMP:- to B1:-',
+};
+
+/** One lamp behind one fuse, all of its cables ample, with some lines replaced and others added. */
+const lamp = (changes: Partial<Lamp>, ...more: string[]) =>
+  `${[...Object.values({ ...usual, ...changes }), ...more].join('\n')}\n`;
+
+const switched = (changes: Partial<Lamp>, ...more: string[]) =>
+  lamp(
+    { ...changes, out: 'run W2 35 mm² red, 1 m, F1:out to S1:1' },
+    'run W4 35 mm² red, 1 m, S1:2 to LAMP:+',
+    ...more,
+  );
+
+const sun = (isc: string, more: Partial<Record<'string' | 'isolator', string>> = {}) =>
+  `${[
+    'system "Shed" 12 V',
+    `panel P1 120 W, voc 23 V, isc ${isc}, vmp 19 V, imp 6 A`,
+    more.isolator ?? 'isolator Q1 2 poles, 100 A dc, 150 V',
+    more.string ?? 'run W1 35 mm² red, 2 m, P1:+ to Q1:1',
+    'run W2 35 mm² black, 2 m, P1:- to Q1:3',
+    'run W3 35 mm² red, 2 m, Q1:2 to U1:pv+',
+    'run W4 35 mm² black, 2 m, Q1:4 to U1:pv-',
+    'controller U1 mppt, pv 100 V 60 A, output 15 A, common negative',
+    'fuse F1 20 A, blade, 32 V',
+    'battery B1 lead-acid, 12 V, 80 Ah',
+    'run W5 35 mm² red, 0.4 m, U1:bat+ to F1:out',
+    'run W6 35 mm² red, 0.2 m, F1:in to B1:+',
+    'run W7 35 mm² black, 0.4 m, U1:bat- to B1:-',
+  ].join('\n')}\n`;
+
+/** `count` panels in parallel at two splices. */
+const array = (count: number, isc: string, seriesFuse: string, isolator = 'isolator Q1 2 poles, 100 A dc, 150 V') =>
+  `${[
+    'system "Shed" 12 V',
+    ...Array.from({ length: count }, (_, i) => [
+      `panel P${i + 1} 120 W, voc 23 V, isc ${isc}, vmp 19 V, imp 6 A${seriesFuse}`,
+      `run R${i + 1} 35 mm² red, 2 m, P${i + 1}:+ to JP`,
+      `run K${i + 1} 35 mm² black, 2 m, P${i + 1}:- to JN`,
+    ]).flat(),
+    'splice JP and JN',
+    isolator,
+    'run W1 35 mm² red, 2 m, JP to Q1:1',
+    'run W2 35 mm² black, 2 m, JN to Q1:3',
+    'run W3 35 mm² red, 2 m, Q1:2 to U1:pv+',
+    'run W4 35 mm² black, 2 m, Q1:4 to U1:pv-',
+    'controller U1 mppt, pv 100 V 60 A, output 15 A, common negative',
+    'fuse F1 20 A, blade, 32 V',
+    'battery B1 lead-acid, 12 V, 80 Ah',
+    'run W5 35 mm² red, 0.4 m, U1:bat+ to F1:out',
+    'run W6 35 mm² red, 0.2 m, F1:in to B1:+',
+    'run W7 35 mm² black, 0.4 m, U1:bat- to B1:-',
+  ].join('\n')}\n`;
+
+/** The drop of 10 A over so many metres of 2.5 mm² (7.98 Ω/km at 20 °C, IEC 60228 table 3) in all, out and back. */
+const long = (metres: number, load: string, system = usual.system) =>
+  lamp(
+    {
+      system,
+      fuse: 'fuse F1 15 A, blade, 32 V',
+      load: `load LAMP ${load}`,
+      feed: 'run W1 2.5 mm² red, 0.1 m, B1:+ to F1:in',
+      out: `run W2 2.5 mm² red, ${metres - 1.1} m, F1:out to LAMP:+`,
+      back: 'run W3 2.5 mm² black, 1 m, LAMP:- to B1:-',
+    },
+    'case full all loads on, conductors at 20 °C',
+  );
+
+const slug = (text: string) => analyseText(text).findings.map((one) => `${one.slug} ${one.subject} ${one.severity}`);
+
+interface Pair {
+  readonly limit: string;
+  readonly within: string;
+  readonly over: string;
+  readonly found: string;
+  readonly figures: Readonly<Record<string, number>>;
+  readonly says?: readonly string[];
+}
+
+const at = (celsius: string) => `system "Shed" 12 V, ambient ${celsius}`;
+const thin = (extra = '') => `run W2 1.5 mm² red${extra}, 1 m, F1:out to LAMP:+`;
+const cfr = 'system "Shed" 12 V, limits cfr-33-183';
+
+const pairs: readonly Pair[] = [
+  {
+    // BS 7671 table 4D1A: 1.5 mm², clipped, 20 A at 30 °C.
+    limit: 'a fuse of the cable’s capacity (20 A at 30 °C, 4D1A)',
+    within: lamp({ fuse: 'fuse F1 20 A, blade, 32 V', out: thin() }),
+    over: lamp({ fuse: 'fuse F1 20.1 A, blade, 32 V', out: thin() }),
+    found: 'cable-too-small W2 error',
+    // 25 A in table 4E1A × √((105 − 30) / 60).
+    figures: { deviceAmps: 20.1, capacityAmps: 20, capacityAt105Amps: 25 * Math.sqrt(75 / 60) },
+    says: ['F1 lets 20.1 A through W2', 'stated as 105 °C it would be good for 28 A'],
+  },
+  {
+    limit: 'ambient: 20 A × √((70 − θ) / 40)',
+    within: lamp({ system: at('40.3 °C'), fuse: 'fuse F1 17.2 A, blade, 32 V', out: thin() }),
+    over: lamp({ system: at('40.5 °C'), fuse: 'fuse F1 17.2 A, blade, 32 V', out: thin() }),
+    found: 'cable-too-small W2 error',
+    figures: { capacityAmps: 20 * Math.sqrt(29.5 / 40), ambientCelsius: 40.5 },
+    says: ['at 40.5 °C'],
+  },
+  {
+    // ⌈(1 + 1) / 2⌉ = 1 circuit: no reduction; ⌈(2 + 1) / 2⌉ = 2 circuits: 0.80 (table B.52.17).
+    limit: 'bunching: one other single core makes one circuit, two make two',
+    within: lamp({ fuse: 'fuse F1 20 A, blade, 32 V', out: thin(', bunched with 1') }),
+    over: lamp({ fuse: 'fuse F1 20 A, blade, 32 V', out: thin(', bunched with 2') }),
+    found: 'cable-too-small W2 error',
+    figures: { capacityAmps: 16, bunchingFactor: 0.8 },
+    says: ['bunched with 2 others'],
+  },
+  {
+    // 33 CFR 183.425 table 5: 16 AWG at 105 °C, 25 A; the device at most 150 % of it (183.455).
+    limit: 'a fuse of 150 % of the gauge’s capacity',
+    within: lamp({ system: cfr, fuse: 'fuse F1 37.5 A', out: 'run W2 16 AWG red, 105 °C, 1 m, F1:out to LAMP:+' }),
+    over: lamp({ system: cfr, fuse: 'fuse F1 37.6 A', out: 'run W2 16 AWG red, 105 °C, 1 m, F1:out to LAMP:+' }),
+    found: 'cable-too-small W2 error',
+    figures: { capacityAmps: 25, permittedAmps: 37.5, deviceAmps: 37.6 },
+    says: ['its device may be 37.5 A'],
+  },
+  {
+    limit: 'a load of the cable’s capacity, where the device may be larger',
+    within: lamp({
+      system: cfr,
+      fuse: 'fuse F1 30 A',
+      load: 'load LAMP 25 A',
+      out: 'run W2 16 AWG red, 105 °C, 1 m, F1:out to LAMP:+',
+    }),
+    over: lamp({
+      system: cfr,
+      fuse: 'fuse F1 30 A',
+      load: 'load LAMP 25.1 A',
+      out: 'run W2 16 AWG red, 105 °C, 1 m, F1:out to LAMP:+',
+    }),
+    found: 'cable-too-small W2 error',
+    figures: { designAmps: 25.1, capacityAmps: 25 },
+    says: ['W2 carries 25.1 A'],
+  },
+  {
+    limit: 'a panel’s short-circuit current × 1.25 at the cable’s capacity',
+    within: sun('16 A', { string: 'run W1 1.5 mm² red, 2 m, P1:+ to Q1:1' }),
+    over: sun('16.1 A', { string: 'run W1 1.5 mm² red, 2 m, P1:+ to Q1:1' }),
+    found: 'cable-too-small W1 error',
+    figures: { shortCircuitAmps: 16.1, neededAmps: 20.125, capacityAmps: 20 },
+    says: ['must bear 20.1 A', '16.1 A', 'from memory'],
+  },
+  {
+    limit: 'insulation of 70 °C, the least the table covers',
+    within: lamp({ out: thin(', 70 °C') }),
+    over: lamp({ out: thin(', 69 °C') }),
+    found: 'cable-too-small W2 error',
+    figures: { capacityAmps: 0, insulationCelsius: 69 },
+    says: ['69 °C insulation is below what the table of capacities covers', 'of 70 °C or better'],
+  },
+  {
+    limit: 'ambient below what the insulation bears',
+    within: lamp({ system: at('69 °C'), fuse: 'fuse F1 1 A, blade, 32 V' }),
+    over: lamp({
+      system: at('70 °C'),
+      fuse: 'fuse F1 1 A, blade, 32 V',
+      feed: `${usual.feed}, 90 °C`,
+      back: `${usual.back}, 90 °C`,
+    }),
+    found: 'cable-too-small W2 error',
+    figures: { capacityAmps: 0, ambientCelsius: 70 },
+    says: ['at 70 °C its 70 °C insulation is at its limit before any current flows', 'a cooler way'],
+  },
+  {
+    limit: 'a switch of its fuse’s rating',
+    within: switched({ load: 'socket LAMP 8 A' }, 'switch S1 1 pole, 10 A dc, 24 V'),
+    over: switched({ load: 'socket LAMP 8 A' }, 'switch S1 1 pole, 9.9 A dc, 24 V'),
+    found: 'switch-below-fuse S1 error',
+    figures: { ratedAmps: 9.9, deviceAmps: 10 },
+    says: ['rated 9.9 A', 'protected at 10 A (F1)'],
+  },
+  {
+    limit: 'poles in parallel at the maker’s stated figure',
+    within: switched(
+      { load: 'socket LAMP 32 A', fuse: 'fuse F1 45 A' },
+      'switch S1 2 poles, 32 A dc, 24 V, 2 in parallel 45 A',
+      'link S1 1-3, 2-4',
+    ),
+    over: switched(
+      { load: 'socket LAMP 32 A', fuse: 'fuse F1 45.1 A' },
+      'switch S1 2 poles, 32 A dc, 24 V, 2 in parallel 45 A',
+      'link S1 1-3, 2-4',
+    ),
+    found: 'switch-below-fuse S1 error',
+    figures: { ratedAmps: 45, deviceAmps: 45.1 },
+  },
+  {
+    limit: 'poles in parallel without a figure count as one',
+    within: switched(
+      { load: 'socket LAMP 32 A', fuse: 'fuse F1 32 A' },
+      'switch S1 2 poles, 32 A dc, 24 V',
+      'link S1 1-3, 2-4',
+    ),
+    over: switched(
+      { load: 'socket LAMP 32 A', fuse: 'fuse F1 32.1 A' },
+      'switch S1 2 poles, 32 A dc, 24 V',
+      'link S1 1-3, 2-4',
+    ),
+    found: 'switch-below-fuse S1 error',
+    figures: { ratedAmps: 32, deviceAmps: 32.1 },
+    says: ['without the maker’s figure (2 in parallel … A)'],
+  },
+  {
+    limit: 'a switch of its load’s current',
+    within: switched({ load: 'load LAMP 10 A' }, 'switch S1 1 pole, 10 A dc, 24 V'),
+    over: switched({ load: 'load LAMP 10 A' }, 'switch S1 1 pole, 9.9 A dc, 24 V'),
+    found: 'switch-below-load S1 error',
+    figures: { ratedAmps: 9.9, designAmps: 10 },
+    says: ['rated 9.9 A, but carries 10 A'],
+  },
+  {
+    limit: 'an isolator of 1.25 × the panel’s short-circuit current',
+    within: sun('8 A', { isolator: 'isolator Q1 2 poles, 10 A dc, 150 V' }),
+    over: sun('8.1 A', { isolator: 'isolator Q1 2 poles, 10 A dc, 150 V' }),
+    found: 'switch-below-load Q1 error',
+    figures: { shortCircuitAmps: 8.1, neededAmps: 10.125, ratedAmps: 10 },
+    says: ['panels can give 8.1 A, which asks for 10.1 A', 'from memory'],
+  },
+  {
+    limit: 'a fuse of its load’s current',
+    within: lamp({ load: 'load LAMP 10 A' }),
+    over: lamp({ load: 'load LAMP 10.1 A' }),
+    found: 'fuse-below-load F1 warning',
+    figures: { deviceAmps: 10, designAmps: 10.1 },
+    says: ['F1 is 10 A, but LAMP can take 10.1 A', 'fit 15 A'],
+  },
+  {
+    limit: 'watts at the lowest stated voltage',
+    within: lamp({ load: 'load LAMP 100 W, lowest 10 V' }),
+    over: lamp({ load: 'load LAMP 101 W, lowest 10 V' }),
+    found: 'fuse-below-load F1 warning',
+    figures: { designAmps: 10.1 },
+  },
+  {
+    limit: 'watts at 0.875 of nominal where no lowest voltage is stated',
+    within: lamp({ load: 'load LAMP 105 W' }),
+    over: lamp({ load: 'load LAMP 106 W' }),
+    found: 'fuse-below-load F1 warning',
+    figures: { designAmps: 106 / 10.5 },
+  },
+  {
+    // 0.6 V / (10 A × 7.98 mΩ/m) = 7.519 m.
+    limit: 'a drop of 5 %',
+    within: long(7.51, '10 A'),
+    over: long(7.53, '10 A'),
+    found: 'drop-over-limit W2 warning',
+    figures: { limitPercent: 5, dropVolts: 7.53 * 0.00798 * 10, dropPercent: (7.53 * 0.00798 * 1000) / 12 },
+    says: ['from memory'],
+  },
+  {
+    // 0.36 V: 4.511 m.
+    limit: 'a drop of 3 % for an essential load',
+    within: long(4.5, '10 A, essential'),
+    over: long(4.52, '10 A, essential'),
+    found: 'drop-over-limit W2 warning',
+    figures: { limitPercent: 3, dropVolts: 4.52 * 0.00798 * 10 },
+  },
+  {
+    // 1.2 V: 15.038 m.
+    limit: 'a drop of 10 % by the other set',
+    within: long(15.03, '10 A', cfr),
+    over: long(15.05, '10 A', cfr),
+    found: 'drop-over-limit W2 warning',
+    figures: { limitPercent: 10, dropVolts: 15.05 * 0.00798 * 10 },
+  },
+  {
+    limit: '3 m to the first fuse',
+    within: lamp({ feed: 'run W1 35 mm² red, 3 m, B1:+ to F1:in' }),
+    over: lamp({ feed: 'run W1 35 mm² red, 3.01 m, B1:+ to F1:in' }),
+    found: 'protection-too-far W1 error',
+    figures: { metres: 3.01, limitMetres: 3 },
+    says: ['3.01 m', 'from memory'],
+  },
+  {
+    limit: '3 m to the first fuse over two runs',
+    within: lamp({ feed: 'run W1 35 mm² red, 1.6 m, B1:+ to J' }, 'splice J', 'run W9 35 mm² red, 1.4 m, J to F1:in'),
+    over: lamp({ feed: 'run W1 35 mm² red, 1.6 m, B1:+ to J' }, 'splice J', 'run W9 35 mm² red, 1.41 m, J to F1:in'),
+    found: 'protection-too-far W1 error',
+    figures: { metres: 3.01, limitMetres: 3 },
+  },
+  {
+    limit: '72 inches to the first fuse',
+    within: lamp({ system: cfr, feed: 'run W1 2 AWG red, 72 inch, B1:+ to F1:in' }),
+    over: lamp({ system: cfr, feed: 'run W1 2 AWG red, 73 inch, B1:+ to F1:in' }),
+    found: 'protection-too-far W1 error',
+    figures: { metres: 73 * 0.0254, limitMetres: 72 * 0.0254 },
+    says: ['6.1 ft', 'within 6 ft'],
+  },
+  {
+    limit: 'others in parallel at the maker’s series fuse',
+    within: array(2, '6 A', ', most series fuse 6 A').replace('most series fuse 6 A', 'most series fuse 10 A'),
+    over: array(2, '6.1 A', ', most series fuse 6 A').replace('most series fuse 6 A', 'most series fuse 10 A'),
+    found: 'string-fuse-needed P2 error',
+    figures: { reverseAmps: 6.1, mostSeriesFuseAmps: 6 },
+    says: ['P2 can be driven backwards with 6.1 A by P1'],
+  },
+];
+
+describe('just within and just over', () => {
+  it.each(pairs)('$limit', ({ within, over, found, figures, says }) => {
+    expect(slug(within)).toEqual([]);
+    expect(slug(over)).toEqual([found]);
+    const finding = analyseText(over).findings[0] as Finding;
+    for (const [name, value] of Object.entries(figures)) expect(finding.figures[name]).toBeCloseTo(value, 4);
+    for (const said of says ?? []) expect(finding.message).toContain(said);
+  });
+});
+
+describe('switches of fixed loads', () => {
+  const two = (second: string, cases = '') =>
+    switched(
+      { fuse: 'fuse F1 15 A, blade, 32 V', load: 'load LAMP 4 A', out: '' },
+      `load FAN ${second}`,
+      'switch S1 1 pole, 10 A dc, 24 V',
+      'run W5 35 mm² red, 1 m, S1:2 to FAN:+',
+      'run W6 35 mm² black, 1 m, FAN:- to B1:-',
+      cases,
+    );
+
+  it('whose sum is within its rating: a warning that says so', () => {
+    const text = two('6 A');
+    expect(slug(text)).toEqual(['switch-below-fuse S1 warning']);
+    expect(analyseText(text).findings[0]?.message).toContain('It feeds only LAMP and FAN, 10 A in all');
+  });
+
+  it('whose sum is above it, though no case has both on: an error', () => {
+    expect(slug(two('6.1 A', 'case one LAMP on\ncase other FAN on'))).toEqual(['switch-below-fuse S1 error']);
+  });
+
+  it('that are on together above it: the load itself is the finding', () => {
+    expect(slug(two('6.1 A'))).toEqual(['switch-below-load S1 error']);
+  });
+
+  it('with a socket among them: an error, since anything may be plugged in', () => {
+    const text = two('1 A').replace('load FAN 1 A', 'socket FAN 1 A');
+    expect(slug(text)).toEqual(['switch-below-fuse S1 error']);
+  });
+});
+
+describe('panels in parallel', () => {
+  // Numbers of common practice, in tests only.
+  it('two of 10.3 A make 20.6 A, and a 32 A isolator passes with half again to spare', () => {
+    const text = array(2, '10.3 A', '', 'isolator Q1 2 poles, 32 A dc, 150 V');
+    expect(slug(text)).toEqual([]);
+    const [contact] = analyseText(text).answers.contacts.get('Q1') ?? [];
+    expect(contact?.shortCircuitAmps).toBeCloseTo(20.6, 9);
+    expect(contact?.neededAmps).toBeCloseTo(25.75, 9);
+    expect((contact?.ratedAmps ?? 0) / (contact?.shortCircuitAmps ?? 1)).toBeCloseTo(1.553, 3);
+  });
+
+  it('of which nothing is stated: two pass, three are told of', () => {
+    expect(slug(array(2, '6 A', ''))).toEqual([]);
+    expect(slug(array(3, '6 A', ''))).toEqual([
+      'string-fuse-needed P1 warning',
+      'string-fuse-needed P2 warning',
+      'string-fuse-needed P3 warning',
+    ]);
+  });
+
+  it('each with a fuse of its own are right, as are two in series', () => {
+    const bare = array(3, '6 A', ', most series fuse 10 A');
+    expect(slug(bare).length).toBe(3);
+    const fused = [1, 2, 3].reduce(
+      (text, n) =>
+        text.replace(
+          `P${n}:+ to JP`,
+          `P${n}:+ to SF${n}:in\nfuse SF${n} 10 A, cartridge, 125 V\nrun RR${n} 35 mm² red, 1 m, SF${n}:out to JP`,
+        ),
+      bare,
+    );
+    expect(slug(fused)).toEqual([]);
+    const series = array(2, '6 A', ', most series fuse 5 A')
+      .replace('P1:+ to JP', 'P1:+ to P2:-')
+      .replace(/^run K2.*\n/m, '');
+    expect(slug(series)).toEqual([]);
+  });
+});
+
+describe('a load that cranks', () => {
+  const starter = (clause: string) =>
+    lamp(
+      {},
+      `load STARTER 300 A${clause}`,
+      'run W8 35 mm² red, 1 m, B1:+ to STARTER:+',
+      'run W9 35 mm² black, 1 m, STARTER:- to B1:-',
+    );
+
+  it('needs no fuse, and its current is not continuous', () => {
+    expect(slug(starter(', cranking'))).toEqual([]);
+  });
+
+  it('would need both without the word', () => {
+    expect(slug(starter(''))).toEqual(expect.arrayContaining(['supply-unfused W8 error', 'cable-too-small W8 error']));
+  });
+});
+
+describe('a length without a fuse', () => {
+  it('from the battery to its first device is judged by protection-too-far, never by supply-unfused', () => {
+    const text = lamp({ feed: 'run W1 35 mm² red, 20 m, B1:+ to F1:in' });
+    expect(slug(text)).toContain('protection-too-far W1 error');
+    expect(slug(text).join()).not.toContain('supply-unfused');
+  });
+
+  it('that leads to a load is judged by supply-unfused, never by protection-too-far', () => {
+    const text = lamp({
+      fuse: 'splice F1',
+      feed: 'run W1 35 mm² red, 20 m, B1:+ to F1',
+      out: 'run W2 35 mm² red, 1 m, F1 to LAMP:+',
+    });
+    expect(slug(text)).toContain('supply-unfused W1 error');
+    expect(slug(text).join()).not.toContain('protection-too-far');
+  });
+});
