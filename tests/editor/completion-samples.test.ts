@@ -147,3 +147,47 @@ describe('speed', () => {
     expect(times.sort((a, b) => a - b)[times.length >> 1]).toBeLessThan(5);
   });
 });
+
+describe('text that is no spec', () => {
+  it('is completed anywhere without a throw', () => {
+    const pieces = [
+      'run',
+      ' W1',
+      ' 6 mm²',
+      ',',
+      '\n',
+      '\n    ',
+      ' F1:',
+      ' to',
+      ' and',
+      '"',
+      ' #',
+      '=',
+      '?',
+      ' 2',
+      ' x',
+      '\u0000',
+      '😀',
+      ':',
+      ' by',
+    ];
+    let seed = 7;
+    const next = () => {
+      seed = (seed * 48271) % 2147483647;
+      return seed;
+    };
+    for (let round = 0; round < 40; round++) {
+      const text = Array.from({ length: 60 }, () => pieces[next() % pieces.length]).join('');
+      const analysis = analyseText(text);
+      for (let offset = 0; offset <= text.length; offset++)
+        expect(Array.isArray(completion(analysis, offset, options))).toBe(true);
+    }
+  });
+
+  it('is answered in good time also where a line never ends', () => {
+    const long = analyseText(`fuse F1 ${'wibble '.repeat(40_000)}`);
+    const begun = performance.now();
+    completion(long, long.text.length, options);
+    expect(performance.now() - begun).toBeLessThan(1000);
+  });
+});

@@ -25,6 +25,9 @@ export interface Context {
   readonly lastOnLine: boolean;
 }
 
+/** No clause is longer; a line that is all noise may be. */
+const longestSegment = 2000;
+
 export function contextOf(analysis: Analysis, offset: number, at: Expectation, options: CompletionOptions): Context {
   const { text, model } = analysis;
   const { statement, replace } = at;
@@ -41,7 +44,7 @@ export function contextOf(analysis: Analysis, offset: number, at: Expectation, o
     options,
     at,
     // Only after `to` and `and` does a clause go on over a line end.
-    segment: /(?:[^,\n]|\b(?:to|and)[^\S\n]*\n)*$/u.exec(before)?.[0] ?? '',
+    segment: /(?:[^,\n]|\b(?:to|and)[^\S\n]*\n)*$/u.exec(before.slice(-longestSegment))?.[0] ?? '',
     name,
     part: stocked || name === undefined ? undefined : model.parts.get(name),
     run: stocked || name === undefined ? undefined : model.runs.get(name),
