@@ -1,4 +1,4 @@
-import { lampSpec, nothing } from './language.ts';
+import { lampSpec, notationsOwn, nothing } from './language.ts';
 import type { Rule } from './rule.ts';
 
 /** Worked out in run.ts, which alone knows what the other rules found; here stands its page. */
@@ -10,8 +10,9 @@ export const rule: Rule = {
   page: {
     title: 'An allow of a finding there is not',
     why: 'It accepts nothing, and what was meant is still found.',
-    limit: 'A rule of the notation: see its reference.',
+    limit: notationsOwn,
     mend: 'Write the finding’s name as it stands in the list of findings.',
+    see: ['allow-unused'],
     wrong: [lampSpec({}, 'allow drop-over-limt on W2 "horn" # finds: allow-unknown "drop-over-limt"')],
     right: [lampSpec()],
   },

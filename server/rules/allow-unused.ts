@@ -1,4 +1,4 @@
-import { lampSpec, nothing } from './language.ts';
+import { lampSpec, notationsOwn, nothing } from './language.ts';
 import type { Rule } from './rule.ts';
 
 /** Worked out in run.ts, which alone knows what the other rules found; here stands its page. */
@@ -10,8 +10,9 @@ export const rule: Rule = {
   page: {
     title: 'An allow that no longer allows anything',
     why: 'An accepted finding that is gone leaves a hole through which the next one of its kind slips unseen.',
-    limit: 'A rule of the notation: see its reference.',
-    mend: 'Take the line out.',
+    limit: notationsOwn,
+    mend: 'Take the allow out; if the finding comes back, judge it anew.',
+    see: ['allow-unknown'],
     wrong: [lampSpec({}, 'allow drop-over-limit on W2 "long ago" # finds: allow-unused "drop-over-limit"')],
     right: [lampSpec()],
   },

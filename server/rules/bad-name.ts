@@ -4,6 +4,7 @@ export const rule = languageRule('bad-name', 'error', {
   title: 'A name that cannot be one',
   why: 'Names have letters, digits, _ and -, so that they stand out from units and colours.',
   mend: 'Write the name with a hyphen.',
+  see: ['reserved-name', 'missing-name', 'unclosed-text'],
   wrong: [lampSpec({}, 'splice left/right # finds: bad-name "left/right"')],
   right: [lampSpec({}, 'splice left-right')],
 });

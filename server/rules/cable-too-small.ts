@@ -28,8 +28,9 @@ export const rule: Rule = {
     title: 'A cable too small for what can flow in it',
     why: 'The fuse must be the first thing to go. A cable that carries less than its fuse lets through gets hot before the fuse blows: the insulation softens, and the van can burn. Warm places and cables bunched together carry less than the table says.',
     limit:
-      'The set of limits that the spec names. `iec-60364-5-52`: BS 7671 tables 4D1A (70 °C) and 4E1A (90 °C), method C or B, with the factors of IEC 60364-5-52 tables B.52.14 and B.52.17; Ib ≤ In ≤ Iz by IEC 60364-4-43 clause 433.1. `cfr-33-183`: 33 CFR 183.425 table 5, device up to 150 % of it below 50 V (183.455). Above 90 °C the capacity is carried on from the 90 °C column by the square-root rule, and marked as derived. On the panel side the rating needed is 1.25 times the short-circuit current (IEC 62548, from memory).',
+      'The set of limits that the spec names. `iec-60364-5-52`: BS 7671 tables 4D1A (70 °C) and 4E1A (90 °C), method C or B, with the factors of IEC 60364-5-52 tables B.52.14 and B.52.17 (confirmed); Ib ≤ In ≤ Iz by IEC 60364-4-43 clause 433.1 (confirmed). `cfr-33-183`: 33 CFR 183.425 table 5, device up to 150 % of it below 50 V (183.455; both confirmed). Above 90 °C the capacity is carried on from the 90 °C column by the square-root rule, and marked as derived. On the panel side the rating needed is 1.25 times the short-circuit current (IEC 62548, from memory).',
     mend: 'Take the next larger size, a smaller fuse if the loads allow it, a cooler way, or fewer cables in the bunch. If the insulation is better than 70 °C, state it.',
+    see: ['fuse-below-load', 'supply-unfused', 'drop-over-limit'],
     wrong: [
       lampSpec({
         fuse: 'fuse F1 30 A, blade, 32 V',

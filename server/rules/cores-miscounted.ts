@@ -3,7 +3,8 @@ import { lampSpec, languageRule } from './language.ts';
 export const rule = languageRule('cores-miscounted', 'error', {
   title: 'More or fewer cores than the cable has',
   why: 'A core that is not written down is one that nobody checks.',
-  mend: 'Write a line for every core; one that is not used says spare.',
+  mend: 'Write a line for every core; one that is not used says `spare`.',
+  see: ['end-missing'],
   wrong: [
     lampSpec(
       {},

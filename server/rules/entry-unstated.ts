@@ -18,7 +18,8 @@ export const rule: Rule = {
     why: 'A gland that nobody thought of is a gland that nobody buys: the cable ends up in a bare hole.',
     limit:
       'A run whose two ends stand in different enclosures passes the walls between them, whether it says so or not (common practice, no source).',
-    mend: 'Say how it passes each wall: enters BOX by gland M20, by grommet, by conduit, or by an entry that it shares.',
+    mend: 'Say how it passes each wall: `enters BOX by gland M20`, by grommet, by conduit, or by an entry that it shares.',
+    see: ['entry-without-gland'],
     wrong: [
       lampSpec({ fuse, feed, out: 'run W2 1.5 mm² red, 1.2 m, F1:out to LAMP:+ # finds: entry-unstated "W2"' }, box),
       lampSpec(

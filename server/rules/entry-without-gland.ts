@@ -17,7 +17,8 @@ export const rule: Rule = {
     why: 'The van shakes for years, and the edge of the hole saws through the insulation: the core shorts on metal, or water runs in along the cable.',
     limit:
       'Every cable enters its box through a gland, a grommet or a conduit (IEC 60364-5-52 clause 522.8 on mechanical stress at entries, from memory; common practice). The enclosure keeps its IP code only with a fitting of the same.',
-    mend: 'Fit a gland whose clamping range takes the cable’s outside diameter, and say so: enters BOX by gland M20.',
+    mend: 'Fit a gland whose clamping range takes the cable’s outside diameter, and say so: `enters BOX by gland M20`.',
+    see: ['entry-unstated'],
     wrong: [
       lampSpec(
         {

@@ -1,13 +1,17 @@
 /** How a rule of the language is made: its problems are found while reading; here stand its slug, severity and page. */
 import type { Example, Reported, Rule, RuleContext, RulePage, Severity } from './rule.ts';
 
+/** Where the limit of a rule of the language comes from. */
+export const notationsOwn =
+  'A rule of the notation itself, so that every statement can be read in one way only; there is no source outside it.';
+
 export function languageRule(slug: string, severity: Severity, page: Omit<RulePage, 'limit'>): Rule {
   return {
     slug,
     severity,
     group: 'language',
     reads: [],
-    page: { ...page, limit: 'This is a rule of the notation: see its reference.' },
+    page: { ...page, limit: notationsOwn },
     *check({ model }: RuleContext): Iterable<Reported> {
       for (const problem of model.problems) if (problem.slug === slug) yield problem;
     },

@@ -17,7 +17,8 @@ export const rule: Rule = {
     why: 'A pole joins only its own two terminals. A core in on 1 and out on 4 is never joined, so the circuit is dead; two conductors that swap poles join positive to negative when the switch is closed: a short-circuit.',
     limit:
       'Terminals come in pairs, odd in and even out: 1-2, 3-4, 5-6, 7-8 (EN 50005, confirmed for three poles, the fourth from memory), unless the part says other pairs.',
-    mend: 'Move the core to the terminal across from the one it comes in on. If the maker’s drawing shows other pairs, say them: pairs 1-5 2-6.',
+    mend: 'Move the core to the terminal across from the one it comes in on. If the maker’s drawing shows other pairs, say them: `pairs 1-5 2-6`.',
+    see: ['bar-on-one-side', 'terminal-unconnected'],
     wrong: [
       lampSpec({ out }, q1, 'run W4 1.5 mm² red, 1 m, Q1:4 to LAMP:+ # finds: poles-crossed "Q1:4"'),
       lampSpec(

@@ -13,8 +13,9 @@ export const rule: Rule = {
     title: 'A circuit without a fuse',
     why: 'A battery gives hundreds of ampere into a chafed cable. Without a fuse nothing ends that but the cable, glowing.',
     limit:
-      'Every conductor that a battery can drive has an overcurrent protective device (IEC 60364-4-43 clause 431; 33 CFR 183.455(a), confirmed). Panels, alternators, controllers and converters limit their own current, so a cable that carries that needs none at their end. Starter motors are exempt.',
+      'Every conductor that a battery can drive has an overcurrent protective device (IEC 60364-4-43 clause 431, from memory; 33 CFR 183.455(a), confirmed). Panels, alternators, controllers and converters limit their own current, so a cable that carries that needs none at their end. Starter motors are exempt.',
     mend: 'Put a fuse at the beginning of the circuit, close to the battery or busbar, no larger than the cable carries.',
+    see: ['protection-too-far', 'cable-too-small'],
     wrong: [
       lampSpec({
         fuse: 'switch F1 1 pole, 10 A dc, 24 V',

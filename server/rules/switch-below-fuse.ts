@@ -25,6 +25,7 @@ export const rule: Rule = {
     limit:
       'The rated current of a switch must not be below the rating of the device that protects its circuit (IEC 60364-5-53 coordination of switches and protective devices, from memory; common practice). Poles in parallel count for more only at the figure their maker states. Where a switch feeds only fixed loads within its rating it is a warning.',
     mend: 'Fit a switch of at least the fuse’s rating, or a smaller fuse if the loads and the cable allow it.',
+    see: ['switch-below-load', 'bar-on-one-side', 'fuse-below-load'],
     wrong: [
       lampSpec(
         {

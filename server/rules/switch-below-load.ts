@@ -19,6 +19,7 @@ export const rule: Rule = {
     limit:
       'The rated current of one pole, or the maker’s figure for linked poles, against the design current. On the panel side the rating needed is 1.25 times the sum of the short-circuit currents of the strings in parallel (IEC 62548, from memory); both figures are shown.',
     mend: 'Fit a switch of a higher d.c. rating, or share the load over two circuits.',
+    see: ['switch-below-fuse', 'bar-on-one-side', 'string-fuse-needed'],
     wrong: [
       lampSpec(
         { fuse: 'fuse F1 20 A, blade, 32 V', load: 'load LAMP 150 W, lowest 10 V', feed, back, out },
