@@ -30,6 +30,11 @@ export const milliohms = (ohms: number | undefined) =>
   figure(ohms === undefined ? undefined : ohms * 1000, 'mΩ', decimals);
 export const factor = (value: number) => plainNumber(value, 2);
 
+/** A sentence behind a colon. */
+export function lowered(sentence: string): string {
+  return sentence.replace(/^./u, (first) => first.toLowerCase());
+}
+
 /** `F1`, `F1 and F2`, `F1, F2 and F3`. */
 export function listed(words: readonly string[], last = 'and'): string {
   return words.length <= 1 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} ${last} ${words.at(-1)}`;

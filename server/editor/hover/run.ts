@@ -4,7 +4,7 @@ import type { CoreFigures } from '../../answers/answers.ts';
 import type { Core, Passage, Run } from '../../model/model.ts';
 import type { Capacity } from '../../physics/limits/limit-set.ts';
 import { cite } from '../../tables/table.ts';
-import { amps, celsius, dropVolts, factor, listed, milliohms, watts } from '../figures.ts';
+import { amps, celsius, dropVolts, factor, listed, lowered, milliohms, watts } from '../figures.ts';
 import { type Block, line, list, quiet, table } from '../markup.ts';
 import { accepted, heading, said } from './about.ts';
 import { troubles, worstOfCore } from './cases.ts';
@@ -52,7 +52,7 @@ function coreTable({ answers }: Analysis, run: Run): Block[] {
   });
   const backwards = run.cores.some((core) => (worstOfCore(answers, core)?.figures.amps ?? 0) < 0);
   return [
-    ...table(['core', 'from, to', 'most current', 'in case', 'good for then', 'drop', 'loss', 'temperature'], rows),
+    ...table(['core', 'from, to', 'most current', 'in case', 'then good for', 'drop', 'loss', 'temperature'], rows),
     ...(backwards ? [line(quiet('A minus means that the current flows from the second end to the first.'))] : []),
   ];
 }
@@ -76,7 +76,7 @@ function perCore(words: readonly { readonly core: string; readonly text: string 
   const texts = new Set(words.map(({ text }) => text));
   if (texts.size === 0) return [];
   if (texts.size === 1) return [line([...texts][0] ?? '')];
-  return list(words.map(({ core, text }) => `${core}: ${text}`));
+  return list(words.map(({ core, text }) => `${core}: ${lowered(text)}`));
 }
 
 function capacityLines(figures: readonly CoreFigures[]): Block[] {

@@ -2,7 +2,7 @@
 import type { Analysis } from '../../analysis.ts';
 import type { ContactFigures } from '../../answers/answers.ts';
 import type { Part } from '../../model/model.ts';
-import { amps, listed } from '../figures.ts';
+import { amps, listed, lowered } from '../figures.ts';
 import { type Block, list, table } from '../markup.ts';
 import { protectedBy } from './protection.ts';
 import { onTerminal } from './terminal.ts';
@@ -62,8 +62,8 @@ function circuits(contacts: readonly ContactFigures[]): string[] {
     .filter(({ designAmps, protection }) => designAmps > 0 || protection.devices.length > 0)
     .map((one) => ({ pole: one.pole, text: protectedBy(one.protection) }));
   const texts = [...new Set(words.map(({ text }) => text))];
-  if (texts.length <= 1) return texts.map((text) => `Its circuit: ${text}`);
-  return words.map(({ pole, text }) => `Pole ${pole}: ${text}`);
+  if (texts.length <= 1) return texts;
+  return words.map(({ pole, text }) => `Pole ${pole}: ${lowered(text)}`);
 }
 
 function coil(analysis: Analysis, part: Part): string[] {

@@ -61,7 +61,7 @@ export function terminalHover(analysis: Analysis, terminal: Terminal): Block[] {
   return [
     line(
       bold(terminal.id),
-      `: ${spec.meaning}${polarity} of ${part.kind.withArticle}${part.title === undefined ? '' : `, “${part.title}”`}`,
+      ` of ${part.kind.withArticle}${part.title === undefined ? '' : ` “${part.title}”`}: ${spec.meaning}${polarity}`,
     ),
     on.length === 0 ? line('Nothing is on it.') : line(`On it: ${on.join(', ')}.`),
     ...list(through(analysis, terminal)),
