@@ -8,6 +8,7 @@ import { rule as cableTooSmall } from './cable-too-small.ts';
 import { rule as circleOfNames } from './circle-of-names.ts';
 import { rule as circleOfUse } from './circle-of-use.ts';
 import { rule as clauseTwice } from './clause-twice.ts';
+import { rule as conductorClassUnknown } from './conductor-class-unknown.ts';
 import { rule as coresMiscounted } from './cores-miscounted.ts';
 import { rule as decimalComma } from './decimal-comma.ts';
 import { rule as dropOverLimit } from './drop-over-limit.ts';
@@ -16,6 +17,7 @@ import { rule as entryUnstated } from './entry-unstated.ts';
 import { rule as entryWithoutGland } from './entry-without-gland.ts';
 import { rule as fuseBelowLoad } from './fuse-below-load.ts';
 import { rule as hashGauge } from './hash-gauge.ts';
+import { rule as impossibleValue } from './impossible-value.ts';
 import { rule as indentedStatement } from './indented-statement.ts';
 import { rule as misplacedClause } from './misplaced-clause.ts';
 import { rule as missingName } from './missing-name.ts';
@@ -55,6 +57,7 @@ export const allRules: readonly Rule[] = [
   circleOfNames,
   circleOfUse,
   clauseTwice,
+  conductorClassUnknown,
   coresMiscounted,
   decimalComma,
   dropOverLimit,
@@ -63,6 +66,7 @@ export const allRules: readonly Rule[] = [
   entryWithoutGland,
   fuseBelowLoad,
   hashGauge,
+  impossibleValue,
   indentedStatement,
   misplacedClause,
   missingName,

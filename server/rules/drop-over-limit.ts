@@ -19,12 +19,16 @@ export const rule: Rule = {
     limit:
       'Of the supply’s nominal voltage, out and back, in the worst case: 3 % for essential loads (ISO 10133 annex C, confirmed), else 5 % with `iec-60364-5-52` (IEC 60364-5-52 table G.52.1, from memory) or 10 % with `cfr-33-183` (ISO 10133, from memory).',
     mend: 'Use a larger size on the run that loses most, shorten it, or run fewer loads at once.',
-    see: ['cable-too-small'],
+    see: ['cable-too-small', 'conductor-class-unknown'],
     wrong: [
       lampSpec({
         load: 'load LAMP 48 W',
         out: 'run W2 1.5 mm² red, 8 m, F1:out to LAMP:+ # finds: drop-over-limit "1.5 mm²"',
         back: 'run W3 1.5 mm² black, 6 m, LAMP:- to B1:-',
+      }),
+      lampSpec({
+        load: 'load LAMP 24 W, essential',
+        out: 'run W2 1.5 mm² red, 8 m, F1:out to LAMP:+ # finds: drop-over-limit "1.5 mm²"',
       }),
     ],
     right: [
@@ -32,6 +36,10 @@ export const rule: Rule = {
         load: 'load LAMP 48 W',
         out: 'run W2 4 mm² red, 8 m, F1:out to LAMP:+',
         back: 'run W3 4 mm² black, 6 m, LAMP:- to B1:-',
+      }),
+      lampSpec({
+        load: 'load LAMP 24 W, essential',
+        out: 'run W2 2.5 mm² red, 8 m, F1:out to LAMP:+',
       }),
     ],
   },
