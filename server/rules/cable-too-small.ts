@@ -45,6 +45,11 @@ export const rule: Rule = {
         },
         'place LOFT 45 °C',
       ),
+      lampSpec({ out: 'run W2 1.5 mm² red, 60 °C, 1.2 m, F1:out to LAMP:+ # finds: cable-too-small "1.5 mm²"' }),
+      lampSpec(
+        { out: 'run W2 1.5 mm² red, 1.2 m, along OVEN, F1:out to LAMP:+ # finds: cable-too-small "1.5 mm²"' },
+        'place OVEN 70 °C',
+      ),
     ],
     right: [
       lampSpec({
@@ -60,6 +65,8 @@ export const rule: Rule = {
         },
         'place LOFT 45 °C',
       ),
+      lampSpec({ out: 'run W2 1.5 mm² red, 70 °C, 1.2 m, F1:out to LAMP:+' }),
+      lampSpec({ out: 'run W2 1.5 mm² red, 105 °C, 1.2 m, along OVEN, F1:out to LAMP:+' }, 'place OVEN 70 °C'),
     ],
   },
   *check(context) {

@@ -27,7 +27,7 @@ export const rule: Rule = {
         back: 'run W3 1.5 mm² black, 6 m, LAMP:- to B1:-',
       }),
       lampSpec({
-        load: 'load LAMP 24 W, essential',
+        load: 'load LAMP 36 W, essential',
         out: 'run W2 1.5 mm² red, 8 m, F1:out to LAMP:+ # finds: drop-over-limit "1.5 mm²"',
       }),
     ],
@@ -38,7 +38,7 @@ export const rule: Rule = {
         back: 'run W3 4 mm² black, 6 m, LAMP:- to B1:-',
       }),
       lampSpec({
-        load: 'load LAMP 24 W, essential',
+        load: 'load LAMP 36 W, essential',
         out: 'run W2 2.5 mm² red, 8 m, F1:out to LAMP:+',
       }),
     ],

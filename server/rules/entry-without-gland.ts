@@ -29,7 +29,14 @@ export const rule: Rule = {
         box,
       ),
     ],
-    right: [lampSpec({ fuse, feed, out: 'run W2 1.5 mm² red, 1.2 m, F1:out to LAMP:+, enters BOX by gland M12' }, box)],
+    right: [
+      lampSpec({ fuse, feed, out: 'run W2 1.5 mm² red, 1.2 m, F1:out to LAMP:+, enters BOX by gland M12' }, box),
+      lampSpec(
+        { fuse, feed, out: 'run W2 1.5 mm² red, 1.2 m, F1:out to LAMP:+, enters BOX by E1' },
+        box,
+        'entry E1 in BOX, gland M16, 2 holes',
+      ),
+    ],
   },
   *check({ model }) {
     for (const run of model.runs.values()) {

@@ -17,8 +17,20 @@ export const rule: Rule = {
       '`iec-60364-5-52`: 3 m along the conductor where the risk of short-circuit and fire is kept small (IEC 60364-4-43 clause 433.2.2, from memory). `cfr-33-183`: 72 inches from the battery (33 CFR 183.460, from memory). Closer is better.',
     mend: 'Move the fuse to the battery, or the cable’s beginning to the fuse.',
     see: ['supply-unfused'],
-    wrong: [lampSpec({ feed: 'run W1 2.5 mm² red, 3.2 m, B1:+ to F1:in # finds: protection-too-far "3.2 m"' })],
-    right: [lampSpec({ feed: 'run W1 2.5 mm² red, 2.9 m, B1:+ to F1:in' })],
+    wrong: [
+      lampSpec({ feed: 'run W1 2.5 mm² red, 3.2 m, B1:+ to F1:in # finds: protection-too-far "3.2 m"' }),
+      lampSpec({
+        system: 'system "Shed" 12 V, limits cfr-33-183',
+        feed: 'run W1 12 AWG red, 6.5 ft, B1:+ to F1:in # finds: protection-too-far "6.5 ft"',
+      }),
+    ],
+    right: [
+      lampSpec({
+        system: 'system "Shed" 12 V, limits cfr-33-183',
+        feed: 'run W1 12 AWG red, 5.5 ft, B1:+ to F1:in',
+      }),
+      lampSpec({ feed: 'run W1 2.5 mm² red, 2.9 m, B1:+ to F1:in' }),
+    ],
   },
   *check({ answers }) {
     const told = new Set<string>();

@@ -23,7 +23,15 @@ export const rule: Rule = {
         out: 'run W2 1.5 mm² red, 1.2 m, F1:2 to LAMP:+',
       }),
     ],
-    right: [lampSpec()],
+    right: [
+      lampSpec(),
+      lampSpec(
+        {},
+        'load STARTER 90 A, cranking',
+        'run W4 25 mm² red, 1 m, B1:+ to STARTER:+',
+        'run W5 25 mm² black, 1 m, STARTER:- to B1:-',
+      ),
+    ],
   },
   *check({ answers }) {
     const unfused = (figures: CoreFigures | undefined) =>

@@ -48,6 +48,18 @@ export const rule: Rule = {
         'switch S1 1 pole, 10 A dc, 24 V # finds: switch-below-fuse "10 A"',
         'run W4 4 mm² red, 1 m, S1:2 to LAMP:+',
       ),
+      lampSpec(
+        {
+          fuse: 'fuse F1 20 A, blade, 32 V',
+          load: 'socket LAMP 12 A',
+          feed: two,
+          out: 'run W2 4 mm² red, 1.2 m, F1:out to S1:1',
+          back: 'run W3 4 mm² black, 1.3 m, LAMP:- to B1:-',
+        },
+        'switch S1 2 poles, 15 A dc, 24 V # finds: switch-below-fuse "15 A"',
+        'link S1 1-3, 2-4',
+        'run W4 4 mm² red, 1 m, S1:2 to LAMP:+',
+      ),
     ],
     right: [
       lampSpec(
@@ -59,6 +71,18 @@ export const rule: Rule = {
           back: 'run W3 4 mm² black, 1.3 m, LAMP:- to B1:-',
         },
         'switch S1 1 pole, 20 A dc, 24 V',
+        'run W4 4 mm² red, 1 m, S1:2 to LAMP:+',
+      ),
+      lampSpec(
+        {
+          fuse: 'fuse F1 20 A, blade, 32 V',
+          load: 'socket LAMP 12 A',
+          feed: two,
+          out: 'run W2 4 mm² red, 1.2 m, F1:out to S1:1',
+          back: 'run W3 4 mm² black, 1.3 m, LAMP:- to B1:-',
+        },
+        'switch S1 2 poles, 15 A dc, 24 V, 2 in parallel 20 A',
+        'link S1 1-3, 2-4',
         'run W4 4 mm² red, 1 m, S1:2 to LAMP:+',
       ),
     ],

@@ -1,5 +1,5 @@
 /** An isolator, switch or relay rated below what it has to carry. */
-import { lampSpec } from './language.ts';
+import { example, lampSpec } from './language.ts';
 import type { Rule } from './rule.ts';
 import { largerSwitch, linkedRemark, ratingClause, worstContacts } from './switching.ts';
 import { amps, panelFactor } from './words.ts';
@@ -7,6 +7,25 @@ import { amps, panelFactor } from './words.ts';
 const feed = 'run W1 6 mm² red, 0.1 m, B1:+ to F1:in';
 const back = 'run W3 6 mm² black, 1.3 m, LAMP:- to B1:-';
 const out = 'run W2 6 mm² red, 1.2 m, F1:out to S1:1';
+
+/** One panel behind an isolator: 6.2 A × 1.25 = 7.75 A. */
+function sunny(isolator: string) {
+  return example(
+    'system "Shed" 12 V',
+    'panel P1 100 W, voc 21.5 V, isc 6.2 A, vmp 17.6 V, imp 5.7 A',
+    isolator,
+    'controller U1 mppt, pv 100 V 20 A, output 10 A, common negative',
+    'fuse F1 15 A, blade, 32 V',
+    'battery B1 lead-acid, 12 V, 80 Ah',
+    'run W1 4 mm² red, 2 m, P1:+ to Q1:1',
+    'run W2 4 mm² black, 2 m, P1:- to Q1:3',
+    'run W3 4 mm² red, 3 m, Q1:2 to U1:pv+',
+    'run W4 4 mm² black, 3 m, Q1:4 to U1:pv-',
+    'run W5 4 mm² red, 0.4 m, U1:bat+ to F1:out',
+    'run W6 4 mm² red, 0.2 m, F1:in to B1:+',
+    'run W7 4 mm² black, 0.4 m, U1:bat- to B1:-',
+  );
+}
 
 export const rule: Rule = {
   slug: 'switch-below-load',
@@ -26,6 +45,7 @@ export const rule: Rule = {
         'switch S1 1 pole, 10 A dc, 24 V # finds: switch-below-load "10 A"',
         'run W4 6 mm² red, 1 m, S1:2 to LAMP:+',
       ),
+      sunny('isolator Q1 2 poles, 6 A dc, 60 V # finds: switch-below-load "6 A"'),
     ],
     right: [
       lampSpec(
@@ -33,6 +53,7 @@ export const rule: Rule = {
         'switch S1 1 pole, 20 A dc, 24 V',
         'run W4 6 mm² red, 1 m, S1:2 to LAMP:+',
       ),
+      sunny('isolator Q1 2 poles, 8 A dc, 60 V'),
     ],
   },
   *check(context) {

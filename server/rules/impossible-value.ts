@@ -1,0 +1,88 @@
+/** A quantity that nothing can have: below zero, beyond all measure, colder than cold can be. */
+
+import type { ShapedPlaced } from '../../grammar/shaped.ts';
+import type { Dimension, QuantityAtom } from '../../grammar/tree.ts';
+import { placeIn } from '../model/place.ts';
+import { lampSpec, notationsOwn } from './language.ts';
+import type { Rule } from './rule.ts';
+
+/** A temperature, a drift and an angle may be on either side of zero; the number of a gauge means something else. */
+const signed: ReadonlySet<Dimension> = new Set([
+  'temperature',
+  'relative-drift',
+  'voltage-drift',
+  'current-drift',
+  'angle',
+  'gauge',
+]);
+
+/** What is measured or expected may flow either way. */
+const eitherWay: ReadonlySet<string> = new Set(['reading', 'expect']);
+
+const absoluteZeroCelsius = -273.15;
+/** In SI units; nothing in a van comes near it. */
+const beyondAllMeasure = 1e12;
+
+export const rule: Rule = {
+  slug: 'impossible-value',
+  severity: 'error',
+  group: 'language',
+  reads: [],
+  page: {
+    title: 'A quantity that nothing can have',
+    why: 'A minus, a nought or a digit too many turns a rating into one that checks nothing.',
+    limit: notationsOwn,
+    mend: 'Write the figure from the data sheet; where it is not known yet, write `?` with its unit.',
+    see: ['wrong-unit', 'missing-unit'],
+    wrong: [
+      lampSpec({ load: 'load LAMP 12 W, lowest -10 V # finds: impossible-value "-10 V"' }),
+      lampSpec({ load: 'load LAMP 12 W, at SHED' }, 'place SHED -300 °C # finds: impossible-value "-300 °C"'),
+    ],
+    right: [
+      lampSpec({ load: 'load LAMP 12 W, lowest 10 V' }),
+      lampSpec({ load: 'load LAMP 12 W, at SHED' }, 'place SHED -30 °C'),
+    ],
+  },
+  *check({ model }) {
+    const [file] = model.files;
+    for (const statement of file?.statements ?? []) {
+      const { spec, clauses } = statement.shaped;
+      if (file === undefined || spec === undefined || eitherWay.has(spec.word)) continue;
+      for (const { spec: clause, values } of clauses) {
+        for (const { atom, span } of values) {
+          if (atom.kind !== 'quantity') continue;
+          const why = amiss(atom);
+          if (why === undefined) continue;
+          const place = placeIn({ file, statement }, span);
+          const positive = atom.text.replace(/^\s*[-−]\s*/u, '');
+          const written = atom.text.length > 40 ? `${atom.text.slice(0, 30)}…` : atom.text;
+          yield {
+            message: `${written} cannot be: ${why}; write the right figure, or ? with its unit where it is not known yet.`,
+            place,
+            subject: nameOf(statement),
+            figures: { clause: clause.id },
+            fixes:
+              positive !== atom.text && !signed.has(atom.dimension)
+                ? [{ title: `Write ${positive}`, safe: false, edits: [{ place, newText: positive }] }]
+                : [],
+          };
+        }
+      }
+    }
+  },
+};
+
+/** The first name that the statement declares. */
+function nameOf({ shaped: { node } }: ShapedPlaced): string | undefined {
+  const name = node.atoms[1];
+  return name?.kind === 'word' ? name.value : undefined;
+}
+
+function amiss({ si, dimension }: QuantityAtom): string | undefined {
+  if (si === undefined) return undefined;
+  if (!Number.isFinite(si) || Math.abs(si) > beyondAllMeasure) return 'nothing is as great as that';
+  if (dimension === 'temperature' && si < absoluteZeroCelsius) return 'nothing is colder than -273.15 °C';
+  if (signed.has(dimension)) return undefined;
+  if (si < 0) return 'nothing here is below zero';
+  return dimension === 'area' && si === 0 ? 'a conductor has some cross-section' : undefined;
+}
