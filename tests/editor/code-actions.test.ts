@@ -1,0 +1,223 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { type CodeAction, CodeActionKind } from 'vscode-languageserver';
+import type { Analysis } from '../../server/analysis.ts';
+import { type CodeActionOptions, codeActions, fillBlankKind, fixAllKind } from '../../server/editor/code-actions.ts';
+import { diagnosticOf } from '../../server/editor/diagnostics.ts';
+import { allRules } from '../../server/rules/all.ts';
+import { withoutMarkers } from '../../server/rules/pages.ts';
+import type { Finding } from '../../server/rules/rule.ts';
+import { analyseFiles, editedFiles, type Files } from './editing.ts';
+
+const options: CodeActionOptions = { pageUri: (slug) => `page:/${slug}.md`, relatedInformation: true, tags: true };
+const whole = (analysis: Analysis) => ({ start: 0, end: analysis.text.length });
+const of = (files: Files, only?: string[], span = whole(analyseFiles(files))) =>
+  codeActions(analyseFiles(files), span, { ...options, only });
+
+interface Source {
+  readonly from: string;
+  readonly files: Files;
+}
+
+const asFound: Source = {
+  from: 'spokewagon-as-found.amps',
+  files: {
+    'spec.amps': withoutMarkers(readFileSync('samples/spokewagon-as-found.amps', 'utf8')),
+    'stock.amps': readFileSync('samples/stock.amps', 'utf8'),
+  },
+};
+
+const sources: readonly Source[] = [
+  asFound,
+  ...allRules.flatMap(({ slug, page }) =>
+    page.wrong.map(
+      ({ spec, files = {} }, n): Source => ({
+        from: `${slug} ${n + 1}`,
+        files: {
+          ...Object.fromEntries(Object.entries(files).map(([name, text]) => [name, withoutMarkers(text)])),
+          'spec.amps': withoutMarkers(spec),
+        },
+      }),
+    ),
+  ),
+];
+
+const like = (a: Finding, b: Finding) => a.slug === b.slug && a.subject === b.subject;
+const count = (findings: readonly Finding[], one: Finding) => findings.filter((other) => like(one, other)).length;
+const errors = (findings: readonly Finding[]) =>
+  findings.filter(({ severity }) => severity === 'error').map(({ slug, subject }) => `${slug} ${subject ?? ''}`);
+
+/** What the light bulb offers at the words of a finding, for that finding. */
+function offered(
+  analysis: Analysis,
+  finding: Finding,
+): { readonly mends: CodeAction[]; readonly accepts: CodeAction[] } {
+  const own = diagnosticOf(analysis, finding, options);
+  const actions = codeActions(analysis, finding.place.span, { ...options, only: [CodeActionKind.QuickFix] }).filter(
+    ({ diagnostics = [] }) => JSON.stringify(diagnostics) === JSON.stringify([own]),
+  );
+  const accepts = actions.filter(({ title }) => title.startsWith('Accept it'));
+  return { accepts, mends: actions.filter((action) => !accepts.includes(action)) };
+}
+
+describe.each(sources)('$from', ({ files }) => {
+  const analysis = analyseFiles(files);
+
+  it('offers every fix of every finding at its words, and each takes its finding away without a new error', () => {
+    for (const finding of analysis.findings) {
+      const { mends } = offered(analysis, finding);
+      expect(mends.map(({ title }) => title)).toEqual(finding.fixes.map(({ title }) => title));
+      for (const { title, edit, kind } of mends) {
+        expect(kind).toBe(CodeActionKind.QuickFix);
+        const after = analyseFiles(editedFiles(files, edit)).findings;
+        expect([title, count(after, finding)]).toEqual([title, count(analysis.findings, finding) - 1]);
+        const known = errors(analysis.findings);
+        const brought = errors(after).filter((one) => !known.includes(one));
+        // Of several terminals offered one is meant, and the others may well be wrong.
+        const choice = mends.length > 1 && finding.slug === 'unknown-terminal';
+        if (!choice) expect([title, brought]).toEqual([title, []]);
+      }
+    }
+  });
+
+  it('offers to accept what is about electrics, never what cannot be read; accepted it is gone', () => {
+    const groups = new Map(allRules.map(({ slug, group }) => [slug, group]));
+    for (const finding of analysis.findings) {
+      const { accepts } = offered(analysis, finding);
+      const group = groups.get(finding.slug);
+      expect(accepts).toHaveLength(group === 'language' || group === 'spec' ? 0 : 1);
+      for (const { edit, isPreferred } of accepts) {
+        expect(isPreferred).toBeUndefined();
+        const after = analyseFiles(editedFiles(files, edit));
+        expect(after.findings.map(({ slug, subject }) => `${slug} ${subject}`)).not.toContain(
+          `${finding.slug} ${finding.subject}`,
+        );
+        expect(after.accepted.some((one) => like(one, finding))).toBe(true);
+        expect(errors(after.findings).filter((one) => !errors(analysis.findings).includes(one))).toEqual([]);
+        expect(after.findings.map(({ slug }) => slug)).not.toContain('allow-unused');
+      }
+    }
+  });
+
+  it('mends all at once only what is safe, and brings no new error', () => {
+    const safe = analysis.findings.filter(({ fixes }) => fixes.some((fix) => fix.safe));
+    const [all, ...more] = codeActions(analysis, whole(analysis), { ...options, only: [CodeActionKind.SourceFixAll] });
+    expect(more).toEqual([]);
+    if (safe.length === 0) {
+      expect(all).toBeUndefined();
+      return;
+    }
+    expect(all?.kind).toBe(fixAllKind);
+    expect(all?.title).toMatch(/^Mend everything that is safe to mend \(\d+\)$/);
+    const safeTexts = safe.flatMap(({ fixes }) =>
+      fixes.filter((fix) => fix.safe).flatMap(({ edits }) => edits.map(({ newText }) => newText)),
+    );
+    for (const { newText } of Object.values(all?.edit?.changes ?? {}).flat()) expect(safeTexts).toContain(newText);
+    const after = analyseFiles(editedFiles(files, all?.edit)).findings;
+    // What was unread before may have findings of its own now; of the kinds mended there are fewer.
+    const mended = (findings: readonly Finding[]) =>
+      findings.filter(({ slug }) => safe.some((one) => one.slug === slug));
+    expect(mended(after).length).toBeLessThan(mended(analysis.findings).length);
+    expect(errors(after).filter((one) => !errors(analysis.findings).includes(one))).toEqual([]);
+  });
+});
+
+describe('the light bulb', () => {
+  const text = `system "S" 12 V
+battery B1  lead-acid, 12 V, 80 Ah
+fuse F1  10 amps, blade
+load L1  24 W
+
+run W1  2,5 mm² red, 0.1 metres, B1:+ to F1:in
+run W2  1,5 mm² red, 1 m, F1:out to L1:+
+run W3  1.5 mm² black, 1 m, L1:- to B1:-
+`;
+  const files: Files = { 'spec.amps': text };
+  const at = (words: string) => ({ start: text.indexOf(words), end: text.indexOf(words) });
+
+  it('offers only what concerns the words under it', () => {
+    const titles = of(files, ['quickfix'], at('2,5 mm²')).map(({ diagnostics = [] }) => diagnostics[0]?.code);
+    expect(new Set(titles)).toEqual(new Set(['decimal-comma']));
+    expect(of(files, ['quickfix'], at('load'))).toEqual([]);
+    // The place right behind a word is still that word’s: there the pointer stands after typing it.
+    const end = text.indexOf('2,5 mm²') + '2,5 mm²'.length;
+    expect(of(files, ['quickfix'], { start: end, end }).length).toBeGreaterThan(0);
+  });
+
+  it('prefers a fix only where there is one safe way', () => {
+    const preferred = of(files, ['quickfix']).filter(({ isPreferred }) => isPreferred === true);
+    expect(preferred.map(({ diagnostics }) => diagnostics?.[0]?.code).sort()).toEqual(
+      ['decimal-comma', 'decimal-comma', 'unit-spelling', 'unit-spelling'].sort(),
+    );
+    const thousands = { 'spec.amps': 'load L1  1,000 W\n' };
+    const offers = of(thousands, ['quickfix']);
+    expect(offers.map(({ title }) => title)).toEqual(['Write 1000 W', 'Write 1.000 W']);
+    expect(offers.filter(({ isPreferred }) => isPreferred === true)).toEqual([]);
+    expect(of(thousands, [fixAllKind])).toEqual([]);
+  });
+
+  it('mends everything safe in one go, and twice is no more than once', () => {
+    const [all] = of(files, [fixAllKind]);
+    expect(all?.title).toBe('Mend everything that is safe to mend (4)');
+    const mended = editedFiles(files, all?.edit);
+    expect(mended['spec.amps']).toBe(
+      text.replace('2,5', '2.5').replace('1,5', '1.5').replace('10 amps', '10 A').replace('0.1 metres', '0.1 m'),
+    );
+    expect(analyseFiles(mended).findings).toEqual([]);
+    expect(of(mended, [fixAllKind])).toEqual([]);
+  });
+
+  it('gives the kinds asked for, and all when none is', () => {
+    const kinds = (only?: string[]) => new Set(of(files, only).map(({ kind }) => kind));
+    expect(kinds()).toEqual(new Set(['quickfix', fixAllKind]));
+    expect(kinds(['quickfix'])).toEqual(new Set(['quickfix']));
+    expect(kinds(['source'])).toEqual(new Set([fixAllKind]));
+    expect(kinds(['source.fixAll'])).toEqual(new Set([fixAllKind]));
+    expect(kinds(['source.fixAllOthers'])).toEqual(new Set());
+    expect(kinds(['refactor'])).toEqual(new Set());
+  });
+
+  it('writes what is worked out for a blank, with the reason', () => {
+    const blank = {
+      'spec.amps': text
+        .replace('10 amps', '? A')
+        .replace('1,5 mm²', '? mm²')
+        .replace('2,5', '4')
+        .replace('metres', 'm'),
+    };
+    const spec = blank['spec.amps'];
+    const actions = of(blank, [fillBlankKind]);
+    expect(actions.map(({ title }) => title)).toEqual(
+      [
+        expect.stringMatching(/^Write \d+(\.\d)? A, the smallest .+[^.]$/),
+        expect.stringMatching(/^Write \d+(\.\d+)? mm², the smallest .+[^.]$/),
+      ].sort((a, b) => String(a).localeCompare(String(b))),
+    );
+    let files: Files = blank;
+    for (const { edit } of actions) {
+      files = editedFiles(blank, edit);
+      expect(analyseFiles(files).findings.filter(({ severity }) => severity === 'error')).toEqual([]);
+    }
+    const here = spec.indexOf('? mm²');
+    expect(of(blank, ['refactor.rewrite'], { start: here, end: here })).toHaveLength(1);
+    expect(of(blank, ['refactor.rewrite'], { start: 0, end: 0 })).toEqual([]);
+  });
+
+  it('writes an allow behind its statement, with any line end, at the end of the file too', () => {
+    const faulty = text.replace('10 amps', '40 A').replace('2,5', '16').replace('1,5', '1.5').replace('metres', 'm');
+    for (const spec of [faulty, faulty.trimEnd(), faulty.replaceAll('\n', '\r\n')]) {
+      const analysis = analyseFiles({ 'spec.amps': spec });
+      const finding = analysis.findings.find(({ slug, subject }) => slug === 'cable-too-small' && subject === 'W3');
+      const { accepts } = offered(analysis, finding as Finding);
+      expect(accepts.map(({ title }) => title)).toEqual([
+        'Accept it, with a reason to fill in: allow cable-too-small on W3',
+      ]);
+      const after = editedFiles({ 'spec.amps': spec }, accepts[0]?.edit)['spec.amps'] ?? '';
+      const newline = spec.includes('\r\n') ? '\r\n' : '\n';
+      expect(after.startsWith(spec)).toBe(true);
+      expect(after.slice(spec.length)).toBe(
+        `${spec.endsWith('\n') ? '' : newline}allow cable-too-small on W3 "reason"${newline}`,
+      );
+    }
+  });
+});
