@@ -60,8 +60,26 @@ function spot(name: string, analysis: Analysis, place: Place, here: string): Spo
   return { file: own ? name : shownPath(place.uri, here), line, character, lineText, length: Math.max(1, length) };
 }
 
-function excerpt({ line, character, lineText, length }: Spot, mark: (text: string) => string, paint: Paint): string[] {
-  const number = String(line + 1);
+/** Characters of a line that are shown before and behind the words; a line of noise may have a million. */
+const shownBefore = 100;
+const shownBehind = 140;
+
+/** A long line, cut down to what stands around the words. */
+function around({ character, lineText, length }: Spot): { text: string; character: number; length: number } {
+  if (lineText.length <= shownBefore + shownBehind) return { text: lineText, character, length };
+  const from = Math.max(0, character - shownBefore);
+  const to = Math.min(lineText.length, character + shownBehind);
+  const [before, behind] = [from > 0 ? '… ' : '', to < lineText.length ? ' …' : ''];
+  return {
+    text: before + lineText.slice(from, to) + behind,
+    character: character - from + before.length,
+    length: Math.min(length, to - character),
+  };
+}
+
+function excerpt(where: Spot, mark: (text: string) => string, paint: Paint): string[] {
+  const { text: lineText, character, length } = around(where);
+  const number = String(where.line + 1);
   const margin = ' '.repeat(number.length);
   // Tabs before the words are kept, so that the marks stand under them whatever a tab's width.
   const lead = lineText.slice(0, character).replace(/[^\t]/gu, ' ');

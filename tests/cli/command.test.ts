@@ -115,6 +115,17 @@ describe('check', () => {
   });
 });
 
+describe('check of a line without end', () => {
+  it('shows only what stands around the words', async () => {
+    const ran = await runCommand(['check', '-'], {
+      here: folder,
+      input: `load LAMP 12 W, ${'wibble '.repeat(20_000)}\n`,
+    });
+    expect(ran.out).toContain('… ');
+    for (const line of ran.out.split('\n')) expect(line.length).toBeLessThan(600);
+  });
+});
+
 describe('format', () => {
   const untidy = good.replace('5 A, blade', '5A,blade');
 
