@@ -121,7 +121,7 @@ describe('check of a line without end', () => {
       here: folder,
       input: `load LAMP 12 W, ${'wibble '.repeat(20_000)}\n`,
     });
-    expect(ran.out).toContain('… ');
+    expect(ran.out).toContain(' …');
     for (const line of ran.out.split('\n')) expect(line.length).toBeLessThan(600);
   });
 });
