@@ -137,6 +137,16 @@ const faults: readonly Fault[] = [
     says: ['HEATER loses', 'more than 3 %'],
     figures: { limitPercent: 3 },
   },
+  {
+    title: 'a conductor class that does not exist',
+    changes: [['run W40  = lead-10 red', 'run W40  = lead-10 red, class 3']],
+    slug: 'conductor-class-unknown',
+    severity: 'warning',
+    subject: 'W40',
+    words: 'class 3',
+    says: ['no class 3', 'class 5 is assumed'],
+    figures: { conductorClass: 3 },
+  },
   // Switching.
   {
     title: 'two conductors that swap poles',
@@ -344,6 +354,15 @@ const faults: readonly Fault[] = [
     subject: 'FB',
     words: '15',
     says: ['write 15 A'],
+  },
+  {
+    title: 'a minus before a length',
+    changes: [['run W53  = flat-4, 3.0 m', 'run W53  = flat-4, -3.0 m']],
+    slug: 'impossible-value',
+    severity: 'error',
+    subject: 'W53',
+    words: '-3.0 m',
+    says: ['-3.0 m cannot be'],
   },
   {
     title: 'a gauge written with #',
