@@ -105,10 +105,18 @@ function entriesOf(analysis: Analysis, statement: ShapedPlaced): Entry[] {
   return node.names.map((name) => entry(name.value, name.span, detail, children));
 }
 
+/** Clauses that have lines of their own below the statement, or lead away from it. */
+const toldBelow: Readonly<Record<string, readonly string[]>> = {
+  run: ['ends', 'core', 'spare', 'enters', 'along'],
+  fusebox: ['way', 'most'],
+};
+
 /** The first clauses as they are written: size and length of a run, rating of a fuse. */
 function detailOf({ node, shaped }: ShapedPlaced): string {
+  const below = toldBelow[shaped.spec?.word ?? ''] ?? [];
+  // A colour on a line of its own begins one of several cores.
   const clauses = shaped.clauses.filter(
-    ({ spec: { id } }) => !['ends', 'core', 'spare', 'enters', 'along', 'way'].includes(id),
+    ({ spec: { id }, line }) => !below.includes(id) && !(id === 'colour' && line > 0),
   );
   return clauses
     .slice(0, 3)

@@ -62,7 +62,7 @@ describe('a finding as a diagnostic', () => {
         expect(message).toMatch(/^[\p{L}\p{N}“?-].*[.?]$/u);
         expect(message).not.toMatch(/undefined|NaN|Infinity|null|\[object|\n|memory:/);
         expect(message).not.toMatch(/ {2}|,,|\.\.(?!\/)|\( | \)/);
-        expect(message.length).toBeLessThan(420);
+        expect(String(message).length).toBeLessThan(420);
       }
   });
 

@@ -1,0 +1,145 @@
+import { readdirSync } from 'node:fs';
+import { resolve } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import type { DocumentSymbol, Range } from 'vscode-languageserver';
+import { type Analysis, analyse } from '../../server/analysis.ts';
+import { diskSource, uriOf } from '../../server/cli/files.ts';
+import { flatOutline, outline } from '../../server/editor/outline.ts';
+import { analyseText } from '../analysed.ts';
+
+const text = `use "stock.amps"
+system "Shed"  12 V, ambient 35 °C
+place SHED  indoors, 40 °C
+battery B1 and B2 "House"  lead-acid, 12 V, 80 Ah
+fusebox FB  2 ways, total 40 A
+    way 1 fuse 5 A
+    way 2 fuse 10 A
+isolator Q1  2 poles, 20 A dc, 60 V
+link Q1  1-3, 2-4
+load LAMP  24 W
+entry E1  in BOX, gland M20, 2 holes
+stock thin  cable 1.5 mm²
+run W1  2 x 1.5 mm², 3 m, along SHED
+    red    FB:1 to LAMP:+
+    spare
+run W2  6 mm² red, 1 m, B1:+ to FB:in
+case night  all loads on
+expect LAMP voltage at least 11 V
+allow drop-over-limit on W1 "a lamp"
+nonsense X 12
+`;
+
+/** `name | detail`, indented by depth. */
+function lines(symbols: readonly DocumentSymbol[], depth = 0): string[] {
+  return symbols.flatMap(({ name, detail, children = [] }) => [
+    `${'  '.repeat(depth)}${name}${detail === undefined ? '' : ` | ${detail}`}`,
+    ...lines(children, depth + 1),
+  ]);
+}
+
+describe('the outline', () => {
+  it('tells family by family what the file declares', () => {
+    expect(lines(outline(analyseText(text, { 'stock.amps': 'stock other cable 6 mm²\n' })))).toEqual([
+      'Shed | 12 V, ambient 35 °C',
+      'Used files | 1',
+      '  "stock.amps"',
+      'Places | 1',
+      '  SHED | indoors, 40 °C',
+      'Stock | 1',
+      '  thin | cable 1.5 mm²',
+      'Sources | 2',
+      '  B1 | battery “House” lead-acid, 12 V, 80 Ah',
+      '  B2 | battery “House” lead-acid, 12 V, 80 Ah',
+      'Protection | 1',
+      '  FB | fusebox 2 ways, total 40 A',
+      '    way 1 fuse 5 A',
+      '    way 2 fuse 10 A',
+      'Switching | 1',
+      '  Q1 | isolator 2 poles, 20 A dc, 60 V',
+      'Loads | 1',
+      '  LAMP | load 24 W',
+      'Enclosures and entries | 1',
+      '  E1 | entry in BOX, gland M20, 2 holes',
+      'Runs | 2',
+      '  W1 | 2 x 1.5 mm², 3 m',
+      '    red | FB:1 to LAMP:+',
+      '    core 2 | spare',
+      '  W2 | 6 mm², red, 1 m',
+      'Links | 1',
+      '  Q1 1-3, 2-4',
+      'Cases | 1',
+      '  night | all loads on',
+      'Expectations | 1',
+      '  LAMP voltage at least 11 V',
+      'Accepted findings | 1',
+      '  drop-over-limit on W1 "a lamp"',
+    ]);
+  });
+
+  it('of nothing is empty', () => {
+    expect(outline(analyseText(''))).toEqual([]);
+    expect(outline(analyseText('# only a remark\n'))).toEqual([]);
+  });
+
+  it('lives with statements that are still being typed', () => {
+    for (const word of [
+      'system',
+      'run',
+      'fuse',
+      'link',
+      'use',
+      'stock',
+      'stock thin',
+      'case',
+      'expect',
+      'allow',
+      'reading',
+    ])
+      for (const { name } of outline(analyseText(`${word}\n`))) expect(name).not.toBe('');
+  });
+});
+
+const before = (a: Range['start'], b: Range['start']) =>
+  a.line < b.line || (a.line === b.line && a.character <= b.character);
+const within = (outer: Range, inner: Range) => before(outer.start, inner.start) && before(inner.end, outer.end);
+
+const samples = readdirSync('samples').filter((name) => name.endsWith('.amps'));
+describe.each(samples)('of samples/%s', (name) => {
+  const analysis: Analysis = analyse(uriOf(resolve('samples', name)), diskSource());
+
+  it('has every name once, at the name, inside its statement', () => {
+    const found: string[] = [];
+    const visit = (symbol: DocumentSymbol, parent?: Range) => {
+      expect(within(symbol.range, symbol.selectionRange)).toBe(true);
+      if (parent !== undefined) expect(within(parent, symbol.range)).toBe(true);
+      const { start, end } = symbol.selectionRange;
+      if (analysis.text.slice(analysis.lines.offset(start), analysis.lines.offset(end)) === symbol.name)
+        found.push(symbol.name);
+      for (const child of symbol.children ?? []) visit(child, symbol.range);
+    };
+    for (const symbol of outline(analysis)) visit(symbol);
+    const { parts, runs, locations, stocks, cases } = analysis.model;
+    const own = [parts, runs, locations, stocks]
+      .flatMap((all) => [...all.values()])
+      .filter(({ namePlace }) => namePlace.uri === analysis.uri)
+      .map((one) => one.name);
+    const stated = cases.filter(({ implied }) => !implied).map((one) => one.name);
+    for (const one of [...own, ...stated])
+      expect([one, found.filter((other) => other === one).length]).toEqual([one, 1]);
+  });
+
+  it('is the same flat, with the family as its container', () => {
+    const flat = flatOutline(analysis);
+    const nested: string[] = [];
+    const visit = (symbols: readonly DocumentSymbol[]) => {
+      for (const symbol of symbols) {
+        nested.push(symbol.name);
+        visit(symbol.children ?? []);
+      }
+    };
+    visit(outline(analysis));
+    expect(flat.map((one) => one.name)).toEqual(nested);
+    for (const { location } of flat) expect(location.uri).toBe(analysis.uri);
+    if (flat.length > 20) expect(flat.some(({ containerName }) => containerName !== undefined)).toBe(true);
+  });
+});
