@@ -215,7 +215,7 @@ function newton(
 ): Float64Array | undefined {
   let factor: Factor | undefined = factorise(base, order);
   if (factor === undefined) return undefined;
-  let x = refine(base, factor, rhs);
+  let x = solveFactored(factor, rhs);
   if (powers.length === 0) return x;
   const v = (x: Float64Array, p: { plus: number; minus: number }) =>
     (p.plus < 0 ? 0 : (x[p.plus] ?? 0)) - (p.minus < 0 ? 0 : (x[p.minus] ?? 0));
@@ -244,7 +244,7 @@ function newton(
     }
     factor = factorise(entries, order);
     if (factor === undefined) return undefined;
-    const next = refine(entries, factor, right);
+    const next = solveFactored(factor, right);
     if (powers.some((p) => !(v(next, p) > 0))) return undefined;
     let change = 0;
     let scale = 0;
@@ -258,20 +258,6 @@ function newton(
     if (step > 12 && change <= 1e-10 * scale) return x;
   }
   return undefined;
-}
-
-/** One step of iterative refinement: resistances over six decades cost digits that it gives back. */
-function refine(entries: SymmetricEntries, factor: Factor, rhs: Float64Array): Float64Array {
-  const x = solveFactored(factor, rhs);
-  const rest = Float64Array.from(rhs);
-  for (let i = 0; i < entries.size; i++) {
-    let sum = (entries.diagonal[i] ?? 0) * (x[i] ?? 0);
-    for (const [j, value] of entries.neighbours[i] as Map<number, number>) sum += value * (x[j] ?? 0);
-    rest[i] = (rest[i] ?? 0) - sum;
-  }
-  const correction = solveFactored(factor, rest);
-  for (let i = 0; i < x.length; i++) x[i] = (x[i] ?? 0) + (correction[i] ?? 0);
-  return x;
 }
 
 function currentsOf(

@@ -79,6 +79,21 @@ describe('links', () => {
     expect(found.linkAmps[1]).toBeCloseTo(120, 9);
   });
 
+  it('across a load leave it nothing, whatever it would draw', () => {
+    const found = solveCircuit(
+      circuitOf(3, {
+        emfs: [{ plus: 1, minus: 0, volts: 12, ohms: 0.1 }],
+        resistors: [{ a: 1, b: 0, ohms: 1.9 }],
+        links: [{ a: 1, b: 2 }],
+        powers: [{ plus: 1, minus: 2, watts: 20 }],
+        currents: [{ plus: 2, minus: 1, amps: 3 }],
+      }),
+    );
+    expect(found.converged).toBe(true);
+    expect([found.powerAmps[0], found.currentAmps[0], found.linkAmps[0]]).toEqual([0, 0, expect.closeTo(0, 12)]);
+    expect(found.emfAmps[0]).toBeCloseTo(6, 12);
+  });
+
   it('of no one and of many', () => {
     expect(linkCurrents(3, [], new Float64Array(3))).toEqual({ amps: new Float64Array(0), assumed: [] });
     const many = linked(3, new Array(10).fill([1, 2]));
