@@ -1,4 +1,4 @@
-/** Outline: what the file declares, family by family, with what each says in a few words. */
+/** Outline: what the file declares, with what each says in a few words. */
 import { type DocumentSymbol, type SymbolInformation, SymbolKind } from 'vscode-languageserver';
 import type { ClauseNode, ShapedPlaced } from '../../grammar/shaped.ts';
 import type { Span, WordAtom } from '../../grammar/tree.ts';
@@ -9,80 +9,51 @@ import { rangeOf } from './ranges.ts';
 
 type Group = Family | 'system' | 'use' | 'run' | 'link' | 'place' | 'case' | 'stock' | 'expect' | 'reading' | 'allow';
 
-interface GroupSpec {
-  readonly title: string;
-  readonly kind: SymbolKind;
-}
-
-/** In the order in which a spec is thought of: where the current comes from first, what is stated about it last. */
-const groups: Readonly<Record<Group, GroupSpec>> = {
-  system: { title: 'System', kind: SymbolKind.Namespace },
-  use: { title: 'Used files', kind: SymbolKind.File },
-  place: { title: 'Places', kind: SymbolKind.Namespace },
-  stock: { title: 'Stock', kind: SymbolKind.Class },
-  source: { title: 'Sources', kind: SymbolKind.Event },
-  conversion: { title: 'Conversion', kind: SymbolKind.Operator },
-  protection: { title: 'Protection', kind: SymbolKind.Key },
-  switching: { title: 'Switching', kind: SymbolKind.Boolean },
-  joint: { title: 'Joints', kind: SymbolKind.Array },
-  measurement: { title: 'Measurement', kind: SymbolKind.Number },
-  load: { title: 'Loads', kind: SymbolKind.Object },
-  return: { title: 'Return and bonding', kind: SymbolKind.Null },
-  enclosure: { title: 'Enclosures and entries', kind: SymbolKind.Package },
-  material: { title: 'Stock', kind: SymbolKind.Class },
-  run: { title: 'Runs', kind: SymbolKind.Interface },
-  link: { title: 'Links', kind: SymbolKind.Struct },
-  case: { title: 'Cases', kind: SymbolKind.Enum },
-  expect: { title: 'Expectations', kind: SymbolKind.Constant },
-  reading: { title: 'Readings', kind: SymbolKind.Variable },
-  allow: { title: 'Accepted findings', kind: SymbolKind.Property },
+/** An icon for each family; editors can also sort by it. */
+const icons: Readonly<Record<Group, SymbolKind>> = {
+  system: SymbolKind.Namespace,
+  use: SymbolKind.File,
+  place: SymbolKind.Namespace,
+  stock: SymbolKind.Class,
+  source: SymbolKind.Event,
+  conversion: SymbolKind.Operator,
+  protection: SymbolKind.Key,
+  switching: SymbolKind.Boolean,
+  joint: SymbolKind.Array,
+  measurement: SymbolKind.Number,
+  load: SymbolKind.Object,
+  return: SymbolKind.Null,
+  enclosure: SymbolKind.Package,
+  material: SymbolKind.Class,
+  run: SymbolKind.Interface,
+  link: SymbolKind.Struct,
+  case: SymbolKind.Enum,
+  expect: SymbolKind.Constant,
+  reading: SymbolKind.Variable,
+  allow: SymbolKind.Property,
 };
 
-interface Entry {
-  readonly group: Group;
-  readonly symbol: DocumentSymbol;
-  readonly span: Span;
-}
-
+/**
+ * In the order of the file, and no family under a heading of its own: editors take a symbol's range to tell where the pointer
+ * is and which line to keep in sight, and families lie mingled.
+ */
 export function outline(analysis: Analysis): DocumentSymbol[] {
-  const entries = (analysis.model.files[0]?.statements ?? []).flatMap((statement) => entriesOf(analysis, statement));
-  return (Object.keys(groups) as Group[]).flatMap((group): DocumentSymbol[] => {
-    const own = entries.filter((entry) => entry.group === group);
-    const [first] = own;
-    if (first === undefined) return [];
-    // One system or one used file needs no heading over it.
-    if (group === 'system') return own.map(({ symbol }) => symbol);
-    const span = { start: first.span.start, end: Math.max(...own.map(({ span: { end } }) => end)) };
-    return [
-      {
-        name: groups[group].title,
-        detail: String(own.length),
-        kind: groups[group].kind,
-        range: rangeOf(analysis.lines, span),
-        selectionRange: first.symbol.selectionRange,
-        children: own.map(({ symbol }) => symbol),
-      },
-    ];
-  });
+  return (analysis.model.files[0]?.statements ?? []).flatMap((statement) => symbolsOf(analysis, statement));
 }
 
-function entriesOf(analysis: Analysis, statement: ShapedPlaced): Entry[] {
+function symbolsOf(analysis: Analysis, statement: ShapedPlaced): DocumentSymbol[] {
   const { node, shaped, offset } = statement;
   const spec = shaped.wrapper ?? shaped.spec;
   if (spec === undefined || node.keyword === undefined) return [];
   const group: Group = spec.category === 'kind' ? (kindOf(spec.word)?.family ?? 'joint') : (spec.word as Group);
   const span = { start: offset + firstWord(node.text), end: offset + node.text.trimEnd().length };
-  const entry = (name: string, at: Span, detail: string, children: DocumentSymbol[] = []): Entry => ({
-    group,
-    span,
-    symbol: {
-      name,
-      ...(detail === '' ? {} : { detail }),
-      kind: groups[group].kind,
-      range: rangeOf(analysis.lines, span),
-      selectionRange: rangeOf(analysis.lines, { start: offset + at.start, end: offset + at.end }),
-      ...(children.length === 0 ? {} : { children }),
-    },
+  const entry = (name: string, at: Span, detail: string, children: DocumentSymbol[] = []): DocumentSymbol => ({
+    name,
+    ...(detail === '' ? {} : { detail }),
+    kind: icons[group],
+    range: rangeOf(analysis.lines, span),
+    selectionRange: rangeOf(analysis.lines, { start: offset + at.start, end: offset + at.end }),
+    ...(children.length === 0 ? {} : { children }),
   });
   if (node.names.length === 0) {
     const name =

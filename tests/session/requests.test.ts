@@ -227,13 +227,15 @@ describe('a request', () => {
   it('for an outline is nested only where the client knows that', async () => {
     const nested = await connect();
     nested.open('lamp.amps', lamp());
-    const [, group] = await nested.ask<DocumentSymbol[]>('textDocument/documentSymbol', 'lamp.amps');
-    expect(group?.children?.length).toBeGreaterThan(0);
+    const twoCores = `${lamp()}run W9  2 x 1.5 mm², 1 m\n    red    F1:out to LAMP:+\n    black  LAMP:- to B1:-\n`;
+    nested.change('lamp.amps', { text: twoCores });
+    const symbols = await nested.ask<DocumentSymbol[]>('textDocument/documentSymbol', 'lamp.amps');
+    expect(symbols.find(({ name }) => name === 'W9')?.children?.map(({ name }) => name)).toEqual(['red', 'black']);
     const flat = await connect({ capabilities: pushed });
-    flat.open('lamp.amps', lamp());
-    const symbols = await flat.ask<SymbolInformation[]>('textDocument/documentSymbol', 'lamp.amps');
-    expect(symbols.map(({ name }) => name)).toContain('W2');
-    expect(new Set(symbols.map(({ location }) => location.uri))).toEqual(new Set([uri('lamp.amps')]));
+    flat.open('lamp.amps', twoCores);
+    const told = await flat.ask<SymbolInformation[]>('textDocument/documentSymbol', 'lamp.amps');
+    expect(told.map(({ name, containerName }) => `${containerName ?? ''} ${name}`)).toContain('W9 black');
+    expect(new Set(told.map(({ location }) => location.uri))).toEqual(new Set([uri('lamp.amps')]));
   });
 
   it('for references finds the open specs that take a stock, under their own addresses', async () => {
