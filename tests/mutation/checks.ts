@@ -16,6 +16,12 @@ export const sampleFiles: Readonly<Record<string, string>> = Object.fromEntries(
 
 const mostMilliseconds = 1000;
 
+/** Time that this process worked, in ms: unlike the clock's, it does not count what else the machine does. */
+export function worked(): number {
+  const { user, system } = process.cpuUsage();
+  return (user + system) / 1000;
+}
+
 /** The sample's own files beside the text. */
 export function sourceOf(text: string): FileSource {
   return memorySource({ ...sampleFiles, 'spec.amps': text });
@@ -23,9 +29,9 @@ export function sourceOf(text: string): FileSource {
 
 /** Analyses and asserts: no throw, in time, prints back, every place inside its text, messages a person can read. */
 export function checked(text: string, cache = new AnalysisCache(), source = sourceOf(text)): Analysis {
-  const began = performance.now();
+  const began = worked();
   const analysis = analyse(specUri, source, cache);
-  const took = performance.now() - began;
+  const took = worked() - began;
   if (took > mostMilliseconds) throw new Error(`it took ${Math.round(took)} ms`);
   if (analysis.text !== text || printTree(analysis.tree) !== text)
     throw new Error('it does not print back to its text');

@@ -332,6 +332,43 @@ describe('just within and just over', () => {
   });
 });
 
+describe('a fuse that its load blows', () => {
+  it('is not to be enlarged beyond what its cable may have', () => {
+    // 20 A × 0.45 for ten circuits (table B.52.17) is 9 A; the next fuse is 10 A.
+    const thick = lamp({ fuse: 'fuse F1 5 A, blade, 32 V', load: 'load LAMP 8 A' });
+    const bunched = thick.replace(/^run W2 .*$/m, thin(', bunched with 18'));
+    expect(analyseText(thick).findings.map(({ fixes }) => fixes.map(({ title }) => title))).toEqual([['Fit 10 A']]);
+    const [finding, ...more] = analyseText(bunched).findings;
+    expect(more).toEqual([]);
+    expect(finding?.slug).toBe('fuse-below-load');
+    expect(finding?.message).toContain('fit 10 A and a larger cable for W2, which may have 9 A at most');
+    expect(finding?.fixes).toEqual([]);
+  });
+
+  it('for which there is no larger one of its kind says to share the load', () => {
+    const [finding] = analyseText(lamp({ fuse: 'fuse F1 40 A, blade, 32 V', load: 'load LAMP 41 A' })).findings;
+    expect(finding?.slug).toBe('fuse-below-load');
+    expect(finding?.message).toContain('share the load over several circuits');
+    expect(finding?.fixes).toEqual([]);
+  });
+});
+
+describe('a gauge in Fahrenheit', () => {
+  it('is told of in the units it was written in', () => {
+    const text = lamp({
+      system: 'system "Shed" 12 V, ambient 158 °F, limits cfr-33-183',
+      fuse: 'fuse F1 37 A',
+      out: 'run W2 16 AWG red, 221 °F, 3 ft, F1:out to LAMP:+',
+      feed: 'run W1 2 AWG red, 221 °F, 4 inch, B1:+ to F1:in',
+      back: 'run W3 2 AWG black, 221 °F, 3 ft, LAMP:- to B1:-',
+    });
+    const [finding] = analyseText(text).findings;
+    expect(finding?.slug).toBe('cable-too-small');
+    expect(finding?.message).toContain('16 AWG at 158 °F is good for');
+    expect(finding?.message).not.toMatch(/°C|mm²/);
+  });
+});
+
 describe('switches of fixed loads', () => {
   const two = (second: string, cases = '') =>
     switched(
