@@ -4,7 +4,7 @@ import { describe, expect, it, test } from 'vitest';
 import { adiabaticK, withstandI2t } from '../../server/physics/adiabatic.ts';
 import { adiabaticRows, type ConductorMaterial, type InsulationKind } from '../../server/tables/adiabatic.ts';
 import { cite } from '../../server/tables/table.ts';
-import { figure, type Row, readTable, workedExample } from '../reference/read.ts';
+import { figure, type Row, readTable } from '../reference/read.ts';
 
 const published = readTable('iec-60364-4-43-k-factors.csv');
 const parts = (row: Row, column: string) => (row[column] ?? '').split('/').map(Number);
