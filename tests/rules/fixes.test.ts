@@ -79,3 +79,21 @@ describe('a fix of a wrong example', () => {
     }
   });
 });
+
+describe('a clause said twice', () => {
+  const fixesOf = (text: string) =>
+    analyseText(text)
+      .findings.filter(({ slug }) => slug === 'clause-twice')
+      .flatMap(({ fixes }) => fixes.map(({ edits }) => applied({ 'spec.amps': text }, edits)['spec.amps']));
+
+  it('is taken out with its comma, in the line or on a line of its own', () => {
+    expect(fixesOf('fuse F1 5 A, 10 A, blade\n')).toEqual(['fuse F1 5 A, blade\n']);
+    expect(fixesOf('fuse F1 5 A, blade, 10 A\n')).toEqual(['fuse F1 5 A, blade\n']);
+    expect(fixesOf('fuse F1 5 A\n    10 A, blade\n')).toEqual(['fuse F1 5 A, blade\n']);
+    expect(fixesOf('fuse F1 5 A\n    10 A  # which?\n    blade\n')).toEqual(['fuse F1 5 A  # which?\n    blade\n']);
+  });
+
+  it('is left to its writer where a comment stands before it', () => {
+    expect(fixesOf('fuse F1 5 A  # as bought\n    10 A, blade\n')).toEqual([]);
+  });
+});
