@@ -4,6 +4,7 @@
  */
 import type { Link } from './circuit.ts';
 import { factorise, SymmetricEntries, solveFactored } from './sparse.ts';
+import { UnionFind } from './union-find.ts';
 
 export function linkCurrents(
   nodeCount: number,
@@ -26,22 +27,10 @@ export function linkCurrents(
     entries.addPair(i, j, -1);
   }
   for (const [node, i] of index) rhs[i] = inflow[node] ?? 0;
-  // Each cluster is grounded at its first node; its inflows add up to nought, so that carries no current away.
-  const seen = new Set<number>();
-  for (let i = 0; i < index.size; i++) {
-    if (seen.has(i)) continue;
-    entries.addDiagonal(i, 1);
-    const stack = [i];
-    seen.add(i);
-    for (let node = stack.pop(); node !== undefined; node = stack.pop()) {
-      for (const other of entries.neighbours[node]?.keys() ?? []) {
-        if (!seen.has(other)) {
-          seen.add(other);
-          stack.push(other);
-        }
-      }
-    }
-  }
+  // Each cluster is grounded at one node; its inflows add up to nought, so that carries no current away.
+  const clusters = new UnionFind(index.size);
+  for (const { a, b } of links) clusters.join(index.get(a) ?? 0, index.get(b) ?? 0);
+  for (let i = 0; i < index.size; i++) if (clusters.find(i) === i) entries.addDiagonal(i, 1);
   const factor = factorise(entries);
   if (factor === undefined) return { amps, assumed };
   const x = solveFactored(factor, rhs);

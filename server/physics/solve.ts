@@ -4,7 +4,7 @@
  */
 import type { Circuit, Solution } from './circuit.ts';
 import { linkCurrents } from './link-currents.ts';
-import { type Factor, factorise, minimumDegreeOrder, SymmetricEntries, solveFactored } from './sparse.ts';
+import { refactor, type Structure, SymmetricEntries, solveFactored, structureOf, upperValues } from './sparse.ts';
 import { UnionFind } from './union-find.ts';
 
 const mostNewtonSteps = 60;
@@ -190,67 +190,78 @@ function solveState(
     if (currentActive[i]) push(rhs, plus, minus, amps);
   });
   const powers = circuit.powers.filter(({ plus, minus, watts }) => watts * share > 0 && active(plus, minus));
-  // Powers couple their two nodes whatever their present conductance: the pattern, and so the order, stays.
-  for (const { plus, minus } of powers) conduct(plus, minus, 0);
-  const order = minimumDegreeOrder(base);
-
-  const volts = newton(
-    base,
-    rhs,
-    powers.map((p) => ({ plus: at(p.plus), minus: at(p.minus), watts: p.watts * share })),
-    order,
-  );
+  // Powers couple their two nodes whatever their present conductance: the pattern, and so the structure, stays.
+  const draws = powers.map(({ plus, minus, watts }): Draw => {
+    const [i, j] = [at(plus), at(minus)];
+    const pair = i >= 0 && j >= 0 ? base.addPair(i, j, 0) : -1;
+    return { plus: i, minus: j, watts: watts * share, pair };
+  });
+  const volts = newton(base, rhs, draws, structureOf(base));
   const expand = (x: Float64Array) =>
     Float64Array.from({ length: n }, (_, node) => (at(node) < 0 ? 0 : (x[at(node)] ?? 0)));
   const nodeVolts = expand(volts ?? new Float64Array(size));
   return currentsOf(circuit, share, nodeVolts, limited, conducting, currentActive, active, volts !== undefined);
 }
 
-/** Newton's method; undefined when the loads ask more than can be fed. Nodes of -1 are ground. */
+/** A constant power between two nodes (-1 is ground), and the pair of the matrix that joins them (-1 for none). */
+interface Draw {
+  readonly plus: number;
+  readonly minus: number;
+  readonly watts: number;
+  readonly pair: number;
+}
+
+/** Newton's method; undefined when the loads ask more than can be fed. */
 function newton(
   base: SymmetricEntries,
   rhs: Float64Array,
-  powers: readonly { plus: number; minus: number; watts: number }[],
-  order: Int32Array,
+  draws: readonly Draw[],
+  structure: Structure,
 ): Float64Array | undefined {
-  let factor: Factor | undefined = factorise(base, order);
-  if (factor === undefined) return undefined;
-  let x = solveFactored(factor, rhs);
-  if (powers.length === 0) return x;
-  const v = (x: Float64Array, p: { plus: number; minus: number }) =>
-    (p.plus < 0 ? 0 : (x[p.plus] ?? 0)) - (p.minus < 0 ? 0 : (x[p.minus] ?? 0));
-  const open = powers.map((p) => v(x, p));
+  const upper = upperValues(structure, base);
+  const unloaded = refactor(structure, base.diagonal, upper);
+  if (unloaded === undefined) return undefined;
+  let x = solveFactored(unloaded, rhs);
+  if (draws.length === 0) return x;
+  const across = (x: Float64Array, { plus, minus }: Draw) =>
+    (plus < 0 ? 0 : (x[plus] as number)) - (minus < 0 ? 0 : (x[minus] as number));
   // Without a voltage of the right sense there is nothing to draw power from.
-  if (open.some((volts) => volts <= 0)) return undefined;
+  if (draws.some((draw) => across(x, draw) <= 0)) return undefined;
+  const diagonal = new Float64Array(base.size);
+  const sloped = new Float64Array(upper.length);
+  const right = new Float64Array(base.size);
   for (let step = 0; step < mostNewtonSteps; step++) {
-    const entries = new SymmetricEntries(base.size);
-    entries.diagonal.set(base.diagonal);
-    for (let i = 0; i < base.size; i++)
-      for (const [j, value] of base.neighbours[i] as Map<number, number>) entries.neighbours[i]?.set(j, value);
-    const right = Float64Array.from(rhs);
-    for (const p of powers) {
-      const volts = v(x, p);
-      const slope = -p.watts / (volts * volts);
-      const amps = (2 * p.watts) / volts;
-      if (p.plus >= 0) {
-        entries.addDiagonal(p.plus, slope);
-        right[p.plus] = (right[p.plus] ?? 0) - amps;
+    diagonal.set(base.diagonal);
+    sloped.set(upper);
+    right.set(rhs);
+    for (const draw of draws) {
+      const { plus, minus, watts, pair } = draw;
+      const volts = across(x, draw);
+      const slope = watts / (volts * volts);
+      const amps = (2 * watts) / volts;
+      if (plus >= 0) {
+        diagonal[plus] = (diagonal[plus] as number) - slope;
+        right[plus] = (right[plus] as number) - amps;
       }
-      if (p.minus >= 0) {
-        entries.addDiagonal(p.minus, slope);
-        right[p.minus] = (right[p.minus] ?? 0) + amps;
+      if (minus >= 0) {
+        diagonal[minus] = (diagonal[minus] as number) - slope;
+        right[minus] = (right[minus] as number) + amps;
       }
-      if (p.plus >= 0 && p.minus >= 0) entries.addPair(p.plus, p.minus, -slope);
+      if (pair >= 0) {
+        const slot = structure.slots[pair] as number;
+        sloped[slot] = (sloped[slot] as number) + slope;
+      }
     }
-    factor = factorise(entries, order);
+    const factor = refactor(structure, diagonal, sloped);
     if (factor === undefined) return undefined;
     const next = solveFactored(factor, right);
-    if (powers.some((p) => !(v(next, p) > 0))) return undefined;
+    if (draws.some((draw) => !(across(next, draw) > 0))) return undefined;
     let change = 0;
     let scale = 0;
     for (let i = 0; i < next.length; i++) {
-      change = Math.max(change, Math.abs((next[i] ?? 0) - (x[i] ?? 0)));
-      scale = Math.max(scale, Math.abs(next[i] ?? 0));
+      const volts = next[i] as number;
+      change = Math.max(change, Math.abs(volts - (x[i] as number)));
+      scale = Math.max(scale, Math.abs(volts));
     }
     x = next;
     if (change <= 1e-13 * scale + 1e-15) return x;

@@ -1,70 +1,140 @@
 /**
- * Sparse symmetric LDLᵀ factorisation, up-looking (T. Davis, Direct Methods for Sparse Linear Systems, SIAM 2006, chapter
- * 4), with a minimum-degree order. The matrix of a resistive network is symmetric and, grounded, positive definite, so no
- * pivoting is needed; a pivot that is not positive tells that there is no stable answer.
+ * Sparse symmetric LDLᵀ factorisation, up-looking (T. Davis, Direct Methods for Sparse Linear Systems, SIAM 2006, chapter 4).
+ * What depends on the pattern alone (order, elimination tree, places of the factor) is worked out once; a matrix of the same
+ * pattern with other values is then only arithmetic. The matrix of a resistive network is symmetric and, grounded, positive
+ * definite, so no pivoting is needed; a pivot that is not positive tells that there is no stable answer.
  */
+import { eliminationOrder, graphOf } from './elimination-order.ts';
 
-/** Symmetric matrix as a list of entries; duplicates add up. Off-diagonal entries are given once, in either triangle. */
+/** Symmetric matrix as a list of entries; what is added twice adds up. Off-diagonal entries are given once, in either triangle. */
 export class SymmetricEntries {
   readonly diagonal: Float64Array;
-  readonly neighbours: Map<number, number>[];
+  is = new Int32Array(16);
+  js = new Int32Array(16);
+  values = new Float64Array(16);
+  count = 0;
 
   constructor(readonly size: number) {
     this.diagonal = new Float64Array(size);
-    this.neighbours = Array.from({ length: size }, () => new Map<number, number>());
   }
 
   addDiagonal(i: number, value: number): void {
-    this.diagonal[i] = (this.diagonal[i] ?? 0) + value;
+    this.diagonal[i] = (this.diagonal[i] as number) + value;
   }
 
-  addPair(i: number, j: number, value: number): void {
-    this.neighbours[i]?.set(j, (this.neighbours[i]?.get(j) ?? 0) + value);
-    this.neighbours[j]?.set(i, (this.neighbours[j]?.get(i) ?? 0) + value);
+  /** Adds an entry off the diagonal and tells its index among all that were added. */
+  addPair(i: number, j: number, value: number): number {
+    if (this.count === this.is.length) this.grow();
+    this.is[this.count] = i;
+    this.js[this.count] = j;
+    this.values[this.count] = value;
+    this.count += 1;
+    return this.count - 1;
+  }
+
+  private grow(): void {
+    const length = 2 * this.is.length;
+    const [is, js, values] = [new Int32Array(length), new Int32Array(length), new Float64Array(length)];
+    is.set(this.is);
+    js.set(this.js);
+    values.set(this.values);
+    this.is = is;
+    this.js = js;
+    this.values = values;
   }
 }
 
-/** Elimination order by least degree, kept in buckets so that finding the next node does not scan them all. */
+/** What the pattern of a matrix decides. */
+export interface Structure {
+  readonly size: number;
+  readonly order: Int32Array;
+  /** Upper triangle of the matrix in its new order, by column. */
+  readonly upperStart: Int32Array;
+  readonly upperRows: Int32Array;
+  /** Where in it each added pair goes. */
+  readonly slots: Int32Array;
+  /** The factor by columns, without its unit diagonal. */
+  readonly columns: Int32Array;
+  readonly rows: Int32Array;
+  /** Columns that row k of the factor has, in the order in which they are worked out. */
+  readonly rowStart: Int32Array;
+  readonly rowColumns: Int32Array;
+}
+
+/** An order by which little is filled in. */
 export function minimumDegreeOrder(entries: SymmetricEntries): Int32Array {
-  const { size } = entries;
-  const adjacent = entries.neighbours.map((row) => new Set(row.keys()));
-  const buckets: Set<number>[] = [];
-  const degree = new Int32Array(size);
-  const put = (node: number, d: number) => {
-    degree[node] = d;
-    while (buckets.length <= d) buckets.push(new Set());
-    buckets[d]?.add(node);
-  };
-  for (let i = 0; i < size; i++) put(i, adjacent[i]?.size ?? 0);
-  const order = new Int32Array(size);
-  let low = 0;
-  for (let k = 0; k < size; k++) {
-    while ((buckets[low]?.size ?? 0) === 0) low += 1;
-    const node = (buckets[low] as Set<number>).values().next().value as number;
-    buckets[low]?.delete(node);
-    order[k] = node;
-    const around = [...(adjacent[node] as Set<number>)];
-    for (const a of around) {
-      const set = adjacent[a] as Set<number>;
-      set.delete(node);
-      for (const b of around) if (a !== b) set.add(b);
-      const d = set.size;
-      if (d !== degree[a]) {
-        buckets[degree[a] ?? 0]?.delete(a);
-        put(a, d);
-        if (d < low) low = d;
+  return eliminationOrder(graphOf(entries.size, entries.is, entries.js, entries.count));
+}
+
+export function structureOf(entries: SymmetricEntries, order = minimumDegreeOrder(entries)): Structure {
+  const { size: n, is, js, count: pairs } = entries;
+  const place = new Int32Array(n);
+  for (let k = 0; k < n; k++) place[order[k] as number] = k;
+  // Counting sort of the pairs by column; a pair given twice has two slots, which add up in the factorisation.
+  const upperStart = new Int32Array(n + 1);
+  for (let p = 0; p < pairs; p++) {
+    const column = Math.max(place[is[p] as number] as number, place[js[p] as number] as number);
+    upperStart[column + 1] = (upperStart[column + 1] as number) + 1;
+  }
+  for (let k = 0; k < n; k++) upperStart[k + 1] = (upperStart[k + 1] as number) + (upperStart[k] as number);
+  const next = upperStart.slice(0, n);
+  const upperRows = new Int32Array(pairs);
+  const slots = new Int32Array(pairs);
+  for (let p = 0; p < pairs; p++) {
+    const [a, b] = [place[is[p] as number] as number, place[js[p] as number] as number];
+    const column = Math.max(a, b);
+    const slot = next[column] as number;
+    next[column] = slot + 1;
+    upperRows[slot] = Math.min(a, b);
+    slots[p] = slot;
+  }
+  // Elimination tree, and how many entries each column and row of the factor has.
+  const parent = new Int32Array(n).fill(-1);
+  const flag = new Int32Array(n).fill(-1);
+  const columns = new Int32Array(n + 1);
+  const rowStart = new Int32Array(n + 1);
+  for (let k = 0; k < n; k++) {
+    flag[k] = k;
+    let inRow = 0;
+    for (let p = upperStart[k] as number; p < (upperStart[k + 1] as number); p++) {
+      for (let i = upperRows[p] as number; flag[i] !== k; i = parent[i] as number) {
+        if ((parent[i] as number) < 0) parent[i] = k;
+        columns[i + 1] = (columns[i + 1] as number) + 1;
+        inRow += 1;
+        flag[i] = k;
       }
     }
-    adjacent[node] = new Set();
+    rowStart[k + 1] = (rowStart[k] as number) + inRow;
   }
-  return order;
+  for (let k = 0; k < n; k++) columns[k + 1] = (columns[k + 1] as number) + (columns[k] as number);
+  const total = columns[n] as number;
+  const rows = new Int32Array(total);
+  const rowColumns = new Int32Array(total);
+  const filled = columns.slice(0, n);
+  const stack = new Int32Array(n);
+  flag.fill(-1);
+  for (let k = 0; k < n; k++) {
+    flag[k] = k;
+    let top = rowStart[k + 1] as number;
+    for (let p = upperStart[k] as number; p < (upperStart[k + 1] as number); p++) {
+      let length = 0;
+      for (let i = upperRows[p] as number; flag[i] !== k; i = parent[i] as number) {
+        stack[length++] = i;
+        flag[i] = k;
+      }
+      while (length > 0) rowColumns[--top] = stack[--length] as number;
+    }
+    for (let p = rowStart[k] as number; p < (rowStart[k + 1] as number); p++) {
+      const i = rowColumns[p] as number;
+      rows[filled[i] as number] = k;
+      filled[i] = (filled[i] as number) + 1;
+    }
+  }
+  return { size: n, order, upperStart, upperRows, slots, columns, rows, rowStart, rowColumns };
 }
 
 export interface Factor {
-  readonly size: number;
-  readonly order: Int32Array;
-  readonly columns: Int32Array;
-  readonly rows: Int32Array;
+  readonly structure: Structure;
   readonly values: Float64Array;
   readonly pivots: Float64Array;
 }
@@ -72,107 +142,76 @@ export interface Factor {
 /** A pivot below this part of its own diagonal is nought. */
 const leastPivot = 1e-14;
 
-/** Factorises; undefined when a pivot is not positive. An order worked out before for the same pattern may be handed in. */
-export function factorise(entries: SymmetricEntries, order = minimumDegreeOrder(entries)): Factor | undefined {
-  const n = entries.size;
-  const place = new Int32Array(n);
-  for (let k = 0; k < n; k++) place[order[k] ?? 0] = k;
-  // Upper triangle of the permuted matrix, by column.
-  const columnRows: number[][] = Array.from({ length: n }, () => []);
-  const columnValues: number[][] = Array.from({ length: n }, () => []);
-  for (let i = 0; i < n; i++) {
-    const pi = place[i] ?? 0;
-    for (const [j, value] of entries.neighbours[i] as Map<number, number>) {
-      const pj = place[j] ?? 0;
-      if (pi < pj) {
-        columnRows[pj]?.push(pi);
-        columnValues[pj]?.push(value);
-      }
-    }
-  }
-  // Elimination tree and column counts.
-  const parent = new Int32Array(n).fill(-1);
-  const flag = new Int32Array(n).fill(-1);
-  const count = new Int32Array(n);
-  for (let k = 0; k < n; k++) {
-    flag[k] = k;
-    for (let i of columnRows[k] as number[]) {
-      for (; flag[i] !== k; i = parent[i] ?? -1) {
-        if (parent[i] === -1) parent[i] = k;
-        count[i] = (count[i] ?? 0) + 1;
-        flag[i] = k;
-      }
-    }
-  }
-  const columns = new Int32Array(n + 1);
-  for (let k = 0; k < n; k++) columns[k + 1] = (columns[k] ?? 0) + (count[k] ?? 0);
-  const total = columns[n] ?? 0;
-  const rows = new Int32Array(total);
-  const values = new Float64Array(total);
-  const pivots = new Float64Array(n);
-  const filled = new Int32Array(n);
-  const y = new Float64Array(n);
-  const pattern = new Int32Array(n);
-  const stack = new Int32Array(n);
-  flag.fill(-1);
-  for (let k = 0; k < n; k++) {
-    let top = n;
-    flag[k] = k;
-    const theseRows = columnRows[k] as number[];
-    const theseValues = columnValues[k] as number[];
-    for (let p = 0; p < theseRows.length; p++) {
-      let i = theseRows[p] ?? 0;
-      y[i] = (y[i] ?? 0) + (theseValues[p] ?? 0);
-      let length = 0;
-      for (; flag[i] !== k; i = parent[i] ?? -1) {
-        stack[length++] = i;
-        flag[i] = k;
-      }
-      while (length > 0) pattern[--top] = stack[--length] ?? 0;
-    }
-    let pivot = entries.diagonal[order[k] ?? 0] ?? 0;
-    for (; top < n; top++) {
-      const i = pattern[top] ?? 0;
-      const yi = y[i] ?? 0;
-      y[i] = 0;
-      const start = columns[i] ?? 0;
-      const end = start + (filled[i] ?? 0);
-      for (let p = start; p < end; p++) {
-        const r = rows[p] ?? 0;
-        y[r] = (y[r] ?? 0) - (values[p] ?? 0) * yi;
-      }
-      const l = yi / (pivots[i] ?? 1);
-      pivot -= l * yi;
-      rows[end] = k;
-      values[end] = l;
-      filled[i] = (filled[i] ?? 0) + 1;
-    }
-    // What is left of a node that nothing ties to ground is rounding.
-    if (!(pivot > leastPivot * (entries.diagonal[order[k] ?? 0] ?? 0))) return undefined;
-    pivots[k] = pivot;
-  }
-  return { size: n, order, columns, rows, values, pivots };
+/** Values of the pairs in their slots, as `refactor` takes them. */
+export function upperValues({ slots }: Structure, { values, count }: SymmetricEntries): Float64Array {
+  const upper = new Float64Array(count);
+  for (let p = 0; p < count; p++) upper[slots[p] as number] = values[p] as number;
+  return upper;
 }
 
-/** Solves in place of a copy of the right-hand side. */
-export function solveFactored(factor: Factor, rhs: Float64Array): Float64Array {
-  const { size, order, columns, rows, values, pivots } = factor;
+/** Factorises; undefined when a pivot is not positive. An order or structure worked out before for the pattern may be handed in. */
+export function factorise(entries: SymmetricEntries, known?: Int32Array | Structure): Factor | undefined {
+  const structure = known === undefined || known instanceof Int32Array ? structureOf(entries, known) : known;
+  return refactor(structure, entries.diagonal, upperValues(structure, entries));
+}
+
+/** Factorises a matrix of known structure: `diagonal` by the old numbers of the nodes, `upper` by slots. */
+export function refactor(structure: Structure, diagonal: Float64Array, upper: Float64Array): Factor | undefined {
+  const { size: n, order, upperStart, upperRows, columns, rows, rowStart, rowColumns } = structure;
+  const values = new Float64Array(rows.length);
+  const pivots = new Float64Array(n);
+  const filled = columns.slice(0, n);
+  const y = new Float64Array(n);
+  for (let k = 0; k < n; k++) {
+    for (let p = upperStart[k] as number; p < (upperStart[k + 1] as number); p++) {
+      const i = upperRows[p] as number;
+      y[i] = (y[i] as number) + (upper[p] as number);
+    }
+    const own = diagonal[order[k] as number] as number;
+    let pivot = own;
+    for (let q = rowStart[k] as number; q < (rowStart[k + 1] as number); q++) {
+      const i = rowColumns[q] as number;
+      const yi = y[i] as number;
+      y[i] = 0;
+      const end = filled[i] as number;
+      for (let p = columns[i] as number; p < end; p++) {
+        const r = rows[p] as number;
+        y[r] = (y[r] as number) - (values[p] as number) * yi;
+      }
+      const l = yi / (pivots[i] as number);
+      pivot -= l * yi;
+      values[end] = l;
+      filled[i] = end + 1;
+    }
+    // What is left of a node that nothing ties to ground is rounding.
+    if (!(pivot > leastPivot * own)) return undefined;
+    pivots[k] = pivot;
+  }
+  return { structure, values, pivots };
+}
+
+/** Solves for one right-hand side, which is left as it is. */
+export function solveFactored({ structure, values, pivots }: Factor, rhs: Float64Array): Float64Array {
+  const { size, order, columns, rows } = structure;
   const x = new Float64Array(size);
-  for (let k = 0; k < size; k++) x[k] = rhs[order[k] ?? 0] ?? 0;
+  for (let k = 0; k < size; k++) x[k] = rhs[order[k] as number] as number;
   for (let j = 0; j < size; j++) {
-    const xj = x[j] ?? 0;
-    for (let p = columns[j] ?? 0; p < (columns[j + 1] ?? 0); p++) {
-      const r = rows[p] ?? 0;
-      x[r] = (x[r] ?? 0) - (values[p] ?? 0) * xj;
+    const xj = x[j] as number;
+    if (xj === 0) continue;
+    const end = columns[j + 1] as number;
+    for (let p = columns[j] as number; p < end; p++) {
+      const r = rows[p] as number;
+      x[r] = (x[r] as number) - (values[p] as number) * xj;
     }
   }
-  for (let j = 0; j < size; j++) x[j] = (x[j] ?? 0) / (pivots[j] ?? 1);
+  for (let j = 0; j < size; j++) x[j] = (x[j] as number) / (pivots[j] as number);
   for (let j = size - 1; j >= 0; j--) {
-    let xj = x[j] ?? 0;
-    for (let p = columns[j] ?? 0; p < (columns[j + 1] ?? 0); p++) xj -= (values[p] ?? 0) * (x[rows[p] ?? 0] ?? 0);
+    let xj = x[j] as number;
+    const end = columns[j + 1] as number;
+    for (let p = columns[j] as number; p < end; p++) xj -= (values[p] as number) * (x[rows[p] as number] as number);
     x[j] = xj;
   }
   const out = new Float64Array(size);
-  for (let k = 0; k < size; k++) out[order[k] ?? 0] = x[k] ?? 0;
+  for (let k = 0; k < size; k++) out[order[k] as number] = x[k] as number;
   return out;
 }

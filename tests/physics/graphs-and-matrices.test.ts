@@ -103,7 +103,8 @@ describe('the sparse LDLᵀ factorisation', () => {
     // [[2, −1], [−1, 3]] x = [1, 2] → x = [1, 1].
     const factor = factorise(entries);
     expect(factor).toBeDefined();
-    if (factor !== undefined) expect([...solveFactored(factor, Float64Array.of(1, 2))]).toEqual([1, 1]);
+    if (factor !== undefined)
+      for (const x of solveFactored(factor, Float64Array.of(1, 2))) expect(x).toBeCloseTo(1, 14);
   });
 
   it('refuses a mesh that floats, whatever rounding leaves of its last pivot', () => {
@@ -143,12 +144,12 @@ describe('the sparse LDLᵀ factorisation', () => {
     for (let i = 0; i < size; i++) entries.addDiagonal(i, 10);
     // A hub with long arms, numbered so that the natural order would fill in.
     for (let i = 1; i < size; i++) entries.addPair(i, i % 7 === 0 ? 0 : i - 1, -1);
-    expect(factorise(entries)?.rows.length).toBe(size - 1);
+    expect(factorise(entries)?.structure.rows.length).toBe(size - 1);
     const natural = factorise(
       entries,
       Int32Array.from({ length: size }, (_, i) => i),
     );
-    expect(natural?.rows.length).toBeGreaterThan(size);
+    expect(natural?.structure.rows.length).toBeGreaterThan(size);
   });
 
   it('of nothing solves nothing', () => {
