@@ -14,6 +14,7 @@ import { hover } from '../editor/hover.ts';
 import { flatOutline, outline } from '../editor/outline.ts';
 import { references } from '../editor/references.ts';
 import type { Client } from './client.ts';
+import { diagnosticAtClient } from './findings.ts';
 import { guarded } from './guard.ts';
 import { resolveUse } from './uris.ts';
 
@@ -77,6 +78,9 @@ export function registerFeatures(connection: Connection, workspace: Workspace, u
       const actions = using.codeActions(analysis, span, { ...workspace.diagnosticOptions(), only: context.only });
       return actions.map((action) => ({
         ...action,
+        ...(action.diagnostics === undefined
+          ? {}
+          : { diagnostics: action.diagnostics.map((one) => diagnosticAtClient(one, workspace.clientUri)) }),
         ...(action.edit?.changes === undefined ? {} : { edit: { changes: rename(action.edit.changes) } }),
       }));
     }),

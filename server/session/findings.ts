@@ -2,9 +2,14 @@
  * Diagnostics reach the client one way only: pulled by a client that said it pulls, else pushed. Never both, since a client
  * would show each finding twice.
  */
-import { type Connection, type DocumentDiagnosticReport, DocumentDiagnosticReportKind } from 'vscode-languageserver';
+import {
+  type Connection,
+  type Diagnostic,
+  type DocumentDiagnosticReport,
+  DocumentDiagnosticReportKind,
+} from 'vscode-languageserver';
 import type { Analysis } from '../analysis.ts';
-import { type DiagnosticOptions, diagnostics } from '../editor/diagnostics.ts';
+import { type DiagnosticData, type DiagnosticOptions, diagnostics } from '../editor/diagnostics.ts';
 import type { Kept } from './analyses.ts';
 import { guarded, guardedTask } from './guard.ts';
 
@@ -36,18 +41,33 @@ export function answerPulls(connection: Connection, host: FindingsHost, spelling
   );
 }
 
-function itemsOf(analysis: Analysis, host: FindingsHost) {
-  return diagnostics(analysis, host.options()).map((item) => ({
+function itemsOf(analysis: Analysis, host: FindingsHost): Diagnostic[] {
+  return diagnostics(analysis, host.options()).map((item) => diagnosticAtClient(item, (uri) => host.clientUri(uri)));
+}
+
+/** A diagnostic with every address in it as the client writes it. */
+export function diagnosticAtClient(item: Diagnostic, clientUri: (uri: string) => string): Diagnostic {
+  const { relatedInformation } = item;
+  const data = item.data as DiagnosticData;
+  const own: DiagnosticData = {
+    ...data,
+    fixes: data.fixes.map((fix) => ({
+      ...fix,
+      edits: fix.edits.map((edit) => ({ ...edit, uri: clientUri(edit.uri) })),
+    })),
+  };
+  return {
     ...item,
-    ...(item.relatedInformation === undefined
+    ...(relatedInformation === undefined
       ? {}
       : {
-          relatedInformation: item.relatedInformation.map((related) => ({
+          relatedInformation: relatedInformation.map((related) => ({
             ...related,
-            location: { ...related.location, uri: host.clientUri(related.location.uri) },
+            location: { ...related.location, uri: clientUri(related.location.uri) },
           })),
         }),
-  }));
+    data: own,
+  };
 }
 
 /** The longest wait for a pause in typing, in milliseconds. */

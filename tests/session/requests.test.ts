@@ -256,7 +256,7 @@ describe('a request', () => {
 
   it('for a fix gives edits that mend, under the address of the client', async () => {
     const client = await connect();
-    const written = 'file:///van/my%20lamp.amps';
+    const written = 'file:///van/my%2Dlamp.amps';
     const text = lamp('0.5 mm²');
     client.open(written, text);
     const [finding] = (await client.items(written)).filter(({ code }) => code === 'cable-too-small');
@@ -267,6 +267,9 @@ describe('a request', () => {
     const fix = actions.find(({ diagnostics }) =>
       diagnostics?.some(({ code }: Diagnostic) => code === 'cable-too-small'),
     );
+    // What the action says it mends is the very finding the client holds, addresses and all.
+    expect(fix?.diagnostics).toEqual([finding]);
+    expect(JSON.stringify(finding?.data)).toContain(written);
     const edits = fix?.edit?.changes?.[written] as TextEdit[];
     const mended = TextDocument.applyEdits(TextDocument.create(written, '', 1, text), edits);
     client.change(written, { text: mended });
