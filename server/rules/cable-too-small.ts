@@ -4,6 +4,7 @@ import { capacityOf } from '../answers/conditions.ts';
 import { standardSizes } from '../answers/work-out.ts';
 import type { Run } from '../model/model.ts';
 import { fuseAmps } from '../tables/sizes.ts';
+import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
 import type { Fix, Reported, Rule, RuleContext } from './rule.ts';
 import { amps, conditions, letThrough, panelFactor, sources, temperature } from './words.ts';
@@ -90,14 +91,14 @@ function verdict(figures: CoreFigures, { answers }: RuleContext): Verdict | unde
   if (capacity === undefined || figures.crankingOnly) return undefined;
   if (figures.onPanelSide) {
     const needed = figures.neededAmps ?? 0;
-    return needed > capacity.amps * (1 + 1e-9) || capacity.reason !== undefined
+    return exceeds(needed, capacity.amps) || capacity.reason !== undefined
       ? { figures, needed, permitted: capacity.amps, by: 'panels' }
       : undefined;
   }
   const permitted = answers.limits.permittedDeviceAmps(capacity, answers.systemVolts).amps;
   const device = Number.isFinite(protection.amps) && !protection.blank ? protection.amps : 0;
-  if (device > permitted * (1 + 1e-9)) return { figures, needed: device, permitted, by: 'device' };
-  if (figures.designAmps > capacity.amps * (1 + 1e-9))
+  if (exceeds(device, permitted)) return { figures, needed: device, permitted, by: 'device' };
+  if (exceeds(figures.designAmps, capacity.amps))
     return { figures, needed: figures.designAmps, permitted: capacity.amps, by: 'design' };
   // A cable without a capacity is wrong before anything flows in it.
   return capacity.reason === undefined ? undefined : { figures, needed: 0, permitted: 0, by: 'nothing' };

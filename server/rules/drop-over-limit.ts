@@ -4,6 +4,7 @@ import { coreOhmsAt20 } from '../answers/conditions.ts';
 import { standardSizes } from '../answers/work-out.ts';
 import type { Run } from '../model/model.ts';
 import { cite } from '../tables/table.ts';
+import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
 import type { Fix, Rule, RuleContext } from './rule.ts';
 import { percent, volts } from './words.ts';
@@ -49,7 +50,7 @@ export const rule: Rule = {
       if (load.facts.says('cranking') || load.kind.word === 'charger' || worstCase === '') continue;
       const limit = context.answers.limits.drop(load.facts.says('essential'));
       const limitPercent = 100 * limit.ratio;
-      if (dropPercent <= limitPercent * (1 + 1e-9)) continue;
+      if (!exceeds(dropPercent, limitPercent)) continue;
       const worst = worstRun(figures, context);
       const fixes =
         worst === undefined

@@ -4,6 +4,7 @@ import { slotNumber } from '../model/facts.ts';
 import type { Place, Run } from '../model/model.ts';
 import { placeIn } from '../model/place.ts';
 import { fuseAmps } from '../tables/sizes.ts';
+import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
 import type { Rule } from './rule.ts';
 import { amps, deviceName, names } from './words.ts';
@@ -39,8 +40,7 @@ export const rule: Rule = {
     for (const contacts of answers.contacts.values()) {
       for (const contact of contacts) {
         const { part, pole, designAmps, device, feeds, onPanelSide } = contact;
-        if (device?.amps === undefined || device.blank || onPanelSide || designAmps <= device.amps * (1 + 1e-9))
-          continue;
+        if (device?.amps === undefined || device.blank || onPanelSide || !exceeds(designAmps, device.amps)) continue;
         if (feeds.length > 0 && feeds.every(({ facts }) => facts.says('cranking'))) continue;
         const rating = device.amps;
         const place = ratingPlace(contact);

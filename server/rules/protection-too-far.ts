@@ -1,6 +1,7 @@
 /** A first protective device too far from the battery along the cable. */
 
 import { cite } from '../tables/table.ts';
+import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
 import type { Rule } from './rule.ts';
 import { length } from './words.ts';
@@ -38,7 +39,7 @@ export const rule: Rule = {
       const longest = [...cores].sort((a, b) => (b.run.lengthMetres ?? 0) - (a.run.lengthMetres ?? 0))[0];
       if (device === undefined || longest === undefined) continue;
       const limit = answers.limits.unfusedLength(cores.every(({ run }) => run.facts.says('sheathed')));
-      if (metres <= limit.metres * (1 + 1e-9)) continue;
+      if (!exceeds(metres, limit.metres)) continue;
       const { run } = longest;
       if (answers.cores.get(longest)?.crankingOnly || told.has(`${battery.name} ${run.name}`)) continue;
       told.add(`${battery.name} ${run.name}`);

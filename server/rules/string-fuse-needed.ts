@@ -1,4 +1,5 @@
 /** Panel strings in parallel that the others can drive backwards by more than the maker's series fuse, with no fuse of their own. */
+import { exceeds } from './exceeds.ts';
 import { example } from './language.ts';
 import { type PanelString, parallelStrings } from './panel-strings.ts';
 import type { Reported, Rule } from './rule.ts';
@@ -70,7 +71,7 @@ function* judge(one: PanelString, strings: readonly PanelString[]): Generator<Re
   const reverseAmps = others.reduce((sum, { shortCircuitAmps }) => sum + shortCircuitAmps, 0);
   const { panels, mostSeriesFuseAmps: most } = one;
   const [first] = panels;
-  if (first === undefined || (most === undefined ? strings.length < 3 : reverseAmps <= most * (1 + 1e-9))) return;
+  if (first === undefined || (most === undefined ? strings.length < 3 : !exceeds(reverseAmps, most))) return;
   const parallel = others.flatMap((other) => other.panels);
   const who = parallel.length <= 4 ? names(parallel) : `${others.length} other strings`;
   const driven = `${names(panels)} can be driven backwards with ${amps(reverseAmps)} by ${who} in parallel`;

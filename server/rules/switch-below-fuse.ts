@@ -1,4 +1,5 @@
 /** An isolator, switch or relay rated below the device that protects its circuit. */
+import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
 import type { Rule } from './rule.ts';
 import { largerSwitch, linkedRemark, ratingClause, worstContacts } from './switching.ts';
@@ -99,13 +100,13 @@ export const rule: Rule = {
         )
           return undefined;
         // Where the load itself is above the rating, that is the finding.
-        return designAmps > ratedAmps ? undefined : circuitAmps - ratedAmps;
+        return exceeds(designAmps, ratedAmps) || !exceeds(circuitAmps, ratedAmps) ? undefined : circuitAmps - ratedAmps;
       },
     );
     for (const contact of over) {
       const { part, ratedAmps = 0, circuitAmps, protection, designAmps, feeds, feedsAmps } = contact;
       // Their sum counts, whether a case has them all on or not.
-      const fixed = contact.feedsFixed && feedsAmps <= ratedAmps * (1 + 1e-9);
+      const fixed = contact.feedsFixed && !exceeds(feedsAmps, ratedAmps);
       const device = protection.amps <= circuitAmps ? protectors(protection) : 'the devices behind it';
       const place = part.facts.place(ratingClause(contact), 'current');
       const calm = fixed

@@ -1,4 +1,5 @@
 /** An isolator, switch or relay rated below what it has to carry. */
+import { exceeds } from './exceeds.ts';
 import { example, lampSpec } from './language.ts';
 import type { Rule } from './rule.ts';
 import { largerSwitch, linkedRemark, ratingClause, worstContacts } from './switching.ts';
@@ -57,10 +58,10 @@ export const rule: Rule = {
     ],
   },
   *check(context) {
-    const over = worstContacts(
-      context,
-      ({ ratedAmps = 0, designAmps, neededAmps }) => (neededAmps ?? designAmps) - ratedAmps * (1 + 1e-9),
-    );
+    const over = worstContacts(context, ({ ratedAmps = 0, designAmps, neededAmps }) => {
+      const needed = neededAmps ?? designAmps;
+      return exceeds(needed, ratedAmps) ? needed - ratedAmps : undefined;
+    });
     for (const contact of over) {
       const { part, ratedAmps = 0, designAmps, neededAmps, shortCircuitAmps } = contact;
       const needed = neededAmps ?? designAmps;

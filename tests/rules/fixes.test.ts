@@ -3,6 +3,7 @@ import { allRules } from '../../server/rules/all.ts';
 import { withoutMarkers } from '../../server/rules/pages.ts';
 import type { Example, Finding, Fix } from '../../server/rules/rule.ts';
 import { analyseText } from '../analysed.ts';
+import { sampleFiles } from '../mutation/checks.ts';
 import { applied, type Files } from './applied.ts';
 
 interface Mend {
@@ -77,6 +78,27 @@ describe('a fix of a wrong example', () => {
       const [before, after] = [cables(files['spec.amps'] ?? ''), cables(mended['spec.amps'] ?? '')];
       for (const size of before) if (size !== undefined) expect(after).toContain(size);
     }
+  });
+});
+
+describe('a fix in the van as it was bought', () => {
+  const text = sampleFiles['spokewagon-as-found.amps'] ?? '';
+  const files = { ...sampleFiles, 'spec.amps': text };
+  const { findings: before } = analyseText(text, files);
+  const fixes = before.flatMap((finding) =>
+    finding.fixes.map((fix) => ({ slug: finding.slug, title: fix.title, finding, fix })),
+  );
+
+  it.each(fixes)('$slug: “$title” takes the finding away and brings no new error', ({ finding, fix }) => {
+    const mended = applied(files, fix.edits);
+    const after = analyseText(mended['spec.amps'] ?? '', mended).findings;
+    expect(count(after, finding)).toBe(count(before, finding) - 1);
+    const known = serious(before);
+    expect(serious(after).filter((one) => !known.includes(one))).toEqual([]);
+  });
+
+  it('is there for most of what was found', () => {
+    expect(new Set(fixes.map(({ slug }) => slug)).size).toBeGreaterThanOrEqual(9);
   });
 });
 
