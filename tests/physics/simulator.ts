@@ -18,25 +18,74 @@ export function simulatorVersion(): string | undefined {
   }
 }
 
+/** Tolerances of a recording. */
+const recorded = 'reltol=1e-10 abstol=1e-12 vntol=1e-12';
+
 /** Node volts of a circuit by the simulator. Throws where it finds no operating point. */
 export function simulate(circuit: Circuit): number[] {
+  const [volts] = simulateAll([circuit], recorded);
+  if (volts instanceof Error) throw volts;
+  return volts ?? [];
+}
+
+/**
+ * Node volts of many circuits by one process of the simulator, under its own options for the tolerances; in place of a
+ * circuit's volts stands the error where it finds no operating point.
+ */
+export function simulateAll(circuits: readonly Circuit[], tolerances: string): (number[] | Error)[] {
   const folder = mkdtempSync(join(tmpdir(), 'netlist-'));
   try {
-    const file = join(folder, 'circuit.cir');
-    writeFileSync(file, netlistOf(circuit));
-    const output = execFileSync('ngspice', ['-b', file], { encoding: 'utf8', stdio: ['ignore', 'pipe', 'pipe'] });
-    const found = new Map<string, number>();
-    for (const [, node = '', volts] of output.matchAll(/^v\((n\d+)\) = (\S+)$/gm)) found.set(node, Number(volts));
-    const { merged, grounds } = topology(circuit);
-    const zero = new Set(grounds.map((node) => merged[node]));
-    return merged.map((node, i) => {
-      const volts = zero.has(node) ? 0 : found.get(`n${node}`);
-      if (volts === undefined || !Number.isFinite(volts)) throw new Error(`no voltage at node ${i}:\n${output}`);
-      return volts;
+    const wired = circuits.map((circuit) => topology(circuit));
+    // What an earlier circuit left must not stand in for the answer of one that has none.
+    const control = circuits.flatMap((circuit, i) => {
+      const zero = zeroOf(wired[i] as Topology);
+      const names = namesOf(wired[i] as Topology, zero);
+      writeFileSync(join(folder, `${i}.cir`), netlistOf(circuit, wired[i] as Topology, tolerances));
+      return [
+        `source ${i}.cir`,
+        'destroy all',
+        `echo circuit ${i}`,
+        'op',
+        ...names.map((n) => `print v(n${n})`),
+        'remcirc',
+      ];
+    });
+    const lines = [
+      '* operating points',
+      '.control',
+      'set numdgt=15',
+      ...control,
+      'echo circuit end',
+      'quit 0',
+      '.endc',
+      '.end',
+    ];
+    const file = join(folder, 'all.cir');
+    writeFileSync(file, `${lines.join('\n')}\n`);
+    const output = execFileSync('ngspice', ['-b', file], {
+      cwd: folder,
+      encoding: 'utf8',
+      stdio: ['ignore', 'pipe', 'pipe'],
+      maxBuffer: 2 ** 28,
+    });
+    return circuits.map((_, i) => {
+      const from = output.indexOf(`circuit ${i}\n`);
+      const own =
+        from < 0 ? '' : output.slice(from, output.indexOf(`circuit ${i + 1 < circuits.length ? i + 1 : 'end'}\n`));
+      return voltsOf(wired[i] as Topology, own);
     });
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
+}
+
+function voltsOf(wired: Topology, output: string): number[] | Error {
+  const found = new Map<string, number>();
+  for (const [, node = '', volts] of output.matchAll(/^v\((n\d+)\) = (\S+)$/gm)) found.set(node, Number(volts));
+  const zero = zeroOf(wired);
+  const volts = wired.merged.map((node) => (zero.has(node) ? 0 : (found.get(`n${node}`) ?? Number.NaN)));
+  const missing = volts.findIndex((one) => !Number.isFinite(one));
+  return missing < 0 ? volts : new Error(`no voltage at node ${missing}:\n${output}`);
 }
 
 /**
@@ -44,19 +93,18 @@ export function simulate(circuit: Circuit): number[] {
  * piecewise (limited sources, diodes) or of constant power is a current by expression. The simulator starts from the volts
  * without load, so that of the two answers of a constant-power load it finds the upper.
  */
-function netlistOf(circuit: Circuit): string {
-  const { merged, part, grounds } = topology(circuit);
-  const zero = new Set(grounds.map((node) => merged[node]));
+function netlistOf(circuit: Circuit, wired: Topology, tolerances: string): string {
+  const { merged, part } = wired;
+  const zero = zeroOf(wired);
   const n = (node: number) => (zero.has(merged[node]) ? '0' : `n${merged[node]}`);
   const across = (a: number, b: number) => `(v(${n(a)})-v(${n(b)}))`;
   const sourced = new Set([...circuit.emfs, ...circuit.limited].map(({ plus }) => part[plus]));
   const drawn = ({ plus, minus }: { plus: number; minus: number }) =>
     part[plus] === part[minus] && sourced.has(part[plus]) && merged[plus] !== merged[minus];
   const unloaded = denseVolts({ ...circuit, currents: [], powers: [], diodes: [], limited: [] }) ?? [];
-  const names = [...new Set(merged)].filter((node) => !zero.has(node));
   const lines = [
     '* operating point',
-    '.options reltol=1e-10 abstol=1e-12 vntol=1e-12 gmin=1e-18 itl1=5000',
+    `.options ${tolerances} gmin=1e-18 itl1=5000`,
     ...circuit.resistors.map(({ a, b, ohms }, i) => `R${i} ${n(a)} ${n(b)} ${ohms}`),
     ...circuit.emfs.flatMap(({ plus, minus, volts, ohms }, i) => [
       `V${i} e${i} ${n(minus)} ${volts}`,
@@ -73,20 +121,29 @@ function netlistOf(circuit: Circuit): string {
     ...circuit.powers
       .filter((one) => drawn(one) && one.watts > 0)
       .map(({ plus, minus, watts }, i) => `BP${i} ${n(plus)} ${n(minus)} I={${watts}/${across(plus, minus)}}`),
-    ...names.map((node) => `.nodeset v(n${node})=${unloaded[node] ?? 0}`),
-    '.control',
-    'set numdgt=15',
-    'op',
-    ...names.map((node) => `print v(n${node})`),
-    'quit 0',
-    '.endc',
+    ...namesOf(wired, zero).map((node) => `.nodeset v(n${node})=${unloaded[node] ?? 0}`),
     '.end',
   ];
   return `${lines.join('\n')}\n`;
 }
 
 /** Nodes joined by links, parts that anything joins, and the node of each part that is 0 V. */
-function topology(circuit: Circuit): { merged: number[]; part: number[]; grounds: number[] } {
+interface Topology {
+  readonly merged: readonly number[];
+  readonly part: readonly number[];
+  readonly grounds: readonly number[];
+}
+
+function zeroOf({ merged, grounds }: Topology): ReadonlySet<number | undefined> {
+  return new Set(grounds.map((node) => merged[node]));
+}
+
+/** Nodes that the simulator has a name for. */
+function namesOf({ merged }: Topology, zero: ReadonlySet<number | undefined>): number[] {
+  return [...new Set(merged)].filter((node) => !zero.has(node));
+}
+
+function topology(circuit: Circuit): Topology {
   const links = circuit.links.map(({ a, b }) => [a, b] as const);
   const merged = labels(circuit.nodeCount, links);
   const part = labels(circuit.nodeCount, [
