@@ -1,8 +1,8 @@
 /** A load that a battery feeds with no protective device anywhere on the way. */
-import type { CoreFigures } from '../answers/answers.ts';
+import type { Answers, CoreFigures } from '../answers/answers.ts';
 import { lampSpec } from './language.ts';
 import type { Rule } from './rule.ts';
-import { names } from './words.ts';
+import { amps, names } from './words.ts';
 
 export const rule: Rule = {
   slug: 'supply-unfused',
@@ -70,7 +70,7 @@ export const rule: Rule = {
       const from = first.protection.unprotectedFrom;
       const fed = first.loads.filter((part) => bare.has(part));
       yield {
-        message: `${run.name} feeds ${names(fed)} from ${names(from) || 'the battery'} with no fuse or breaker on the way: put one at its beginning, no larger than ${run.size?.written ?? 'the cable'} carries.`,
+        message: `${run.name} feeds ${names(fed)} from ${names(from) || 'the battery'} with no fuse or breaker on the way: put one at its beginning, ${largest(first, answers)}.`,
         place: run.namePlace,
         subject: run.name,
         figures: {
@@ -82,3 +82,10 @@ export const rule: Rule = {
     }
   },
 };
+
+/** The most that the device may be rated, for the cable where it lies. */
+function largest({ core, capacity }: CoreFigures, { limits, systemVolts }: Answers): string {
+  if (capacity === undefined || !(capacity.amps > 0)) return 'no larger than its cable carries';
+  const { amps: most } = limits.permittedDeviceAmps(capacity, systemVolts);
+  return `of at most ${amps(most)}, which is what ${core.run.size?.written ?? 'its cable'} may have here`;
+}

@@ -25,6 +25,7 @@ const known = new Set([
   'IEC',
   'BS',
   'ISO',
+  'NEC',
   'EN',
   'CFR',
   'IP',
