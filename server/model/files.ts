@@ -73,14 +73,9 @@ export function readFiles(uri: string, source: FileSource, cacheFor: (uri: strin
     const read = readFrom(source, target);
     if ('missing' in read)
       problems.push(
-        problem(
-          'use-missing',
-          place,
-          `“${path}” cannot be used (${read.missing.replace(/\.$/, '')}): check its path, which counts from this file.`,
-          {
-            figures: { why: read.missing },
-          },
-        ),
+        problem('use-missing', place, whyNotUsed(path, read.missing), {
+          figures: { why: read.missing },
+        }),
       );
     else open(target, read.text, root ?? place);
   };
@@ -132,6 +127,14 @@ function usesIn(file: SpecFile): Use[] {
       return path?.kind === 'text' ? [{ place: placeIn({ file, statement }, path.span), path: path.value }] : [];
     });
   });
+}
+
+/** A reason that says what to do says so itself; else it is most likely the path. */
+function whyNotUsed(path: string, missing: string): string {
+  const why = missing.replace(/\.$/, '');
+  return why.includes(': ')
+    ? `“${path}” cannot be used, since ${why}.`
+    : `“${path}” cannot be used (${why}): check its path, which counts from this file.`;
 }
 
 /** A path may be any text at all; one that is no path names no file. */

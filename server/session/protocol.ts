@@ -16,7 +16,7 @@ export interface ServerOptions {
   readonly pages?: string;
 }
 
-/** The text of a file, or why there is none in plain words that fit behind “is not there to use”. */
+/** The text of a file, or why there is none, in plain words that fit behind “it cannot be used, since”. */
 export type FileText = { readonly text: string } | { readonly missing: string };
 
 /** Bytes to text, strictly: what is not UTF-8 is said to be so and never guessed at. A byte order mark is kept as text. */
@@ -34,6 +34,6 @@ export function whyMissing(error: unknown): FileText {
   if (code === 'ENOENT' || code === 'FileNotFound') return { missing: 'there is no such file' };
   if (code === 'EISDIR' || code === 'FileIsADirectory') return { missing: 'it is a folder' };
   if (code === 'EACCES' || code === 'EPERM' || code === 'NoPermissions')
-    return { missing: 'its permissions forbid reading it' };
+    return { missing: 'its permissions forbid reading it: change them' };
   return { missing: 'it could not be read' };
 }

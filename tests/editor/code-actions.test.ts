@@ -167,6 +167,25 @@ run W3  1.5 mm² black, 1 m, L1:- to B1:-
     expect(of(mended, [fixAllKind])).toEqual([]);
   });
 
+  it('leaves out of mending at once what would touch the same words as another fix', () => {
+    const analysis = analyseFiles(files);
+    const [one] = analysis.findings.filter(({ fixes }) => fixes.some(({ safe }) => safe));
+    const fixAt = (start: number, end: number, newText: string): Finding => ({
+      ...(one as Finding),
+      fixes: [{ title: newText, safe: true, edits: [{ place: { uri: analysis.uri, span: { start, end } }, newText }] }],
+    });
+    const texts = (...findings: Finding[]) =>
+      codeActions({ ...analysis, findings }, whole(analysis), { ...options, only: [fixAllKind] }).flatMap(({ edit }) =>
+        Object.values(edit?.changes ?? {})
+          .flat()
+          .map(({ newText }) => newText),
+      );
+    expect(texts(fixAt(0, 4, 'a'), fixAt(2, 6, 'b'), fixAt(4, 8, 'c'))).toEqual(['a', 'c']);
+    // Two insertions at one place have no order; one behind replaced words has.
+    expect(texts(fixAt(3, 3, 'a'), fixAt(3, 3, 'b'))).toEqual(['a']);
+    expect(texts(fixAt(0, 3, 'a'), fixAt(3, 3, 'b'))).toEqual(['a', 'b']);
+  });
+
   it('gives the kinds asked for, and all when none is', () => {
     const kinds = (only?: string[]) => new Set(of(files, only).map(({ kind }) => kind));
     expect(kinds()).toEqual(new Set(['quickfix', fixAllKind]));

@@ -3,6 +3,7 @@ import { resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { type Analysis, analyse } from '../../server/analysis.ts';
 import { diskSource, uriOf } from '../../server/cli/files.ts';
+import { at as wordAt } from '../../server/editor/at.ts';
 import { vocabulary } from '../../server/kinds/vocabulary.ts';
 import { analyseText } from '../analysed.ts';
 import { placeOf, read, tablesIn } from './hovering.ts';
@@ -328,7 +329,7 @@ describe('hover tells in plain text', () => {
 
       At 12 V a lost volt is a twelfth of everything: lamps dim, a cooler cuts out while the battery is still half full, a heater does not start on a cold night.
 
-      Of the supply’s nominal voltage, out and back, in the worst case: 3 % for essential loads (ISO 10133 annex C, confirmed), else 5 % with iec-60364-5-52 (IEC 60364-5-52 table G.52.1, from memory) or 10 % with cfr-33-183 (ISO 10133, from memory).
+      Of the supply’s nominal voltage, out and back, in the worst case: 3 % for essential loads (ISO 10133 annex C, confirmed), else 5 % with iec-60364-5-52 (IEC 60364-5-52 table G.52.1, from memory) or with nec-310 (NEC 210.19, confirmed), or 10 % with cfr-33-183 and iso-13297 (ISO 10133, from memory).
 
       - Accepted here: LAMP loses 0.94 V (7.8 %) on the way from B1 and back in case night, more than 5 %; most of it in W4, 0.89 V: use 2.5 mm² there, or shorten it. The limit is from IEC 60364-5-52 table G.52.1: 5 % for uses other than lighting (from memory)."
     `);
@@ -601,6 +602,8 @@ describe.each(all)('in %s', (_, analysis) => {
       if (read(analysis, offset) !== undefined)
         expect(`${offset} ${analysis.text.slice(offset, offset + 20)}`).toBe('');
     }
+    for (const { node, offset } of analysis.model.files[0]?.statements ?? [])
+      for (const { span } of node.comments) expect(wordAt(analysis, offset + span.start + 1)).toBeUndefined();
     expect(gaps).toBeGreaterThan(analysis.text.match(/#/g)?.length ?? 0);
   });
 

@@ -160,9 +160,11 @@ describe('a used file', () => {
     const codes = () => client.newest('lamp.amps')?.diagnostics.map(({ code }) => code);
     await until('findings come', () => codes()?.includes('cable-too-small') === true);
     // What is written to the disk meanwhile does not count while the editor holds another text.
+    const told = client.published.length;
     client.fileChanged('stock.amps');
     await settle();
     expect(codes()).toContain('cable-too-small');
+    expect(client.published).toHaveLength(told);
     client.change('stock.amps', { text: stock('4 mm²') });
     await until('findings go', () => codes()?.length === 0);
     client.change('stock.amps', { text: stock('0.5 mm²') });
@@ -207,12 +209,16 @@ describe('a used file', () => {
     const [only, ...more] = await client.items('lamp.amps');
     expect(more).toEqual([]);
     expect(only?.code).toBe('use-missing');
-    expect(only?.message).toContain('it is not UTF-8 text: save it as UTF-8');
+    expect(only?.message).toBe('“stock.amps” cannot be used, since it is not UTF-8 text: save it as UTF-8.');
   });
 
   it.each([
     ['a folder', { code: 'EISDIR' }, 'it is a folder'],
-    ['forbidden', { code: 'NoPermissions' }, 'its permissions forbid reading it'],
+    [
+      'forbidden',
+      { code: 'NoPermissions' },
+      '“stock.amps” cannot be used, since its permissions forbid reading it: change them.',
+    ],
     ['broken', new Error('EIO: a long tale\n    at trace'), 'it could not be read'],
   ])('that is %s gives one finding in plain words', async (_, error, words) => {
     const client = await connect({ environment: { readFile: () => Promise.reject(error) } });
