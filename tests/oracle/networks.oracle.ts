@@ -1,0 +1,110 @@
+/** The operating point of 500 random networks against that of the circuit simulator ngspice, solved there and then. */
+import { beforeAll, describe, expect, it, test } from 'vitest';
+import { solveCircuit } from '../../server/physics/solve.ts';
+import { imbalance } from '../physics/circuits.ts';
+import { simulateAll } from '../physics/simulator.ts';
+import { type Network, randomNetworks, type Strain, timesPower } from './networks.ts';
+import { shapes } from './shapes.ts';
+import { upperVolts } from './upper.ts';
+
+const tolerances = 'reltol=1e-9 vntol=1e-12 abstol=1e-15';
+const count = 500;
+const perProcess = 100;
+const networks = randomNetworks(count, 60364).map((network) => ({
+  ...network,
+  solution: solveCircuit(network.circuit),
+}));
+const simulated = new Map<string, number[] | Error>();
+
+function tableOf(all: readonly Network[]): string {
+  const strains: Strain[] = ['no constant power', 'constant power', 'near collapse'];
+  const rows = shapes.map(({ name }) => [
+    name,
+    ...strains.map((strain) => all.filter((one) => one.shape.name === name && one.strain === strain).length),
+  ]);
+  const sums = ['all', ...strains.map((strain) => all.filter((one) => one.strain === strain).length)];
+  const range = (of: (one: Network) => number) => {
+    const sorted = all.map(of).sort((a, b) => a - b);
+    return `${sorted[0]} to ${sorted.at(-1)}, median ${sorted[Math.floor(sorted.length / 2)]}`;
+  };
+  const line = (cells: readonly (string | number)[]) =>
+    cells.map((cell, i) => (i === 0 ? String(cell).padEnd(24) : String(cell).padStart(19))).join('');
+  return [
+    line(['networks', ...strains]),
+    ...[...rows, sums].map(line),
+    `meshed: ${all.filter(({ shape }) => shape.meshed).length} of ${all.length}`,
+    `nodes: ${range(({ circuit }) => circuit.nodeCount)}`,
+    `batteries: ${range(({ batteries }) => batteries)}`,
+    `decades of resistance: ${range((one) => Math.round(decadesOf(one) * 100) / 100)}`,
+    `loads of constant current: ${range(({ circuit }) => circuit.currents.length)}`,
+    `loads of constant power: ${range(({ circuit }) => circuit.powers.length)}`,
+  ].join('\n');
+}
+
+function decadesOf({ circuit }: Network): number {
+  const ohms = circuit.resistors.map((one) => one.ohms);
+  return Math.log10(Math.max(...ohms) / Math.min(...ohms));
+}
+
+beforeAll(() => {
+  console.log(tableOf(networks));
+  for (let from = 0; from < count; from += perProcess) {
+    const some = networks.slice(from, from + perProcess);
+    simulateAll(
+      some.map(({ circuit }) => circuit),
+      tolerances,
+    ).forEach((volts, i) => {
+      simulated.set(some[i]?.name ?? '', volts);
+    });
+  }
+});
+
+describe('the networks', () => {
+  it('are at least a third meshed, and a third near collapse', () => {
+    expect(networks.length).toBe(count);
+    expect(networks.filter(({ shape }) => shape.meshed).length).toBeGreaterThanOrEqual(count / 3);
+    expect(networks.filter(({ strain }) => strain === 'near collapse').length).toBeGreaterThanOrEqual(count / 3);
+  });
+
+  it('have two batteries or more, and resistances over six decades', () => {
+    for (const network of networks) {
+      expect(network.batteries, network.name).toBeGreaterThanOrEqual(2);
+      expect(decadesOf(network), network.name).toBeGreaterThan(6 - 1e-9);
+    }
+  });
+});
+
+describe.each(shapes)('$name', ({ name: shape }) => {
+  test.each(networks.filter((one) => one.shape.name === shape))('$name', ({ name, circuit, strain, solution }) => {
+    expect(solution.converged).toBe(true);
+    const { worst, largest } = imbalance(circuit, solution);
+    expect(worst).toBeLessThan(1e-9 * largest);
+    expect(solution.residual).toBeLessThan(1e-9);
+
+    const expected = simulated.get(name);
+    if (!Array.isArray(expected)) throw expected ?? new Error('not simulated');
+    const highest = Math.max(...expected.map(Math.abs));
+    expect(solution.volts.length).toBe(expected.length);
+    expected.forEach((volts, node) => {
+      expect(Math.abs((solution.volts[node] ?? Number.NaN) - volts), `node ${node}`).toBeLessThanOrEqual(
+        1e-6 * Math.abs(volts) + 1e-9 * highest,
+      );
+    });
+
+    if (strain === 'no constant power') return;
+    expect(circuit.powers.length).toBeGreaterThan(0);
+    const upper = upperVolts(circuit) ?? [];
+    for (const [what, volts] of [
+      ['solver', solution.volts],
+      ['simulator', expected],
+    ] as const)
+      circuit.powers.forEach(({ plus, minus }, k) => {
+        const across = (volts[plus] ?? 0) - (volts[minus] ?? 0);
+        expect(Math.abs(across - (upper[k] ?? Number.NaN)), `load ${k} by the ${what}`).toBeLessThanOrEqual(
+          1e-6 * across,
+        );
+      });
+    // Above 80 % of the most that can be fed: with a quarter more nothing is left.
+    if (strain === 'near collapse') expect(upperVolts(timesPower(circuit, 1 / 0.8))).toBeUndefined();
+  });
+});
