@@ -3,7 +3,9 @@ import type { CoreFigures } from '../answers/answers.ts';
 import { capacityOf } from '../answers/conditions.ts';
 import { standardSizes } from '../answers/work-out.ts';
 import type { Run } from '../model/model.ts';
+import type { Capacity } from '../physics/limits/limit-set.ts';
 import { fuseAmps } from '../tables/sizes.ts';
+import { cite } from '../tables/table.ts';
 import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
 import type { Fix, Reported, Rule, RuleContext } from './rule.ts';
@@ -29,7 +31,7 @@ export const rule: Rule = {
     title: 'A cable too small for what can flow in it',
     why: 'The fuse must be the first thing to go. A cable that carries less than its fuse lets through gets hot before the fuse blows: the insulation softens, and the van can burn. Warm places and cables bunched together carry less than the table says.',
     limit:
-      'The set of limits that the spec names. `iec-60364-5-52`: BS 7671 tables 4D1A (70 °C) and 4E1A (90 °C), method C or B, with the factors of IEC 60364-5-52 tables B.52.14 and B.52.17 (confirmed); Ib ≤ In ≤ Iz by IEC 60364-4-43 clause 433.1 (confirmed). `cfr-33-183`: 33 CFR 183.425 table 5, device up to 150 % of it below 50 V (183.455; both confirmed). Above 90 °C the capacity is carried on from the 90 °C column by the square-root rule, and marked as derived. On the panel side the rating needed is 1.25 times the short-circuit current (IEC 62548, from memory).',
+      'The set of limits that the spec names. `iec-60364-5-52`: BS 7671 tables 4D1A (70 °C) and 4E1A (90 °C), method C or B, with the factors of IEC 60364-5-52 tables B.52.14 and B.52.17 (confirmed); Ib ≤ In ≤ Iz by IEC 60364-4-43 clause 433.1 (confirmed). `cfr-33-183`: 33 CFR 183.425 table 5, device up to 150 % of it below 50 V (183.455; both confirmed). `nec-310`: NEC tables 310.16, 310.15(B)(1) and 310.15(C)(1), and 240.4(D) for the device of a small conductor (all confirmed). `iso-13297`: its capacities are from memory, and every finding says so. Above 90 °C the capacity is carried on from the 90 °C column by the square-root rule, and marked as derived. On the panel side the rating needed is 1.25 times the short-circuit current (IEC 62548, from memory), with `nec-310` 1.56 times (NEC 690.8, confirmed).',
     mend: 'Take the next larger size, a smaller fuse if the loads allow it, a cooler way, or fewer cables in the bunch. If the insulation is better than 70 °C, state it.',
     see: ['fuse-below-load', 'supply-unfused', 'drop-over-limit'],
     wrong: [
@@ -137,7 +139,7 @@ function report(run: Run, { figures, needed, permitted, by }: Verdict, context: 
   else if (capacity.reason === 'size-not-in-table')
     good = `${written} is not in the table of capacities: use a listed size`;
   else
-    good = `${written} ${conditions(capacity, run, model)} is good for ${amps(capacity.amps)}${permitted > capacity.amps * 1.001 ? ` (its device may be ${amps(permitted)})` : ''}: ${mend}`;
+    good = `${written} ${conditions(capacity, run, model)} is good for ${goodFor(capacity)}${deviceWords(permitted, capacity)}: ${mend}`;
   const unstated =
     run.insulationCelsius === undefined && run.size !== undefined
       ? capacityOf({ ...run, insulationCelsius: 105 }, run.size, model, answers.limits, answers.systemVolts)
@@ -145,7 +147,7 @@ function report(run: Run, { figures, needed, permitted, by }: Verdict, context: 
   const hint =
     unstated === undefined || unstated.amps <= capacity.amps
       ? ''
-      : ` Its insulation is not stated, so ${temperature(70, model)} is assumed; stated as ${temperature(105, model)} it would be good for ${amps(unstated.amps)}.`;
+      : ` Its insulation is not stated, so ${temperature(70, model)} is assumed; stated as ${temperature(105, model)} it would be good for ${goodFor(unstated)}.`;
   return {
     message: `${carries}, but ${good}.${hint}`,
     place: run.sizePlace,
@@ -175,6 +177,18 @@ function report(run: Run, { figures, needed, permitted, by }: Verdict, context: 
     related: related(run, figures),
     fixes,
   };
+}
+
+/** A figure that no table has as it stands says so. */
+function goodFor({ amps: value, derived }: Capacity): string {
+  return `${amps(value)}${derived ? ' (derived)' : ''}`;
+}
+
+/** Where a set lets the device be more than the capacity, or less. */
+function deviceWords(permitted: number, { amps: own, deviceLimit }: Capacity): string {
+  if (permitted > own * 1.001) return ` (its device may be ${amps(permitted)})`;
+  if (permitted > own * 0.999 || deviceLimit === undefined) return '';
+  return `, yet its device may be no more than ${amps(permitted)} (${cite(deviceLimit.source)})`;
 }
 
 function related(run: Run, { protection }: CoreFigures) {

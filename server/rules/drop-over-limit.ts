@@ -18,7 +18,7 @@ export const rule: Rule = {
     title: 'Too much voltage lost on the way',
     why: 'At 12 V a lost volt is a twelfth of everything: lamps dim, a cooler cuts out while the battery is still half full, a heater does not start on a cold night.',
     limit:
-      'Of the supply’s nominal voltage, out and back, in the worst case: 3 % for essential loads (ISO 10133 annex C, confirmed), else 5 % with `iec-60364-5-52` (IEC 60364-5-52 table G.52.1, from memory) or 10 % with `cfr-33-183` (ISO 10133, from memory).',
+      'Of the supply’s nominal voltage, out and back, in the worst case: 3 % for essential loads (ISO 10133 annex C, confirmed), else 5 % with `iec-60364-5-52` (IEC 60364-5-52 table G.52.1, from memory) or with `nec-310` (NEC 210.19, confirmed), or 10 % with `cfr-33-183` and `iso-13297` (ISO 10133, from memory).',
     mend: 'Use a larger size on the run that loses most, shorten it, or run fewer loads at once.',
     see: ['cable-too-small', 'conductor-class-unknown'],
     wrong: [

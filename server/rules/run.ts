@@ -13,7 +13,7 @@ export function runRules(context: RuleContext, rules: readonly Rule[] = allRules
   const found: Finding[] = [];
   for (const rule of rules) {
     try {
-      for (const reported of rule.check(context)) found.push(finding(rule, reported));
+      for (const reported of rule.check(context)) found.push(cautioned(finding(rule, reported), rule, context));
     } catch (error) {
       found.push(failed(rule, error, context));
     }
@@ -32,6 +32,14 @@ function finding(rule: Rule, reported: Reported): Finding {
     related: reported.related ?? [],
     fixes: reported.fixes ?? [],
   };
+}
+
+/** A set of limits whose values nobody has compared says so on everything that rests on it. */
+function cautioned(one: Finding, { reads }: Rule, { answers }: RuleContext): Finding {
+  const { caution } = answers.limits;
+  return caution === undefined || !reads.includes('system.limits')
+    ? one
+    : { ...one, message: `${one.message} ${caution}` };
 }
 
 /** No word that a person means is longer: of noise, a megabyte without a space, the beginning is enough. */

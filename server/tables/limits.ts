@@ -42,3 +42,31 @@ export const pvCurrentFactor: TableSource = {
   units: 'multiplier',
   status: 'from memory',
 };
+
+export const dropNec: TableSource = {
+  title: 'Voltage drop of other circuits',
+  citation: 'NEC (NFPA 70) 210.19 and 215.2, informational notes: 5 % over feeder and branch together',
+  units: 'part of nominal voltage',
+  status: 'confirmed',
+};
+
+export const unfusedNec: TableSource = {
+  title: 'Length of conductor from the battery to its protective device',
+  citation: 'NEC (NFPA 70) 551.10(E)(3) and 552.10(E)(3): within 18 inches of the battery connection',
+  units: 'm',
+  status: 'from memory',
+};
+
+export const unfusedIso: TableSource = {
+  title: 'Length of conductor from the battery to its protective device',
+  citation: 'ISO 13297, after ISO 10133 clause 8.1: within 200 mm of the source along the conductor',
+  units: 'm',
+  status: 'from memory',
+};
+
+export const pvCurrentFactorNec: TableSource = {
+  title: 'Rating needed on the panel side',
+  citation: 'NEC (NFPA 70) 690.8(A) and (B): 1.25 × 1.25 times the sum of the short-circuit currents',
+  units: 'multiplier',
+  status: 'confirmed',
+};

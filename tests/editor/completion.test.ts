@@ -273,7 +273,11 @@ const places: readonly (readonly [marked: string, offered: readonly string[], ne
     ['12 V', '24 V', '48 V', '? V', 'ambient', 'coldest', 'hottest', 'limits', 'site'],
     ['system', '? A', 'red'],
   ],
-  ['system 12 V, limits |', ['iec-60364-5-52', 'cfr-33-183'], ['limits', 'limits iec-60364-5-52']],
+  [
+    'system 12 V, limits |',
+    ['iec-60364-5-52', 'cfr-33-183', 'nec-310', 'iso-13297'],
+    ['limits', 'limits iec-60364-5-52'],
+  ],
   ['place X |', ['? °C', 'indoors', 'outdoors', 'gas locker', 'engine space', 'heat source'], ['LOFT', 'in', 'at']],
   ['place X 20 |', ['°C', '°F'], ['°', 'V', '%']],
   ['use |', ['"…"'], ['thin', 'stock']],

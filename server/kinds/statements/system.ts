@@ -33,7 +33,7 @@ export const statement: StatementSpec = {
       'The set of limits that cables and drops are held to.',
       'limits iec-60364-5-52',
       ['cable-too-small', 'drop-over-limit', 'protection-too-far'],
-      { standardValues: ['limits iec-60364-5-52', 'limits cfr-33-183'] },
+      { standardValues: ['limits iec-60364-5-52', 'limits cfr-33-183', 'limits nec-310', 'limits iso-13297'] },
     ),
     clause(
       'site',

@@ -32,11 +32,15 @@ export interface Capacity {
   /** Why there is no capacity at all. */
   readonly reason: 'ambient-at-limit' | 'insulation-below-table' | 'size-not-in-table' | undefined;
   readonly sources: readonly TableSource[];
+  /** The largest device for this size, whatever the capacity, where the set has one. */
+  readonly deviceLimit?: { readonly amps: number; readonly source: TableSource } | undefined;
 }
 
 export interface LimitSet {
   readonly id: string;
   readonly title: string;
+  /** One sentence that every finding resting on this set ends with. */
+  readonly caution?: string | undefined;
   capacity(conditions: CapacityConditions): Capacity;
   /** Greatest device rating In for a capacity Iz, in ampere. */
   permittedDeviceAmps(
