@@ -20,16 +20,18 @@ export interface Ambient {
  * does not say where it lies is taken to lie where its ends are.
  */
 export function ambientOf(run: Run, model: Model): Ambient {
+  return ambientsOf(run, model).reduce((warmest, one) => (one.celsius > warmest.celsius ? one : warmest));
+}
+
+/** Around a run, place by place; at least one. */
+function ambientsOf(run: Run, model: Model): readonly Ambient[] {
   const general = model.system.ambientCelsius ?? defaultAmbientCelsius;
-  const places = placesOf(run);
-  let warmest: Ambient | undefined;
-  for (const place of places) {
-    const celsius = place?.celsius ?? general;
-    if (warmest === undefined || celsius > warmest.celsius)
-      warmest = { celsius, from: place?.name, engineSpace: false };
-  }
-  const engineSpace = places.some((place) => place?.engineSpace === true);
-  return { ...(warmest ?? { celsius: general, from: undefined }), engineSpace };
+  const ambients = placesOf(run).map((place) => ({
+    celsius: place?.celsius ?? general,
+    from: place?.name,
+    engineSpace: place?.engineSpace === true,
+  }));
+  return ambients.length > 0 ? ambients : [{ celsius: general, from: undefined, engineSpace: false }];
 }
 
 /** Places a run lies in; undefined stands for where nothing is said. */
@@ -56,7 +58,10 @@ export function physicalSize(size: ConductorSize): Size {
   return size.system === 'mm2' ? { system: 'mm2', areaMm2: size.areaMm2 } : { system: 'awg', gauge: size.gauge };
 }
 
-/** Current-carrying capacity of a run in a size, where it lies; a case may say another ambient. */
+/**
+ * Current-carrying capacity of a run in a size, where it lies: the least of all the places it passes, which need not be
+ * that of the warmest, since a set may correct an engine space by a factor of its own. A case may say another ambient.
+ */
 export function capacityOf(
   run: Run,
   size: ConductorSize,
@@ -65,18 +70,23 @@ export function capacityOf(
   nominalVolts: number,
   stated?: Pick<Case, 'ambientCelsius'>,
 ): Capacity {
-  const ambient = ambientOf(run, model);
-  return limits.capacity({
+  const conditions = {
     size: physicalSize(size),
     insulationCelsius: insulationOf(run),
-    ambientCelsius: stated?.ambientCelsius ?? ambient.celsius,
     bunchedWith: run.bunchedWith,
     cores: Math.max(1, run.cores.filter(({ spare }) => !spare).length),
     inConduit: run.inConduit,
-    engineSpace: ambient.engineSpace,
     nominalVolts,
     aluminium: run.material === 'aluminium',
-  });
+  };
+  return ambientsOf(run, model)
+    .map(({ celsius, from, engineSpace }) => ({
+      ...limits.capacity({ ...conditions, ambientCelsius: stated?.ambientCelsius ?? celsius, engineSpace }),
+      place: from,
+    }))
+    .reduce((worst, one) =>
+      one.amps < worst.amps || (one.amps === worst.amps && one.ambientCelsius > worst.ambientCelsius) ? one : worst,
+    );
 }
 
 /** Resistance of one core of a run at 20 °C, in ohm; undefined while its length is not known. */

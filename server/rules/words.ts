@@ -1,7 +1,6 @@
 /** Words and figures of messages, the same everywhere. */
 import { plainNumber } from '../../grammar/units.ts';
 import type { Answers, Protection } from '../answers/answers.ts';
-import { ambientOf } from '../answers/conditions.ts';
 import type { Model, Part, Run } from '../model/model.ts';
 import type { Capacity } from '../physics/limits/limit-set.ts';
 import { cite } from '../tables/table.ts';
@@ -74,8 +73,8 @@ export function temperature(celsius: number, model: Model): string {
 
 /** The conditions that made a capacity, between the size and "is good for 21 A": `at 55 °C in LOFT, bunched with 5 others,`. */
 export function conditions(capacity: Capacity, run: Run, model: Model): string {
-  const { from } = ambientOf(run, model);
-  const words = [`at ${temperature(capacity.ambientCelsius, model)}${from === undefined ? '' : ` in ${from}`}`];
+  const { place } = capacity;
+  const words = [`at ${temperature(capacity.ambientCelsius, model)}${place === undefined ? '' : ` in ${place}`}`];
   if (run.bunchedWith > 0) words.push(`bunched with ${run.bunchedWith} other${run.bunchedWith === 1 ? '' : 's'}`);
   if (run.inConduit) words.push('in conduit');
   return words.length === 1 ? (words[0] ?? '') : `${words.join(', ')},`;

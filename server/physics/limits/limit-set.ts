@@ -26,6 +26,8 @@ export interface Capacity {
   /** Circuits that count as bunched, this one included. */
   readonly circuits: number;
   readonly ambientCelsius: number;
+  /** Name of the place that governs, where one is known. */
+  readonly place?: string | undefined;
   readonly insulationCelsius: number;
   /** Worked out from a table by a rule rather than read in it. */
   readonly derived: boolean;
