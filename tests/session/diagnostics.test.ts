@@ -81,6 +81,35 @@ describe('findings', () => {
     expect(client.newest('lamp.amps')?.diagnostics).toEqual([]);
   });
 
+  it('of a document closed while its files are read are not shown, and it uses nothing any more', async () => {
+    const reading: (() => void)[] = [];
+    const client = await connect({
+      capabilities: pushed,
+      environment: {
+        readFile: () =>
+          new Promise((resolve) => {
+            reading.push(() => resolve({ text: stock('4 mm²') }));
+          }),
+      },
+    });
+    const whole = () =>
+      client.newest('parts.amps')?.diagnostics.some(({ code }) => code === 'terminal-unconnected') === true;
+    client.open('parts.amps', piece);
+    await until('it is checked whole', whole);
+    client.open('lamp.amps', `use "slow.amps"\n${lampFromPiece}`);
+    await until('the slow file is asked for', () => reading.length > 0);
+    client.close('lamp.amps');
+    await until('its findings are cleared', () => client.newest('lamp.amps') !== undefined);
+    for (const answer of reading) answer();
+    await settle();
+    expect(client.published.filter((one) => one.uri === uri('lamp.amps'))).toEqual([
+      { uri: uri('lamp.amps'), diagnostics: [] },
+    ]);
+    client.change('parts.amps', { text: `${piece}# more\n` });
+    await until('the edit is told of', () => client.newest('parts.amps')?.version === 2);
+    expect(whole()).toBe(true);
+  });
+
   it('are those of the last of many edits', async () => {
     const client = await connect({ capabilities: pushed });
     client.open('lamp.amps', lamp());
