@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { connect, pulling, pushed, settle, until, uri } from './client.ts';
+import { connect, pulling, pushed, readFrom, settle, until, uri } from './client.ts';
 import { lamp, lampFromPiece, lampFromStock, piece, stock } from './specs.ts';
 
 const withoutWatching = (capabilities: typeof pushed) => ({ ...capabilities, workspace: {} });
@@ -82,21 +82,25 @@ describe('findings', () => {
   });
 
   it('of a document closed while its files are read are not shown, and it uses nothing any more', async () => {
+    const text = `use "slow.amps"\n${lampFromPiece}`;
+    const disk = { 'slow.amps': stock('4 mm²'), 'lamp.amps': text };
     const reading: (() => void)[] = [];
     const client = await connect({
       capabilities: pushed,
       environment: {
-        readFile: () =>
-          new Promise((resolve) => {
-            reading.push(() => resolve({ text: stock('4 mm²') }));
-          }),
+        readFile: (address) =>
+          address.endsWith('slow.amps')
+            ? new Promise((resolve) => {
+                reading.push(() => resolve(readFrom(disk, address)));
+              })
+            : Promise.resolve(readFrom(disk, address)),
       },
     });
     const whole = () =>
       client.newest('parts.amps')?.diagnostics.some(({ code }) => code === 'terminal-unconnected') === true;
     client.open('parts.amps', piece);
     await until('it is checked whole', whole);
-    client.open('lamp.amps', `use "slow.amps"\n${lampFromPiece}`);
+    client.open('lamp.amps', text);
     await until('the slow file is asked for', () => reading.length > 0);
     client.close('lamp.amps');
     await until('its findings are cleared', () => client.newest('lamp.amps') !== undefined);
