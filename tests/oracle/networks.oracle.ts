@@ -1,18 +1,26 @@
 /** The operating point of 500 random networks against that of the circuit simulator ngspice, solved there and then. */
 import { beforeAll, describe, expect, it, test } from 'vitest';
+import type { Circuit } from '../../server/physics/circuit.ts';
 import { solveCircuit } from '../../server/physics/solve.ts';
 import { imbalance } from '../physics/circuits.ts';
-import { simulateAll } from '../physics/simulator.ts';
-import { type Network, randomNetworks, type Strain, timesPower } from './networks.ts';
+import { simulateAll, simulatorVersion } from '../physics/simulator.ts';
+import { type Network, randomNetworks, reordered, type Strain, timesPower } from './networks.ts';
 import { shapes } from './shapes.ts';
 import { upperVolts } from './upper.ts';
 
-const tolerances = 'reltol=1e-9 vntol=1e-12 abstol=1e-15';
+/**
+ * Beside the tolerances: no way round by steps of gmin or of the sources, which may end at the lower answer, and pivots that
+ * keep rounding small.
+ */
+const options = 'reltol=1e-9 vntol=1e-12 abstol=1e-15 gminsteps=0 srcsteps=0 pivrel=0.5';
 const count = 500;
 const perProcess = 100;
+/** In about one network of a thousand rounding keeps the simulator from settling at the upper answer; another order frees it. */
+const mostTries = 4;
 const networks = randomNetworks(count, 60364).map((network) => ({
   ...network,
   solution: solveCircuit(network.circuit),
+  upper: upperVolts(network.circuit) ?? [],
 }));
 const simulated = new Map<string, number[] | Error>();
 
@@ -46,17 +54,38 @@ function decadesOf({ circuit }: Network): number {
   return Math.log10(Math.max(...ohms) / Math.min(...ohms));
 }
 
-beforeAll(() => {
-  console.log(tableOf(networks));
-  for (let from = 0; from < count; from += perProcess) {
-    const some = networks.slice(from, from + perProcess);
-    simulateAll(
-      some.map(({ circuit }) => circuit),
-      tolerances,
-    ).forEach((volts, i) => {
-      simulated.set(some[i]?.name ?? '', volts);
+/** Whether the constant-power loads have the volts of the upper answer. */
+function isUpper({ powers }: Circuit, volts: ArrayLike<number>, upper: readonly number[]): boolean {
+  return powers.every(({ plus, minus }, k) => {
+    const across = (volts[plus] ?? 0) - (volts[minus] ?? 0);
+    return Math.abs(across - (upper[k] ?? Number.NaN)) <= 1e-6 * across;
+  });
+}
+
+/** Asks the simulator, and again in another order of parts where it did not settle at the upper answer. */
+function simulateNetworks(): void {
+  const tried: number[] = [];
+  let open = networks;
+  for (let round = 0; round < mostTries && open.length > 0; round++) {
+    tried.push(open.length);
+    for (let from = 0; from < open.length; from += perProcess) {
+      const some = open.slice(from, from + perProcess);
+      const circuits = some.map(({ circuit }) => (round === 0 ? circuit : reordered(circuit, round)));
+      simulateAll(circuits, options).forEach((volts, i) => {
+        simulated.set(some[i]?.name ?? '', volts);
+      });
+    }
+    open = open.filter(({ name, circuit, upper }) => {
+      const volts = simulated.get(name);
+      return !Array.isArray(volts) || !isUpper(circuit, volts, upper);
     });
   }
+  console.log(`${simulatorVersion()} was asked for ${tried.join(', then in another order for ')}`);
+}
+
+beforeAll(() => {
+  console.log(tableOf(networks));
+  simulateNetworks();
 });
 
 describe('the networks', () => {
@@ -75,36 +104,31 @@ describe('the networks', () => {
 });
 
 describe.each(shapes)('$name', ({ name: shape }) => {
-  test.each(networks.filter((one) => one.shape.name === shape))('$name', ({ name, circuit, strain, solution }) => {
-    expect(solution.converged).toBe(true);
-    const { worst, largest } = imbalance(circuit, solution);
-    expect(worst).toBeLessThan(1e-9 * largest);
-    expect(solution.residual).toBeLessThan(1e-9);
+  test.each(networks.filter((one) => one.shape.name === shape))(
+    '$name',
+    ({ name, circuit, strain, solution, upper }) => {
+      expect(solution.converged).toBe(true);
+      const { worst, largest } = imbalance(circuit, solution);
+      expect(worst).toBeLessThan(1e-9 * largest);
+      expect(solution.residual).toBeLessThan(1e-9);
 
-    const expected = simulated.get(name);
-    if (!Array.isArray(expected)) throw expected ?? new Error('not simulated');
-    const highest = Math.max(...expected.map(Math.abs));
-    expect(solution.volts.length).toBe(expected.length);
-    expected.forEach((volts, node) => {
-      expect(Math.abs((solution.volts[node] ?? Number.NaN) - volts), `node ${node}`).toBeLessThanOrEqual(
-        1e-6 * Math.abs(volts) + 1e-9 * highest,
-      );
-    });
-
-    if (strain === 'no constant power') return;
-    expect(circuit.powers.length).toBeGreaterThan(0);
-    const upper = upperVolts(circuit) ?? [];
-    for (const [what, volts] of [
-      ['solver', solution.volts],
-      ['simulator', expected],
-    ] as const)
-      circuit.powers.forEach(({ plus, minus }, k) => {
-        const across = (volts[plus] ?? 0) - (volts[minus] ?? 0);
-        expect(Math.abs(across - (upper[k] ?? Number.NaN)), `load ${k} by the ${what}`).toBeLessThanOrEqual(
-          1e-6 * across,
+      const expected = simulated.get(name);
+      if (!Array.isArray(expected)) throw expected ?? new Error('not simulated');
+      const highest = Math.max(...expected.map(Math.abs));
+      expect(solution.volts.length).toBe(expected.length);
+      expected.forEach((volts, node) => {
+        expect(Math.abs((solution.volts[node] ?? Number.NaN) - volts), `node ${node}`).toBeLessThanOrEqual(
+          1e-6 * Math.abs(volts) + 1e-9 * highest,
         );
       });
-    // Above 80 % of the most that can be fed: with a quarter more nothing is left.
-    if (strain === 'near collapse') expect(upperVolts(timesPower(circuit, 1 / 0.8))).toBeUndefined();
-  });
+
+      if (strain === 'no constant power') return;
+      expect(circuit.powers.length).toBeGreaterThan(0);
+      expect(upper.length).toBe(circuit.powers.length);
+      expect(isUpper(circuit, solution.volts, upper), 'the solver has the upper answer').toBe(true);
+      expect(isUpper(circuit, expected, upper), 'the simulator has the upper answer').toBe(true);
+      // Above 80 % of the most that can be fed: with a quarter more nothing is left.
+      if (strain === 'near collapse') expect(upperVolts(timesPower(circuit, 1 / 0.8))).toBeUndefined();
+    },
+  );
 });

@@ -165,6 +165,18 @@ function loadsOf(
   return { currents, powers };
 }
 
+/** The circuit with its parts in another order and its nodes as they are: the simulator numbers what it solves by its netlist. */
+export function reordered(circuit: Circuit, seed: number): Circuit {
+  const chance = new Chance(seed);
+  return {
+    ...circuit,
+    resistors: chance.shuffled(circuit.resistors),
+    emfs: chance.shuffled(circuit.emfs),
+    currents: chance.shuffled(circuit.currents),
+    powers: chance.shuffled(circuit.powers),
+  };
+}
+
 /** All constant power of a circuit times a factor. */
 export function timesPower(circuit: Circuit, factor: number): Circuit {
   return { ...circuit, powers: circuit.powers.map((one) => ({ ...one, watts: one.watts * factor })) };
