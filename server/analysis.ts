@@ -5,6 +5,7 @@
 import { LineIndex } from '../grammar/lines.ts';
 import { ParseCache, type ShapedTree } from '../grammar/parse.ts';
 import type { Answers } from './answers/answers.ts';
+import { noFaults } from './answers/faults.ts';
 import { workOut } from './answers/work-out.ts';
 import { buildModel } from './model/build.ts';
 import { type FileSource, fileName, type ReadFiles, readFiles } from './model/files.ts';
@@ -132,5 +133,6 @@ function noAnswers({ system }: Model, network: Network): Answers {
     unfused: [],
     chosen: [],
     systemVolts: system.nominalVolts ?? 12,
+    faults: noFaults,
   };
 }

@@ -1,9 +1,54 @@
 /** The JSON of `ampscribe answers`, version 1. */
+import { cite } from '../tables/table.ts';
 import type { Answers, CaseAnswer, PartInCase } from './answers.ts';
+import type { Clearing, CoreFault, DeviceFault, Origin } from './faults.ts';
 
 export interface AnswersJson {
   readonly version: 1;
   readonly cases: readonly CaseJson[];
+  /** Short circuits: the same whatever the case. */
+  readonly faults: FaultsJson;
+  readonly protection: ProtectionJson;
+}
+
+export interface FaultsJson {
+  readonly terminals: Readonly<
+    Record<string, { readonly greatestAmps: number | null; readonly leastAmps: number | null }>
+  >;
+  readonly cores: readonly {
+    readonly run: string;
+    readonly core: string;
+    readonly farEnd: string | null;
+    readonly leastAmps: number | null;
+  }[];
+}
+
+export interface ProtectionJson {
+  readonly devices: readonly {
+    readonly part: string;
+    readonly pole: number;
+    readonly ratedAmps: number | null;
+    readonly greatestAmps: number;
+    readonly leastAmps: number | null;
+    readonly breaksAmps: number | null;
+    /** `stated`, or the publication that stands in. */
+    readonly breaksFrom: string | null;
+    readonly clears: Clearing;
+    readonly greatestSeconds: number | null;
+    readonly leastSeconds: number | null;
+    readonly curveFrom: string | null;
+  }[];
+  readonly cores: readonly {
+    readonly run: string;
+    readonly core: string;
+    readonly devices: readonly string[];
+    readonly clears: Clearing;
+    readonly seconds: number | null;
+    readonly letThrough: number | null;
+    readonly withstand: number | null;
+    readonly withstands: boolean | null;
+    readonly sources: readonly string[];
+  }[];
 }
 
 export interface CaseJson {
@@ -31,7 +76,70 @@ export type PartJson = Partial<Record<'volts' | 'amps' | 'watts' | 'dropVolts' |
 /** All cases, or the one of a name. A case that has no answer has no figures either. */
 export function answersJson(answers: Answers, caseName?: string): AnswersJson {
   const cases = answers.cases.filter(({ name }) => caseName === undefined || name === caseName);
-  return { version: 1, cases: cases.map(caseJson) };
+  const { terminals, cores, devices } = answers.faults;
+  return {
+    version: 1,
+    cases: cases.map(caseJson),
+    faults: {
+      terminals: Object.fromEntries(
+        [...terminals].map(([id, { greatestAmps, leastAmps }]) => [
+          id,
+          { greatestAmps: known(greatestAmps), leastAmps: known(leastAmps) },
+        ]),
+      ),
+      cores: [...cores.values()].map(({ core, farEnd, leastAmps }) => ({
+        run: core.run.name,
+        core: core.label,
+        farEnd: farEnd?.id ?? null,
+        leastAmps: known(leastAmps),
+      })),
+    },
+    protection: {
+      devices: [...devices.values()].flat().map(deviceJson),
+      cores: [...cores.values()].map(protectionJson),
+    },
+  };
+}
+
+function deviceJson(device: DeviceFault): ProtectionJson['devices'][number] {
+  const { part, pole, ratedAmps, greatestAmps, leastAmps, breaks, clears, curve, greatestSeconds, leastSeconds } =
+    device;
+  return {
+    part: part.name,
+    pole,
+    ratedAmps: known(ratedAmps),
+    greatestAmps: figure(greatestAmps),
+    leastAmps: known(leastAmps),
+    breaksAmps: known(breaks?.amps),
+    breaksFrom: origin(breaks?.from),
+    clears,
+    greatestSeconds: known(greatestSeconds),
+    leastSeconds: known(leastSeconds),
+    curveFrom: origin(curve),
+  };
+}
+
+function protectionJson(fault: CoreFault): ProtectionJson['cores'][number] {
+  const { core, devices, clears, seconds, letThrough, withstand, withstands, sources } = fault;
+  return {
+    run: core.run.name,
+    core: core.label,
+    devices: devices.map(({ part, pole }) => (part.contacts.length > 1 ? `${part.name}:${pole}` : part.name)),
+    clears,
+    seconds: known(seconds),
+    letThrough: known(letThrough),
+    withstand: known(withstand),
+    withstands: withstands ?? null,
+    sources: sources.map(cite),
+  };
+}
+
+function origin(from: Origin | undefined): string | null {
+  return from === undefined ? null : from === 'stated' ? from : cite(from);
+}
+
+function known(value: number | undefined): number | null {
+  return value === undefined ? null : figure(value);
 }
 
 function caseJson({ name, converged, trouble, volts, cores, parts }: CaseAnswer): CaseJson {

@@ -5,6 +5,7 @@
 import type { Core, Part, Place, Run } from '../model/model.ts';
 import type { Network } from '../model/network.ts';
 import type { Capacity, LimitSet } from '../physics/limits/limit-set.ts';
+import type { FaultAnswers } from './faults.ts';
 
 export interface CoreInCase {
   readonly core: Core;
@@ -188,4 +189,6 @@ export interface Answers {
   readonly chosen: readonly ChosenValue[];
   /** Nominal voltage of the whole, for limits that depend on it. */
   readonly systemVolts: number;
+  /** Short circuits and what clears them; worked out when first asked for. */
+  readonly faults: FaultAnswers;
 }

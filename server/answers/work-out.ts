@@ -1,9 +1,10 @@
 /** Works out a spec: operating points of all cases, then design current, capacity, protection and drop of everything. */
 import type { ConductorSize, Core, Model, Run } from '../model/model.ts';
 import type { Network } from '../model/network.ts';
-import type { Capacity, LimitSet } from '../physics/limits/limit-set.ts';
+import type { Bunch, Capacity, LimitSet } from '../physics/limits/limit-set.ts';
 import { limitSet } from '../physics/limits/sets.ts';
 import type { Answers, ContactFigures, CoreFigures } from './answers.ts';
+import { countedBunches } from './bunches.ts';
 import { caseAnswer } from './case-answers.ts';
 import { chooseRatings } from './chosen-ratings.ts';
 import { chooseSizes } from './chosen-sizes.ts';
@@ -12,6 +13,7 @@ import { poleLinks, ratedAmps } from './contacts.ts';
 import { type DesignCurrent, designCurrents } from './design-currents.ts';
 import { deviceRatings } from './devices.ts';
 import { loadFigures } from './drop-paths.ts';
+import { type FaultAnswers, faultAnswers } from './faults.ts';
 import { groupBy } from './grouping.ts';
 import { type Installation, installationOf } from './installation.ts';
 import type { Purpose } from './loads.ts';
@@ -33,10 +35,12 @@ export function workOut(model: Model, network: Network): Answers {
   const { wiring, sources, draws, strings, systemVolts } = installation;
   const panelSide = new PanelSide(strings, sources, draws, wiring);
 
-  const capacity = (run: Run, size: ConductorSize) => capacityOf(run, size, model, limits, systemVolts);
+  let bunches: ReadonlyMap<Run, Bunch> = new Map();
+  const capacity = (run: Run, size: ConductorSize) =>
+    capacityOf(run, size, model, limits, systemVolts, { bunch: bunches.get(run) });
   const stated = new Map(runs.flatMap((run) => (run.size === undefined ? [] : [[run, run.size] as const])));
   const electricsWith = (chosen: ReadonlyMap<Run, ConductorSize>) =>
-    electricsOf(model, limits, systemVolts, new Map([...chosen, ...stated]));
+    electricsOf(model, limits, systemVolts, new Map([...chosen, ...stated]), bunches);
   const pointsWith = (electrics: ReadonlyMap<Run, RunElectrics>, purpose: Purpose) =>
     model.cases.map((one) => operatingPoint(installation, electrics, one, purpose));
 
@@ -51,6 +55,10 @@ export function workOut(model: Model, network: Network): Answers {
     panelSide,
     pointsWith(electricsWith(provisional), 'design'),
     limits.pvFactor.factor,
+  );
+  // Before the currents are known every cable of a bunch counts.
+  bunches = countedBunches(model, limits, greatestAmps(installation, design), (run) =>
+    run.size === undefined ? undefined : capacityOf(run, run.size, model, limits, systemVolts),
   );
   const ratings = deviceRatings(wiring, design);
   const protections = new Protections(
@@ -75,6 +83,8 @@ export function workOut(model: Model, network: Network): Answers {
   const capacities = new Map([...stated].map(([run, size]) => [run, capacity(run, size)]));
   const shared: Shared = { installation, panelSide, protections, served, design, capacities };
   const cores = coreFigures(shared);
+  const contacts = contactFigures(shared, ratings);
+  let faults: FaultAnswers | undefined;
   return {
     network,
     limits,
@@ -82,7 +92,7 @@ export function workOut(model: Model, network: Network): Answers {
     cases: points.map((point) => caseAnswer(installation, electrics, point)),
     cores,
     runs: groupBy(cores.values(), ({ core }) => core.run),
-    contacts: contactFigures(shared, ratings),
+    contacts,
     loads: loadFigures(installation, points),
     unfused: unfusedLengths(installation),
     chosen: [
@@ -98,6 +108,10 @@ export function workOut(model: Model, network: Network): Answers {
       ...chosen,
     ],
     systemVolts,
+    get faults() {
+      faults ??= faultAnswers(installation, new Map([...sizes, ...stated]), cores, contacts);
+      return faults;
+    },
   };
 }
 
@@ -113,11 +127,13 @@ function electricsOf(
   limits: LimitSet,
   volts: number,
   sizes: ReadonlyMap<Run, ConductorSize>,
+  bunches: ReadonlyMap<Run, Bunch>,
 ): Map<Run, RunElectrics> {
   const electrics = new Map<Run, RunElectrics>();
   for (const run of model.runs.values()) {
     const size = sizes.get(run);
-    const usual = size === undefined ? undefined : capacityOf(run, size, model, limits, volts);
+    const bunch = bunches.get(run);
+    const usual = size === undefined ? undefined : capacityOf(run, size, model, limits, volts, { bunch });
     const byAmbient = new Map<number, Capacity>();
     electrics.set(run, {
       ohmsAt20: size === undefined ? undefined : coreOhmsAt20(run, size),
@@ -127,7 +143,7 @@ function electricsOf(
         if (size === undefined || one.ambientCelsius === undefined) return usual;
         let known = byAmbient.get(one.ambientCelsius);
         if (known === undefined) {
-          known = capacityOf(run, size, model, limits, volts, one);
+          known = capacityOf(run, size, model, limits, volts, { ambientCelsius: one.ambientCelsius, bunch });
           byAmbient.set(one.ambientCelsius, known);
         }
         return known;
@@ -135,6 +151,17 @@ function electricsOf(
     });
   }
   return electrics;
+}
+
+/** Greatest design current of a run's cores, in ampere. */
+function greatestAmps({ network, wiring }: Installation, design: readonly DesignCurrent[]): (run: Run) => number {
+  const greatest = new Map<Run, number>();
+  for (const edge of network.edges) {
+    if (edge.is !== 'core') continue;
+    const amps = design[wiring.wayOf[edge.index]?.index ?? -1]?.amps ?? 0;
+    greatest.set(edge.core.run, Math.max(amps, greatest.get(edge.core.run) ?? 0));
+  }
+  return (run) => greatest.get(run) ?? 0;
 }
 
 interface Shared {

@@ -4,7 +4,52 @@ import type { AnswersJson } from '../answers/answers-json.ts';
 type Row = readonly string[];
 
 export function answersText(json: AnswersJson): string {
-  return json.cases.map(caseText).join('\n');
+  return [...json.cases.map(caseText), faultsText(json)].filter((text) => text !== '').join('\n');
+}
+
+/** Short circuits, the same in every case. */
+function faultsText({ faults, protection }: AnswersJson): string {
+  const reached = Object.entries(faults.terminals).filter(([, { greatestAmps }]) => greatestAmps !== null);
+  if (reached.length === 0) return '';
+  const terminals = reached.map(([id, one]) => [
+    id,
+    unit(one.greatestAmps ?? undefined, 'A', 0),
+    unit(one.leastAmps ?? undefined, 'A', 0),
+  ]);
+  const devices = protection.devices.map((one) => [
+    protection.devices.filter(({ part }) => part === one.part).length > 1 ? `${one.part}:${one.pole}` : one.part,
+    unit(one.greatestAmps, 'A', 0),
+    unit(one.breaksAmps ?? undefined, 'A', 0),
+    one.breaksFrom ?? 'not known',
+    unit(one.leastAmps ?? undefined, 'A', 0),
+    one.clears,
+    seconds(one.leastSeconds),
+  ]);
+  const cores = protection.cores.map((one, i) => [
+    one.run,
+    one.core,
+    one.devices.join(' and '),
+    unit(faults.cores[i]?.leastAmps ?? undefined, 'A', 0),
+    one.clears,
+    seconds(one.seconds),
+    unit(one.letThrough ?? undefined, 'A²s', 0),
+    unit(one.withstand ?? undefined, 'A²s', 0),
+  ]);
+  return [
+    'Short circuits',
+    '',
+    ...table(['terminal', 'greatest', 'least'], terminals),
+    '',
+    ...table(['device', 'greatest', 'breaks', 'by', 'least', 'clears', 'within'], devices),
+    '',
+    ...table(['run', 'core', 'device', 'far end', 'clears', 'within', 'lets through', 'bears'], cores),
+    '',
+  ].join('\n');
+}
+
+/** Two figures: times of fuses are not known better. */
+function seconds(value: number | null): string {
+  return value === null ? '' : `${Number(value.toPrecision(2))} s`;
 }
 
 function caseText(answer: AnswersJson['cases'][number]): string {

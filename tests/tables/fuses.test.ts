@@ -31,9 +31,19 @@ describe('time-current gates', () => {
     );
   });
 
+  it('of bolt-in fuses lie between those of regular and of maxi blades, or are as slow', () => {
+    const [quick, bolted] = ['blade', 'bolt-in'].map(gatesOf);
+    expect(bolted?.source.status).toBe('from memory');
+    expect(gatesOf('strip')).toEqual(bolted);
+    for (const multiple of [1.35, 1.5, 2, 3, 5, 8, 20]) {
+      const most = operatingTime(bolted?.gates ?? [], multiple).most;
+      expect(most).toBeGreaterThanOrEqual(operatingTime(quick?.gates ?? [], multiple).most);
+      expect(most).toBeLessThanOrEqual(operatingTime(gatesOf('maxi-blade').gates, multiple).most * (1 + 1e-9));
+    }
+  });
+
   it('are not made up for styles of which none are known', () => {
-    for (const style of ['bolt-in', 'strip', 'cartridge', 'glass', 'class-t', 'gpv', undefined])
-      expect(fuseGates(style)).toBeUndefined();
+    for (const style of ['cartridge', 'glass', 'class-t', 'gpv', undefined]) expect(fuseGates(style)).toBeUndefined();
   });
 
   it('at a gate give its times, between two what lies between, beyond the last the same I²t', () => {

@@ -1,0 +1,157 @@
+/**
+ * The network as a short circuit finds it. Greatest: batteries full, copper cold, every source there. Least: copper as hot as
+ * its insulation allows, one source alone and that one empty. Loads are left out: a fault takes their voltage away.
+ */
+import type { Run, Terminal } from '../model/model.ts';
+import type { ContactEdge, Edge } from '../model/network.ts';
+import { atTemperature } from '../physics/conductors.ts';
+import { FaultNetwork, type Watched } from '../physics/faults.ts';
+import { electromotiveForce } from '../tables/battery.ts';
+import { CircuitDraft } from './circuit-draft.ts';
+import { insulationOf } from './conditions.ts';
+import { closedPositions } from './contacts-in-case.ts';
+import type { Installation } from './installation.ts';
+import type { Source } from './ports.ts';
+import { batteryOhms } from './sources.ts';
+
+/** Copper of a greatest current is at 20 °C (IEC 60909-0, from memory), or colder where the system says so. */
+export const coldCelsius = 20;
+
+/** Behind everything that regulates itself, so that it is never ideal, in ohm (common practice, no source). */
+const regulatorOhms = 0.001;
+/** What charges reaches this part of the nominal voltage: 14.4 V of 12 V (common practice, no source). */
+const chargingShare = 1.2;
+/** Stands in for a device without stated resistance where the current through it is asked for, in ohm: far below any real one. */
+const deviceOhms = 1e-6;
+/** Default drop of a diode, and its resistance beyond that (common practice, no source). */
+const diodeVolts = 0.7;
+const diodeOhms = 0.001;
+
+export interface FaultView {
+  /** Current between two terminals that are joined without resistance, in ampere. */
+  between(a: Terminal, b: Terminal): number;
+  /** Current through a protective device while two terminals are joined, whichever way it flows. */
+  through(device: ContactEdge, a: Terminal, b: Terminal): number;
+}
+
+export type Extreme = 'greatest' | 'least';
+
+/** All sources given, in every state of the relays: the greater or the lesser of what they make of a fault. */
+export function faultView(
+  installation: Installation,
+  ohmsAt20: (run: Run) => number | undefined,
+  extreme: Extreme,
+  sources: readonly Source[],
+): FaultView {
+  const { network, wiring } = installation;
+  // A relay that changes over is never in both positions at once.
+  const resting = network.edges.some((edge) => edge.is === 'contact' && edge.contact.operated === 'coil-rest');
+  const states = resting ? ['coil', 'coil-rest'] : ['coil'];
+  const exact = lazily(() =>
+    states.map((state) => new FaultNetwork(circuitOf(installation, ohmsAt20, extreme, sources, state, 0).circuit)),
+  );
+  const detailed = lazily(() =>
+    states.map((state) => {
+      const { circuit, watched } = circuitOf(installation, ohmsAt20, extreme, sources, state, deviceOhms);
+      return { faults: new FaultNetwork(circuit), watched };
+    }),
+  );
+  const node = (terminal: Terminal) => wiring.circuitNode(terminal);
+  const pick = (found: readonly number[]) => {
+    const flowing = found.filter((amps) => amps > 0);
+    if (flowing.length === 0) return 0;
+    return extreme === 'greatest' ? Math.max(...flowing) : Math.min(...flowing);
+  };
+  return {
+    between: (a, b) => pick(exact().map((faults) => Math.abs(faults.at(node(a), node(b)).amps))),
+    through: (device, a, b) =>
+      pick(
+        detailed().map(({ faults, watched }) => {
+          const way = watched.get(device);
+          return way === undefined ? 0 : Math.abs(faults.through(way, node(a), node(b)));
+        }),
+      ),
+  };
+}
+
+/** Made when first asked for, and then kept. */
+export function lazily<T>(make: () => T): () => T {
+  let made: { readonly value: T } | undefined;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
+  };
+}
+
+function circuitOf(
+  installation: Installation,
+  ohmsAt20: (run: Run) => number | undefined,
+  extreme: Extreme,
+  sources: readonly Source[],
+  pulled: string,
+  ohmsOfDevices: number,
+) {
+  const { model, network, wiring } = installation;
+  const draft = new CircuitDraft(wiring.terminals.length, wiring.circuitNode);
+  const cold = Math.min(coldCelsius, model.system.coldestCelsius ?? coldCelsius);
+  const watched = new Map<Edge, Watched>();
+  for (const edge of network.edges) {
+    const { from, to } = edge;
+    const [a, b] = [wiring.circuitNode(from), wiring.circuitNode(to)];
+    if (a === b || (edge.is === 'contact' && !isClosed(edge, pulled))) continue;
+    if (edge.is === 'contact' && edge.contact.operated === 'diode') {
+      draft.diode(from, to, edge.part.facts.number('loses') ?? diodeVolts, diodeOhms);
+      continue;
+    }
+    let ohms = edge.is === 'bar' || edge.is === 'core' ? 0 : edge.ohms;
+    if (edge.is === 'core') {
+      const { run } = edge.core;
+      ohms = atTemperature(ohmsAt20(run) ?? 0, extreme === 'greatest' ? cold : insulationOf(run));
+    }
+    if (edge.is === 'contact' && edge.contact.protects && ohmsOfDevices > 0) {
+      ohms = Math.max(ohms, ohmsOfDevices);
+      watched.set(edge, { a, b, ohms });
+    }
+    draft.conductor(from, to, ohms);
+  }
+  for (const { is, from, to } of wiring.inner)
+    if (is !== 'common' && from.spec.polarity === '-') draft.conductor(from, to, 0);
+  for (const source of sources) addSource(draft, installation, source, extreme);
+  return { circuit: draft.finish(installation.sources.map(({ minus }) => minus)), watched };
+}
+
+/** Everything that can be closed is; of a changing relay the side that is asked for. */
+function isClosed({ part, contact }: ContactEdge, pulled: string): boolean {
+  if (contact.operated === 'coil' || contact.operated === 'coil-rest') return contact.operated === pulled;
+  return contact.operated !== 'position' || closedPositions(part).includes(contact.from);
+}
+
+function addSource(draft: CircuitDraft, installation: Installation, source: Source, extreme: Extreme): void {
+  const { is, part, limitAmps = 0 } = source;
+  if (is === 'battery') {
+    draft.emf(source, batteryVolts(installation, source, extreme), batteryOhms(part));
+    return;
+  }
+  const volts = voltsOf(installation, source);
+  if (limitAmps > 0 && volts > 0) draft.regulated(source, volts, regulatorOhms, limitAmps);
+}
+
+/** Full or empty by the table of its chemistry; a case that says more or less counts too. */
+function batteryVolts({ model }: Installation, { part }: Source, extreme: Extreme): number {
+  const nominal = part.facts.number('voltage') ?? 12;
+  const chemistry = part.facts.word('chemistry') ?? 'lead-acid';
+  const said = model.cases.flatMap(({ voltsOf }) => voltsOf.get(part.name) ?? []);
+  return extreme === 'greatest'
+    ? Math.max(electromotiveForce(chemistry, nominal, 1), ...said)
+    : Math.min(electromotiveForce(chemistry, nominal, 0), ...said);
+}
+
+/** Voltage up to which a source that limits its current holds it. */
+function voltsOf({ supplies, nominalOf }: Installation, source: Source): number {
+  const { is, part, nominalVolts } = source;
+  if (is === 'panel') return part.facts.number('voc') ?? 0;
+  if (is === 'alternator') return part.facts.number('voltage') ?? 0;
+  if (part.kind.word === 'converter') return nominalVolts ?? 0;
+  const nominal = nominalVolts ?? nominalOf(supplies.find((supply) => supply.sources.includes(source)));
+  return chargingShare * nominal;
+}
