@@ -1,0 +1,78 @@
+/** The solver side by side with ngspice on the same networks, by the time that the simulator itself reports. */
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Circuit } from '../../server/physics/circuit.ts';
+import { solveCircuit } from '../../server/physics/solve.ts';
+import { simulatorVersion } from '../physics/simulator.ts';
+import { measure } from './measure.ts';
+import { network, type Shape } from './networks.ts';
+
+const nodes = 10_000;
+
+function netlist(circuit: Circuit, control: readonly string[]): string {
+  const n = (node: number) => (node === 0 ? '0' : `n${node}`);
+  const unloaded = solveCircuit({ ...circuit, powers: [] }).volts;
+  return [
+    '* operating point',
+    '.options reltol=1e-9 abstol=1e-15 vntol=1e-12',
+    ...circuit.resistors.map(({ a, b, ohms }, i) => `R${i} ${n(a)} ${n(b)} ${ohms}`),
+    ...circuit.emfs.flatMap(({ plus, minus, volts, ohms }, i) => [
+      `V${i} e${i} ${n(minus)} ${volts}`,
+      `Rv${i} e${i} ${n(plus)} ${ohms}`,
+    ]),
+    ...circuit.powers.map(
+      ({ plus, minus, watts }, i) => `BP${i} ${n(plus)} ${n(minus)} I={${watts}/v(${n(plus)},${n(minus)})}`,
+    ),
+    ...Array.from({ length: circuit.nodeCount - 1 }, (_, i) => `.nodeset v(n${i + 1})=${unloaded[i + 1]}`),
+    '.control',
+    ...control,
+    '.endc',
+    '.end',
+    '',
+  ].join('\n');
+}
+
+/** Times that it reports after each `rusage`, in milliseconds, and the volts of the last node. */
+function run(text: string): { times: number[]; volts: number } {
+  const folder = mkdtempSync(join(tmpdir(), 'netlist-'));
+  try {
+    const file = join(folder, 'circuit.cir');
+    writeFileSync(file, text);
+    const output = execFileSync('ngspice', ['-b', file], {
+      encoding: 'utf8',
+      stdio: ['ignore', 'pipe', 'ignore'],
+      maxBuffer: 1e9,
+    });
+    const times = [...output.matchAll(/analysis time[^=]*=\s*(\S+)/gi)].map((match) => 1000 * Number(match[1]));
+    return { times, volts: Number(/^v\(n\d+\) = (\S+)$/m.exec(output)?.[1]) };
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+export function besideSimulator(): void {
+  const version = simulatorVersion();
+  if (version === undefined) {
+    console.log('ngspice is not on this machine, so nothing is measured beside it (Debian: apt-get install ngspice).');
+    return;
+  }
+  console.log(`Beside ${version}, ${nodes} nodes, constant-power loads: its first analysis, and each further one`);
+  for (const shape of ['ladder', 'tree', 'mesh'] as Shape[]) {
+    const circuit = network(shape, nodes);
+    const last = circuit.nodeCount - 1;
+    const loop = (times: number) => [`repeat ${times}`, 'op', 'end', 'rusage time'];
+    const { times, volts } = run(
+      netlist(circuit, ['set numdgt=15', 'op', 'rusage time', `print v(n${last})`, ...loop(100)]),
+    );
+    const [first = Number.NaN, all = Number.NaN] = times;
+    const further = (all - first) / 100;
+    const ours = measure(() => solveCircuit(circuit)).median;
+    const apart = Math.abs((solveCircuit(circuit).volts[last] ?? 0) - volts);
+    console.log(
+      `  ${shape.padEnd(8)} it ${first.toFixed(1)} and ${further.toFixed(1)} ms, we ${ours.toFixed(2)} ms: ` +
+        `${(first / ours).toFixed(1)} and ${(further / ours).toFixed(1)} times faster; wanted 5 and 3; ${apart.toExponential(1)} V apart`,
+    );
+  }
+}
