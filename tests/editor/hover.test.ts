@@ -352,14 +352,14 @@ describe('hover tells in plain text', () => {
 
       Example: 2 in parallel 40 A"
     `);
-    expect(plain('bunched')).toMatchInlineSnapshot(`
-      "run: bunched
+    expect(plain('lowest')).toMatchInlineSnapshot(`
+      "load: lowest
 
-      How many other cables lie against it.
+      Lowest voltage it works at.
 
-      Form: bunched with ‹cables›
+      Form: lowest ‹voltage›
 
-      Example: bunched with 5"
+      Example: lowest 11.0 V"
     `);
     expect(plain('along')).toMatchInlineSnapshot(`
       "run: along
