@@ -1,7 +1,8 @@
 /** What a run's conductors have to bear: ambient along its way, insulation, bunching; and so its capacity and resistance. */
-import type { Case, ConductorSize, Location, Model, Run } from '../model/model.ts';
+import type { ConductorSize, Location, Model, Run } from '../model/model.ts';
 import { type Conductor, ohmsPerMetreAt20, type Size } from '../physics/conductors.ts';
-import type { Capacity, LimitSet } from '../physics/limits/limit-set.ts';
+import type { Bunch, Capacity, LimitSet } from '../physics/limits/limit-set.ts';
+import { bunchOf, carryingCores } from './bunches.ts';
 
 /** Ambient where nothing says another, °C: the reference of the tables. */
 export const defaultAmbientCelsius = 30;
@@ -58,6 +59,12 @@ export function physicalSize(size: ConductorSize): Size {
   return size.system === 'mm2' ? { system: 'mm2', areaMm2: size.areaMm2 } : { system: 'awg', gauge: size.gauge };
 }
 
+/** What holds in place of what the run says itself. */
+interface Circumstances {
+  readonly ambientCelsius?: number | undefined;
+  readonly bunch?: Bunch | undefined;
+}
+
 /**
  * Current-carrying capacity of a run in a size, where it lies: the least of all the places it passes, which need not be
  * that of the warmest, since a set may correct an engine space by a factor of its own. A case may say another ambient.
@@ -68,22 +75,25 @@ export function capacityOf(
   model: Model,
   limits: LimitSet,
   nominalVolts: number,
-  stated?: Pick<Case, 'ambientCelsius'>,
+  { ambientCelsius, bunch = bunchOf(run, model) }: Circumstances = {},
 ): Capacity {
   const conditions = {
     size: physicalSize(size),
     insulationCelsius: insulationOf(run),
-    bunchedWith: run.bunchedWith,
-    cores: Math.max(1, run.cores.filter(({ spare }) => !spare).length),
+    bunchedWith: bunch.count,
+    bunchedCores: bunch.cores,
+    cores: carryingCores(run),
     inConduit: run.inConduit,
     nominalVolts,
     aluminium: run.material === 'aluminium',
   };
+  const light = bunch.leftOut.length > 0 ? limits.lightlyLoaded : undefined;
   return ambientsOf(run, model)
-    .map(({ celsius, from, engineSpace }) => ({
-      ...limits.capacity({ ...conditions, ambientCelsius: stated?.ambientCelsius ?? celsius, engineSpace }),
-      place: from,
-    }))
+    .map(({ celsius, from, engineSpace }): Capacity => {
+      const there = limits.capacity({ ...conditions, ambientCelsius: ambientCelsius ?? celsius, engineSpace });
+      const sources = light === undefined ? there.sources : [...there.sources, light.source];
+      return { ...there, place: from, bunch, sources };
+    })
     .reduce((worst, one) =>
       one.amps < worst.amps || (one.amps === worst.amps && one.ambientCelsius > worst.ambientCelsius) ? one : worst,
     );

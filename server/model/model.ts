@@ -149,7 +149,10 @@ export interface Run extends Named {
   readonly material: 'copper' | 'aluminium';
   readonly insulationCelsius: number | undefined;
   readonly insulationVolts: number | undefined;
+  /** How many other cables it says lie against it; of runs it names, how many. */
   readonly bunchedWith: number;
+  /** Names of runs that it says lie against it. */
+  readonly bunchedRuns: readonly string[];
   readonly inConduit: boolean;
   readonly outerDiameterMm: number | undefined;
 }

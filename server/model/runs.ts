@@ -17,6 +17,7 @@ export function buildRuns(builder: Builder): void {
     const facts = new FactSet(name, origin, clauses, namePlace);
     const outerDiameter = positive(facts.number('od'));
     const cores: Core[] = [];
+    const bunchedRuns = bunchedNames(name, facts.fact('bunched'));
     const run: Run = {
       name,
       title: origin.statement.node.title?.value,
@@ -35,7 +36,8 @@ export function buildRuns(builder: Builder): void {
       material: facts.word('material') === 'aluminium' ? 'aluminium' : 'copper',
       insulationCelsius: facts.number('insulation'),
       insulationVolts: facts.number('insulation-voltage'),
-      bunchedWith: Math.max(0, Math.floor(facts.number('bunched') ?? 0)),
+      bunchedWith: bunchedRuns.length || Math.max(0, Math.floor(facts.number('bunched') ?? 0)),
+      bunchedRuns,
       inConduit: facts.says('method'),
       // Rounded to a nanometre, so that 4.8 mm read as 0.0048 m comes out as 4.8 again.
       outerDiameterMm: outerDiameter === undefined ? undefined : Math.round(outerDiameter * 1e9) / 1e6,
@@ -44,6 +46,12 @@ export function buildRuns(builder: Builder): void {
     builder.runs.set(name, run);
     checkRun(builder, run, sure);
   }
+}
+
+/** Each once; a run does not lie against itself. */
+function bunchedNames(own: string, fact: Fact | undefined): string[] {
+  const names = (fact?.clause.values ?? []).flatMap((value) => (value.slot === 'run' ? (slotWord(value) ?? []) : []));
+  return [...new Set(names)].filter((name) => name !== own);
 }
 
 function notNegative(value: number | undefined): number | undefined {

@@ -142,7 +142,9 @@ function report(run: Run, { figures, needed, permitted, by }: Verdict, context: 
     good = `${written} ${conditions(capacity, run, model)} is good for ${goodFor(capacity)}${deviceWords(permitted, capacity)}: ${mend}`;
   const unstated =
     run.insulationCelsius === undefined && run.size !== undefined
-      ? capacityOf({ ...run, insulationCelsius: 105 }, run.size, model, answers.limits, answers.systemVolts)
+      ? capacityOf({ ...run, insulationCelsius: 105 }, run.size, model, answers.limits, answers.systemVolts, {
+          bunch: capacity.bunch,
+        })
       : undefined;
   const hint =
     unstated === undefined || unstated.amps <= capacity.amps
@@ -221,7 +223,9 @@ function fixesFor(
   const { size } = run;
   if (size !== undefined && run.facts.fact('size')?.fromStock === undefined) {
     const larger = standardSizes(size.system === 'awg').find((candidate) => {
-      const capacity = capacityOf(run, candidate, model, answers.limits, answers.systemVolts);
+      const capacity = capacityOf(run, candidate, model, answers.limits, answers.systemVolts, {
+        bunch: figures.capacity?.bunch,
+      });
       const permitted =
         by === 'device' ? answers.limits.permittedDeviceAmps(capacity, answers.systemVolts).amps : capacity.amps;
       return capacity.reason === undefined && permitted >= needed && capacity.amps >= figures.designAmps;

@@ -75,9 +75,18 @@ export function temperature(celsius: number, model: Model): string {
 export function conditions(capacity: Capacity, run: Run, model: Model): string {
   const { place } = capacity;
   const words = [`at ${temperature(capacity.ambientCelsius, model)}${place === undefined ? '' : ` in ${place}`}`];
-  if (run.bunchedWith > 0) words.push(`bunched with ${run.bunchedWith} other${run.bunchedWith === 1 ? '' : 's'}`);
+  const { count, leftOut } = capacity.bunch ?? { count: run.bunchedWith, leftOut: [] };
+  if (count + leftOut.length > 0) words.push(bunched(count, leftOut));
   if (run.inConduit) words.push('in conduit');
   return words.length === 1 ? (words[0] ?? '') : `${words.join(', ')},`;
+}
+
+/** `bunched with 3 others, not counting W7 and W8, which carry little`. */
+function bunched(count: number, leftOut: readonly string[]): string {
+  const counted = count === 0 ? 'alone' : `bunched with ${count} other${count === 1 ? '' : 's'}`;
+  if (leftOut.length === 0) return counted;
+  const names = leftOut.length === 1 ? leftOut[0] : `${leftOut.slice(0, -1).join(', ')} and ${leftOut.at(-1)}`;
+  return `${counted}, not counting ${names}, which carr${leftOut.length === 1 ? 'ies' : 'y'} little`;
 }
 
 /** `1.25 (IEC 62548, from memory)`: what short-circuit currents of panels are multiplied by, and where that comes from. */

@@ -15,6 +15,13 @@ export const bunchingFactors: TableSource = {
   status: 'confirmed',
 };
 
+export const lightlyLoadedIec: TableSource = {
+  title: 'Cables that need not be counted in a bunch',
+  citation: 'IEC 60364-5-52 clause 523.5: a cable expected to carry no more than 30 % of its grouped capacity',
+  units: 'part of the grouped capacity',
+  status: 'from memory',
+};
+
 const byCircuits: readonly (readonly [number, number])[] = [
   [1, 1],
   [2, 0.8],

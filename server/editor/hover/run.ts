@@ -100,8 +100,13 @@ export function capacityText(capacity: Capacity): string {
     case 'size-not-in-table':
       return 'No capacity: its size is not in the table.';
     default:
-      return `Good for ${amps(capacity.amps)}: ${amps(tableAmps)} by the table${derived ? ' (derived)' : ''} × ${factor(ambientFactor)} for ${warm} with insulation for ${limit} × ${factor(bunchingFactor)} for ${circuits === 1 ? 'one circuit alone' : `${circuits} circuits together`}.`;
+      return `Good for ${amps(capacity.amps)}: ${amps(tableAmps)} by the table${derived ? ' (derived)' : ''} × ${factor(ambientFactor)} for ${warm} with insulation for ${limit} × ${factor(bunchingFactor)} for ${circuits === 1 ? 'one circuit alone' : `${circuits} circuits together`}.${notCounted(capacity)}`;
   }
+}
+
+function notCounted({ bunch }: Capacity): string {
+  const names = bunch?.leftOut ?? [];
+  return names.length === 0 ? '' : ` Not counted, for the little that flows: ${listed(names)}.`;
 }
 
 function protectionLines(figures: readonly CoreFigures[]): Block[] {

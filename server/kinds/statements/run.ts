@@ -54,10 +54,13 @@ export const statement: StatementSpec = {
       ['cable-too-small', 'hover:run'],
       { repeatable: true },
     ),
-    clause('bunched', 'bunched with {cables:number}', 'How many other cables lie against it.', 'bunched with 5', [
-      'cable-too-small',
-      'answers',
-    ]),
+    clause(
+      'bunched',
+      'bunched with ({cables:number}|{run:name<run>} ( and {run:name<run>} )*)',
+      'How many other cables lie against it, or which runs; each of those then counts the others too.',
+      'bunched with 5',
+      ['cable-too-small', 'answers'],
+    ),
     clause('method', 'in conduit', 'It lies in conduit or trunking, not clipped to a surface.', 'in conduit', [
       'cable-too-small',
       'answers',

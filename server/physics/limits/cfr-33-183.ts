@@ -12,7 +12,7 @@ import {
 import { dropEssential, dropOther, pvCurrentFactor, unfusedCfr } from '../../tables/limits.ts';
 import type { TableSource } from '../../tables/table.ts';
 import { areaMm2, awgAreaMm2, type Size } from '../conductors.ts';
-import type { Capacity, CapacityConditions, LimitSet } from './limit-set.ts';
+import { type Capacity, type CapacityConditions, conductorsBunched, type LimitSet } from './limit-set.ts';
 
 /** The gauge itself; for mm² the thickest gauge that is not thicker. */
 function gaugeFor(size: Size): number | undefined {
@@ -24,7 +24,7 @@ function gaugeFor(size: Size): number | undefined {
 
 function capacity(c: CapacityConditions): Capacity {
   const { insulationCelsius, ambientCelsius } = c;
-  const conductors = c.cores + c.bunchedWith;
+  const conductors = conductorsBunched(c);
   const sources: TableSource[] = [cfr183Table5];
   let bunching = 1;
   // Note 2 speaks of conductors at 50 V and above only: there is no bundle limit below.

@@ -1,7 +1,7 @@
 /** The set `iec-60364-5-52`: capacities of BS 7671 4D1A/4E1A with the correction factors of IEC 60364-5-52. */
 import { type CapacityRow, table4D1A, table4D1ARows } from '../../tables/bs-7671-4d1a.ts';
 import { table4E1A, table4E1ARows } from '../../tables/bs-7671-4e1a.ts';
-import { ambientFactors, bunchingFactor, bunchingFactors } from '../../tables/factors.ts';
+import { ambientFactors, bunchingFactor, bunchingFactors, lightlyLoadedIec } from '../../tables/factors.ts';
 import { dropEssential, dropIec, pvCurrentFactor, unfusedIec } from '../../tables/limits.ts';
 import type { TableSource } from '../../tables/table.ts';
 import { areaMm2 } from '../conductors.ts';
@@ -26,13 +26,16 @@ function tabled(rows: readonly CapacityRow[], area: number, inConduit: boolean):
 }
 
 /** ⌈(cables + 1)/2⌉ for single cores, this one included among the cables; every multicore cable is a circuit of its own. */
-export function bunchedCircuits(bunchedWith: number, cores: number): number {
-  return cores > 1 ? bunchedWith + 1 : Math.max(1, Math.ceil((bunchedWith + 1) / 2));
+export function bunchedCircuits(bunchedWith: number, cores: number, bunchedCores?: readonly number[]): number {
+  if (bunchedCores === undefined) return cores > 1 ? bunchedWith + 1 : Math.max(1, Math.ceil((bunchedWith + 1) / 2));
+  const all = [cores, ...bunchedCores];
+  const multicore = all.filter((one) => one > 1).length;
+  return multicore + Math.ceil((all.length - multicore) / 2);
 }
 
 function capacity(c: CapacityConditions): Capacity {
   const { insulationCelsius, ambientCelsius } = c;
-  const circuits = bunchedCircuits(c.bunchedWith, c.cores);
+  const circuits = bunchedCircuits(c.bunchedWith, c.cores, c.bunchedCores);
   const bunching = bunchingFactor(circuits);
   const sources: TableSource[] = [];
   const base = { ambientCelsius, insulationCelsius, bunchingFactor: bunching, circuits };
@@ -77,5 +80,6 @@ export const iec60364552: LimitSet = {
   permittedDeviceAmps: ({ amps }) => ({ amps, source: undefined }),
   drop: (essential) => (essential ? { ratio: 0.03, source: dropEssential } : { ratio: 0.05, source: dropIec }),
   unfusedLength: () => ({ metres: 3, source: unfusedIec }),
+  lightlyLoaded: { ratio: 0.3, source: lightlyLoadedIec },
   pvFactor: { factor: 1.25, source: pvCurrentFactor },
 };

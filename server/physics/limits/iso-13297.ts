@@ -10,7 +10,7 @@ import {
 import { dropEssential, dropOther, pvCurrentFactor, unfusedIec, unfusedIso } from '../../tables/limits.ts';
 import type { TableSource } from '../../tables/table.ts';
 import { areaMm2 } from '../conductors.ts';
-import type { Capacity, CapacityConditions, LimitSet } from './limit-set.ts';
+import { type Capacity, type CapacityConditions, conductorsBunched, type LimitSet } from './limit-set.ts';
 
 /** Aluminium carries about 0.78 of copper's current at the same size (from memory). */
 const aluminiumFactor = 0.78;
@@ -29,7 +29,7 @@ function capacity(c: CapacityConditions): Capacity {
   const { insulationCelsius, ambientCelsius } = c;
   const sources: TableSource[] = [iso13297Table];
   // For direct current of up to 50 V no factor for bunching is known to stand in it.
-  const base = { ambientCelsius, insulationCelsius, bunchingFactor: 1, circuits: c.cores + c.bunchedWith };
+  const base = { ambientCelsius, insulationCelsius, bunchingFactor: 1, circuits: conductorsBunched(c) };
   const none = (reason: Capacity['reason']): Capacity => ({
     ...base,
     amps: 0,

@@ -9,12 +9,29 @@ export interface CapacityConditions {
   readonly ambientCelsius: number;
   /** Other cables lying against this one. */
   readonly bunchedWith: number;
+  /** Of each of them the cores that carry current, where they are known; else they are taken to be like this cable, with one core a conductor. */
+  readonly bunchedCores?: readonly number[] | undefined;
   /** Cores of this cable that carry current; 1 for a single-core cable. */
   readonly cores: number;
   readonly inConduit: boolean;
   readonly engineSpace: boolean;
   readonly nominalVolts: number;
   readonly aluminium: boolean;
+}
+
+/** What lies against a cable. */
+export interface Bunch {
+  /** Other cables that count. */
+  readonly count: number;
+  /** Of each of them the cores that carry current; undefined where only their number was said. */
+  readonly cores: readonly number[] | undefined;
+  /** Names of cables that do not count for what little they carry. */
+  readonly leftOut: readonly string[];
+}
+
+/** Conductors that carry current in a bunch, this cable's own included. */
+export function conductorsBunched({ cores, bunchedWith, bunchedCores }: CapacityConditions): number {
+  return cores + (bunchedCores?.reduce((sum, one) => sum + one, 0) ?? bunchedWith);
 }
 
 /** Current-carrying capacity Iz with everything that made it. */
@@ -29,6 +46,8 @@ export interface Capacity {
   /** Name of the place that governs, where one is known. */
   readonly place?: string | undefined;
   readonly insulationCelsius: number;
+  /** What lay against the cable. */
+  readonly bunch?: Bunch | undefined;
   /** Worked out from a table by a rule rather than read in it. */
   readonly derived: boolean;
   /** Why there is no capacity at all. */
@@ -53,6 +72,8 @@ export interface LimitSet {
   drop(essential: boolean): { readonly ratio: number; readonly source: TableSource };
   /** Greatest length from the battery to its first device. */
   unfusedLength(sheathed: boolean): { readonly metres: number; readonly source: TableSource };
+  /** A cable that carries no more than this part of its grouped capacity does not count in the bunches of others. */
+  readonly lightlyLoaded?: { readonly ratio: number; readonly source: TableSource } | undefined;
   /** On the panel side: rating needed over short-circuit current. */
   readonly pvFactor: { readonly factor: number; readonly source: TableSource };
 }

@@ -17,7 +17,7 @@ import {
 } from '../../tables/nec-310.ts';
 import type { TableSource } from '../../tables/table.ts';
 import { areaMm2, awgAreaMm2, type Size } from '../conductors.ts';
-import type { Capacity, CapacityConditions, LimitSet } from './limit-set.ts';
+import { type Capacity, type CapacityConditions, conductorsBunched, type LimitSet } from './limit-set.ts';
 
 function rowArea({ size }: NecRow): number {
   return 'gauge' in size ? awgAreaMm2(size.gauge) : size.kcmil * kcmilMm2;
@@ -43,7 +43,7 @@ function deviceLimit({ size }: NecRow, aluminium: boolean): Capacity['deviceLimi
 
 function capacity(c: CapacityConditions): Capacity {
   const { insulationCelsius, ambientCelsius } = c;
-  const conductors = c.cores + c.bunchedWith;
+  const conductors = conductorsBunched(c);
   const sources: TableSource[] = [nec31016];
   const bunching = necAdjustmentFactors.findLast(({ from }) => conductors >= from)?.factor ?? 1;
   if (bunching !== 1) sources.push(necAdjustment);
