@@ -1,7 +1,8 @@
 /** The JSON of `ampscribe answers`, version 1. */
 import { cite } from '../tables/table.ts';
 import type { Answers, CaseAnswer, PartInCase } from './answers.ts';
-import type { Clearing, CoreFault, DeviceFault, Origin } from './faults.ts';
+import type { Clearing, Origin } from './clearing.ts';
+import type { CoreFault, DeviceFault } from './faults.ts';
 
 export interface AnswersJson {
   readonly version: 1;

@@ -22,7 +22,7 @@ const regulatorOhms = 0.001;
 /** What charges reaches this part of the nominal voltage: 14.4 V of 12 V (common practice, no source). */
 const chargingShare = 1.2;
 /** Stands in for a device without stated resistance where the current through it is asked for, in ohm: far below any real one. */
-const deviceOhms = 1e-6;
+const deviceOhms = 1e-7;
 /** Default drop of a diode, and its resistance beyond that (common practice, no source). */
 const diodeVolts = 0.7;
 const diodeOhms = 0.001;

@@ -1,0 +1,225 @@
+/**
+ * Where short circuits are looked at: between a terminal and the other pole of its circuit. Of a part with a plus and a minus
+ * that is its own other terminal; else, for the greatest current, the other terminal of a source that feeds it, and for the
+ * least that of the nearest load that it serves.
+ */
+import type { ConductorSize, Core, Part, Run, Terminal } from '../model/model.ts';
+import type { CoreFigures } from './answers.ts';
+import { coreOhmsAt20 } from './conditions.ts';
+import { type FaultView, faultView } from './fault-circuits.ts';
+import { type Installation, isBattery } from './installation.ts';
+import type { Source } from './ports.ts';
+
+/** What feeds a fault as one: batteries in series, a string of panels, or one source. */
+interface Feed {
+  readonly sources: readonly Source[];
+  readonly plus: Terminal;
+  readonly minus: Terminal;
+  readonly battery: boolean;
+  readonly view: FaultView;
+  /** Resistance from one of its poles to a terminal, to tell near from far; strings of panels have none. */
+  cost(pole: 'plus' | 'minus', terminal: Terminal): number;
+}
+
+/** A fault between two terminals. */
+export interface FaultPlace {
+  readonly end: Terminal;
+  /** The other pole. */
+  readonly to: Terminal;
+  readonly amps: number;
+}
+
+export class FaultPlaces {
+  /** All sources at their strongest. */
+  readonly all: FaultView;
+  private readonly feeds: readonly Feed[];
+  private readonly least = new Map<string, FaultPlace | undefined>();
+  private readonly greatest = new Map<string, FaultPlace | undefined>();
+
+  constructor(
+    private readonly installation: Installation,
+    private readonly sizes: ReadonlyMap<Run, ConductorSize>,
+    private readonly cores: ReadonlyMap<Core, CoreFigures>,
+  ) {
+    const { sources, supplies, strings } = installation;
+    const ohms = (run: Run) => this.ohmsAt20(run);
+    this.all = faultView(installation, ohms, 'greatest', sources);
+    const alone = (some: readonly Source[]) => faultView(installation, ohms, 'least', some);
+    this.feeds = [
+      ...supplies.map((supply) => ({
+        ...supply,
+        battery: isBattery(supply),
+        view: alone(supply.sources),
+        cost(pole: 'plus' | 'minus', terminal: Terminal) {
+          const { out, back } = installation.paths(supply);
+          return (pole === 'plus' ? out : back).cost(terminal) ?? Number.POSITIVE_INFINITY;
+        },
+      })),
+      ...strings.map(({ panels, plus, minus }) => ({
+        sources: panels,
+        plus,
+        minus,
+        battery: false,
+        view: alone(panels),
+        cost: () => 0,
+      })),
+    ];
+  }
+
+  /** Of one core, in ohm; undefined while its size or length is not known. */
+  ohmsAt20(run: Run): number | undefined {
+    const size = this.sizes.get(run);
+    return size === undefined ? undefined : coreOhmsAt20(run, size);
+  }
+
+  private partOf(terminal: Terminal): number {
+    const { wiring } = this.installation;
+    return wiring.whole.part[wiring.node(terminal)] ?? -1;
+  }
+
+  /** Other terminal of its own side of its part. */
+  private ownOther({ part, spec }: Terminal): Terminal | undefined {
+    if (spec.polarity === undefined) return undefined;
+    return part.terminals.find(
+      (other) =>
+        other.spec.polarity !== undefined && other.spec.polarity !== spec.polarity && other.spec.side === spec.side,
+    );
+  }
+
+  /** Panels share their negative with the battery, but it is panels that feed a fault there. */
+  private onPanelSide({ id }: Terminal): boolean {
+    const cores = (this.installation.network.at.get(id) ?? []).flatMap((edge) =>
+      edge.is === 'core' ? (this.cores.get(edge.core) ?? []) : [],
+    );
+    return cores.length > 0 && cores.every(({ onPanelSide }) => onPanelSide);
+  }
+
+  /** Feeds with a pole on the conductors of a terminal, and the other pole of each. */
+  private reaching(terminal: Terminal): { feed: Feed; other: Terminal }[] {
+    const part = this.partOf(terminal);
+    const panels = this.onPanelSide(terminal);
+    return this.feeds.flatMap((feed) => {
+      if (panels && feed.sources[0]?.is !== 'panel') return [];
+      // Between batteries in series both poles of those that meet there count.
+      if (this.partOf(feed.plus) === part) return [{ feed, other: feed.minus }];
+      if (this.partOf(feed.minus) === part) return [{ feed, other: feed.plus }];
+      return feed.sources.flatMap((source) => {
+        if (this.partOf(source.plus) === part) return [{ feed, other: source.minus }];
+        return this.partOf(source.minus) === part ? [{ feed, other: source.plus }] : [];
+      });
+    });
+  }
+
+  /** The greatest fault at a terminal; undefined where no source reaches it with both poles. */
+  greatestAt(terminal: Terminal) {
+    let known = this.greatest.get(terminal.id);
+    if (known === undefined && !this.greatest.has(terminal.id)) {
+      known = this.greatestOf(terminal);
+      this.greatest.set(terminal.id, known);
+    }
+    return known;
+  }
+
+  private greatestOf(terminal: Terminal): FaultPlace | undefined {
+    const own = this.ownOther(terminal);
+    const others = own === undefined ? this.reaching(terminal).map(({ other }) => other) : [own];
+    let best: FaultPlace | undefined;
+    for (const to of new Set(others)) {
+      const amps = this.all.between(terminal, to);
+      if (amps > (best?.amps ?? 0)) best = { end: terminal, amps, to };
+    }
+    return best;
+  }
+
+  /** The least fault at a terminal. */
+  leastAt(terminal: Terminal) {
+    let known = this.least.get(terminal.id);
+    if (known === undefined && !this.least.has(terminal.id)) {
+      known = this.leastOf(terminal);
+      this.least.set(terminal.id, known);
+    }
+    return known;
+  }
+
+  /** The weakest source alone; what limits its own current only where no battery reaches, because no device waits for it. */
+  private leastOf(terminal: Terminal): FaultPlace | undefined {
+    const to = this.ownOther(terminal) ?? this.nearestOther(terminal);
+    if (to === undefined) return undefined;
+    let least: FaultPlace | undefined;
+    for (const { amps } of this.aloneBetween(terminal, to))
+      if (least === undefined || amps < least.amps) least = { end: terminal, to, amps };
+    return least;
+  }
+
+  /** What each battery alone drives between two terminals; where none does, each other source. */
+  aloneBetween(terminal: Terminal, to: Terminal): { readonly amps: number; readonly view: FaultView }[] {
+    const parts = new Set([this.partOf(terminal), this.partOf(to)]);
+    const near = this.feeds.filter(({ sources }) =>
+      sources.some(({ plus, minus }) => parts.has(this.partOf(plus)) || parts.has(this.partOf(minus))),
+    );
+    for (const battery of [true, false]) {
+      const found = near
+        .filter((feed) => feed.battery === battery)
+        .map(({ view }) => ({ amps: view.between(terminal, to), view }))
+        .filter(({ amps }) => amps > 0);
+      if (found.length > 0) return found;
+    }
+    return [];
+  }
+
+  /** The other pole of the nearest load that a terminal serves, else that of the nearest source. */
+  private nearestOther(terminal: Terminal): Terminal | undefined {
+    const { network, draws } = this.installation;
+    const part = this.partOf(terminal);
+    const isOnPlus = (feed: Feed) => this.partOf(feed.plus) === part;
+    const distance = (feed: Feed) => feed.cost(isOnPlus(feed) ? 'plus' : 'minus', terminal);
+    const [reached] = [...this.reaching(terminal)].sort(
+      (a, b) => Number(b.feed.battery) - Number(a.feed.battery) || distance(a.feed) - distance(b.feed),
+    );
+    if (reached === undefined) return undefined;
+    const onPlus = isOnPlus(reached.feed);
+    const served = new Set<Part>();
+    for (const edge of network.at.get(terminal.id) ?? [])
+      if (edge.is === 'core') for (const load of this.cores.get(edge.core)?.loads ?? []) served.add(load);
+    const far = this.partOf(reached.other);
+    let nearest: { readonly other: Terminal; readonly cost: number } | undefined;
+    for (const draw of draws) {
+      const [here, other] = onPlus ? [draw.plus, draw.minus] : [draw.minus, draw.plus];
+      if (!served.has(draw.part) || this.partOf(here) !== part || this.partOf(other) !== far) continue;
+      const cost = reached.feed.cost(onPlus ? 'minus' : 'plus', other);
+      if (nearest === undefined || cost < nearest.cost) nearest = { other, cost };
+    }
+    return nearest?.other ?? reached.other;
+  }
+
+  /** The end of a core where a fault is least, and its other pole. */
+  farEnd(core: Core): FaultPlace | undefined {
+    if (this.ohmsAt20(core.run) === undefined) return undefined;
+    let found: FaultPlace | undefined;
+    for (const end of [core.to, core.from]) {
+      const at = end === undefined ? undefined : this.leastAt(end);
+      if (end !== undefined && at !== undefined && (found === undefined || at.amps < found.amps)) found = at;
+    }
+    return found;
+  }
+
+  /**
+   * The end of a core where a fault that flows in it is greatest. At the terminal of a battery it does not: there the fault is
+   * the battery's own. Through what returns a current flows what comes by the conductors whose return it is.
+   */
+  nearEnd({ core, isReturn }: CoreFigures): FaultPlace | undefined {
+    if (isReturn) {
+      const far = this.farEnd(core);
+      return far && { ...far, amps: this.all.between(far.end, far.to) };
+    }
+    const { sources } = this.installation;
+    let near: FaultPlace | undefined;
+    for (const end of [core.from, core.to]) {
+      if (end === undefined || sources.some((one) => one.is === 'battery' && (one.plus === end || one.minus === end)))
+        continue;
+      const at = this.greatestAt(end);
+      if (at !== undefined && at.amps > (near?.amps ?? 0)) near = at;
+    }
+    return near;
+  }
+}
