@@ -8,14 +8,11 @@ import { type Network, randomNetworks, reordered, type Strain, timesPower } from
 import { shapes } from './shapes.ts';
 import { upperVolts } from './upper.ts';
 
-/**
- * Beside the tolerances: no way round by steps of gmin or of the sources, which may end at the lower answer, and pivots that
- * keep rounding small.
- */
-const options = 'reltol=1e-9 vntol=1e-12 abstol=1e-15 gminsteps=0 srcsteps=0 pivrel=0.5';
+/** Beside the tolerances: no way round by steps of gmin or of the sources, which may end at the lower answer. */
+const options = 'reltol=1e-9 vntol=1e-12 abstol=1e-15 gminsteps=0 srcsteps=0';
 const count = 500;
 const perProcess = 100;
-/** In about one network of a thousand rounding keeps the simulator from settling at the upper answer; another order frees it. */
+/** In about one network of 500 rounding keeps the simulator from settling to such tolerances; another order frees it. */
 const mostTries = 4;
 const networks = randomNetworks(count, 60364).map((network) => ({
   ...network,
@@ -62,7 +59,7 @@ function isUpper({ powers }: Circuit, volts: ArrayLike<number>, upper: readonly 
   });
 }
 
-/** Asks the simulator, and again in another order of parts where it did not settle at the upper answer. */
+/** Asks the simulator, and again in another order of parts where it did not settle; what it then answers stands. */
 function simulateNetworks(): void {
   const tried: number[] = [];
   let open = networks;
@@ -75,10 +72,7 @@ function simulateNetworks(): void {
         simulated.set(some[i]?.name ?? '', volts);
       });
     }
-    open = open.filter(({ name, circuit, upper }) => {
-      const volts = simulated.get(name);
-      return !Array.isArray(volts) || !isUpper(circuit, volts, upper);
-    });
+    open = open.filter(({ name }) => !Array.isArray(simulated.get(name)));
   }
   console.log(`${simulatorVersion()} was asked for ${tried.join(', then in another order for ')}`);
 }

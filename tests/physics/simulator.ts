@@ -106,9 +106,11 @@ function netlistOf(circuit: Circuit, wired: Topology, tolerances: string): strin
     '* operating point',
     `.options ${tolerances} gmin=1e-18 itl1=5000`,
     ...circuit.resistors.map(({ a, b, ohms }, i) => `R${i} ${n(a)} ${n(b)} ${ohms}`),
+    // A battery as a current beside its resistance: the nodes that the start holds (.nodeset) and the branches of voltage
+    // sources together led the simulator to pivots by which its answers left the current law far behind.
     ...circuit.emfs.flatMap(({ plus, minus, volts, ohms }, i) => [
-      `V${i} e${i} ${n(minus)} ${volts}`,
-      `Rv${i} e${i} ${n(plus)} ${ohms}`,
+      `IV${i} ${n(minus)} ${n(plus)} ${volts / ohms}`,
+      `RV${i} ${n(plus)} ${n(minus)} ${ohms}`,
     ]),
     ...circuit.limited.map(
       ({ plus, minus, volts, ohms, mostAmps }, i) =>
