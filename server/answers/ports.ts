@@ -1,4 +1,5 @@
 /** Who feeds and who draws: the ports of parts with a plus and a minus, in statement order. */
+import type { KindSpec } from '../kinds/kind.ts';
 import type { Model, Part, Terminal } from '../model/model.ts';
 
 export interface Port {
@@ -58,7 +59,8 @@ export function sourcesOf(model: Model): Source[] {
       const ends = port(model, part, prefix);
       if (ends !== undefined) sources.push({ ...ends, is, limitAmps, nominalVolts });
     };
-    switch (kind.word) {
+    const { behaviour } = kind;
+    switch (behaviour.is) {
       case 'battery':
         add('battery', '', undefined, facts.number('voltage'));
         break;
@@ -68,13 +70,12 @@ export function sourcesOf(model: Model): Source[] {
       case 'alternator':
         add('alternator', '', positive(facts.number('current')), undefined);
         break;
-      case 'controller':
-        add('output', 'bat', positive(facts.number('output')), undefined);
-        if (facts.says('load-output')) add('load-output', 'load', positive(facts.number('load-output')), undefined);
-        break;
-      case 'charger':
       case 'converter':
-        add('output', 'out', positive(facts.number('current')), facts.number('voltage'));
+        if (!feedsBattery(kind)) add('output', 'out', positive(facts.number('current')), facts.number('voltage'));
+        else {
+          add('output', 'bat', positive(facts.number('output')), undefined);
+          if (facts.says('load-output')) add('load-output', 'load', positive(facts.number('load-output')), undefined);
+        }
         break;
       case 'inverter':
         if (facts.says('charges')) add('mains', '', positive(facts.number('charges')), undefined);
@@ -92,7 +93,8 @@ export function drawsOf(model: Model): Draw[] {
     const add = (ends: Port | undefined, is: Draw['is'], as: Draw['as'], amount: number) => {
       if (ends !== undefined) draws.push({ ...ends, ...said, is, as, amount });
     };
-    switch (kind.word) {
+    const { behaviour } = kind;
+    switch (behaviour.is) {
       case 'load': {
         const ends = port(model, part, '');
         const [amps, ohms] = [facts.number('current'), facts.number('resistance')];
@@ -112,29 +114,33 @@ export function drawsOf(model: Model): Draw[] {
       case 'inverter':
         add(port(model, part, ''), 'load', 'power', positive(facts.number('power')) / efficiencyOf(part));
         break;
-      case 'relay': {
-        const [plus, minus] = [model.terminals.get(`${part.name}:86`), model.terminals.get(`${part.name}:85`)];
+      case 'coil': {
+        const [plus, minus] = [behaviour.from, behaviour.to].map((name) => model.terminals.get(`${part.name}:${name}`));
         const volts = positive(facts.number('coil', 'voltage'));
         const amps = positive(facts.number('coil', 'current')) || defaultCoilAmps;
         if (plus !== undefined && minus !== undefined && volts > 0)
           add({ part, plus, minus }, 'coil', 'resistance', volts / amps);
         break;
       }
-      case 'charger':
       case 'converter': {
+        add(port(model, part, 'pv'), 'pv', 'power', 0);
+        if (feedsBattery(kind)) {
+          if (facts.says('load-output'))
+            add(port(model, part, 'bat'), 'pass', 'current', positive(facts.number('load-output')));
+          break;
+        }
         const watts = (positive(facts.number('voltage')) * positive(facts.number('current'))) / efficiencyOf(part);
         for (const prefix of inputSides(part)) add(port(model, part, prefix), 'input', 'power', watts);
-        add(port(model, part, 'pv'), 'pv', 'power', 0);
         break;
       }
-      case 'controller':
-        add(port(model, part, 'pv'), 'pv', 'power', 0);
-        if (facts.says('load-output'))
-          add(port(model, part, 'bat'), 'pass', 'current', positive(facts.number('load-output')));
-        break;
     }
   }
   return draws;
+}
+
+/** A controller: its output is the battery's own side, with the voltage of that battery. */
+function feedsBattery({ behaviour }: KindSpec): boolean {
+  return behaviour.is === 'converter' && behaviour.outputs.includes('bat');
 }
 
 /** Sides an input may come from (`in`, or `in1`, `in2` …), in order of their numbers. */
