@@ -13,7 +13,15 @@ export const rule: Rule = {
   slug: 'fuse-below-load',
   severity: 'warning',
   group: 'protection',
-  reads: ['fuse.rating', 'breaker.rating', 'fusebox.way', 'load.power', 'load.lowest', 'inverter.efficiency'],
+  reads: [
+    'fuse.rating',
+    'breaker.rating',
+    'fusebox.way',
+    'load.power',
+    'load.lowest',
+    'inverter.efficiency',
+    'system.limits',
+  ],
   page: {
     title: 'A fuse that its own load will blow',
     why: 'It blows in ordinary use, on the night it is needed, and the next one put in is a larger one.',

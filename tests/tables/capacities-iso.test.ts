@@ -2,11 +2,13 @@
  * Capacities of the set `iso-13297`. The values come from memory on both sides, so that they agree says only that nothing
  * was mistyped; what else is known of them is held to the confirmed tables beside them, and every finding must warn.
  */
+import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it, test } from 'vitest';
 import { iso13297 } from '../../server/physics/limits/iso-13297.ts';
 import type { CapacityConditions } from '../../server/physics/limits/limit-set.ts';
 import { limitSets } from '../../server/physics/limits/sets.ts';
+import { allRules } from '../../server/rules/all.ts';
 import { cfr183Rows } from '../../server/tables/cfr-33-183.ts';
 import { cite } from '../../server/tables/table.ts';
 import { analyseText } from '../analysed.ts';
@@ -155,6 +157,16 @@ run W3 1 mm² black, 9 m, LAMP:- to B1:-
     const found = analyseText(spec('iso-13297')).findings.filter((one) => one.slug === slug);
     expect(found.length).toBeGreaterThan(0);
     for (const { message } of found) expect(message.endsWith(caution)).toBe(true);
+  });
+
+  it('of any rule: what asks the set for a rating, a drop or a length is known to rest on it', () => {
+    const asking = allRules.filter(({ slug }) =>
+      /permittedDeviceAmps|limits\.(?:drop|unfusedLength)/.test(
+        readFileSync(new URL(`../../server/rules/${slug}.ts`, import.meta.url), 'utf8'),
+      ),
+    );
+    expect(asking.map(({ slug }) => slug)).toEqual(expect.arrayContaining([...slugs, 'fuse-below-load']));
+    for (const { slug, reads } of asking) expect([slug, reads.includes('system.limits')]).toEqual([slug, true]);
   });
 
   test.each([...limitSets.keys()].filter((id) => id !== 'iso-13297'))('%s has nothing of that', (id) => {

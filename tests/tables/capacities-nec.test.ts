@@ -7,6 +7,7 @@ import { nec310 } from '../../server/physics/limits/nec-310.ts';
 import { kcmilMm2, necRows } from '../../server/tables/nec-310.ts';
 import { analyseText } from '../analysed.ts';
 import { answersOf } from '../answers/spec.ts';
+import { placeOf, read } from '../editor/hovering.ts';
 import { figure, gaugeOf, readTable } from '../reference/read.ts';
 
 const usual: CapacityConditions = {
@@ -141,6 +142,20 @@ describe('table 310.15(C)(1): more than three current-carrying conductors', () =
   it('counts the cores of the cable itself', () => {
     expect(capacity({ cores: 3, bunchedWith: 1 }).bunchingFactor).toBe(0.8);
     expect(capacity({ cores: 3, bunchedWith: 0 }).bunchingFactor).toBe(1);
+    // And those of others, where they are known.
+    expect(capacity({ bunchedWith: 2, bunchedCores: [2, 4] }).circuits).toBe(7);
+  });
+
+  it('says on hover that conductors are counted', () => {
+    const text = `system 12 V, limits nec-310
+battery B1 lead-acid, 12 V, 80 Ah
+load LAMP 5 A
+run W1 8 AWG red, 3 ft, bunched with 4, B1:+ to LAMP:+
+run W2 8 AWG black, 3 ft, LAMP:- to B1:-
+`;
+    const hovered = (run: string) => read(analyseText(text), placeOf(text, `run ${run}`) + 4)?.value;
+    expect(hovered('W1')).toContain('× 0.8 for 5 conductors together');
+    expect(hovered('W2')).toContain('× 1 for one conductor alone');
   });
 });
 

@@ -88,8 +88,17 @@ function capacityLines(figures: readonly CoreFigures[]): Block[] {
 
 /** A capacity with its factors spelt out. */
 export function capacityText(capacity: Capacity): string {
-  const { tableAmps, ambientFactor, bunchingFactor, circuits, ambientCelsius, insulationCelsius, derived, reason } =
-    capacity;
+  const {
+    tableAmps,
+    ambientFactor,
+    bunchingFactor,
+    circuits,
+    counts,
+    ambientCelsius,
+    insulationCelsius,
+    derived,
+    reason,
+  } = capacity;
   const warm = celsius(ambientCelsius);
   const limit = celsius(insulationCelsius);
   switch (reason) {
@@ -100,7 +109,7 @@ export function capacityText(capacity: Capacity): string {
     case 'size-not-in-table':
       return 'No capacity: its size is not in the table.';
     default:
-      return `Good for ${amps(capacity.amps)}: ${amps(tableAmps)} by the table${derived ? ' (derived)' : ''} × ${factor(ambientFactor)} for ${warm} with insulation for ${limit} × ${factor(bunchingFactor)} for ${circuits === 1 ? 'one circuit alone' : `${circuits} circuits together`}.${notCounted(capacity)}`;
+      return `Good for ${amps(capacity.amps)}: ${amps(tableAmps)} by the table${derived ? ' (derived)' : ''} × ${factor(ambientFactor)} for ${warm} with insulation for ${limit} × ${factor(bunchingFactor)} for ${circuits === 1 ? `one ${counts.slice(0, -1)} alone` : `${circuits} ${counts} together`}.${notCounted(capacity)}`;
   }
 }
 

@@ -30,7 +30,13 @@ function capacity(c: CapacityConditions): Capacity {
   // Note 2 speaks of conductors at 50 V and above only: there is no bundle limit below.
   if (c.nominalVolts >= 50) for (const row of cfr183BundleFactors) if (conductors >= row.from) bunching = row.factor;
   if (bunching !== 1) sources.push(cfr183Bundles);
-  const base = { ambientCelsius, insulationCelsius, bunchingFactor: bunching, circuits: conductors };
+  const base = {
+    ambientCelsius,
+    insulationCelsius,
+    bunchingFactor: bunching,
+    circuits: conductors,
+    counts: 'conductors' as const,
+  };
   const none = (reason: Capacity['reason']): Capacity => ({
     ...base,
     amps: 0,

@@ -38,7 +38,7 @@ function capacity(c: CapacityConditions): Capacity {
   const circuits = bunchedCircuits(c.bunchedWith, c.cores, c.bunchedCores);
   const bunching = bunchingFactor(circuits);
   const sources: TableSource[] = [];
-  const base = { ambientCelsius, insulationCelsius, bunchingFactor: bunching, circuits };
+  const base = { ambientCelsius, insulationCelsius, bunchingFactor: bunching, circuits, counts: 'circuits' as const };
   const none = (reason: Capacity['reason']): Capacity => ({
     ...base,
     amps: 0,

@@ -29,7 +29,13 @@ function capacity(c: CapacityConditions): Capacity {
   const { insulationCelsius, ambientCelsius } = c;
   const sources: TableSource[] = [iso13297Table];
   // For direct current of up to 50 V no factor for bunching is known to stand in it.
-  const base = { ambientCelsius, insulationCelsius, bunchingFactor: 1, circuits: conductorsBunched(c) };
+  const base = {
+    ambientCelsius,
+    insulationCelsius,
+    bunchingFactor: 1,
+    circuits: conductorsBunched(c),
+    counts: 'conductors' as const,
+  };
   const none = (reason: Capacity['reason']): Capacity => ({
     ...base,
     amps: 0,

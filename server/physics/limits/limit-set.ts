@@ -40,8 +40,9 @@ export interface Capacity {
   readonly tableAmps: number;
   readonly ambientFactor: number;
   readonly bunchingFactor: number;
-  /** Circuits that count as bunched, this one included. */
+  /** Circuits, or conductors with a set that counts those, that lie together, this one included. */
   readonly circuits: number;
+  readonly counts: 'circuits' | 'conductors';
   readonly ambientCelsius: number;
   /** Name of the place that governs, where one is known. */
   readonly place?: string | undefined;

@@ -47,7 +47,13 @@ function capacity(c: CapacityConditions): Capacity {
   const sources: TableSource[] = [nec31016];
   const bunching = necAdjustmentFactors.findLast(({ from }) => conductors >= from)?.factor ?? 1;
   if (bunching !== 1) sources.push(necAdjustment);
-  const base = { ambientCelsius, insulationCelsius, bunchingFactor: bunching, circuits: conductors };
+  const base = {
+    ambientCelsius,
+    insulationCelsius,
+    bunchingFactor: bunching,
+    circuits: conductors,
+    counts: 'conductors' as const,
+  };
   const none = (reason: Capacity['reason']): Capacity => ({
     ...base,
     amps: 0,
