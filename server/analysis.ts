@@ -131,6 +131,7 @@ function noAnswers({ system }: Model, network: Network): Answers {
     contacts: new Map(),
     loads: new Map(),
     unfused: [],
+    unfusedStretches: [],
     chosen: [],
     systemVolts: system.nominalVolts ?? 12,
     faults: noFaults,

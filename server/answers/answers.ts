@@ -162,6 +162,19 @@ export interface UnfusedLength {
   readonly metres: number;
 }
 
+/**
+ * Conductors that batteries drive with no protective device on the way, and that lead to no device either: to loads, to
+ * sources with a limit of their own, to another battery or nowhere.
+ */
+export interface UnfusedStretch {
+  /** The nearest to a battery first; never none. */
+  readonly cores: readonly Core[];
+  /** Batteries it comes from: two or more where it joins them. */
+  readonly batteries: readonly Part[];
+  /** What it leads to. */
+  readonly feeds: readonly Part[];
+}
+
 /** What the tool would write for a blank. Of a blank in stock the greatest that anything taking it needs. */
 export interface ChosenValue {
   /** Name of the part or run. */
@@ -186,6 +199,7 @@ export interface Answers {
   readonly contacts: ReadonlyMap<string, readonly ContactFigures[]>;
   readonly loads: ReadonlyMap<string, LoadFigures>;
   readonly unfused: readonly UnfusedLength[];
+  readonly unfusedStretches: readonly UnfusedStretch[];
   readonly chosen: readonly ChosenValue[];
   /** Nominal voltage of the whole, for limits that depend on it. */
   readonly systemVolts: number;

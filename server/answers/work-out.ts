@@ -23,6 +23,7 @@ import { type Draw, designAmpsOf } from './ports.ts';
 import { Protections } from './protection.ts';
 import { Served } from './served.ts';
 import { unfusedLengths } from './unfused-lengths.ts';
+import { unfusedStretches } from './unfused-stretches.ts';
 import type { Way } from './wiring.ts';
 
 export { standardSizes } from './chosen-sizes.ts';
@@ -95,6 +96,11 @@ export function workOut(model: Model, network: Network): Answers {
     contacts,
     loads: loadFigures(installation, points),
     unfused: unfusedLengths(installation),
+    unfusedStretches: unfusedStretches(
+      installation,
+      cores,
+      (some) => limits.unfusedLength(some.every(({ run }) => run.facts.says('sheathed'))).metres,
+    ),
     chosen: [
       ...chooseRatings({
         wiring,

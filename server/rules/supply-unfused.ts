@@ -1,5 +1,6 @@
-/** A load that a battery feeds with no protective device anywhere on the way. */
-import type { Answers, CoreFigures } from '../answers/answers.ts';
+/** What a battery drives with no protective device anywhere on the way: loads, chargers' outputs, other batteries. */
+import type { Answers } from '../answers/answers.ts';
+import type { Core, Part, Run } from '../model/model.ts';
 import { lampSpec } from './language.ts';
 import type { Rule } from './rule.ts';
 import { amps, names } from './words.ts';
@@ -8,13 +9,13 @@ export const rule: Rule = {
   slug: 'supply-unfused',
   severity: 'error',
   group: 'protection',
-  reads: ['run.ends', 'fuse.rating', 'breaker.rating', 'load.cranking'],
+  reads: ['run.ends', 'fuse.rating', 'breaker.rating', 'load.cranking', 'system.limits'],
   page: {
     title: 'A circuit without a fuse',
     why: 'A battery gives hundreds of ampere into a chafed cable. Without a fuse nothing ends that but the cable, glowing.',
     limit:
-      'Every conductor that a battery can drive has an overcurrent protective device (IEC 60364-4-43 clause 431, from memory; 33 CFR 183.455(a), confirmed). Panels, alternators, controllers and converters limit their own current, so a cable that carries that needs none at their end. Starter motors are exempt.',
-    mend: 'Put a fuse at the beginning of the circuit, close to the battery or busbar, no larger than the cable carries.',
+      'Every conductor that a battery can drive has an overcurrent protective device (IEC 60364-4-43 clause 431, from memory; 33 CFR 183.455(a), confirmed). Panels, alternators, controllers and converters limit their own current, so a cable that carries that needs none at their end. Starter motors are exempt, and a cable between an alternator and its battery within the length that a first fuse may be away (common practice, no source).',
+    mend: 'Put a fuse at the beginning of the circuit, close to the battery or busbar, no larger than the cable carries. A cable between two batteries wants one at each of its ends; one from a charger, controller or alternator wants it at the battery’s end.',
     see: ['protection-too-far', 'cable-too-small'],
     wrong: [
       lampSpec({
@@ -22,6 +23,25 @@ export const rule: Rule = {
         feed: 'run W1 1.5 mm² red, 0.1 m, B1:+ to F1:1 # finds: supply-unfused "W1"',
         out: 'run W2 1.5 mm² red, 1.2 m, F1:2 to LAMP:+',
       }),
+      lampSpec(
+        {},
+        'panel P1 100 W, voc 22 V, isc 6 A, vmp 18 V, imp 5.6 A',
+        'controller U1 pwm, pv 25 V 10 A, output 10 A',
+        'run W4 4 mm² red, 3 m, P1:+ to U1:pv+',
+        'run W5 4 mm² black, 3 m, P1:- to U1:pv-',
+        'run W6 4 mm² red, 2 m, U1:bat+ to B1:+ # finds: supply-unfused "W6"',
+        'run W7 4 mm² black, 2 m, U1:bat- to B1:-',
+      ),
+      lampSpec(
+        { fuse: 'fuse F1 5 A, blade, 32 V, breaks 2 kA' },
+        'battery B2 lead-acid, 12 V, 80 Ah',
+        'relay K1 coil 12 V 150 mA, contact 100 A',
+        'run W4 16 mm² red, 1 m, B2:+ to K1:30 # finds: supply-unfused "W4"',
+        'run W5 16 mm² red, 1 m, K1:87 to B1:+',
+        'run W6 16 mm² black, 1 m, B2:- to B1:-',
+        'run W7 1 mm² red, 1 m, F1:out to K1:86',
+        'run W8 1 mm² black, 1 m, K1:85 to B1:-',
+      ),
     ],
     right: [
       lampSpec(),
@@ -34,58 +54,68 @@ export const rule: Rule = {
     ],
   },
   *check({ answers }) {
-    const unfused = (figures: CoreFigures | undefined) =>
-      figures !== undefined &&
-      !Number.isFinite(figures.protection.amps) &&
-      !figures.protection.blank &&
-      !figures.beforeFirstDevice &&
-      !figures.onPanelSide &&
-      !figures.isReturn &&
-      !figures.crankingOnly;
-    const reported = new Set<string>();
-    for (const { load, cores } of answers.loads.values()) {
-      if (load.facts.says('cranking')) continue;
-      const way = cores
-        .map((core) => answers.cores.get(core))
-        .filter((figures) => figures !== undefined && !figures.isReturn) as CoreFigures[];
-      const last = way.at(-1);
-      if (last === undefined || !unfused(last)) continue;
-      // The nearest core to the battery that serves only what has no fuse: there the fuse belongs.
-      const bare = new Set(
-        [...answers.loads.values()]
-          .filter((other) =>
-            unfused(
-              answers.cores.get(other.cores.filter((core) => !answers.cores.get(core)?.isReturn).at(-1) as never),
-            ),
-          )
-          .map((other) => other.load),
-      );
-      const first =
-        way.find(
-          (figures) => unfused(figures) && figures.loads.every((part) => bare.has(part) || part.facts.says('cranking')),
-        ) ?? last;
-      const { run } = first.core;
-      if (reported.has(run.name)) continue;
-      reported.add(run.name);
-      const from = first.protection.unprotectedFrom;
-      const fed = first.loads.filter((part) => bare.has(part));
+    for (const { cores, batteries, feeds } of answers.unfusedStretches) {
+      const [first, ...others] = cores;
+      if (first === undefined) continue;
+      const { run } = first;
+      const along = [...new Set(cores.map((core) => core.run))];
+      const figures = answers.cores.get(first);
+      const from = names(batteries);
+      const drives = feeds.filter((part) => !isSource(part));
+      const gives = feeds.filter(isSource);
+      const much = largest(cores, answers);
+      const message =
+        batteries.length > 1
+          ? `${names(along)} ${along.length > 1 ? 'join' : 'joins'} ${from} with no fuse or breaker on the way, so each drives a short-circuit there: put one at every battery’s end, ${much}.`
+          : drives.length > 0
+            ? `${run.name} feeds ${names(drives)} from ${from} with no fuse or breaker on the way: put one at its beginning, ${much}.`
+            : gives.length > 0
+              ? `${run.name} joins ${names(gives)} to ${from} with no fuse or breaker on the way, so ${from} drives a short-circuit there: put one close to ${from}, ${much}.`
+              : `${run.name} comes from ${from} with no fuse or breaker on the way: put one at its beginning, ${much}, or take it out.`;
+      const told = new Set([run]);
       yield {
-        message: `${run.name} feeds ${names(fed)} from ${names(from) || 'the battery'} with no fuse or breaker on the way: put one at its beginning, ${largest(first, answers)}.`,
+        message,
         place: run.namePlace,
         subject: run.name,
         figures: {
-          ...(first.capacity === undefined ? {} : { capacityAmps: first.capacity.amps }),
-          designAmps: first.designAmps,
+          ...(figures?.capacity === undefined ? {} : { capacityAmps: figures.capacity.amps }),
+          designAmps: figures?.designAmps ?? 0,
         },
-        related: from.map((battery) => ({ message: `${battery.name} drives it`, place: battery.namePlace })),
+        related: [
+          ...batteries.map((battery) => ({ message: `${battery.name} drives it`, place: battery.namePlace })),
+          ...others.flatMap((core) => {
+            if (told.has(core.run)) return [];
+            told.add(core.run);
+            return [{ message: `${core.run.name} belongs to the same stretch`, place: core.run.namePlace }];
+          }),
+        ],
       };
     }
   },
 };
 
-/** The most that the device may be rated, for the cable where it lies. */
-function largest({ core, capacity }: CoreFigures, { limits, systemVolts }: Answers): string {
-  if (capacity === undefined || !(capacity.amps > 0)) return 'no larger than its cable carries';
-  const { amps: most } = limits.permittedDeviceAmps(capacity, systemVolts);
-  return `of at most ${amps(most)}, which is what ${core.run.size?.written ?? 'its cable'} may have here`;
+/** What gives current as well as, or instead of, taking it. */
+function isSource({ kind, facts }: Part): boolean {
+  const charger = ['controller', 'charger', 'converter', 'alternator', 'panel'].includes(kind.word);
+  return charger || (kind.word === 'inverter' && facts.says('charges'));
+}
+
+/** The most that the device may be rated, for the weakest cable of the stretch where it lies. */
+function largest(cores: readonly Core[], { cores: figures, limits, systemVolts }: Answers): string {
+  const bounds = cores.flatMap((core) => {
+    const capacity = figures.get(core)?.capacity;
+    if (capacity === undefined || !(capacity.amps > 0)) return [];
+    return [{ run: core.run, most: limits.permittedDeviceAmps(capacity, systemVolts).amps }];
+  });
+  const weakest = bounds.reduce<Bound | undefined>(
+    (least, one) => (least === undefined || one.most < least.most ? one : least),
+    undefined,
+  );
+  if (weakest === undefined || bounds.length < cores.length) return 'no larger than its cable carries';
+  return `of at most ${amps(weakest.most)}, which is what ${weakest.run.size?.written ?? 'its cable'} may have here`;
+}
+
+interface Bound {
+  readonly run: Run;
+  readonly most: number;
 }
