@@ -184,7 +184,11 @@ function takes(type: string, atom: Atom, words: MatchWords, behindKeyword: boole
     case 'ip':
       return atom.kind === 'word' && /^IP[0-9X]{2}[A-Z]*$/u.test(atom.value);
     case 'end':
-      return atom.kind === 'terminal' || (atom.kind === 'word' && !words.reserved.has(atom.value));
+      // No name has a slash: `F1/in` was meant for a terminal.
+      return (
+        atom.kind === 'terminal' ||
+        (atom.kind === 'word' && !words.reserved.has(atom.value) && !atom.value.includes('/'))
+      );
     default:
       // name<…>
       return atom.kind === 'word' && !words.reserved.has(atom.value);

@@ -6,7 +6,8 @@ import { type Expected, quantityTypes } from './forms.ts';
 import type { Failure, MatchWords } from './match.ts';
 import { nearWords } from './near.ts';
 import { article, capital, insert, list, nearFixes, problem, quoted, replace } from './phrases.ts';
-import type { Atom, Dimension, Problem, Span, WordAtom } from './tree.ts';
+import { meantByTrade, polesByTrade } from './trade-words.ts';
+import type { Atom, Dimension, Problem, Span, TerminalAtom, WordAtom } from './tree.ts';
 import { dimensionNames, unitGap, usualSymbol } from './units.ts';
 import type { ClauseSpec } from './vocabulary.ts';
 
@@ -58,8 +59,13 @@ function wordsFor({ words, types }: Wanted, { colours }: MatchWords): readonly s
   return types.has('colour') ? [...words, ...colours.keys()] : words;
 }
 
-/** Near words, but of one or two letters only those with the same letters: `ot` for `to`, never `in` for `IP`. */
+/**
+ * What the trade means by the word, else near words, but of one or two letters only those with the same letters: `ot` for
+ * `to`, never `in` for `IP`.
+ */
 export function nearKeywords(written: string, known: Iterable<string>): string[] {
+  const meant = meantByTrade(written, new Set(known));
+  if (meant.length > 0) return meant;
   const letters = (text: string) => [...text.toLowerCase()].sort().join('');
   const near = nearWords(written, known);
   return written.length > 2 ? near : near.filter((one) => letters(one) === letters(written));
@@ -79,7 +85,10 @@ export function mendsAt(
   const wanted = wantedBy(expected);
   const known = wordsFor(wanted, words);
   return [
+    ...joinedTerminal(atoms, at),
+    ...squareMillimetres(atoms, at, wanted.types),
     ...hyphenated(atoms, at, known),
+    ...poleCount(atoms, at),
     ...(offender.kind === 'word' ? nearWord(offender, at, known) : []),
     ...code(atoms, at, wanted.types),
     ...(wanted.types.has('range') ? range(atoms, at) : []),
@@ -105,6 +114,74 @@ function hyphenated(atoms: readonly Atom[], at: number, known: readonly string[]
   const joined = (both as WordAtom[]).map(({ value }) => value.toLowerCase()).join('-');
   if (!known.includes(joined)) return [];
   return [writtenAs(both, at, joined, [word(joined, both)])];
+}
+
+/** `double pole` for `2 poles`. */
+function poleCount(atoms: readonly Atom[], at: number): Mend[] {
+  const [first, second] = atoms.slice(at, at + 2);
+  const said = first?.kind === 'word' ? polesByTrade(first.value) : undefined;
+  if (first === undefined || said === undefined) return [];
+  const { poles, whole } = said;
+  const behind = second?.kind === 'word' && /^poles?$/i.test(second.value);
+  if (!whole && !behind) return [];
+  const both = whole ? [first] : atoms.slice(at, at + 2);
+  const unit = poles === 1 ? 'pole' : 'poles';
+  const put: Atom[] = [
+    { kind: 'number', value: poles, span: first.span, text: String(poles), leading: first.leading },
+    { ...word(unit, both), leading: ' ' },
+  ];
+  return [writtenAs(both, at, `${poles} ${unit}`, put)];
+}
+
+/** `B1+`, `F1.in`, `F1/in` or `Q1.2` for `B1:+`, `F1:in`, `Q1:2`; `at` is behind a name, or a name with a slash in it. */
+export function joinedTerminal(atoms: readonly Atom[], at: number): Mend[] {
+  const here = atoms[at];
+  const slash = here?.kind === 'word' ? here.value.indexOf('/') : -1;
+  const from = slash > 0 ? at : at - 1;
+  const part = atoms[from];
+  if (here === undefined || part?.kind !== 'word') return [];
+  let end = from + 1;
+  const glued = () => (atoms[end]?.leading === '' ? atoms[end] : undefined);
+  if (slash < 0) {
+    const mark = glued();
+    if (mark?.kind === 'junk' && /^[./]$/.test(mark.text)) {
+      const [name] = atoms.slice(end + 1);
+      if ((name?.kind !== 'word' && name?.kind !== 'number') || name.leading !== '') return [];
+      end += 2;
+    } else if (mark?.kind === 'number' && mark.text.startsWith('.')) end += 1;
+    else if (mark?.text !== '+') return [];
+  }
+  if (glued()?.text === '+') end += 1;
+  const some = atoms.slice(from, end);
+  const text = textOf(some);
+  const length = slash > 0 ? slash : part.text.length;
+  const terminal = text.slice(length).replace(/^[./]/, '');
+  const { start, end: last } = spanOf(some);
+  const right = `${text.slice(0, length)}:${terminal}`;
+  const put: TerminalAtom = {
+    kind: 'terminal',
+    part: text.slice(0, length),
+    terminal,
+    span: { start, end: last },
+    partSpan: { start, end: start + length },
+    terminalSpan: { start: last - terminal.length, end: last },
+    text,
+    leading: part.leading,
+  };
+  return terminal === '' ? [] : [writtenAs(some, from, right, [put])];
+}
+
+/** `2.5 mm` for `2.5 mm²`, as the trade says and writes it. */
+export function squareMillimetres(atoms: readonly Atom[], at: number, types: ReadonlySet<string>): Mend[] {
+  const length = atoms[at];
+  if (length?.kind !== 'quantity' || length.unit !== 'mm' || length.value === undefined) return [];
+  const areas = dimensionsIn(types);
+  if (!areas.includes('area') || areas.includes('length')) return [];
+  const right = `${length.text.slice(0, length.numberSpan.end - length.numberSpan.start)} mm²`;
+  const put: Atom = { ...length, unit: 'mm²', dimension: 'area', si: length.value * 1e-6 };
+  const message = `${quoted(length.text)} is a length, and a size is an area: did you mean ${right}?`;
+  const fixes = [replace(`Write ${right}`, length.span, right, false)];
+  return [{ at, remove: 1, put: [put], problem: problem('unit-spelling', length.span, message, fixes) }];
 }
 
 const codeTypes = [

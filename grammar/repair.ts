@@ -5,7 +5,16 @@
 import type { CompiledSpec, CompiledVocabulary } from './compiled.ts';
 import { type Form, openingSteps, openingTypes } from './forms.ts';
 import { expectedAfter, type Failure, type Match, runForm } from './match.ts';
-import { isSure, leftOut, type Mend, mendsAt, nearKeywords, nearOpener } from './mends.ts';
+import {
+  isSure,
+  joinedTerminal,
+  leftOut,
+  type Mend,
+  mendsAt,
+  nearKeywords,
+  nearOpener,
+  squareMillimetres,
+} from './mends.ts';
 import { quoted } from './phrases.ts';
 import type { Atom, Problem } from './tree.ts';
 
@@ -69,12 +78,33 @@ export function extendAt(
 ): Repaired | undefined {
   const here = atoms.slice(start, start + window);
   const expected = expectedAfter([form], here.slice(0, at - start), compiled.words);
-  if (expected.length === 0) return undefined;
-  for (const mend of mendsAt(here, at - start, expected, undefined, doubted, compiled.words)) {
+  // A clause that is whole with a name may still end in a terminal written otherwise: `to F1.in`.
+  const mends =
+    expected.length === 0
+      ? joinedTerminal(here, at - start)
+      : mendsAt(here, at - start, expected, undefined, doubted, compiled.words);
+  for (const mend of mends) {
     const { match } = runForm(form, applied(here, [mend]), 0, compiled.words);
     const end = match === undefined ? 0 : match.end - mend.put.length + mend.remove;
     if (match !== undefined && end > at - start)
       return counted({ match: { ...match, end }, problems: [mend.problem] }, start);
+  }
+  return undefined;
+}
+
+/** `2.5 mm red, 2 m`: a length at `from` that a size was meant by, read as one. */
+export function sizeAt(
+  atoms: readonly Atom[],
+  from: number,
+  spec: CompiledSpec,
+  compiled: CompiledVocabulary,
+): Repaired | undefined {
+  const here = atoms.slice(from, from + window);
+  for (const form of spec.open) {
+    for (const mend of squareMillimetres(here, 0, new Set(openingTypes(form)))) {
+      const repaired = readWith(here, [mend], spec, compiled);
+      if (repaired !== undefined) return counted(repaired, from);
+    }
   }
   return undefined;
 }
@@ -92,6 +122,10 @@ function openingMends(atoms: readonly Atom[], spec: CompiledSpec, compiled: Comp
   const first = atoms[0] as Atom;
   const expected = spec.forms.flatMap((form) => openingSteps(form).flatMap((step) => step.expected));
   const mends = mendsAt(atoms, 0, expected, undefined, false, compiled.words).filter(({ remove }) => remove > 1);
+  if (first.kind === 'quantity') {
+    const sizes = spec.open.map((form) => new Set(openingTypes(form)));
+    return [...mends, ...sizes.flatMap((types) => squareMillimetres(atoms, 0, types))];
+  }
   if (first.kind !== 'word') return mends;
   // A keyword of other kinds, said rightly, is misplaced, not misspelt.
   if (ownersOf(atoms, 0, spec, compiled).length > 0) return mends;
@@ -159,6 +193,11 @@ function readWith(
   const problems = mends.map(({ problem }) => problem);
   // What is only left out must make what follows fit.
   if (best !== undefined && best.end >= done + (last.put.length === 0 ? 1 : 0)) {
+    // Both ends of a run are likely written alike: `B1+ to F1.in`.
+    const next = mends.length < mostMistakes ? joinedTerminal(right, best.end)[0] : undefined;
+    const further =
+      next === undefined || next.at < done ? undefined : readWith(atoms, [...mends, next], spec, compiled);
+    if (further !== undefined) return further;
     const shift = mends.reduce((sum, { remove, put }) => sum + remove - put.length, 0);
     return { match: { ...best, end: best.end + shift }, problems };
   }

@@ -1,7 +1,7 @@
 /** What to say of atoms that fit no clause: the one problem that was most likely made. */
 import type { CompiledSpec, CompiledVocabulary } from './compiled.ts';
 import { type Expected, type Form, openingTypes, openingWords, quantityTypes } from './forms.ts';
-import { expectedAfter, type Failure } from './match.ts';
+import { expectedAfter, type Failure, runForm } from './match.ts';
 import {
   dimensionsIn,
   isSure,
@@ -206,9 +206,9 @@ function continuing(previous: ClauseNode | undefined, { spec, compiled, node }: 
 function bareNumber(number: Atom, leftover: Leftover, around: Surroundings): Problem {
   const behind = leftover.segment.atoms[leftover.from + 1];
   const { spec } = around.spec;
-  const units = freeUnits(around);
+  const units = freeUnits(around, number, behind);
   if (behind?.kind === 'word' && !openers(around.spec, around.compiled).includes(behind.value)) {
-    const misread = notAUnit(number, behind, units);
+    const misread = notAUnit(number, behind, units, around);
     if (misread !== undefined) return misread;
   }
   if (units.length > 0) return missingUnit(number, units.slice(0, 3), spec.example);
@@ -221,9 +221,21 @@ function bareNumber(number: Atom, leftover: Leftover, around: Surroundings): Pro
 }
 
 /** A number and a word that was meant for its unit: `6 in`, `6 milimetres`, `2 kVA`, `55 degrees`. */
-function notAUnit(number: Atom, written: WordAtom, free: readonly string[]): Problem | undefined {
+function notAUnit(
+  number: Atom,
+  written: WordAtom,
+  free: readonly string[],
+  { spec: { spec } }: Surroundings,
+): Problem | undefined {
   const span = { start: number.span.start, end: written.span.end };
   const text = `${number.text}${written.leading === '' ? '' : ' '}${written.text}`;
+  // Volt-ampere are no watt, so nothing is offered for them.
+  if (/^k?va$/i.test(written.value) && free.includes('W'))
+    return problem(
+      'unit-spelling',
+      span,
+      `${quoted(text)} is apparent power: ${article(spec.word)} says its power in W, as its rating plate or data sheet gives it.`,
+    );
   const known = spellings.filter(({ spelling }) => /^[\p{L}²]+$/u.test(spelling) && spelling.length > 2);
   const near = nearWords(
     written.value,
@@ -252,13 +264,30 @@ function notAUnit(number: Atom, written: WordAtom, free: readonly string[]): Pro
   );
 }
 
-/** Units of what may stand by itself (`80 A`) and is not said yet: what must be said first, then the table's order. */
-function freeUnits({ spec, clauses }: Surroundings): string[] {
+/**
+ * Units of what may stand by itself (`80 A`) and is not said yet: what must be said first, then the table's order. Before an
+ * atom that goes on a clause, as a colour goes on a size, only that clause's.
+ */
+function freeUnits({ spec, clauses, compiled }: Surroundings, number: Atom, behind: Atom | undefined): string[] {
   const said = new Set(clauses.map((clause) => clause.spec.id));
   const free = spec.open.filter(({ clause }) => clause.repeatable === true || !said.has(clause.id));
-  const urgent = ({ required, oneOf }: ClauseSpec) => (required === true || oneOf !== undefined ? 0 : 1);
-  const ordered = [...free].sort((a, b) => urgent(a.clause) - urgent(b.clause));
-  return [...new Set(ordered.flatMap((form) => unitsFor(openingDimensions(form), form.clause)))];
+  const urgent = ({ clause }: Form) => clause.required === true || clause.oneOf !== undefined;
+  const ordered = [...free.filter(urgent), ...free.filter((form) => !urgent(form))];
+  const next =
+    behind === undefined
+      ? []
+      : spec
+          .beginningWith(behind)
+          .filter((form) => runForm(form, [behind], 0, compiled.words).match !== undefined)
+          .map(({ clause }) => clause.id);
+  const joined = ordered.filter(({ clause }) => clause.joins?.some((id) => next.includes(id)) === true);
+  const units = (joined.length > 0 ? joined : ordered).flatMap((form) =>
+    unitsFor(openingDimensions(form), form.clause),
+  );
+  const gauge = /^\d+$/.test(number.text);
+  const temperature = !free.some(urgent);
+  // There is no gauge of 2.5, and nobody states a temperature before what must be said.
+  return [...new Set(units)].filter((symbol) => (symbol === 'AWG' ? gauge : symbol !== '°C' || temperature));
 }
 
 function openingDimensions(form: Form): Dimension[] {

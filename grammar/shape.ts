@@ -5,15 +5,18 @@
 import { type CompiledSpec, type CompiledVocabulary, compile } from './compiled.ts';
 import type { Form } from './forms.ts';
 import { nameProblems, noKeyword, unknownStatement, unknownStock } from './head-problems.ts';
-import { type Failure, type Match, runForm } from './match.ts';
+import { type Failure, isColour, type Match, runForm } from './match.ts';
 import { spanOf } from './mends.ts';
 import { insert, problem, quoted, replace } from './phrases.ts';
-import { extendAt, type Repair, repairAt } from './repair.ts';
+import { extendAt, type Repair, type Repaired, repairAt, sizeAt } from './repair.ts';
 import { type Segment, segmentsOf } from './segments.ts';
 import { type Leftover, leftoverProblem } from './shape-problems.ts';
 import type { ClauseNode, ShapedStatement, UnknownSegment } from './shaped.ts';
 import type { Atom, Problem, ProblemFix, StatementNode } from './tree.ts';
 import type { ClauseSpec, Vocabulary } from './vocabulary.ts';
+
+/** Sizes that cables have, mm² (those of IEC 60228 up to 120). */
+const usualAreas: ReadonlySet<number> = new Set([0.5, 0.75, 1, 1.5, 2.5, 4, 6, 10, 16, 25, 35, 50, 70, 95, 120]);
 
 export function shapeStatement(node: StatementNode, vocabulary: Vocabulary): ShapedStatement {
   const compiled = compile(vocabulary);
@@ -140,6 +143,13 @@ class Shaping {
     let at = 0;
     while (at < atoms.length) {
       const first = atoms[at] as Atom;
+      const size = unread.length === 0 ? this.sizeMeant(atoms, at) : undefined;
+      if (size !== undefined) {
+        this.found.push(...size.problems);
+        previous = add(at, size.match, true);
+        at = size.match.end;
+        continue;
+      }
       let match = this.bestMatch(atoms, at);
       const beside = previous !== undefined && unread.length === 0;
       if (beside && previous?.whole === true && (match === undefined || !joins(previous.clause, match.clause))) {
@@ -201,6 +211,25 @@ class Shaping {
         best = match;
     }
     return best;
+  }
+
+  /**
+   * A length in mm where a size was meant: one of a size that cables have, in a statement that says no other size, with a
+   * colour behind it or the length besides.
+   */
+  private sizeMeant(atoms: readonly Atom[], at: number): Repaired | undefined {
+    const atom = atoms[at];
+    if (atom?.kind !== 'quantity' || atom.unit !== 'mm' || !usualAreas.has(atom.value ?? 0)) return undefined;
+    const { body } = this.node;
+    const sized = body.some(
+      (one) => one.kind === 'equals' || (one.kind === 'quantity' && ['area', 'gauge'].includes(one.dimension)),
+    );
+    if (sized) return undefined;
+    const behind = atoms[at + 1];
+    const coloured = behind?.kind === 'word' && isColour(behind.value, this.compiled.words.colours);
+    // Diameters are in mm too, and say nothing of the length.
+    const measured = body.some((one) => one.kind === 'quantity' && one.dimension === 'length' && one.unit !== 'mm');
+    return coloured || measured ? sizeAt(atoms, at, this.spec, this.compiled) : undefined;
   }
 
   private tellSeparator(before: Atom, first: Atom): void {

@@ -93,6 +93,16 @@ export class Names {
   }
 
   private unknown(name: string, place: Place, wanted: readonly Wanted[]): PlacedProblem {
+    // `B1-` may be a name, so that reading alone cannot tell that a terminal was meant.
+    const part = name.endsWith('-') ? this.declarations.byName.get(name.slice(0, -1)) : undefined;
+    if (part?.as === 'part') {
+      const right = `${part.name}:-`;
+      return problem('unknown-name', place, `“${name}” is no part: did you mean ${right}?`, {
+        subject: name,
+        related: [{ message: `${part.name} is declared here`, place: part.namePlace }],
+        fixes: [fix(`Write ${right}`, place, right, true)],
+      });
+    }
     const near = this.near(name, wanted);
     const example = wanted.map((want) => howToDeclare[want]).find((said) => said !== undefined);
     const message =

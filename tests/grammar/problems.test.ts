@@ -144,6 +144,17 @@ const mistakes: readonly [text: string, problem: string, fixed?: string, safe?: 
   ['run W1 10 AWG, 6"', 'unit-spelling """', 'run W1 10 AWG, 6 inch', true],
   ["run W1 10 AWG, 6'", 'unit-spelling "\'"', 'run W1 10 AWG, 6 ft', true],
   ['run W1 10 AWG, 5\'6"', 'unit-spelling "5\'6""', 'run W1 10 AWG, 5.5 ft', true],
+  ['run W1 2.5 mm red, 2 m', 'unit-spelling "2.5 mm"', 'run W1 2.5 mm² red, 2 m', false],
+  ['run W1 2 m, 2.5mm, black', 'unit-spelling "2.5mm"', 'run W1 2 m, 2.5 mm², black', false],
+  ['run W1 2 x 2.5 mm, 2 m', 'unit-spelling "2.5 mm"', 'run W1 2 x 2.5 mm², 2 m', false],
+  // Terminals
+  ['run W1 B1+ to F1:in', 'unknown-clause "B1+"', 'run W1 B1:+ to F1:in', true],
+  ['run W1 B1:+ to F1.in', 'unknown-clause "F1.in"', 'run W1 B1:+ to F1:in', true],
+  ['run W1 B1:+ to F1/in', 'unknown-clause "F1/in"', 'run W1 B1:+ to F1:in', true],
+  ['run W1 F1/in to B1:+', 'unknown-clause "F1/in"', 'run W1 F1:in to B1:+', true],
+  ['run W1 B1:+ to Q1.2', 'unknown-clause "Q1.2"', 'run W1 B1:+ to Q1:2', true],
+  ['run W1 B1:+ to Q1/2', 'unknown-clause "Q1/2"', 'run W1 B1:+ to Q1:2', true],
+  ['run W1 U1.pv+ to B1:+', 'unknown-clause "U1.pv+"', 'run W1 U1:pv+ to B1:+', true],
   ['run W1 10 AWG, 6 in', 'unit-spelling "6 in"', 'run W1 10 AWG, 6 inch', false],
   ['run W1 10 AWG, 6 milimetres', 'unit-spelling "6 milimetres"', 'run W1 10 AWG, 6 mm', false],
   ['run W1 #10 red, 4 ft, A:1 to B:1', 'hash-gauge "#10"', 'run W1 10 AWG red, 4 ft, A:1 to B:1', true],
@@ -238,7 +249,16 @@ describe('messages and fixes', () => {
   it('offers units by what must still be said, and none that is said already', () => {
     expect(only('fuse F1 80')?.fixes?.map(({ title }) => title)).toEqual(['Write 80 A', 'Write 80 V']);
     expect(only('fuse F1 80 A, 80')?.fixes?.map(({ title }) => title)).toEqual(['Write 80 V']);
+    expect(only('run W1 2.5 red')?.fixes?.map(({ title }) => title)).toEqual(['Write 2.5 mm²']);
+    expect(only('run W1 6 red')?.fixes?.map(({ title }) => title)).toEqual(['Write 6 mm²', 'Write 6 AWG']);
     expect(only('run W1 6')?.fixes?.map(({ title }) => title)).toEqual(['Write 6 mm²', 'Write 6 AWG', 'Write 6 m']);
+  });
+
+  it('tells both ends of a run that are written alike, and leaves a short length what it is', () => {
+    expect(found('run W1 B1+ to F1.in')).toEqual(['unknown-clause "B1+"', 'unknown-clause "F1.in"']);
+    expect(found('run W1 50 mm, 6 mm² red')).toEqual([]);
+    expect(found('run W1 = thin, 50 mm, red')).toEqual([]);
+    expect(found('run W1 red, od 6 mm, 200 mm')).toEqual([]);
   });
 
   it('says what stands where the unit is wrong', () => {

@@ -51,6 +51,12 @@ describe('unknown-name', () => {
       'iec-60364-5-51',
       /no set of limits “iec-60364-5-51”: did you mean iec-60364-5-52\?/,
     ],
+    [
+      'a terminal written without its colon',
+      'busbar NEG\nload LAMP 12 W\nrun W1 1.5 mm², 1 m, LAMP- to NEG\n',
+      'LAMP-',
+      /“LAMP-” is no part: did you mean LAMP:-\?/,
+    ],
     ['the part a core ends on', `${nodes}run W1 6 mm², 1 m, AA to CC:+\n`, 'CC', /no part “CC”/],
   ])('of %s', (_, text, words, message) => {
     expect(problemsIn(text)).toEqual([`unknown-name "${words}"`]);

@@ -1,0 +1,37 @@
+/** What the trade says for words of the notation that are spelt quite otherwise: no edit distance leads from one to the other. */
+
+/** By the word in small letters, what it may mean, likeliest first (common practice, no source). */
+const meanings: ReadonlyMap<string, readonly string[]> = new Map([
+  ['lifepo4', ['lithium-iron-phosphate']],
+  ['lifepo', ['lithium-iron-phosphate']],
+  ['lfp', ['lithium-iron-phosphate']],
+  ['lithium', ['lithium-iron-phosphate', 'lithium-ion']],
+  ['li-ion', ['lithium-ion']],
+  ['nmc', ['lithium-ion']],
+  ['flooded', ['lead-acid']],
+  ['wet', ['lead-acid']],
+  ['way', ['studs']],
+  ['ways', ['studs']],
+  ['post', ['studs']],
+  ['posts', ['studs']],
+]);
+
+/** Those of the known words that a word of the trade means, likeliest first. */
+export function meantByTrade(written: string, known: ReadonlySet<string>): string[] {
+  return (meanings.get(written.toLowerCase()) ?? []).filter((one) => known.has(one));
+}
+
+const counts: ReadonlyMap<string, number> = new Map([
+  ['single', 1],
+  ['double', 2],
+  ['twin', 2],
+  ['triple', 3],
+  ['four', 4],
+]);
+
+/** How many poles `double` or `double-pole` says; undefined for other words. `whole` when the word says “pole” itself. */
+export function polesByTrade(written: string): { readonly poles: number; readonly whole: boolean } | undefined {
+  const [, count = '', pole] = /^([a-z]+?)(-?poles?)?$/.exec(written.toLowerCase()) ?? [];
+  const poles = counts.get(count);
+  return poles === undefined ? undefined : { poles, whole: pole !== undefined };
+}
