@@ -230,6 +230,7 @@ function newton(
   const diagonal = new Float64Array(base.size);
   const sloped = new Float64Array(upper.length);
   const right = new Float64Array(base.size);
+  let previous = Number.POSITIVE_INFINITY;
   for (let step = 0; step < mostNewtonSteps; step++) {
     diagonal.set(base.diagonal);
     sloped.set(upper);
@@ -265,8 +266,10 @@ function newton(
     }
     x = next;
     if (change <= 1e-13 * scale + 1e-15) return x;
-    // Rounding may keep the last digit from settling; Newton's steps are quadratic, so this many are more than enough.
-    if (step > 12 && change <= 1e-10 * scale) return x;
+    // Resistances over many decades make much of rounding. Newton's steps are quadratic: small ones that shrink no more are
+    // rounding, and no collapse. What they leave of the current law is their square.
+    if (change <= 1e-7 * scale && change > previous / 2) return x;
+    previous = change;
   }
   return undefined;
 }
