@@ -32,7 +32,8 @@ function restOfLine({ text }: StatementNode, start: number): Span {
 
 export function unknownStatement(keyword: WordAtom, compiled: CompiledVocabulary): Problem {
   const { span, value } = keyword;
-  const near = nearWords(value, compiled.specs.keys());
+  const everyday = [...compiled.specs.values()].filter(({ spec }) => spec.alsoCalled?.includes(value.toLowerCase()));
+  const near = everyday.length > 0 ? everyday.map(({ spec }) => spec.word) : nearWords(value, compiled.specs.keys());
   const owners = compiled.openers.get(value) ?? [];
   if (owners.length > 0 || compiled.words.colours.has(value)) {
     const whose = list(owners.slice(0, 3).map(({ spec }) => article(spec.word)));

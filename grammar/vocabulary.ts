@@ -40,6 +40,8 @@ export interface ClauseSpec {
 export interface StatementSpec {
   readonly word: string;
   readonly category: 'statement' | 'kind';
+  /** Everyday words for it, which are no words of the notation: whoever writes one is told the right one. */
+  readonly alsoCalled?: readonly string[];
   /** The field's term, e.g. "overcurrent protective device". */
   readonly title: string;
   readonly meaning: string;

@@ -4,6 +4,7 @@ import type { KindSpec } from './kind.ts';
 
 export const kind: KindSpec = {
   word: 'breaker',
+  alsoCalled: ['mcb', 'circuit-breaker'],
   category: 'kind',
   family: 'protection',
   title: 'circuit-breaker',
@@ -53,7 +54,8 @@ export const kind: KindSpec = {
     ]),
     clause('breaks', 'breaks {current:current}', 'Breaking capacity.', 'breaks 5 kA', [
       'hover:breaker',
-      'later: fuse-breaking-capacity',
+      'answers',
+      'breaks-too-little',
     ]),
     clause(
       'polarity',

@@ -4,6 +4,7 @@ import type { KindSpec } from './kind.ts';
 
 export const kind: KindSpec = {
   word: 'converter',
+  alsoCalled: ['step-down', 'buck'],
   category: 'kind',
   family: 'conversion',
   title: 'd.c. converter',

@@ -4,6 +4,7 @@ import type { KindSpec } from './kind.ts';
 
 export const kind: KindSpec = {
   word: 'enclosure',
+  alsoCalled: ['box', 'housing', 'junction-box'],
   category: 'kind',
   family: 'enclosure',
   title: 'enclosure',

@@ -4,6 +4,7 @@ import type { KindSpec } from './kind.ts';
 
 export const kind: KindSpec = {
   word: 'splice',
+  alsoCalled: ['crimp', 'joint', 'butt'],
   category: 'kind',
   family: 'joint',
   title: 'splice',

@@ -43,7 +43,11 @@ export function declare(read: ReadFiles, problems: PlacedProblem[], uses: NameUs
   const all: Declaration[] = [];
   const ghosts = new Set<string>();
   const lost = new Set<ShapedPlaced>();
-  const free = new FreeNames(byName);
+  // Also those further down: a new name must be free in the whole spec.
+  const written = new Set(
+    files.flatMap(({ statements }) => statements.flatMap(({ node }) => node.names.map(({ value }) => value))),
+  );
+  const free = new FreeNames(written);
   for (const file of files) {
     for (const statement of file.statements) {
       const origin = { file, statement };
@@ -194,7 +198,7 @@ function seemingNames({ statement }: Origin): string[] {
 class FreeNames {
   private readonly last = new Map<string, number>();
 
-  constructor(private readonly taken: ReadonlyMap<string, Declaration>) {}
+  constructor(private readonly taken: ReadonlySet<string>) {}
 
   like(name: string): string {
     const [, stem = name, digits] = /^(.*?)(\d*)$/su.exec(name) ?? [];

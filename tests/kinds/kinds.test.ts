@@ -225,3 +225,19 @@ describe('kinds', () => {
     expect(readFileSync('server/kinds/all.ts', 'utf8')).toBe(kindsRegistry('server/kinds'));
   });
 });
+
+describe('everyday words', () => {
+  const specs = [...vocabulary.statements.values()];
+  const words = specs.flatMap((spec) => (spec.alsoCalled ?? []).map((written) => ({ written, right: spec.word })));
+
+  it.each(words)('“$written” is told to be $right', ({ written, right }) => {
+    const [problem] = parseDocument(`${written} X1\n`, vocabulary).statements.flatMap(({ node, shaped }) => [
+      ...node.problems,
+      ...shaped.problems,
+    ]);
+    const message = problem?.message ?? '';
+    // Words that begin a clause somewhere are taken for an unindented line.
+    expect(message.includes(`did you mean ${right}`) || message.includes('indent the line')).toBe(true);
+    expect(specs.some(({ word }) => word === written)).toBe(false);
+  });
+});
