@@ -9,13 +9,20 @@ import { eliminationOrder, graphOf } from './elimination-order.ts';
 /** Symmetric matrix as a list of entries; what is added twice adds up. Off-diagonal entries are given once, in either triangle. */
 export class SymmetricEntries {
   readonly diagonal: Float64Array;
-  is = new Int32Array(16);
-  js = new Int32Array(16);
-  values = new Float64Array(16);
+  is: Int32Array;
+  js: Int32Array;
+  values: Float64Array;
   count = 0;
 
-  constructor(readonly size: number) {
+  /** `pairs` is how many are likely to be added; more may be. */
+  constructor(
+    readonly size: number,
+    pairs = 2 * size + 8,
+  ) {
     this.diagonal = new Float64Array(size);
+    this.is = new Int32Array(pairs);
+    this.js = new Int32Array(pairs);
+    this.values = new Float64Array(pairs);
   }
 
   addDiagonal(i: number, value: number): void {
@@ -33,7 +40,7 @@ export class SymmetricEntries {
   }
 
   private grow(): void {
-    const length = 2 * this.is.length;
+    const length = 2 * this.is.length + 8;
     const [is, js, values] = [new Int32Array(length), new Int32Array(length), new Float64Array(length)];
     is.set(this.is);
     js.set(this.js);
@@ -66,7 +73,35 @@ export function minimumDegreeOrder(entries: SymmetricEntries): Int32Array {
   return eliminationOrder(graphOf(entries.size, entries.is, entries.js, entries.count));
 }
 
-export function structureOf(entries: SymmetricEntries, order = minimumDegreeOrder(entries)): Structure {
+/** Structures of late: from case to case and from edit to edit the same wiring is asked again with other values. */
+const recent: { readonly is: Int32Array; readonly js: Int32Array; readonly structure: Structure }[] = [];
+const mostRecent = 12;
+/** Larger ones are not kept, so that a single huge network does not stay in memory. */
+const mostKeptPairs = 20_000;
+
+/** The structure of a pattern; by an order that is handed in, or by one that fills little in. */
+export function structureOf(entries: SymmetricEntries, order?: Int32Array): Structure {
+  if (order !== undefined) return structureInOrder(entries, order);
+  const { size, count } = entries;
+  const at = recent.findIndex(
+    ({ is, js, structure }) =>
+      structure.size === size && is.length === count && begins(entries.is, is) && begins(entries.js, js),
+  );
+  const found = at < 0 ? undefined : recent.splice(at, 1)[0];
+  const structure = found?.structure ?? structureInOrder(entries, minimumDegreeOrder(entries));
+  if (count <= mostKeptPairs) {
+    recent.unshift(found ?? { is: entries.is.slice(0, count), js: entries.js.slice(0, count), structure });
+    if (recent.length > mostRecent) recent.pop();
+  }
+  return structure;
+}
+
+function begins(longer: Int32Array, start: Int32Array): boolean {
+  for (let i = 0; i < start.length; i++) if (longer[i] !== start[i]) return false;
+  return true;
+}
+
+function structureInOrder(entries: SymmetricEntries, order: Int32Array): Structure {
   const { size: n, is, js, count: pairs } = entries;
   const place = new Int32Array(n);
   for (let k = 0; k < n; k++) place[order[k] as number] = k;
