@@ -1,4 +1,5 @@
 /** The packaged extension installed in a real editor whose extension host runs on Node. */
+import { copyFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe } from 'vitest';
 import { type Browser, openBrowser } from './browser.ts';
 import { findingsInTheEditor } from './scenario.ts';
@@ -20,6 +21,9 @@ describe('code-server', () => {
   afterAll(async () => {
     await browser?.close();
     await served?.stop();
+    // The README's picture is one of these screenshots, taken anew when asked for.
+    if (process.env.PICTURE)
+      copyFileSync('out/screenshots/code-server-cable-too-small.png', 'client/media/at-work.png');
   });
 
   findingsInTheEditor('code-server', () => bench);

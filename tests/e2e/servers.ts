@@ -1,6 +1,6 @@
 /** The editors under test, started as a person would start them and ended with the tests. */
 import { type ChildProcess, execFileSync, spawn } from 'node:child_process';
-import { cpSync, mkdirSync, mkdtempSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdirSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
@@ -26,8 +26,11 @@ export async function serveWeb(): Promise<Served> {
 /** The packaged extension in code-server, over a copy of the samples. */
 export async function serveCodeServer(): Promise<Served & { readonly folder: string }> {
   const scratch = mkdtempSync(join(tmpdir(), 'ampscribe-host-'));
-  const folder = join(scratch, 'samples');
+  const folder = join(scratch, 'spokewagon');
   cpSync('samples', folder, { recursive: true });
+  // As a person's own spec: without the marks that tell what the sample finds.
+  const asFound = join(folder, 'spokewagon-as-found.amps');
+  writeFileSync(asFound, readFileSync(asFound, 'utf8').replace(/ +# finds: .*$/gm, ''));
   const user = join(scratch, 'data', 'User');
   mkdirSync(user, { recursive: true });
   writeFileSync(

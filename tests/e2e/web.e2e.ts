@@ -1,5 +1,4 @@
 /** VS Code for the Web as `npm start` serves it: the server is a web worker, the samples a virtual workspace. */
-import { copyFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe } from 'vitest';
 import { type Browser, openBrowser } from './browser.ts';
 import { findingsInTheEditor } from './scenario.ts';
@@ -21,8 +20,6 @@ describe('VS Code for the Web', () => {
   afterAll(async () => {
     await browser?.close();
     await served?.stop();
-    // The README's picture is one of these screenshots, taken anew when asked for.
-    if (process.env.PICTURE) copyFileSync('out/screenshots/web-cable-too-small.png', 'client/media/at-work.png');
   });
 
   findingsInTheEditor('web', () => bench);
