@@ -7,7 +7,7 @@ import { cite } from '../tables/table.ts';
 import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
 import type { Fix, Rule, RuleContext } from './rule.ts';
-import { percent, volts } from './words.ts';
+import { names, percent, volts } from './words.ts';
 
 export const rule: Rule = {
   slug: 'drop-over-limit',
@@ -19,7 +19,7 @@ export const rule: Rule = {
     why: 'At 12 V a lost volt is a twelfth of everything: lamps dim, a cooler cuts out while the battery is still half full, a heater does not start on a cold night.',
     limit:
       'Of the supply’s nominal voltage, out and back, in the worst case: 3 % for essential loads (ISO 10133 annex C, confirmed), else 5 % with `iec-60364-5-52` (IEC 60364-5-52 table G.52.1, from memory) or with `nec-310` (NEC 210.19, confirmed), or 10 % with `cfr-33-183` and `iso-13297` (ISO 10133, from memory).',
-    mend: 'Use a larger size on the run that loses most, shorten it, or run fewer loads at once.',
+    mend: 'Use a larger size out and back alike, shorten the way, or run fewer loads at once.',
     see: ['cable-too-small', 'conductor-class-unknown'],
     wrong: [
       lampSpec({
@@ -30,6 +30,7 @@ export const rule: Rule = {
       lampSpec({
         load: 'load LAMP 36 W, essential',
         out: 'run W2 1.5 mm² red, 8 m, F1:out to LAMP:+ # finds: drop-over-limit "1.5 mm²"',
+        back: 'run W3 1.5 mm² black, 7 m, LAMP:- to B1:-',
       }),
     ],
     right: [
@@ -40,7 +41,8 @@ export const rule: Rule = {
       }),
       lampSpec({
         load: 'load LAMP 36 W, essential',
-        out: 'run W2 2.5 mm² red, 8 m, F1:out to LAMP:+',
+        out: 'run W2 4 mm² red, 8 m, F1:out to LAMP:+',
+        back: 'run W3 4 mm² black, 7 m, LAMP:- to B1:-',
       }),
     ],
   },
@@ -51,17 +53,17 @@ export const rule: Rule = {
       const limit = context.answers.limits.drop(load.facts.says('essential'));
       const limitPercent = 100 * limit.ratio;
       if (!exceeds(dropPercent, limitPercent)) continue;
-      const worst = worstRun(figures, context);
-      const fixes =
-        worst === undefined
-          ? []
-          : largerSize(worst.run, worst.dropVolts, dropVolts - limit.ratio * figures.supplyVolts);
+      const legs = worstRuns(figures, context);
+      const [worst] = legs;
+      const larger = largerSize(legs, dropVolts - limit.ratio * figures.supplyVolts);
+      const lost = legs.reduce((sum, leg) => sum + leg.dropVolts, 0);
+      const where = legs.length <= 3 ? names(legs.map(({ run }) => run)) : `${worst?.run.name} and others like it`;
       const use =
-        fixes[0] === undefined
-          ? 'shorten it or use a larger size'
-          : `${fixes[0].title.replace('Use', 'use')} there, or shorten it`;
+        larger === undefined
+          ? `shorten ${legs.length > 1 ? 'them' : 'it'} or use a larger size`
+          : `use ${larger.written} ${larger.where}, or shorten ${legs.length > 1 ? 'them' : 'it'}`;
       yield {
-        message: `${load.name} loses ${volts(dropVolts)} (${percent(dropPercent)}) on the way from ${source?.name ?? 'its source'} and back in case ${worstCase}, more than ${percent(limitPercent)}${worst === undefined ? '' : `; most of it in ${worst.run.name}, ${volts(worst.dropVolts)}: ${use}`}.${limit.source.status === 'confirmed' ? '' : ` The limit is from ${cite(limit.source)}.`}`,
+        message: `${load.name} loses ${volts(dropVolts)} (${percent(dropPercent)}) on the way from ${source?.name ?? 'its source'} and back in case ${worstCase}, more than ${percent(limitPercent)}${worst === undefined ? '' : `; most of it in ${where}, ${volts(lost)}: ${use}`}.${limit.source.status === 'confirmed' ? '' : ` The limit is from ${cite(limit.source)}.`}`,
         place: worst?.run.sizePlace ?? load.namePlace,
         subject: worst?.run.name ?? load.name,
         figures: {
@@ -71,44 +73,98 @@ export const rule: Rule = {
           limitPercent,
           case: worstCase,
           supplyVolts: figures.supplyVolts,
-          ...(worst === undefined ? {} : { runDropVolts: worst.dropVolts }),
+          ...(worst === undefined ? {} : { runDropVolts: lost }),
         },
-        related: [{ message: `${load.name} gets what is left`, place: load.namePlace }],
-        fixes,
+        related: [{ message: `${load.name} is fed from it`, place: load.namePlace }],
+        fixes: larger === undefined ? [] : [larger.fix],
       };
     }
   },
 };
 
-/** The run of the way that loses most in the worst case, all its cores on the way together. */
-function worstRun(
-  { cores, worstCase }: LoadFigures,
-  { answers }: RuleContext,
-): { run: Run; dropVolts: number } | undefined {
-  const answer = answers.cases.find(({ name }) => name === worstCase);
-  const lost = new Map<Run, number>();
-  for (const core of cores) {
-    const inCase = answer?.cores.find((one) => one.core === core);
-    lost.set(core.run, (lost.get(core.run) ?? 0) + Math.abs(inCase?.dropVolts ?? 0));
-  }
-  let worst: { run: Run; dropVolts: number } | undefined;
-  for (const [run, dropVolts] of lost)
-    if (worst === undefined || dropVolts > worst.dropVolts) worst = { run, dropVolts };
-  return worst;
+/** A run of a load’s way, and what all its cores on the way lose together in the worst case. */
+interface Leg {
+  readonly run: Run;
+  readonly dropVolts: number;
+  readonly amps: number;
+  /** Whether it leads to the load, back from it, or both. */
+  readonly sides: ReadonlySet<'out' | 'back'>;
 }
 
-/** The smallest larger size that saves enough on that run alone. */
-function largerSize(run: Run, lostVolts: number, excessVolts: number): Fix[] {
-  const { size } = run;
-  if (size === undefined || run.facts.fact('size')?.fromStock !== undefined) return [];
-  const now = coreOhmsAt20(run, size);
-  if (now === undefined || now <= 0) return [];
-  const larger = standardSizes(size.system === 'awg').find((candidate) => {
-    const ohms = coreOhmsAt20(run, candidate);
+/** Where this much less is lost than in the worst run, a larger size is not worth its price (common practice, no source). */
+const worthwhile = 0.25;
+
+/** The run that loses most, first, and those of the same circuit that lose nearly as much: its way back above all. */
+function worstRuns({ cores, worstCase, supplyVolts }: LoadFigures, { answers }: RuleContext): Leg[] {
+  const answer = answers.cases.find(({ name }) => name === worstCase);
+  const legs = new Map<Run, Leg>();
+  for (const core of cores) {
+    const inCase = answer?.cores.find((one) => one.core === core);
+    const before = legs.get(core.run);
+    const volts = answer?.volts.get(core.from?.id ?? '') ?? 0;
+    legs.set(core.run, {
+      run: core.run,
+      dropVolts: (before?.dropVolts ?? 0) + Math.abs(inCase?.dropVolts ?? 0),
+      amps: Math.max(before?.amps ?? 0, Math.abs(inCase?.amps ?? 0)),
+      sides: new Set([...(before?.sides ?? []), Math.abs(volts) > supplyVolts / 2 ? 'out' : 'back']),
+    });
+  }
+  const [worst, ...others] = [...legs.values()].sort((a, b) => b.dropVolts - a.dropVolts);
+  if (worst === undefined) return [];
+  return [
+    worst,
+    ...others.filter(
+      ({ run, dropVolts, amps }) =>
+        dropVolts >= worthwhile * worst.dropVolts &&
+        Math.abs(amps - worst.amps) <= 0.02 * worst.amps &&
+        run.size?.system === worst.run.size?.system &&
+        isOwnSize(run),
+    ),
+  ];
+}
+
+/** Stated by the run itself, so that a larger one changes no other. */
+function isOwnSize(run: Run): boolean {
+  return run.size !== undefined && run.facts.fact('size')?.fromStock === undefined;
+}
+
+/** The smallest size that, given to all these runs that have less, saves enough. */
+function largerSize(
+  legs: readonly Leg[],
+  excessVolts: number,
+): { readonly written: string; readonly where: string; readonly fix: Fix } | undefined {
+  const [worst] = legs;
+  if (worst?.run.size === undefined || !isOwnSize(worst.run)) return undefined;
+  for (const candidate of standardSizes(worst.run.size.system === 'awg')) {
+    const changed: Leg[] = [];
+    let savedVolts = 0;
+    for (const leg of legs) {
+      const now = leg.run.size === undefined ? undefined : coreOhmsAt20(leg.run, leg.run.size);
+      const ohms = coreOhmsAt20(leg.run, candidate);
+      if (now === undefined || ohms === undefined || now <= 0 || ohms >= now) continue;
+      changed.push(leg);
+      savedVolts += leg.dropVolts * (1 - ohms / now);
+    }
     // A little room: with less loss the load sees more voltage, but its cores are also cooler.
-    return ohms !== undefined && ohms < now && lostVolts * (1 - ohms / now) >= excessVolts * 1.02;
-  });
-  return larger === undefined
-    ? []
-    : [{ title: `Use ${larger.written}`, safe: false, edits: [{ place: run.sizePlace, newText: larger.written }] }];
+    if (!changed.includes(worst) || savedVolts < excessVolts * 1.02) continue;
+    const { written } = candidate;
+    const where = placesOf(changed, legs);
+    return {
+      written,
+      where,
+      fix: {
+        title: where === 'there' ? `Use ${written}` : `Use ${written} ${where}`,
+        safe: false,
+        edits: changed.map(({ run }) => ({ place: run.sizePlace, newText: written })),
+      },
+    };
+  }
+  return undefined;
+}
+
+function placesOf(changed: readonly Leg[], legs: readonly Leg[]): string {
+  if (legs.length === 1) return 'there';
+  const sides = new Set(changed.flatMap((leg) => [...leg.sides]));
+  if (sides.size === 2 && changed.length === legs.length) return 'out and back';
+  return `for ${names(changed.map(({ run }) => run))}`;
 }

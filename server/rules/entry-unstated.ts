@@ -1,6 +1,6 @@
 /** A wall that a cable passes without a word on how. */
 import type { Part, Run, Terminal } from '../model/model.ts';
-import { glandFor } from './glands.ts';
+import { type WayIn, waysIn } from './glands.ts';
 import { lampSpec } from './language.ts';
 import type { Rule } from './rule.ts';
 
@@ -30,6 +30,15 @@ export const rule: Rule = {
         },
         box,
       ),
+      lampSpec(
+        {
+          fuse,
+          feed,
+          out: 'run W2 1.5 mm² red, 1.2 m, F1:out to LAMP:+, enters BOX # finds: entry-unstated "enters BOX"',
+        },
+        box,
+        'entry E1 in BOX, gland M20, 2 holes',
+      ),
     ],
     right: [
       lampSpec({ fuse, feed, out: 'run W2 1.5 mm² red, 1.2 m, F1:out to LAMP:+, enters BOX by grommet 8 mm' }, box),
@@ -37,22 +46,20 @@ export const rule: Rule = {
   },
   *check({ model }) {
     for (const run of model.runs.values()) {
-      const thread = glandFor(run.outerDiameterMm);
       for (const passage of run.passages) {
         if (passage.how !== 'unstated' || passage.enclosure === undefined) continue;
         const end = passage.place.span.end;
+        const ways = waysIn(run, passage.enclosure, model);
         yield {
-          message: `${run.name} enters ${passage.enclosure.name}, but it is not said how: name the gland, grommet or conduit, such as by gland ${thread}.`,
+          message: `${run.name} enters ${passage.enclosure.name}, but it is not said how: name the entry, gland, grommet or conduit, such as ${list(ways)}.`,
           place: passage.place,
           subject: run.name,
           figures: { enclosure: passage.enclosure.name },
-          fixes: [
-            {
-              title: `Add by gland ${thread}`,
-              safe: false,
-              edits: [{ place: { uri: passage.place.uri, span: { start: end, end } }, newText: ` by gland ${thread}` }],
-            },
-          ],
+          fixes: ways.map(({ by }) => ({
+            title: `Add ${by}`,
+            safe: false,
+            edits: [{ place: { uri: passage.place.uri, span: { start: end, end } }, newText: ` ${by}` }],
+          })),
         };
       }
       const told = new Set(run.passages.map(({ enclosure }) => enclosure));
@@ -61,31 +68,35 @@ export const rule: Rule = {
         const { offset, node } = run.origin.statement;
         const end = offset + node.text.trimEnd().length;
         const ends = run.cores[0];
+        const ways = waysIn(run, wall, model);
         yield {
-          message: `${run.name} goes from ${ends?.from?.id ?? 'one end'} to ${ends?.to?.id ?? 'the other'} and so passes the wall of ${wall.name}: say how, such as enters ${wall.name} by gland ${thread}.`,
+          message: `${run.name} goes from ${ends?.from?.id ?? 'one end'} to ${ends?.to?.id ?? 'the other'} and so passes the wall of ${wall.name}: say how, such as enters ${wall.name} ${list(ways)}.`,
           place: run.namePlace,
           subject: run.name,
           figures: { enclosure: wall.name },
           related: [{ message: `${wall.name} is declared here`, place: wall.namePlace }],
           fixes: node.comments.some(({ span }) => span.end >= node.text.trimEnd().length)
             ? []
-            : [
-                {
-                  title: `Add enters ${wall.name} by gland ${thread}`,
-                  safe: false,
-                  edits: [
-                    {
-                      place: { uri: run.namePlace.uri, span: { start: end, end } },
-                      newText: `\n    enters ${wall.name} by gland ${thread}`,
-                    },
-                  ],
-                },
-              ],
+            : ways.map(({ by }) => ({
+                title: `Add enters ${wall.name} ${by}`,
+                safe: false,
+                edits: [
+                  {
+                    place: { uri: run.namePlace.uri, span: { start: end, end } },
+                    newText: `\n    enters ${wall.name} ${by}`,
+                  },
+                ],
+              })),
         };
       }
     }
   },
 };
+
+/** `by E4`, `by E4 or by gland M20`. */
+function list(ways: readonly WayIn[]): string {
+  return ways.map(({ by }) => by).join(' or ');
+}
 
 /** Enclosures that hold one end of a core and not the other. */
 function wallsOf(run: Run): Set<Part> {

@@ -1,5 +1,5 @@
 /** A wall passed through a bare hole. */
-import { glandFor } from './glands.ts';
+import { waysIn } from './glands.ts';
 import { lampSpec } from './language.ts';
 import type { Rule } from './rule.ts';
 
@@ -43,9 +43,10 @@ export const rule: Rule = {
       for (const passage of run.passages) {
         if (passage.how !== 'open') continue;
         const box = passage.enclosure?.name ?? 'the wall';
-        const thread = glandFor(run.outerDiameterMm);
+        const ways = waysIn(run, passage.enclosure, model);
+        const thread = ways.find((way) => way.thread !== undefined)?.thread ?? '';
         yield {
-          message: `${run.name} enters ${box} through a bare hole, whose edge will wear through it: fit a gland${run.outerDiameterMm === undefined ? ' that suits its outside diameter' : `, ${thread} for ${run.outerDiameterMm} mm`}.`,
+          message: `${run.name} enters ${box} through a bare hole, whose edge will wear through it: ${ways.map(({ advice }) => advice).join(', or ')}.`,
           place: passage.howPlace,
           subject: run.name,
           figures: {
@@ -57,13 +58,11 @@ export const rule: Rule = {
             passage.enclosure === undefined
               ? []
               : [{ message: `${box} is declared here`, place: passage.enclosure.namePlace }],
-          fixes: [
-            {
-              title: `Enter by gland ${thread}`,
-              safe: false,
-              edits: [{ place: passage.howPlace, newText: `by gland ${thread}` }],
-            },
-          ],
+          fixes: ways.map(({ by }) => ({
+            title: `Enter ${by}`,
+            safe: false,
+            edits: [{ place: passage.howPlace, newText: by }],
+          })),
         };
       }
     }

@@ -1,4 +1,5 @@
-/** Which gland takes a cable: typical clamping ranges, since no standard fixes them. */
+/** Which way into a box a cable may take: the box’s own entries and ready holes first, else a gland by typical clamping ranges. */
+import type { Model, Part, Run } from '../model/model.ts';
 
 /**
  * Thread, and the outside diameters it typically clamps, mm. EN 62444 does not fix these; typical figures, from memory: the
@@ -22,4 +23,109 @@ export function glandFor(diameterMm: number | undefined): string {
     typical.find(([, least, most]) => diameterMm >= least && diameterMm <= most)?.[0] ??
     (diameterMm < 3 ? 'M12' : 'M63')
   );
+}
+
+/** A way in that may be offered. */
+export interface WayIn {
+  /** As the run says it: `by E4`, `by gland M20`. */
+  readonly by: string;
+  /** As the message says it, behind “:”. */
+  readonly advice: string;
+  /** Thread of the gland to fit; undefined for an entry that is there. */
+  readonly thread: string | undefined;
+}
+
+/** Entries of the box with a free hole, then its ready holes, then a gland by the cable’s diameter; never none. */
+export function waysIn(run: Run, box: Part | undefined, model: Model): WayIn[] {
+  const entries = box === undefined ? [] : freeEntries(run, box, model).slice(0, 2);
+  const ready = box === undefined ? undefined : freeKnockout(run, box, model);
+  const thread = ready ?? glandFor(run.outerDiameterMm);
+  const od = run.outerDiameterMm;
+  const hole = ready === undefined ? '' : `; ${box?.name} has a hole ready for it`;
+  return [
+    ...entries.map(({ name }) => ({
+      by: `by ${name}`,
+      advice: `take it through ${name}, which has a free hole`,
+      thread: undefined,
+    })),
+    {
+      by: `by gland ${thread}`,
+      advice:
+        od === undefined
+          ? `fit a gland${ready === undefined ? '' : ` ${ready}`} that suits its outside diameter${hole}`
+          : `fit a gland, ${thread} for ${od} mm${hole}`,
+      thread,
+    },
+  ];
+}
+
+function freeEntries(run: Run, box: Part, model: Model): Part[] {
+  const { entries, users } = wallsOf(model);
+  return (entries.get(box) ?? []).filter((entry) => {
+    const holes = entry.facts.number('holes') ?? 1;
+    return (users.get(entry) ?? 0) < holes && clamps(entry, holes, run.outerDiameterMm);
+  });
+}
+
+/** By the range that it states; of one hole and no range by its thread’s typical one. Of several holes only the maker knows. */
+function clamps(entry: Part, holes: number, diameterMm: number | undefined): boolean {
+  if (diameterMm === undefined) return true;
+  const { facts } = entry;
+  const most = facts.number('clamps', 'most');
+  const least = facts.number('clamps', 'least');
+  if (most !== undefined && least !== undefined) {
+    // In `4 to 8 mm` the first is a plain number of millimetres, in `4 mm to 8 mm` a length in metres.
+    const leastMm = least < 0.2 ? least * 1000 : least;
+    return diameterMm >= leastMm && diameterMm <= most * 1000;
+  }
+  const thread = facts.word('way');
+  const range = holes === 1 ? typical.find(([name]) => name === thread) : undefined;
+  return range === undefined || (diameterMm >= range[1] && diameterMm <= range[2]);
+}
+
+/** Thread of a ready hole that nothing takes yet and whose gland takes the cable. */
+function freeKnockout(run: Run, box: Part, model: Model): string | undefined {
+  const threads = new Map<string, number>();
+  for (const facts of box.facts.each('knockouts')) {
+    const thread = facts.word('knockouts', 'size') ?? '';
+    threads.set(thread, (threads.get(thread) ?? 0) + (facts.number('knockouts', 'count') ?? 0));
+  }
+  const od = run.outerDiameterMm;
+  const walls = wallsOf(model);
+  for (const [thread, count] of threads) {
+    const entries = (walls.entries.get(box) ?? []).filter(({ facts }) => facts.word('way') === thread).length;
+    const glands = (walls.glands.get(box) ?? []).filter((size) => size === thread).length;
+    const range = typical.find(([name]) => name === thread);
+    const suits = od === undefined || (range !== undefined && od >= range[1] && od <= range[2]);
+    if (suits && entries + glands < count) return thread;
+  }
+  return undefined;
+}
+
+/** What passes the walls of a model: each model’s is gathered once, however many of its runs ask. */
+interface Walls {
+  readonly entries: Map<Part, Part[]>;
+  /** How many cables go through an entry. */
+  readonly users: Map<Part, number>;
+  /** Sizes of the glands that single cables have. */
+  readonly glands: Map<Part, (string | undefined)[]>;
+}
+
+const gathered = new WeakMap<Model, Walls>();
+
+function wallsOf(model: Model): Walls {
+  const known = gathered.get(model);
+  if (known !== undefined) return known;
+  const walls: Walls = { entries: new Map(), users: new Map(), glands: new Map() };
+  for (const part of model.parts.values())
+    if (part.kind.word === 'entry' && part.enclosure !== undefined)
+      walls.entries.set(part.enclosure, [...(walls.entries.get(part.enclosure) ?? []), part]);
+  for (const { passages } of model.runs.values())
+    for (const { entry, enclosure, how, size } of passages) {
+      if (entry !== undefined) walls.users.set(entry, (walls.users.get(entry) ?? 0) + 1);
+      if (enclosure !== undefined && how === 'gland')
+        walls.glands.set(enclosure, [...(walls.glands.get(enclosure) ?? []), size]);
+    }
+  gathered.set(model, walls);
+  return walls;
 }

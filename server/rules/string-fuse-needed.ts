@@ -1,4 +1,5 @@
 /** Panel strings in parallel that the others can drive backwards by more than the maker's series fuse, with no fuse of their own. */
+import { stringFuseAmps, stringFuseFactors } from '../tables/sizes.ts';
 import { exceeds } from './exceeds.ts';
 import { example } from './language.ts';
 import { type PanelString, parallelStrings } from './panel-strings.ts';
@@ -16,7 +17,7 @@ function array(seriesFuse: string, ...third: string[]) {
     'splice JP and JN',
     'controller U1 mppt, pv 100 V 20 A, output 15 A, common negative',
     'fuse F1 20 A, blade, 32 V',
-    'battery B1 lead-acid, 12 V, 80 Ah',
+    'battery B1 lead-acid, 12 V, 80 Ah, internal 15 mΩ',
     ...third,
     'run W2 6 mm² red, 2 m, P2:+ to JP',
     'run W3 6 mm² red, 2 m, P3:+ to JP',
@@ -32,7 +33,7 @@ function array(seriesFuse: string, ...third: string[]) {
 }
 
 const straight = 'run W1 6 mm² red, 2 m, P1:+ to JP';
-const weak = '5 A # finds: string-fuse-needed "P1"';
+const weak = '6 A # finds: string-fuse-needed "P1"';
 
 export const rule: Rule = {
   slug: 'string-fuse-needed',
@@ -43,14 +44,14 @@ export const rule: Rule = {
     title: 'A panel string that the others can drive backwards',
     why: 'When one string fails or lies in the shade, those in parallel push their current backwards through it. Above what its maker allows, its cells and connectors burn, on the roof and out of sight.',
     limit:
-      'The short-circuit currents of all other strings in parallel together must not be above the largest series fuse that the panel’s maker allows, else each string has a fuse of its own (IEC 62548, string overcurrent protection, confirmed). Where the maker’s figure is not stated, two strings pass and three or more are told of (common practice, no source).',
-    mend: 'Fit a d.c. fuse for panel circuits into each such string, no larger than the maker allows, or put the panels in series where the controller’s voltage allows it.',
+      'The short-circuit currents of all other strings in parallel together must not be above the largest series fuse that the panel’s maker allows, else each string has a fuse of its own, rated above 1.5 and below 2.4 times the short-circuit current of its panels and no more than their maker allows (IEC 62548, string overcurrent protection, confirmed). Where the maker’s figure is not stated, two strings pass and three or more are told of (common practice, no source).',
+    mend: 'Fit a d.c. fuse for panel circuits into each such string, at least 1.5 times its short-circuit current so that sun alone never blows it, and no larger than the maker allows, or put the panels in series where the controller’s voltage allows it.',
     wrong: [array(weak, straight)],
     right: [
       array('10 A', straight),
       array(
-        '5 A',
-        'fuse F2 5 A, cartridge, 125 V',
+        '6 A',
+        'fuse F2 6 A, cartridge, 125 V',
         'run W1 6 mm² red, 2 m, P1:+ to F2:in',
         'run W12 6 mm² red, 1 m, F2:out to JP',
       ),
@@ -75,13 +76,13 @@ function* judge(one: PanelString, strings: readonly PanelString[]): Generator<Re
   const parallel = others.flatMap((other) => other.panels);
   const who = parallel.length <= 4 ? names(parallel) : `${others.length} other strings`;
   const driven = `${names(panels)} can be driven backwards with ${amps(reverseAmps)} by ${who} in parallel`;
-  const source = 'IEC 62548';
+  const own = fuseFor(one);
   yield {
     severity: most === undefined ? 'warning' : 'error',
     message:
       most === undefined
-        ? `${driven}, without a fuse and without a word on what the maker allows: state it, such as most series fuse 15 A, or fit a fuse in each string (common practice, no source).`
-        : `${driven}, more than the series fuse of ${amps(most)} that the maker allows: fit a fuse of at most ${amps(most)} in this string (${source}).`,
+        ? `${driven}, without a fuse and without a word on what the maker allows: state it, such as most series fuse 15 A, or fit a fuse in each string, ${own} (IEC 62548; that it is told of from three strings on is common practice, no source).`
+        : `${driven}, more than the series fuse of ${amps(most)} that the maker allows: ${own === undefined ? noFuse(one, most) : `fit a fuse in this string, ${own} (IEC 62548)`}.`,
     place: first.namePlace,
     subject: first.name,
     figures: {
@@ -93,4 +94,24 @@ function* judge(one: PanelString, strings: readonly PanelString[]): Generator<Re
       .slice(0, 4)
       .map((part) => ({ message: `${part.name} is in parallel with it`, place: part.namePlace })),
   };
+}
+
+/** `6 A or 8 A, which is 1.5 to 2.4 times its 3.6 A`; undefined where the maker allows none of that range. */
+function fuseFor({ shortCircuitAmps, mostSeriesFuseAmps: most = Infinity }: PanelString): string | undefined {
+  const least = stringFuseFactors.least * shortCircuitAmps;
+  const greatest = stringFuseFactors.most * shortCircuitAmps;
+  if (!(least < most)) return undefined;
+  const sizes = stringFuseAmps.filter((size) => size > least && size < greatest && size <= most);
+  const range = `${stringFuseFactors.least} to ${stringFuseFactors.most} times its ${amps(shortCircuitAmps)}${most < greatest ? ` and at most ${amps(most)}` : ''}`;
+  return sizes.length === 0
+    ? `of ${range}`
+    : `${sizes
+        .map(amps)
+        .join(', ')
+        .replace(/, (?=[^,]*$)/, ' or ')}, which is ${range}`;
+}
+
+function noFuse({ shortCircuitAmps }: PanelString, most: number): string {
+  const least = stringFuseFactors.least * shortCircuitAmps;
+  return `no fuse does, since it must be above ${amps(least)}, ${stringFuseFactors.least} times its ${amps(shortCircuitAmps)} (IEC 62548), and at most ${amps(most)}; check the maker’s figure, or put the panels in series where the controller allows it`;
 }

@@ -32,6 +32,12 @@ export function fuseAmps(style: string | undefined): readonly number[] {
   return largeFuseAmps;
 }
 
+/** Usual rated currents of fuses for panel strings (gPV), A: common practice, no source. */
+export const stringFuseAmps = [1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 16, 20, 25, 30, 32] as const;
+
+/** IEC 62548: a string fuse is above 1.5 and below 2.4 times the short-circuit current of its string (confirmed). */
+export const stringFuseFactors = { least: 1.5, most: 2.4 } as const;
+
 export const switchSource: TableSource = {
   title: 'Usual rated currents of isolators, switches and relays',
   citation: 'series of IEC 60059 preferred current ratings',
