@@ -130,7 +130,7 @@ function report(run: Run, { figures, needed, permitted, by }: Verdict, context: 
   const mend =
     larger === undefined
       ? 'use a larger cable or a cooler way'
-      : `use ${larger} or larger${by === 'device' ? ', or a smaller fuse' : ''}`;
+      : `use ${larger} or larger${by === 'device' ? (sharesDevice(figures, answers) ? ', or give it a fuse of its own where it branches off' : ', or a smaller fuse') : ''}`;
   let good: string;
   if (capacity.reason === 'ambient-at-limit')
     good = `at ${temperature(capacity.ambientCelsius, model)} its ${temperature(capacity.insulationCelsius, model)} insulation is at its limit before any current flows: use better insulation or a cooler way`;
@@ -212,6 +212,14 @@ function related(run: Run, { protection }: CoreFigures) {
   ];
 }
 
+/** Whether the device that protects a core carries other circuits besides: a smaller one there would starve them. */
+function sharesDevice(figures: CoreFigures, answers: RuleContext['answers']): boolean {
+  const [device] = figures.protection.devices;
+  if (device === undefined) return false;
+  const own = answers.contacts.get(device.part.name)?.find(({ pole }) => pole === device.pole);
+  return (own?.designAmps ?? 0) > figures.designAmps * 1.01 + 0.1;
+}
+
 function fixesFor(
   run: Run,
   figures: CoreFigures,
@@ -244,7 +252,8 @@ function fixesFor(
     device !== undefined &&
     figures.protection.devices.length === 1 &&
     figures.protection.limitedSources.length === 0 &&
-    capacity !== undefined
+    capacity !== undefined &&
+    !sharesDevice(figures, answers)
   ) {
     const { amps: permitted } = answers.limits.permittedDeviceAmps(capacity, answers.systemVolts);
     const own = answers.contacts.get(device.part.name)?.find(({ pole }) => pole === device.pole);
