@@ -28,7 +28,7 @@ export const kind: KindSpec = {
       ['cable-too-small', 'fuse-below-load', 'switch-below-fuse'],
       { required: true, standardValues: fuseRatings },
     ),
-    clause('style', `{style=${fuseStyles}}`, 'Body style.', 'blade', ['hover:fuse', 'later: fuse-odd-rating']),
+    clause('style', `{style=${fuseStyles}}`, 'Body style.', 'blade', ['hover:fuse', 'answers', 'breaks-too-little']),
     clause('voltage', '{voltage:voltage}', 'Rated voltage, d.c.', '32 V', ['hover:fuse', 'later: fuse-voltage'], {
       standardValues: ['32 V', '58 V', '80 V', '125 V'],
     }),
@@ -37,14 +37,14 @@ export const kind: KindSpec = {
       'breaks {current:current}',
       'Breaking capacity: the greatest fault current it can interrupt.',
       'breaks 2 kA',
-      ['hover:fuse', 'later: fuse-breaking-capacity'],
+      ['hover:fuse', 'answers', 'breaks-too-little'],
     ),
     clause(
       'operates',
       'operates {share:ratio} in {least:time} to {most:time}',
       'A point of its time-current curve.',
       'operates 200 % in 0.15 s to 5 s',
-      ['hover:fuse', 'later: engine'],
+      ['hover:fuse', 'answers'],
       { repeatable: true },
     ),
     clause('spares', 'spares {count:number}', 'How many spare fuse-links are kept.', 'spares 2', [

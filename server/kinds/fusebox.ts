@@ -54,6 +54,13 @@ export const kind: KindSpec = {
       'hover:fusebox',
       'later: fusebox-total',
     ]),
+    clause(
+      'breaks',
+      'breaks {current:current}',
+      'Breaking capacity of the fuses in its ways; that of blade fuses when unsaid.',
+      'breaks 2 kA',
+      ['hover:fusebox', 'answers', 'breaks-too-little'],
+    ),
     clause('negative', 'negative bar', 'It has a negative bar, terminal neg.', 'negative bar', [
       'unknown-terminal',
       'answers',

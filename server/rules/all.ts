@@ -4,6 +4,7 @@ import { rule as allowUnused } from './allow-unused.ts';
 import { rule as answersFailed } from './answers-failed.ts';
 import { rule as badName } from './bad-name.ts';
 import { rule as barOnOneSide } from './bar-on-one-side.ts';
+import { rule as breaksTooLittle } from './breaks-too-little.ts';
 import { rule as cableTooSmall } from './cable-too-small.ts';
 import { rule as circleOfNames } from './circle-of-names.ts';
 import { rule as circleOfUse } from './circle-of-use.ts';
@@ -53,6 +54,7 @@ export const allRules: readonly Rule[] = [
   answersFailed,
   badName,
   barOnOneSide,
+  breaksTooLittle,
   cableTooSmall,
   circleOfNames,
   circleOfUse,

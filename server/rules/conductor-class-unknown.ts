@@ -7,7 +7,7 @@ const known: ReadonlySet<number> = new Set([1, 2, 5, 6]);
 const lamp = (written: string) =>
   example(
     'system "Shed" 12 V',
-    'battery B1 lead-acid, 12 V, 80 Ah',
+    'battery B1 lead-acid, 12 V, 80 Ah, internal 15 mΩ',
     'fuse F1 5 A, blade, 32 V',
     'load LAMP 12 W',
     `run W1 1.5 mm² red, ${written}`,

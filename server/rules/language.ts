@@ -25,7 +25,7 @@ export function example(...lines: string[]): Example {
 
 const lamp = {
   system: 'system "Shed" 12 V',
-  battery: 'battery B1 lead-acid, 12 V, 80 Ah',
+  battery: 'battery B1 lead-acid, 12 V, 80 Ah, internal 15 mΩ',
   fuse: 'fuse F1 5 A, blade, 32 V',
   load: 'load LAMP 12 W',
   feed: 'run W1 1.5 mm² red, 0.1 m, B1:+ to F1:in',

@@ -6,8 +6,8 @@ export const rule = languageRule('missing-required-clause', 'error', {
   mend: 'Say it, or write `?` with its unit, as in `? mm²`, while it is not decided.',
   see: ['missing-unit'],
   wrong: [
-    lampSpec({ battery: 'battery B1 lead-acid, 12 V # finds: missing-required-clause "B1"' }),
+    lampSpec({ battery: 'battery B1 lead-acid, 12 V, internal 15 mΩ # finds: missing-required-clause "B1"' }),
     lampSpec({}, 'allow drop-over-limit on W2 # finds: missing-required-clause "drop-over-limit on W2"'),
   ],
-  right: [lampSpec(), lampSpec({ battery: 'battery B1 lead-acid, 12 V, ? Ah' })],
+  right: [lampSpec(), lampSpec({ battery: 'battery B1 lead-acid, 12 V, ? Ah, internal 15 mΩ' })],
 });

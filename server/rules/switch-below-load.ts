@@ -17,7 +17,7 @@ function sunny(isolator: string) {
     isolator,
     'controller U1 mppt, pv 100 V 20 A, output 10 A, common negative',
     'fuse F1 15 A, blade, 32 V',
-    'battery B1 lead-acid, 12 V, 80 Ah',
+    'battery B1 lead-acid, 12 V, 80 Ah, internal 15 mΩ',
     'run W1 4 mm² red, 2 m, P1:+ to Q1:1',
     'run W2 4 mm² black, 2 m, P1:- to Q1:3',
     'run W3 4 mm² red, 3 m, Q1:2 to U1:pv+',

@@ -8,7 +8,7 @@ import checkSchema from '../../server/cli/check.schema.json';
 import { runCommand } from './surroundings.ts';
 
 const good = `system "Shed" 12 V
-battery B1 lead-acid, 12 V, 80 Ah
+battery B1 lead-acid, 12 V, 80 Ah, internal 15 mΩ
 fuse F1 5 A, blade, 32 V
 load LAMP 12 W
 run W1 1.5 mm² red, 0.1 m, B1:+ to F1:in

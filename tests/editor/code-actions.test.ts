@@ -124,7 +124,7 @@ describe.each(sources)('$from', ({ files }) => {
 
 describe('the light bulb', () => {
   const text = `system "S" 12 V
-battery B1  lead-acid, 12 V, 80 Ah
+battery B1  lead-acid, 12 V, 80 Ah, internal 15 mΩ
 fuse F1  10 amps, blade
 load L1  24 W
 

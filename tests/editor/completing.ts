@@ -17,7 +17,7 @@ enclosure BOX plastic, IP54
 enclosure POD metal, IP65
 entry E1 in BOX, gland M20
 entry E2 in POD, gland M25
-battery B1 lead-acid, 12 V, 80 Ah
+battery B1 lead-acid, 12 V, 80 Ah, internal 15 mΩ
 fuse F1 "Main" 5 A, blade, 32 V
 fuse F2 10 A, blade, 32 V
 isolator Q1 2 poles, 25 A dc

@@ -5,7 +5,6 @@
 const partsList = 'the parts list';
 const curves = 'panels, controllers and loads worked out over time and by their curves';
 const energy = 'the energy balance of a day';
-const faults = 'prospective fault currents and breaking capacity';
 const places = 'whether a thing suits the place it is in';
 const entries = 'whether glands, holes and knock-outs fit the cables';
 const charging = 'whether charging suits the battery';
@@ -47,13 +46,9 @@ export const later: Readonly<Record<string, string>> = {
   'inverter.hours': energy,
   'inverter.most-fuse': 'fuses above what an appliance allows',
 
-  'fuse.style': 'standard ratings of each body style',
   'fuse.voltage': voltages,
-  'fuse.breaks': faults,
-  'fuse.operates': faults,
   'fuse.spares': partsList,
   'breaker.voltage': voltages,
-  'breaker.breaks': faults,
   'breaker.polarity': 'breakers fed from the wrong side',
   'breaker.series-voltage': voltages,
   'fusebox.most': 'what a fuse-board takes in all',
@@ -103,7 +98,6 @@ export const later: Readonly<Record<string, string>> = {
   'place.exposure': places,
   'place.gas-locker': places,
   'place.heat-source': places,
-  'system.coldest': cold,
   'system.hottest': cold,
   'system.site': energy,
   'expect.what': 'whether what is expected holds',

@@ -14,7 +14,7 @@ function roof(panels: number, isolator: string, ...links: string[]): string {
   const fuse = panels > 2 ? ', most series fuse 40 A' : ', most series fuse 20 A';
   return [
     'system "Roof" 12 V',
-    'battery B1 lead-acid, 12 V, 200 Ah',
+    'battery B1 lead-acid, 12 V, 200 Ah, internal 15 mΩ',
     'fuse F1 60 A, bolt-in, 58 V',
     `panel ${used.join(' and ')} 190 W, voc 23 V, isc 10.3 A, vmp 19 V, imp 9.8 A${fuse}`,
     'controller U1 mppt, pv 100 V 80 A, output 30 A, common negative',
@@ -40,7 +40,7 @@ function roof(panels: number, isolator: string, ...links: string[]): string {
 function feeder(fuse: number, isolator: string, ...links: string[]): string {
   return [
     'system "Feeder" 12 V',
-    'battery B1 lead-acid, 12 V, 200 Ah',
+    'battery B1 lead-acid, 12 V, 200 Ah, internal 15 mΩ',
     `fuse F1 ${fuse} A, bolt-in, 58 V`,
     `isolator Q1 ${isolator}`,
     'socket USB 20 A',
@@ -101,7 +101,7 @@ describe('two 10.3 A panels in parallel', () => {
 
 describe('terminals pair 1-2, 3-4, 5-6, 7-8', () => {
   const lamp = (from: number, to: number, clauses = '') => `system "Lamp" 12 V
-battery B1 lead-acid, 12 V, 80 Ah
+battery B1 lead-acid, 12 V, 80 Ah, internal 15 mΩ
 fuse F1 5 A, blade, 32 V
 isolator Q1 4 poles, 32 A dc, 150 V${clauses}
 load LAMP 3 A

@@ -7,7 +7,7 @@ import { analyseText, slugs, specUri } from '../analysed.ts';
 const lamp = (fuse: string, ...more: string[]) =>
   [
     'system "Shed" 12 V',
-    'battery B1 lead-acid, 12 V, 80 Ah',
+    'battery B1 lead-acid, 12 V, 80 Ah, internal 15 mΩ',
     `fuse F1 ${fuse}, blade, 32 V`,
     'load LAMP 12 W',
     'run W1 10 mm² red, 0.1 m, B1:+ to F1:in',

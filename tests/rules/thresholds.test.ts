@@ -15,7 +15,7 @@ interface Lamp {
 
 const usual: Lamp = {
   system: 'system "Shed" 12 V',
-  battery: 'battery B1 lead-acid, 12 V, 80 Ah',
+  battery: 'battery B1 lead-acid, 12 V, 80 Ah, internal 15 mΩ',
   fuse: 'fuse F1 10 A, blade, 32 V',
   load: 'load LAMP 1 A',
   feed: 'run W1 35 mm² red, 0.1 m, B1:+ to F1:in',
@@ -45,7 +45,7 @@ const sun = (isc: string, more: Partial<Record<'string' | 'isolator', string>> =
     'run W4 35 mm² black, 2 m, Q1:4 to U1:pv-',
     'controller U1 mppt, pv 100 V 60 A, output 15 A, common negative',
     'fuse F1 20 A, blade, 32 V',
-    'battery B1 lead-acid, 12 V, 80 Ah',
+    'battery B1 lead-acid, 12 V, 80 Ah, internal 15 mΩ',
     'run W5 35 mm² red, 0.4 m, U1:bat+ to F1:out',
     'run W6 35 mm² red, 0.2 m, F1:in to B1:+',
     'run W7 35 mm² black, 0.4 m, U1:bat- to B1:-',
@@ -68,7 +68,7 @@ const array = (count: number, isc: string, seriesFuse: string, isolator = 'isola
     'run W4 35 mm² black, 2 m, Q1:4 to U1:pv-',
     'controller U1 mppt, pv 100 V 60 A, output 15 A, common negative',
     'fuse F1 20 A, blade, 32 V',
-    'battery B1 lead-acid, 12 V, 80 Ah',
+    'battery B1 lead-acid, 12 V, 80 Ah, internal 15 mΩ',
     'run W5 35 mm² red, 0.4 m, U1:bat+ to F1:out',
     'run W6 35 mm² red, 0.2 m, F1:in to B1:+',
     'run W7 35 mm² black, 0.4 m, U1:bat- to B1:-',

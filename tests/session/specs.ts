@@ -2,7 +2,7 @@
 
 /** One lamp on a battery: `size` decides whether its cables are big enough for the fuse. */
 export const lamp = (size = '4 mm²') => `system "Lamp" 12 V
-battery B1  lead-acid, 12 V, 80 Ah
+battery B1  lead-acid, 12 V, 80 Ah, internal 15 mΩ
 fuse F1  20 A, blade, 32 V
 load LAMP  24 W
 
@@ -14,7 +14,7 @@ run W3  4 mm² black, 1.4 m, LAMP:- to B1:-
 /** The same lamp on cable from a stock file. */
 export const lampFromStock = `use "stock.amps"
 system "Lamp" 12 V
-battery B1  lead-acid, 12 V, 80 Ah
+battery B1  lead-acid, 12 V, 80 Ah, internal 15 mΩ
 fuse F1  20 A, blade, 32 V
 load LAMP  24 W
 
@@ -26,7 +26,7 @@ run W3  = thin black, 1.4 m, LAMP:- to B1:-
 export const stock = (size: string) => `stock thin  cable ${size}, class 5, 70 °C\n`;
 
 /** A piece of a spec, and the lamp that it feeds. */
-export const piece = `battery B1  lead-acid, 12 V, 80 Ah
+export const piece = `battery B1  lead-acid, 12 V, 80 Ah, internal 15 mΩ
 fuse F1  20 A, blade, 32 V
 run W1  4 mm² red, 0.1 m, B1:+ to F1:in
 `;

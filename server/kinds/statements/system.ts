@@ -21,7 +21,7 @@ export const statement: StatementSpec = {
     ),
     clause('coldest', 'coldest {temperature:temperature}', 'Coldest it gets.', 'coldest -12 °C', [
       'hover:system',
-      'later: pv-voltage-over-controller',
+      'answers',
     ]),
     clause('hottest', 'hottest {temperature:temperature}', 'Hottest it gets.', 'hottest 70 °C', [
       'hover:system',

@@ -26,6 +26,19 @@ const fuse: Scene = {
     },
     { clause: 'rating', first: '10 A', instead: '5 A', shows: ['fuse-below-load'] },
     { clause: 'rating', first: '10 A', instead: '? A', shows: ['answers', 'hover'] },
+    {
+      clause: 'breaks',
+      first: 'breaks 1 kA',
+      instead: 'breaks 5 kA',
+      shows: ['breaks-too-little', 'answers', 'hover'],
+    },
+    { clause: 'style', first: 'blade', instead: 'class-t', shows: ['breaks-too-little', 'answers', 'hover'] },
+    {
+      clause: 'operates',
+      first: 'operates 200 % in 0.15 s to 5 s',
+      instead: 'operates 200 % in 1 s to 50 s',
+      shows: ['answers', 'hover'],
+    },
   ],
 };
 
@@ -42,6 +55,12 @@ const breaker: Scene = {
       shows: ['cable-too-small', 'switch-below-fuse', 'answers', 'hover'],
     },
     { clause: 'rating', first: '10 A', instead: '5 A', shows: ['fuse-below-load'] },
+    {
+      clause: 'breaks',
+      first: 'breaks 1 kA',
+      instead: 'breaks 5 kA',
+      shows: ['breaks-too-little', 'answers', 'hover'],
+    },
     { clause: 'poles', first: '', instead: '2 poles', shows: ['unknown-terminal', 'answers'] },
     {
       clause: 'poles',
@@ -86,6 +105,13 @@ const fusebox: Scene = {
       first: 'ways 1 to 2 fuse 10 A',
       instead: 'ways 1 to 2 fuse 5 A',
       shows: ['fuse-below-load', 'hover'],
+    },
+    {
+      clause: 'breaks',
+      first: 'breaks 1 kA',
+      instead: 'breaks 5 kA',
+      besides: 'way 1 fuse 10 A',
+      shows: ['breaks-too-little', 'answers', 'hover'],
     },
     {
       clause: 'negative',

@@ -194,6 +194,7 @@ const system: Scene = {
   spec: `system @\n${lamp('run W2 2.5 mm² red, 4 m, F1:out to LAMP:+')}`,
   uses: [
     { clause: 'ambient', first: 'ambient 30 °C', instead: 'ambient 65 °C', shows: ['cable-too-small', 'answers'] },
+    { clause: 'coldest', first: 'coldest -20 °C', instead: 'coldest 0 °C', shows: ['answers', 'hover'] },
     {
       clause: 'limits',
       first: 'limits iec-60364-5-52',
