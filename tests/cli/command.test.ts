@@ -164,6 +164,18 @@ describe('answers', () => {
     expect(ran.out).toMatch(/LAMP +\d+\.\d\d V +1\.0\d A +12\.0 W/);
   });
 
+  it('shows short circuits once, after the cases: at terminals, through devices, and what cables bear', async () => {
+    const ran = await runCommand(['answers', '-'], { here: folder, input: good });
+    const [, after = '', ...more] = ran.out.split('Short circuits\n');
+    expect(more).toEqual([]);
+    // 12.6 V over 15 mΩ; at the fuse 0.1 m of 13.3 mΩ/m more.
+    expect(after).toMatch(/^ +B1:\+ +840 A +\d+ A$/m);
+    expect(after).toMatch(/^ +F1 +772 A +1000 A +ISO 8820-3, blade, 32 V \(from memory\) +\d+ A +surely +0\.\d+ s$/m);
+    // (115 × 1.5 mm²)² by IEC 60364-4-43 table 43A; six times 5 A for 0.1 s.
+    expect(after).toMatch(/^ +W2 +red +F1 +\d+ A +surely +0\.\d+ s +90 A²s +29756 A²s$/m);
+    expect(ran.out.indexOf('Short circuits')).toBeGreaterThan(ran.out.lastIndexOf('\nCase '));
+  });
+
   it('names the cases there are when asked for one there is not', async () => {
     const ran = await runCommand(['answers', '-', '--case', 'dusk'], { here: folder, input: good });
     expect(ran.code).toBe(2);
