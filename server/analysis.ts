@@ -110,11 +110,13 @@ function workOutGuarded(model: Model, network: Network): { model: Model; answers
   try {
     return { model, answers: workOut(model, network) };
   } catch (error) {
+    // For the report; the words of the program are no help to a fitter.
     const why = error instanceof Error ? error.message : String(error);
     const failed = problem(
       'answers-failed',
       { uri: model.files[0]?.uri ?? '', span: { start: 0, end: 0 } },
-      `The electrics of this spec could not be worked out (${why}); what needs no currents was checked all the same.`,
+      'The currents and voltages of this spec could not be worked out, so nothing that rests on them was checked; the rest was. Undo the last change to see whether that brought it on, and please report it with the spec.',
+      { figures: { error: why } },
     );
     return { model: { ...model, problems: [failed, ...model.problems] }, answers: noAnswers(model, network) };
   }
@@ -132,6 +134,7 @@ function noAnswers({ system }: Model, network: Network): Answers {
     loads: new Map(),
     unfused: [],
     unfusedStretches: [],
+    miswirings: { shorts: [], reversed: [], stranded: [], isUpset: () => false },
     chosen: [],
     systemVolts: system.nominalVolts ?? 12,
     faults: noFaults,

@@ -2,8 +2,8 @@
  * What reading a spec works out: for every case the operating point, and over all cases the design current, capacity,
  * drop and protection of every core. Rules, hover, the command and the reports read this and work nothing out themselves.
  */
-import type { Core, Part, Place, Run } from '../model/model.ts';
-import type { Network } from '../model/network.ts';
+import type { Core, Part, Place, Run, Terminal } from '../model/model.ts';
+import type { Edge, Network } from '../model/network.ts';
 import type { Capacity, LimitSet } from '../physics/limits/limit-set.ts';
 import type { FaultAnswers } from './faults.ts';
 
@@ -175,6 +175,34 @@ export interface UnfusedStretch {
   readonly feeds: readonly Part[];
 }
 
+/** A plus and a minus of a part. */
+export interface PartPort {
+  readonly part: Part;
+  readonly plus: Terminal;
+  readonly minus: Terminal;
+}
+
+/** Wiring that is wrong whatever its sizes are. */
+export interface Miswirings {
+  /** Sources whose plus is joined to their minus: by which core or bar, and the names of all on the way. */
+  readonly shorts: readonly { readonly source: PartPort; readonly by: Edge; readonly through: readonly string[] }[];
+  /** Ports with their plus on another's minus and their minus on its plus, and the names of all between them. */
+  readonly reversed: readonly {
+    readonly port: PartPort;
+    readonly against: PartPort;
+    readonly through: readonly string[];
+  }[];
+  /** What a supply feeds and nothing leads back from; a busbar, splice or chassis on its minus and on the supply's, if any. */
+  readonly stranded: readonly {
+    readonly port: PartPort;
+    readonly supply: PartPort;
+    readonly end: Terminal | undefined;
+    readonly home: Terminal | undefined;
+  }[];
+  /** Joined to a source that is shorted or the wrong way round: figures of currents mean nothing there. */
+  isUpset(terminal: Terminal): boolean;
+}
+
 /** What the tool would write for a blank. Of a blank in stock the greatest that anything taking it needs. */
 export interface ChosenValue {
   /** Name of the part or run. */
@@ -200,6 +228,7 @@ export interface Answers {
   readonly loads: ReadonlyMap<string, LoadFigures>;
   readonly unfused: readonly UnfusedLength[];
   readonly unfusedStretches: readonly UnfusedStretch[];
+  readonly miswirings: Miswirings;
   readonly chosen: readonly ChosenValue[];
   /** Nominal voltage of the whole, for limits that depend on it. */
   readonly systemVolts: number;

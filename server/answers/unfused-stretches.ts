@@ -42,7 +42,7 @@ export function unfusedStretches(
     const cores = [...ways].sort((one, other) => depth(one) - depth(other)).flatMap(coresOf);
     const batteries = [
       ...new Set(nodes.flatMap((node) => (trunk.has(node) ? (reached.get(node)?.battery ?? []) : []))),
-    ];
+    ].sort((one, other) => (one.name < other.name ? -1 : 1));
     const feeds = [...new Set(nodes.flatMap((node) => (trunk.has(node) ? [] : (bare.get(node) ?? []))))];
     const [first] = cores;
     if (first === undefined || batteries.length === 0) continue;

@@ -17,6 +17,7 @@ import { type FaultAnswers, faultAnswers } from './faults.ts';
 import { groupBy } from './grouping.ts';
 import { type Installation, installationOf } from './installation.ts';
 import type { Purpose } from './loads.ts';
+import { miswirings } from './miswirings.ts';
 import { operatingPoint, type RunElectrics } from './operating-points.ts';
 import { PanelSide } from './panel-side.ts';
 import { type Draw, designAmpsOf } from './ports.ts';
@@ -101,6 +102,7 @@ export function workOut(model: Model, network: Network): Answers {
       cores,
       (some) => limits.unfusedLength(some.every(({ run }) => run.facts.says('sheathed'))).metres,
     ),
+    miswirings: miswirings(installation),
     chosen: [
       ...chooseRatings({
         wiring,

@@ -6,6 +6,7 @@ import { rule as badName } from './bad-name.ts';
 import { rule as barOnOneSide } from './bar-on-one-side.ts';
 import { rule as breaksTooLittle } from './breaks-too-little.ts';
 import { rule as cableTooSmall } from './cable-too-small.ts';
+import { rule as caseUnanswered } from './case-unanswered.ts';
 import { rule as circleOfNames } from './circle-of-names.ts';
 import { rule as circleOfUse } from './circle-of-use.ts';
 import { rule as clauseTwice } from './clause-twice.ts';
@@ -26,11 +27,14 @@ import { rule as missingRequiredClause } from './missing-required-clause.ts';
 import { rule as missingSeparator } from './missing-separator.ts';
 import { rule as missingUnit } from './missing-unit.ts';
 import { rule as nameTwice } from './name-twice.ts';
+import { rule as noReturn } from './no-return.ts';
+import { rule as polarityReversed } from './polarity-reversed.ts';
 import { rule as polesCrossed } from './poles-crossed.ts';
 import { rule as protectionTooFar } from './protection-too-far.ts';
 import { rule as reservedName } from './reserved-name.ts';
 import { rule as ruleFailed } from './rule-failed.ts';
 import { rule as secondSystem } from './second-system.ts';
+import { rule as shortCircuit } from './short-circuit.ts';
 import { rule as stringFuseNeeded } from './string-fuse-needed.ts';
 import { rule as supplyUnfused } from './supply-unfused.ts';
 import { rule as switchBelowFuse } from './switch-below-fuse.ts';
@@ -56,6 +60,7 @@ export const allRules: readonly Rule[] = [
   barOnOneSide,
   breaksTooLittle,
   cableTooSmall,
+  caseUnanswered,
   circleOfNames,
   circleOfUse,
   clauseTwice,
@@ -76,11 +81,14 @@ export const allRules: readonly Rule[] = [
   missingSeparator,
   missingUnit,
   nameTwice,
+  noReturn,
+  polarityReversed,
   polesCrossed,
   protectionTooFar,
   reservedName,
   ruleFailed,
   secondSystem,
+  shortCircuit,
   stringFuseNeeded,
   supplyUnfused,
   switchBelowFuse,

@@ -22,7 +22,11 @@ export const rule: Rule = {
     wrong: [
       lampSpec({ out }, q1, 'run W4 1.5 mm² red, 1 m, Q1:4 to LAMP:+ # finds: poles-crossed "Q1:4"'),
       lampSpec(
-        { out, back: 'run W3 1.5 mm² black, 1.3 m, LAMP:- to Q1:2' },
+        {
+          system: 'system "Shed" 12 V # finds: case-unanswered "system"',
+          out,
+          back: 'run W3 1.5 mm² black, 1.3 m, LAMP:- to Q1:2',
+        },
         q1,
         'run W4 1.5 mm² red, 1 m, Q1:4 to LAMP:+ # finds: poles-crossed "Q1:4"',
         'run W5 1.5 mm² black, 1 m, Q1:3 to B1:-',
@@ -40,12 +44,24 @@ export const rule: Rule = {
   },
   *check({ model, answers: { network } }) {
     for (const part of model.parts.values()) {
-      if (part.contacts.length < 2 || !part.contacts.every(({ operated }) => operated === 'hand')) continue;
-      const found = halfWired(part, network) ?? swapped(part, model, network);
+      const found = crossing(part, model, network);
       if (found !== undefined) yield found;
     }
   },
 };
+
+/** Whether any of these runs and parts is found here: then what comes of it need not be told again. */
+export function anyCrossed(names: readonly string[], model: Model, network: Network): boolean {
+  return names.some((name) => {
+    const part = model.parts.get(name);
+    return part !== undefined && crossing(part, model, network) !== undefined;
+  });
+}
+
+function crossing(part: Part, model: Model, network: Network): Reported | undefined {
+  if (part.contacts.length < 2 || !part.contacts.every(({ operated }) => operated === 'hand')) return undefined;
+  return halfWired(part, network) ?? swapped(part, model, network);
+}
 
 /** Cores that end on a terminal, with the place where that end is written. */
 function coresAt(part: Part, terminal: string, network: Network): { core: Core; place: Place }[] {

@@ -18,8 +18,28 @@ export function runRules(context: RuleContext, rules: readonly Rule[] = allRules
       found.push(failed(rule, error, context));
     }
   }
-  const { kept, accepted, used } = applyAllowances(context, found);
+  const { kept, accepted, used } = applyAllowances(context, meaningful(context, found));
   return { findings: inOrder([...kept, ...judgeAllowances(context, used, rules)]), accepted: inOrder(accepted) };
+}
+
+/** Rules whose figures are currents and drops as worked out. */
+const restsOnCurrents: ReadonlySet<string> = new Set([
+  'cable-too-small',
+  'drop-over-limit',
+  'fuse-below-load',
+  'supply-unfused',
+  'switch-below-fuse',
+  'switch-below-load',
+]);
+
+/** Beside a short-circuit or a source the wrong way round, hundreds of ampere flow everywhere: that alone is told. */
+function meaningful({ model, answers: { miswirings } }: RuleContext, found: readonly Finding[]): readonly Finding[] {
+  if (miswirings.shorts.length === 0 && miswirings.reversed.length === 0) return found;
+  const isUpset = (name: string | undefined) => {
+    const ends = model.runs.get(name ?? '')?.cores.flatMap(({ from, to }) => [from ?? [], to ?? []].flat());
+    return (ends ?? model.parts.get(name ?? '')?.terminals ?? []).some((terminal) => miswirings.isUpset(terminal));
+  };
+  return found.filter(({ slug, subject }) => !restsOnCurrents.has(slug) || !isUpset(subject));
 }
 
 function finding(rule: Rule, reported: Reported): Finding {

@@ -4,7 +4,7 @@ export const rule = languageRule('terminal-unconnected', 'warning', {
   title: 'A terminal that nothing reaches',
   why: 'A part with an empty terminal does nothing, or does not do what it should.',
   mend: 'End a core there, or take the part out.',
-  see: ['end-missing', 'unknown-terminal'],
+  see: ['no-return', 'end-missing', 'unknown-terminal'],
   wrong: [lampSpec({}, 'load BELL 3 W # finds: terminal-unconnected "BELL"')],
   right: [lampSpec()],
 });

@@ -60,7 +60,7 @@ describe('a stretch without a device', () => {
   });
 
   it('joins two batteries by a relay or a long way, but not a bank of two', () => {
-    expect(split('relay K1 contact 100 A', 'K1:30', 'K1:87')).toEqual(['W1 W2 | B2 B1 | ']);
+    expect(split('relay K1 contact 100 A', 'K1:30', 'K1:87')).toEqual(['W1 W2 | B1 B2 | ']);
     expect(split('isolator Q1 1 pole, 100 A dc', 'Q1:1', 'Q1:2')).toEqual([]);
     expect(
       stretches(

@@ -133,7 +133,8 @@ describe('analyse is total', () => {
     });
     const analysis = analysed('fuse F1\n');
     expect(told(analysis)).toEqual(['answers-failed ""', 'missing-required-clause "F1"']);
-    expect(analysis.findings[0]?.message).toContain('no such luck');
+    expect(analysis.findings[0]?.message).not.toContain('no such luck');
+    expect(analysis.findings[0]?.figures.error).toBe('no such luck');
     expect(analysis.answers.cases).toEqual([]);
   });
 });

@@ -43,7 +43,7 @@ const faults: readonly Fault[] = [
     severity: 'error',
     subject: 'W52',
     words: '= flat-25',
-    says: ['FB:6 lets 30 A through W52', '2.5 mm² at 40 °C in GARAGE is good for 23.4 A'],
+    says: ['W52 is protected at 30 A (FB:6)', '2.5 mm² at 40 °C in GARAGE is good for 23.4 A'],
     // 27 A in table 4D1A, clipped; √((70 − 40) / (70 − 30)).
     figures: {
       deviceAmps: 30,
@@ -59,7 +59,7 @@ const faults: readonly Fault[] = [
     severity: 'error',
     subject: 'W40',
     words: '= lead-10',
-    says: ['F8 lets 100 A through W40', 'good for 84.3 A'],
+    says: ['W40 is protected at 100 A (F8)', 'good for 84.3 A'],
     // 75 A in table 4E1A, clipped, carried on to 105 °C: √((105 − 40) / 60) as the convention has it.
     figures: { deviceAmps: 100 },
   },
@@ -81,7 +81,11 @@ const faults: readonly Fault[] = [
     severity: 'error',
     subject: 'W49',
     words: '1 mm²',
-    says: ['FB:4 lets 10 A', 'at 60 °C in ENGINE, bunched with 6 others, is good for 5 A', 'stated as 105 °C'],
+    says: [
+      'is protected at 10 A (FB:4)',
+      'at 60 °C in ENGINE, bunched with 6 others, is good for 5 A',
+      'stated as 105 °C',
+    ],
     figures: { tableAmps: 15.5, ambientFactor: 0.5, bunchingFactor: 0.65 },
   },
   {
@@ -114,7 +118,7 @@ const faults: readonly Fault[] = [
     severity: 'error',
     subject: 'W9',
     words: '1 mm²',
-    says: ['must bear 17.3 A (1.25 by IEC 62548 from memory × the panels’ 13.8 A)'],
+    says: ['must bear 17.3 A (the panels’ 13.8 A × 1.25 by IEC 62548, not checked against the printed standard)'],
     figures: { shortCircuitAmps: 13.8, neededAmps: 17.25 },
   },
   {
@@ -124,7 +128,7 @@ const faults: readonly Fault[] = [
     severity: 'warning',
     subject: 'W51',
     words: '1 mm²',
-    says: ['FAN loses', 'more than 5 %', 'from memory'],
+    says: ['FAN loses', 'more than 5 %', 'not checked against the printed standard'],
     figures: { limitPercent: 5 },
   },
   {
@@ -209,7 +213,7 @@ const faults: readonly Fault[] = [
     severity: 'error',
     subject: 'Q1',
     words: '8 A',
-    says: ['panels can give 6.9 A, which asks for 8.6 A', 'IEC 62548 from memory'],
+    says: ['panels can give 6.9 A, which asks for 8.6 A', 'IEC 62548, not checked against the printed standard'],
     figures: { shortCircuitAmps: 6.9, neededAmps: 8.625 },
   },
   {
@@ -263,7 +267,7 @@ const faults: readonly Fault[] = [
     severity: 'advice',
     subject: 'FB',
     words: '8 ways',
-    says: ['usually breaks 1 kA by ISO 8820-3, blade, 32 V (from memory)', 'or say what its maker states'],
+    says: ['usually breaks 1 kA by ISO 8820-3, blade, 32 V (', 'or say what its maker states'],
     figures: { breaksAmps: 1000, stated: false },
   },
   {
@@ -273,7 +277,7 @@ const faults: readonly Fault[] = [
     severity: 'error',
     subject: 'W24',
     words: '3.2 m',
-    says: ['F3 is 3.2 m along the cable from B2', 'within 3 m', 'from memory'],
+    says: ['F3 is 3.2 m along the cable from B2', 'within 3 m', 'not checked against the printed standard'],
     figures: { metres: 3.2, limitMetres: 3 },
   },
   {
@@ -284,6 +288,46 @@ const faults: readonly Fault[] = [
     subject: 'W53',
     words: 'W53',
     says: ['W53 feeds HEATER from B1 with no fuse or breaker on the way'],
+  },
+  // The network.
+  {
+    title: 'a link between plus and minus',
+    changes: [
+      [
+        'run W5  = roof-cable red, 0.15 m, Q1:2 to PV-POS',
+        'link Q1 2-4\nrun W5  = roof-cable red, 0.15 m, Q1:2 to PV-POS',
+      ],
+    ],
+    slug: 'short-circuit',
+    severity: 'error',
+    subject: 'Q1',
+    words: '2-4',
+    says: ['The link 2-4 on Q1 joins P1:+ to P1:-'],
+  },
+  {
+    title: 'a heater the wrong way round',
+    changes: [
+      ['30 W, surge 120 W for 90 s', '5 Ω'],
+      ['NEG2 to HEATER:-', 'NEG2 to HEATER:+'],
+      ['FB:7 to HEATER:+', 'FB:7 to HEATER:-'],
+    ],
+    slug: 'polarity-reversed',
+    severity: 'error',
+    subject: 'HEATER',
+    words: 'HEATER:-',
+    says: ['HEATER:+ is on B1’s negative side (B1:-)', 'swap them'],
+  },
+  {
+    title: 'a bar that nothing leads back from',
+    changes: [
+      ['load HEATER', 'busbar LOST 50 A, in POWER-BOX\nload HEATER'],
+      ['NEG2 to HEATER:-', 'LOST to HEATER:-'],
+    ],
+    slug: 'no-return',
+    severity: 'error',
+    subject: 'HEATER',
+    words: 'HEATER:-',
+    says: ['HEATER has no way back to B1', 'join LOST to NEG'],
   },
   {
     title: 'a panel that the other can drive backwards',

@@ -50,13 +50,16 @@ describe('a fix of a wrong example', () => {
     // What only the fitter can decide: where a fuse goes, which file is meant, what a part is called.
     const decided = [
       'breaks-too-little',
+      'case-unanswered',
       'circle-of-names',
       'circle-of-use',
       'end-missing',
       'misplaced-clause',
       'missing-name',
+      'no-return',
       'protection-too-far',
       'second-system',
+      'short-circuit',
       'string-fuse-needed',
       'supply-unfused',
       'terminal-unconnected',

@@ -1,0 +1,184 @@
+/**
+ * Wiring that is wrong whatever the sizes: a source shorted by its own conductors, a part with its plus on the negative
+ * side, a part that nothing leads back from. Shorts and polarity are judged on what is surely joined: relays that change over,
+ * selectors and diodes join nothing here. A way back may lead through anything.
+ */
+import type { Core, Part, Terminal } from '../model/model.ts';
+import type { Edge, Network } from '../model/network.ts';
+import { UnionFind } from '../physics/union-find.ts';
+import type { Miswirings } from './answers.ts';
+import { type Installation, isBattery } from './installation.ts';
+import type { Port } from './ports.ts';
+
+export function miswirings(installation: Installation): Miswirings {
+  const joined = surelyJoined(installation);
+  const shorts = shortsOf(installation, joined);
+  const reversed = reversedPorts(installation, joined);
+  const upset = new Set<number>();
+  for (const { source } of shorts) upset.add(joined.net(source.plus));
+  for (const { port, against } of reversed) {
+    // A load the wrong way round spoils its own figures, a source those of everything beside it.
+    const source = installation.sources.find(({ part }) => part === port.part);
+    if (source === undefined) continue;
+    upset.add(joined.net(against.plus));
+    // The negative of panels may be that of everything.
+    if (source.is === 'battery') upset.add(joined.net(against.minus));
+  }
+  return {
+    shorts,
+    reversed,
+    stranded: strandedDraws(installation, joined),
+    isUpset: (terminal) => upset.has(joined.net(terminal)),
+  };
+}
+
+interface Joined {
+  /** Number of what is joined to a terminal. */
+  net(terminal: Terminal): number;
+  isSure(edge: Edge): boolean;
+}
+
+function surelyJoined({ network, wiring }: Installation): Joined {
+  const sets = new UnionFind(wiring.terminals.length);
+  const isSure = (edge: Edge) => edge.is !== 'contact' || isSureContact(edge.part, edge.contact.operated);
+  for (const edge of network.edges) if (isSure(edge)) sets.join(wiring.terminal(edge.from), wiring.terminal(edge.to));
+  for (const { from, to, is } of wiring.inner)
+    if (is === 'common' || from.spec.polarity === '-') sets.join(wiring.terminal(from), wiring.terminal(to));
+  return { net: (terminal) => sets.find(wiring.terminal(terminal)), isSure };
+}
+
+function isSureContact(part: Part, operated: string): boolean {
+  return operated === 'fixed' || operated === 'hand' || (operated === 'coil' && part.contacts.length === 1);
+}
+
+/** One short of everything that is joined together. */
+function shortsOf({ network, sources }: Installation, { net, isSure }: Joined): Miswirings['shorts'] {
+  const told = new Set<number>();
+  return sources.flatMap((source) => {
+    const at = net(source.plus);
+    if (at !== net(source.minus) || told.has(at)) return [];
+    told.add(at);
+    const path = pathBetween(source, network, isSure);
+    const last = path.at(-1);
+    if (last === undefined) return [];
+    const closes = (edge: Edge) =>
+      pathBetween(source, network, (one) => one !== edge && isSure(one)).length === 0 ? [edge] : [];
+    const bridges = path.filter(({ is }) => is === 'bar' || is === 'core').flatMap(closes);
+    const by =
+      bridges.find(({ is }) => is === 'bar') ??
+      bridges.find(({ from, to }) => isOpposite(from, to)) ??
+      bridges.at(-1) ??
+      last;
+    return [{ source: portOf(source), by, through: throughOf(path) }];
+  });
+}
+
+function isOpposite({ spec: { polarity: one } }: Terminal, { spec: { polarity: other } }: Terminal): boolean {
+  return one !== undefined && other !== undefined && one !== other;
+}
+
+function portOf({ part, plus, minus }: Port): Port {
+  return { part, plus, minus };
+}
+
+/** Edges from a port's plus to its minus, as few as there are; none where they are not joined. */
+function pathBetween(
+  { plus, minus }: Pick<Port, 'plus' | 'minus'>,
+  network: Network,
+  may: (edge: Edge) => boolean,
+): Edge[] {
+  const by = new Map<Terminal, Edge | undefined>([[plus, undefined]]);
+  for (const [terminal] of by) {
+    if (terminal === minus) break;
+    for (const edge of network.at.get(terminal.id) ?? []) {
+      const next = edge.from === terminal ? edge.to : edge.from;
+      if (may(edge) && !by.has(next)) by.set(next, edge);
+    }
+  }
+  const path: Edge[] = [];
+  for (let at = minus, edge = by.get(at); edge !== undefined; edge = by.get(at)) {
+    path.unshift(edge);
+    at = edge.from === at ? edge.to : edge.from;
+  }
+  return path;
+}
+
+/** Names of runs and parts on the way, in order. */
+function throughOf(path: readonly Edge[]): string[] {
+  return [
+    ...new Set(
+      path.map((edge) => {
+        if (edge.is === 'core') return edge.core.run.name;
+        return edge.is === 'contact' ? edge.part.name : edge.from.part.name;
+      }),
+    ),
+  ];
+}
+
+/** Ports with their plus on the minus of another and their minus on its plus; batteries are believed before others. */
+function reversedPorts(
+  { draws, network, sources, supplies }: Installation,
+  { net, isSure }: Joined,
+): Miswirings['reversed'] {
+  const batteries = [...supplies.filter(isBattery), ...sources.filter(({ is }) => is === 'battery')];
+  const outputs = sources.filter(({ is }) => is === 'output' || is === 'load-output' || is === 'alternator');
+  const inputs = draws.filter(({ is }) => is === 'pv');
+  const believed: Port[] = [...batteries, ...outputs, ...inputs].map(portOf);
+  const ports: Port[] = [...sources, ...draws.filter(({ is }) => is !== 'coil')];
+  const found: { port: Port; against: Port; through: string[] }[] = [];
+  const told = new Set<Terminal>();
+  for (const port of ports) {
+    const [plus, minus] = [net(port.plus), net(port.minus)];
+    if (plus === minus || told.has(port.plus)) continue;
+    const against = believed.find(
+      (other) => other.part !== port.part && net(other.plus) === minus && net(other.minus) === plus,
+    );
+    // Of two that are against each other the one that is believed less, or else the second, is told.
+    if (against === undefined || found.some(({ port: before }) => before.part === against.part)) continue;
+    if (rank(port, believed) < rank(against, believed)) continue;
+    told.add(port.plus);
+    const ways = [
+      { plus: port.plus, minus: against.minus },
+      { plus: port.minus, minus: against.plus },
+    ];
+    const through = throughOf(ways.flatMap((ends) => pathBetween(ends, network, isSure)));
+    found.push({ port: portOf(port), against, through });
+  }
+  return found;
+}
+
+function rank({ plus }: Port, believed: readonly Port[]): number {
+  const place = believed.findIndex((other) => other.plus === plus);
+  return place === -1 ? believed.length : place;
+}
+
+/** Draws whose plus a supply reaches while their minus leads back to none that does, although something ends there. */
+function strandedDraws({ draws, network, supplies, wiring }: Installation, { net }: Joined): Miswirings['stranded'] {
+  const sets = new UnionFind(wiring.terminals.length);
+  for (const { from, to } of network.edges) sets.join(wiring.terminal(from), wiring.terminal(to));
+  for (const { from, to } of wiring.inner) sets.join(wiring.terminal(from), wiring.terminal(to));
+  const oneNodes = ['busbar', 'splice', 'chassis'].flatMap((word) =>
+    wiring.terminals.filter(({ part: { kind } }) => kind.oneNode && kind.word === word),
+  );
+  const anyhow = (terminal: Terminal) => sets.find(wiring.terminal(terminal));
+  return draws.flatMap((draw) => {
+    if (draw.is === 'pv' || draw.is === 'pass' || (network.at.get(draw.minus.id) ?? []).length === 0) return [];
+    const feeding = supplies.filter(({ part, plus }) => part !== draw.part && anyhow(plus) === anyhow(draw.plus));
+    const supply = feeding.find(isBattery) ?? feeding[0];
+    if (supply === undefined || anyhow(draw.minus) === anyhow(draw.plus)) return [];
+    // Of batteries in series it may lead back to the joint.
+    const back = anyhow(draw.minus);
+    if (feeding.some(({ sources }) => sources.some(({ minus }) => anyhow(minus) === back))) return [];
+    const common = (from: Terminal) => oneNodes.find((terminal) => net(terminal) === net(from));
+    return [{ port: portOf(draw), supply: portOf(supply), end: common(draw.minus), home: common(supply.minus) }];
+  });
+}
+
+/** Cores that end on a terminal, with the place where that end is written. */
+export function endsAt(terminal: Terminal, network: Network): { core: Core; place: NonNullable<Core['fromPlace']> }[] {
+  return (network.at.get(terminal.id) ?? []).flatMap((edge) => {
+    if (edge.is !== 'core') return [];
+    const place = edge.core.from === terminal ? edge.core.fromPlace : edge.core.toPlace;
+    return place === undefined ? [] : [{ core: edge.core, place }];
+  });
+}

@@ -1,0 +1,66 @@
+/** A part with its plus on the negative side and its minus on the positive. */
+import { endsAt } from '../answers/miswirings.ts';
+import { lampSpec } from './language.ts';
+import { anyCrossed } from './poles-crossed.ts';
+import type { Rule } from './rule.ts';
+
+export const rule: Rule = {
+  slug: 'polarity-reversed',
+  severity: 'error',
+  group: 'network',
+  reads: ['run.ends'],
+  page: {
+    title: 'Plus and minus swapped',
+    why: 'An inverter, controller or converter the wrong way round is destroyed at once, a panel or a second battery drives its current backwards into the others, and a pump runs backwards.',
+    limit:
+      'Terminals are joined to those of their own polarity (common practice, no source). Batteries are believed first, then outputs, then panel inputs. Of a part that nothing joins to another, nothing is said.',
+    mend: 'Swap the two cores at the part. For a motor that is to run backwards, say so with an allow.',
+    see: ['short-circuit'],
+    wrong: [
+      lampSpec({
+        out: 'run W2 1.5 mm² red, 1.2 m, F1:out to LAMP:- # finds: polarity-reversed "LAMP:-"',
+        back: 'run W3 1.5 mm² black, 1.3 m, LAMP:+ to B1:-',
+        load: 'load LAMP 12 Ω',
+      }),
+      lampSpec(
+        {},
+        'panel P1 100 W, voc 22 V, isc 6 A, vmp 18 V, imp 5.6 A',
+        'controller U1 pwm, pv 25 V 10 A, output 10 A',
+        'fuse F2 15 A, blade, 32 V',
+        'run W4 4 mm² red, 3 m, P1:- to U1:pv+ # finds: polarity-reversed "P1:-"',
+        'run W5 4 mm² black, 3 m, P1:+ to U1:pv-',
+        'run W6 4 mm² red, 2 m, U1:bat+ to F2:in',
+        'run W7 4 mm² red, 0.1 m, F2:out to B1:+',
+        'run W8 4 mm² black, 2 m, U1:bat- to B1:-',
+      ),
+    ],
+    right: [lampSpec()],
+  },
+  *check({ model, answers: { network, miswirings } }) {
+    for (const { port, against, through } of miswirings.reversed) {
+      // Poles that are swapped are told as such.
+      if (anyCrossed(through, model, network)) continue;
+      const { part, plus, minus } = port;
+      const [atPlus, atMinus] = [endsAt(plus, network), endsAt(minus, network)];
+      const swap = [
+        ...atPlus.map(({ place }) => ({ place, newText: minus.id })),
+        ...atMinus.map(({ place }) => ({ place, newText: plus.id })),
+      ];
+      const other = against.part.name;
+      yield {
+        message: `${plus.id} is on ${other}’s negative side (${against.minus.id}) and ${minus.id} on its positive (${against.plus.id}): swap them.`,
+        place: atMinus[0]?.place ?? atPlus[0]?.place ?? part.namePlace,
+        subject: part.name,
+        figures: { plus: plus.id, minus: minus.id, against: other },
+        related: [
+          { message: `${part.name} is the wrong way round`, place: part.namePlace },
+          { message: `${other} tells which side is which`, place: against.part.namePlace },
+        ],
+        fixes:
+          atPlus.length === 0 || atMinus.length === 0
+            ? []
+            : [{ title: `Swap ${plus.id} and ${minus.id}`, safe: false, edits: swap }],
+      };
+    }
+  },
+};
