@@ -258,7 +258,7 @@ const faults: readonly Fault[] = [
     subject: 'F7',
     words: 'breaks 2 kA',
     says: ['F7 breaks 2 kA at most, but 2.51 kA can flow through it', 'fit one that breaks 2.51 kA or more'],
-    figures: { breaksAmps: 2000, stated: true },
+    figures: { breaksAmps: 2000 },
   },
   {
     title: 'a fuse-board whose ways say nothing of what they break',
@@ -268,7 +268,7 @@ const faults: readonly Fault[] = [
     subject: 'FB',
     words: '8 ways',
     says: ['usually breaks 1 kA by ISO 8820-3, blade, 32 V (', 'or say what its maker states'],
-    figures: { breaksAmps: 1000, stated: false },
+    figures: { breaksAmps: 1000 },
   },
   {
     title: 'the first fuse far from its battery',
