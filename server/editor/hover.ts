@@ -4,6 +4,7 @@ import type { Span } from '../../grammar/tree.ts';
 import type { Analysis } from '../analysis.ts';
 import type { Part } from '../model/model.ts';
 import { allRules } from '../rules/all.ts';
+import { tellStatus } from '../tables/table.ts';
 import { type At, at } from './at.ts';
 import { said } from './hover/about.ts';
 import { chosenFor } from './hover/chosen.ts';
@@ -193,7 +194,7 @@ function slugHover(analysis: Analysis, { clause }: At, slug: string): readonly B
   return [
     line(bold(rule.page.title)),
     { is: 'markdown', text: rule.page.why },
-    { is: 'markdown', text: rule.page.limit },
+    { is: 'markdown', text: tellStatus(rule.page.limit) },
     ...list(here.map(({ message }) => `Accepted here: ${message}`)),
   ];
 }

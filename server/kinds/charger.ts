@@ -22,7 +22,7 @@ export const kind: KindSpec = {
   title: 'battery charger',
   withArticle: 'a charger',
   meaning:
-    'Charges a battery from the alternator, the mains or panels. Its mains side is not checked and belongs to a licensed person.',
+    'Charges a battery from the alternator (a battery-to-battery or d.c. to d.c. charger), the mains or panels. Its mains side is not checked and belongs to a licensed person.',
   head: 'names',
   example: 'charger U2 12 V, 18 A, efficiency 90 %, common negative',
   behaviour: {

@@ -9,7 +9,8 @@ export const kind: KindSpec = {
   family: 'conversion',
   title: 'd.c. converter',
   withArticle: 'a converter',
-  meaning: 'Makes one direct voltage of another; its output begins a supply of its own.',
+  meaning:
+    'Makes one direct voltage of another (a d.c. to d.c. converter, step-down or step-up); its output begins a supply of its own.',
   head: 'names',
   example: 'converter U3 5 V, 6 A, efficiency 88 %, common negative',
   behaviour: { is: 'converter', inputs: ['in'], outputs: ['out'] },

@@ -9,7 +9,7 @@ export const kind: KindSpec = {
   title: 'relay',
   withArticle: 'a relay',
   meaning:
-    'A switch worked by a coil: 86 and 85 are the coil, 30 goes to 87 when it is energised and to 87a when not (ISO 7588).',
+    'A switch worked by a coil, such as a split-charge relay: 86 and 85 are the coil, 30 goes to 87 when it is energised and to 87a when not (ISO 7588).',
   head: 'names',
   example: 'relay K1 coil 12 V 150 mA, contact 40 A',
   behaviour: { is: 'coil', from: '86', to: '85' },

@@ -8,7 +8,8 @@ export const kind: KindSpec = {
   family: 'switching',
   title: 'selector switch',
   withArticle: 'a selector',
-  meaning: 'Joins its common terminal to one of two supplies, to both, or to none.',
+  meaning:
+    'Joins its common terminal to one of two supplies, to both, or to none: the 1-2-both battery selector, also with an off position.',
   head: 'names',
   example: 'selector S9 200 A, positions off 1 2 both',
   behaviour: { is: 'none' },

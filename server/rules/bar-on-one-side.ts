@@ -13,10 +13,10 @@ export const rule: Rule = {
   group: 'switching',
   reads: ['link.bar', 'isolator.parallel', 'isolator.pairs'],
   page: {
-    title: 'A bar on one side of a switch only',
-    why: 'Two poles share the current only when both of their sides are linked. A bar on one side alone leaves all of it on one pole, which then is rated for half of what one thinks.',
+    title: 'A link on one side of a switch only',
+    why: 'Two poles share the current only when both of their sides are linked. A link on one side alone leaves all of it on one pole, which then is rated for half of what one thinks.',
     limit: 'How a pole is made; common practice, no source. What poles in parallel may carry is the maker’s figure.',
-    mend: 'Fit the second bar on the other side, or take the first one out.',
+    mend: 'Fit the second link on the other side, or take the first one out.',
     see: ['switch-below-fuse', 'poles-crossed'],
     wrong: [lampSpec({ out }, s1, 'link S1 1-3 # finds: bar-on-one-side "1-3"', on)],
     right: [lampSpec({ out }, s1, 'link S1 1-3, 2-4', on)],
@@ -48,7 +48,7 @@ export const rule: Rule = {
         const opposite = free.join('-');
         const end = bar.place.span.end;
         yield {
-          message: `The bar ${bar.from.spec.name}-${bar.to.spec.name} links poles ${poles.join(' and ')} of ${part.name} on one side only, so one pole still carries everything: link ${opposite} as well, or take the bar out.`,
+          message: `The link ${bar.from.spec.name}-${bar.to.spec.name} joins poles ${poles.join(' and ')} of ${part.name} on one side only, so one pole still carries everything: link ${opposite} as well, or take this one out.`,
           place: bar.place,
           subject: part.name,
           figures: { poles: poles.join(' ') },

@@ -9,7 +9,7 @@ import { cite } from '../tables/table.ts';
 import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
 import type { Fix, Reported, Rule, RuleContext } from './rule.ts';
-import { amps, conditions, letThrough, panelFactor, sources, temperature } from './words.ts';
+import { amps, conditions, panelFactor, protectedAt, sources, temperature } from './words.ts';
 
 export const rule: Rule = {
   slug: 'cable-too-small',
@@ -119,9 +119,9 @@ function report(run: Run, { figures, needed, permitted, by }: Verdict, context: 
   const written = run.size?.written ?? 'this size';
   const carries =
     by === 'device'
-      ? letThrough(figures.protection, amps(needed), run.name)
+      ? protectedAt(run.name, amps(needed), figures.protection)
       : by === 'panels'
-        ? `${run.name} must bear ${amps(needed)} (${panelFactor(answers)} × the panels’ ${amps(figures.shortCircuitAmps ?? 0)})`
+        ? `${run.name} must bear ${amps(needed)} (the panels’ ${amps(figures.shortCircuitAmps ?? 0)} × ${panelFactor(answers)})`
         : by === 'nothing'
           ? `Nothing is known to flow in ${run.name}`
           : `${run.name} carries ${amps(needed)}${figures.designFrom === '' ? '' : ` in case ${figures.designFrom}`}`;
@@ -201,7 +201,7 @@ function related(run: Run, { protection }: CoreFigures) {
   );
   return [
     ...protection.devices.map(({ part, amps: rating }) => ({
-      message: `${part.name} lets ${amps(rating)} through`,
+      message: `${part.name} protects it at ${amps(rating)}`,
       place: part.facts.place('rating'),
     })),
     ...protection.limitedSources.map(({ part, amps: own }) => ({

@@ -1,4 +1,5 @@
 /** A finding's page in Markdown: why it matters, the limit and its source, wrong and right, how to mend. */
+import { tellStatus } from '../tables/table.ts';
 import type { Example, Rule } from './rule.ts';
 
 const usual =
@@ -48,7 +49,7 @@ export function pageOf(rule: Rule): string {
     '## Why it matters',
     page.why,
     '## The limit, and where it comes from',
-    page.limit,
+    tellStatus(page.limit),
     '## How to mend it',
     page.mend,
     ...examples('Wrong', page.wrong.slice(0, 2)),

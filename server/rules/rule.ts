@@ -60,7 +60,7 @@ export interface RulePage {
   readonly title: string;
   /** Why it matters: what can burn, arc, fail or mislead. */
   readonly why: string;
-  /** The limit and where it comes from: publication, clause, edition, confirmed or from memory; or common practice, no source. */
+  /** The limit and where it comes from: publication, clause, edition, confirmed or from memory; or common practice, no source. Readers are told it by `tellStatus`. */
   readonly limit: string;
   readonly mend: string;
   readonly wrong: readonly Example[];

@@ -119,7 +119,7 @@ export const rule: Rule = {
         subject: part.name,
         figures: { ratedAmps, deviceAmps: circuitAmps, designAmps, feedsAmps, pole: contact.pole },
         related: protection.devices.map(({ part: own, amps: rating }) => ({
-          message: `${own.name} lets ${amps(rating)} through`,
+          message: `${own.name} protects it at ${amps(rating)}`,
           place: own.facts.place('rating'),
         })),
         fixes: largerSwitch(contact, circuitAmps),

@@ -3,7 +3,7 @@ import { plainNumber } from '../../grammar/units.ts';
 import type { Answers, Protection } from '../answers/answers.ts';
 import type { Model, Part, Run } from '../model/model.ts';
 import type { Capacity } from '../physics/limits/limit-set.ts';
-import { cite } from '../tables/table.ts';
+import { cite, tellStatus } from '../tables/table.ts';
 
 /** Ampere for people: one decimal below 100, none above. */
 export function amps(value: number): string {
@@ -30,12 +30,9 @@ export function protectors(protection: Protection): string {
   return words.length <= 1 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
 }
 
-/** `F1 lets 30 A through W2`, `F1 and the output of U1 let 45 A through W2`; what the sum is made of, at the beginning of a sentence. */
-export function letThrough(protection: Protection, needed: string, through: string): string {
-  const who = protectors(protection);
-  const many = protectorWords(protection).length > 1;
-  const capital = who.startsWith('the ') ? `T${who.slice(1)}` : who;
-  return `${capital} ${many ? 'let' : 'lets'} ${needed} through ${through}`;
+/** `W2 is protected at 30 A (F1)`, `W2 is protected at 45 A (F1 and the output of U1)`: what the sum is made of. */
+export function protectedAt(run: string, needed: string, protection: Protection): string {
+  return `${run} is protected at ${needed} (${protectors(protection)})`;
 }
 
 function protectorWords({ devices, limitedSources }: Protection): string[] {
@@ -89,10 +86,10 @@ function bunched(count: number, leftOut: readonly string[]): string {
   return `${counted}, not counting ${names}, which carr${leftOut.length === 1 ? 'ies' : 'y'} little`;
 }
 
-/** `1.25 (IEC 62548, from memory)`: what short-circuit currents of panels are multiplied by, and where that comes from. */
+/** `1.25 by IEC 62548, not checked against the printed standard`: what short-circuit currents of panels are multiplied by, and where that comes from. */
 export function panelFactor({ limits: { pvFactor } }: Answers): string {
   const [publication] = pvFactor.source.citation.split(':');
-  return `${pvFactor.factor} by ${publication}${pvFactor.source.status === 'confirmed' ? '' : ` ${pvFactor.source.status}`}`;
+  return `${pvFactor.factor} by ${publication}${pvFactor.source.status === 'confirmed' ? '' : `, ${tellStatus(pvFactor.source.status)}`}`;
 }
 
 export function sources(capacity: Capacity): string {

@@ -7,7 +7,15 @@ export interface TableSource {
   readonly status: 'confirmed' | 'from memory' | 'common practice, no source';
 }
 
-/** How a message names a table: the citation, and that it comes from memory where it does. */
+/**
+ * The code's status word as people are told it: what is `from memory` was not checked against the printed standard. For
+ * citations, pages and titles that are shown.
+ */
+export function tellStatus(text: string): string {
+  return text.replaceAll('from memory', 'not checked against the printed standard');
+}
+
+/** How a message names a table: the citation, and whether it was checked where it was not. */
 export function cite(source: TableSource): string {
-  return source.status === 'confirmed' ? source.citation : `${source.citation} (${source.status})`;
+  return tellStatus(source.status === 'confirmed' ? source.citation : `${source.citation} (${source.status})`);
 }

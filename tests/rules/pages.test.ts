@@ -61,9 +61,10 @@ describe.each(allRules.map((rule) => [rule.slug, rule] as const))('the page of %
   it('says where its limit comes from', () => {
     const text = section(page, 'The limit, and where it comes from');
     if (electrical.includes(rule)) {
-      expect(text).toMatch(/confirmed|from memory|common practice, no source/);
+      expect(text).toMatch(/confirmed|not checked against the printed standard|common practice, no source/);
       // Whatever a publication is named for says whether it was seen.
-      if (/\b(?:IEC|ISO|BS|CFR|EN) \d/.test(text)) expect(text).toMatch(/confirmed|from memory/);
+      if (/\b(?:IEC|ISO|BS|CFR|EN) \d/.test(text))
+        expect(text).toMatch(/confirmed|not checked against the printed standard/);
     } else expect(text).toMatch(/^A rule of the notation itself/);
   });
 

@@ -65,7 +65,7 @@ describe('the table of capacities', () => {
   test.each(cells)('$mm2 mm² at $celsius °C: $amps A', ({ mm2, celsius, amps }) => {
     const found = capacity({ size: size(mm2), insulationCelsius: celsius });
     expect([found.amps, found.tableAmps, found.derived, found.reason]).toEqual([amps, amps, false, undefined]);
-    expect(found.sources.map(cite).join()).toContain('from memory');
+    expect(found.sources.map(cite).join()).toContain('not checked against the printed standard');
     expect(runCapacity(`${mm2} mm² red, ${celsius} °C`)?.amps).toBe(amps);
   });
 
@@ -150,7 +150,8 @@ run W1 6 mm² red, 4 m, B1:+ to F1:in
 run W2 1 mm² red, 9 m, F1:out to LAMP:+
 run W3 1 mm² black, 9 m, LAMP:- to B1:-
 `;
-  const caution = 'The values of iso-13297 are from memory: compare them with the standard before relying on this.';
+  const caution =
+    'The values of iso-13297 are not checked against the printed standard: compare them with it before relying on this.';
   const slugs = ['cable-too-small', 'drop-over-limit', 'protection-too-far'];
 
   test.each(slugs)('%s says so', (slug) => {

@@ -4,6 +4,7 @@ import type { ContactSpec } from '../../kinds/kind.ts';
 import type { Named, Part } from '../../model/model.ts';
 import { allRules } from '../../rules/all.ts';
 import type { Finding } from '../../rules/rule.ts';
+import { tellStatus } from '../../tables/table.ts';
 import { said } from '../hover/about.ts';
 import type { Block } from '../markup.ts';
 import type { Context } from './context.ts';
@@ -153,7 +154,7 @@ function pageOf({ slug, page }: (typeof allRules)[number]): readonly Block[] {
   if (blocks === undefined) {
     blocks = [
       { is: 'markdown', text: page.why },
-      { is: 'markdown', text: page.limit },
+      { is: 'markdown', text: tellStatus(page.limit) },
     ];
     pages.set(slug, blocks);
   }

@@ -71,8 +71,9 @@ function capacity(c: CapacityConditions): Capacity {
 
 export const iso13297: LimitSet = {
   id: 'iso-13297',
-  title: 'ISO 13297 (values from memory)',
-  caution: 'The values of iso-13297 are from memory: compare them with the standard before relying on this.',
+  title: 'ISO 13297 (values not checked against the printed standard)',
+  caution:
+    'The values of iso-13297 are not checked against the printed standard: compare them with it before relying on this.',
   capacity,
   permittedDeviceAmps: ({ amps }) => ({ amps, source: undefined }),
   drop: (essential) => (essential ? { ratio: 0.03, source: dropEssential } : { ratio: 0.1, source: dropOther }),
