@@ -93,9 +93,9 @@ export const rule: Rule = {
   },
 };
 
-/** `by E4`, `by E4 or by gland M20`. */
+/** `by E4`, `by E4 or by gland M20; BOX has a hole ready for it`. */
 function list(ways: readonly WayIn[]): string {
-  return ways.map(({ by }) => by).join(' or ');
+  return ways.map(({ by, hole }) => `${by}${hole}`).join(' or ');
 }
 
 /** Enclosures that hold one end of a core and not the other. */

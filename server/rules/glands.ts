@@ -29,34 +29,47 @@ export function glandFor(diameterMm: number | undefined): string {
 export interface WayIn {
   /** As the run says it: `by E4`, `by gland M20`. */
   readonly by: string;
-  /** As the message says it, behind “:”. */
+  /** As a message advises it: `take it through E4, which has a free hole`. */
   readonly advice: string;
   /** Thread of the gland to fit; undefined for an entry that is there. */
   readonly thread: string | undefined;
+  /** The hole that is ready for it: `; BOX has a hole ready for it`, or nothing. */
+  readonly hole: string;
 }
 
-/** Entries of the box with a free hole, then its ready holes, then a gland by the cable’s diameter; never none. */
+/** Entries of the box with a free hole, then a gland: that of a ready hole where it suits the cable; never none. */
 export function waysIn(run: Run, box: Part | undefined, model: Model): WayIn[] {
   const entries = box === undefined ? [] : freeEntries(run, box, model).slice(0, 2);
-  const ready = box === undefined ? undefined : freeKnockout(run, box, model);
-  const thread = ready ?? glandFor(run.outerDiameterMm);
   const od = run.outerDiameterMm;
-  const hole = ready === undefined ? '' : `; ${box?.name} has a hole ready for it`;
+  const free = box === undefined ? [] : freeKnockouts(box, model);
+  const ready = free.find((thread) => od === undefined || takes(thread, od));
+  const thread = ready ?? glandFor(od);
+  const reduced = free.find((one) => threadMm(one) > threadMm(thread));
+  const hole =
+    ready !== undefined
+      ? `; ${box?.name} has a hole ready for it`
+      : reduced !== undefined
+        ? `; with a reducer it fits a hole ${reduced} that ${box?.name} has ready`
+        : '';
+  const which =
+    od === undefined
+      ? ` ${ready === undefined ? '' : `${ready} `}that suits its outside diameter`
+      : `, ${thread} for ${od} mm`;
   return [
     ...entries.map(({ name }) => ({
       by: `by ${name}`,
       advice: `take it through ${name}, which has a free hole`,
       thread: undefined,
+      hole: '',
     })),
-    {
-      by: `by gland ${thread}`,
-      advice:
-        od === undefined
-          ? `fit a gland${ready === undefined ? '' : ` ${ready}`} that suits its outside diameter${hole}`
-          : `fit a gland, ${thread} for ${od} mm${hole}`,
-      thread,
-    },
+    { by: `by gland ${thread}`, advice: `fit a gland${which}${hole}`, thread, hole },
   ];
+}
+
+const threadMm = (thread: string): number => Number(/^M(\d+(?:\.\d+)?)$/.exec(thread)?.[1] ?? 0);
+
+function takes(thread: string, diameterMm: number): boolean {
+  return typical.some(([name, least, most]) => name === thread && diameterMm >= least && diameterMm <= most);
 }
 
 function freeEntries(run: Run, box: Part, model: Model): Part[] {
@@ -83,23 +96,22 @@ function clamps(entry: Part, holes: number, diameterMm: number | undefined): boo
   return range === undefined || (diameterMm >= range[1] && diameterMm <= range[2]);
 }
 
-/** Thread of a ready hole that nothing takes yet and whose gland takes the cable. */
-function freeKnockout(run: Run, box: Part, model: Model): string | undefined {
+/** Threads of the ready holes that nothing takes yet, the smallest first. */
+function freeKnockouts(box: Part, model: Model): string[] {
   const threads = new Map<string, number>();
   for (const facts of box.facts.each('knockouts')) {
     const thread = facts.word('knockouts', 'size') ?? '';
     threads.set(thread, (threads.get(thread) ?? 0) + (facts.number('knockouts', 'count') ?? 0));
   }
-  const od = run.outerDiameterMm;
   const walls = wallsOf(model);
-  for (const [thread, count] of threads) {
-    const entries = (walls.entries.get(box) ?? []).filter(({ facts }) => facts.word('way') === thread).length;
-    const glands = (walls.glands.get(box) ?? []).filter((size) => size === thread).length;
-    const range = typical.find(([name]) => name === thread);
-    const suits = od === undefined || (range !== undefined && od >= range[1] && od <= range[2]);
-    if (suits && entries + glands < count) return thread;
-  }
-  return undefined;
+  return [...threads]
+    .filter(([thread, count]) => {
+      const entries = (walls.entries.get(box) ?? []).filter(({ facts }) => facts.word('way') === thread).length;
+      const glands = (walls.glands.get(box) ?? []).filter((size) => size === thread).length;
+      return entries + glands < count;
+    })
+    .map(([thread]) => thread)
+    .sort((one, other) => threadMm(one) - threadMm(other));
 }
 
 /** What passes the walls of a model: each model’s is gathered once, however many of its runs ask. */

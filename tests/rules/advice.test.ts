@@ -91,11 +91,13 @@ describe('a box', () => {
   });
 
   it.each([
-    ['ready', 2, 'M20'],
-    ['taken', 1, 'M16'],
-  ])('offers the gland of a hole that is %s', (_, count, thread) => {
-    const text = box('', `enclosure BOX plastic, IP54, indoors, knockouts ${count} x M20`);
-    expect(finding(text, 'entry-unstated')?.message).toContain(`such as enters BOX by gland ${thread}`);
+    ['ready', '2 x M20', 'M20', '; BOX has a hole ready for it.'],
+    ['taken', '1 x M20', 'M16', '.'],
+    ['too large', '2 x M32', 'M16', '; with a reducer it fits a hole M32 that BOX has ready.'],
+    ['too small', '2 x M12', 'M16', '.'],
+  ])('offers the gland of a hole that is %s', (_, holes, thread, hole) => {
+    const text = box('', `enclosure BOX plastic, IP54, indoors, knockouts ${holes}`);
+    expect(finding(text, 'entry-unstated')?.message).toContain(`such as enters BOX by gland ${thread}${hole}`);
     expect(titles(text, 'entry-unstated')).toEqual([`Add enters BOX by gland ${thread}`]);
     expect(finding(mended(text, 'entry-unstated', 0), 'entry-unstated')).toBeUndefined();
   });
