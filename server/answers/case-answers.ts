@@ -106,7 +106,9 @@ function partsIn(installation: Installation, point: OperatingPoint): Map<string,
 type Taken = NonNullable<PartInCase['input']>;
 
 function takenBy(installation: Installation, draw: Draw, point: OperatingPoint): Taken {
-  const [volts, amps] = [point.across(draw), point.drawAmps.get(draw) ?? 0];
+  const amps = point.drawAmps.get(draw) ?? 0;
+  // What no source is joined to on both sides has nothing across it, whatever stands at one of its terminals.
+  const volts = amps !== 0 || isJoined(installation, draw, point) ? point.across(draw) : 0;
   const supply = amps > 0 ? feederIn(installation, draw, point) : undefined;
   const dropVolts = supply === undefined ? 0 : dropBetween(supply, draw, point);
   return {
@@ -116,6 +118,21 @@ function takenBy(installation: Installation, draw: Draw, point: OperatingPoint):
     dropVolts,
     dropPercent: percentOf(dropVolts, installation.nominalOf(supply)),
   };
+}
+
+function isJoined(
+  { supplies, strings }: Installation,
+  { plus, minus }: Draw,
+  { connections: { joined } }: OperatingPoint,
+): boolean {
+  const ends = [plus, minus];
+  return [...supplies, ...strings].some(
+    (feed) =>
+      ends.every((end) => joined(end, feed.plus) || joined(end, feed.minus)) ||
+      // Of batteries in series also between any two of them.
+      ('sources' in feed &&
+        ends.every((end) => feed.sources.some((one) => joined(end, one.plus) || joined(end, one.minus)))),
+  );
 }
 
 /** An inverter that charges from the mains gives current where it otherwise takes it. */

@@ -272,7 +272,10 @@ function troubleOf(
   reached: (draw: Draw) => boolean,
 ): string {
   if (solution.trouble !== 'collapse') return 'no stable state was found for its sources';
-  const asking = [...draws].filter(([draw, { as }]) => as === 'power' && reached(draw)).map(([draw]) => draw);
+  const powers = [...draws].filter(([, { as }]) => as === 'power').map(([draw]) => draw);
+  const fair = powers.filter(reached);
+  // What is the wrong way round no source reaches: then that asks.
+  const asking = fair.length > 0 ? fair : powers;
   const wattsOf = (draw: Draw) => (draw.is === 'input' ? (inputWatts.get(draw.part) ?? 0) : draw.amount);
   const watts = asking.reduce((sum, draw) => sum + wattsOf(draw), 0);
   const fed = (solution.feedable ?? 0) * watts;

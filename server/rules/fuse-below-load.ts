@@ -1,12 +1,12 @@
-/** A device rated below the design current of what it feeds. */
+/** A device, or a controller's load output, rated below the design current of what it feeds. */
 import type { Answers, ContactFigures } from '../answers/answers.ts';
 import { slotNumber } from '../model/facts.ts';
-import type { Place, Run } from '../model/model.ts';
+import type { Model, Part, Place, Run } from '../model/model.ts';
 import { placeIn } from '../model/place.ts';
 import { fuseAmps } from '../tables/sizes.ts';
 import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
-import type { Rule } from './rule.ts';
+import type { Reported, Rule } from './rule.ts';
 import { amps, deviceName, names } from './words.ts';
 
 export const rule: Rule = {
@@ -26,7 +26,7 @@ export const rule: Rule = {
     title: 'A fuse that its own load will blow',
     why: 'It blows in ordinary use, on the night it is needed, and the next one put in is a larger one.',
     limit:
-      'Ib ≤ In: the design current must not be above the device’s rating (IEC 60364-4-43 clause 433.1, confirmed). A load in watts takes more current the lower its voltage: it is reckoned at its lowest stated voltage, else at 0.875 of nominal (common practice, no source).',
+      'Ib ≤ In: the design current must not be above the device’s rating (IEC 60364-4-43 clause 433.1, confirmed). A load in watts takes more current the lower its voltage: it is reckoned at its lowest stated voltage, else at 0.875 of nominal (common practice, no source). The load output of a controller gives what its maker states and no more, whatever fuse is before it.',
     mend: 'Fit the next larger fuse that the cable allows; if the cable does not allow it, the cable is too small for the load.',
     see: ['cable-too-small', 'switch-below-load', 'breaks-too-little'],
     wrong: [
@@ -35,6 +35,19 @@ export const rule: Rule = {
         load: 'load LAMP 60 W, lowest 10.5 V',
         out: 'run W2 2.5 mm² red, 1.2 m, F1:out to LAMP:+',
       }),
+      lampSpec(
+        {
+          load: 'load LAMP 60 W, lowest 10.5 V',
+          out: 'run W2 1.5 mm² red, 1 m, F1:out to U1:bat+',
+          back: 'run W3 1.5 mm² black, 1 m, LAMP:- to U1:load-',
+        },
+        'panel P1 20 W, voc 22 V, isc 1.2 A, vmp 18 V, imp 1.1 A',
+        'controller U1 pwm, pv 25 V 5 A, output 3 A, load output 3 A # finds: fuse-below-load "load output 3 A"',
+        'run W4 1.5 mm² red, 3 m, P1:+ to U1:pv+',
+        'run W5 1.5 mm² black, 3 m, P1:- to U1:pv-',
+        'run W6 1.5 mm² black, 1 m, U1:bat- to B1:-',
+        'run W7 1.5 mm² red, 1 m, U1:load+ to LAMP:+',
+      ),
     ],
     right: [
       lampSpec({
@@ -44,12 +57,28 @@ export const rule: Rule = {
       }),
     ],
   },
-  *check({ answers }) {
+  *check({ model, answers }): Iterable<Reported> {
+    const outputs = overloadedOutputs(model, answers);
+    for (const { part, rating, amps: taken, loads, largest, place } of outputs) {
+      const who = loads.length <= 3 ? names(loads) : `${loads.length} loads`;
+      yield {
+        message: `The load output of ${part.name} is rated ${amps(rating)}, but ${who} on it can take ${amps(taken)}, so it will switch off or burn: feed ${largest?.name ?? 'the largest of them'} from the battery with a fuse of its own.`,
+        place,
+        subject: part.name,
+        figures: { outputAmps: rating, designAmps: taken },
+        related: loads.slice(0, 4).map((load) => ({ message: `${load.name} hangs on it`, place: load.namePlace })),
+      };
+    }
     for (const contacts of answers.contacts.values()) {
       for (const contact of contacts) {
         const { part, pole, designAmps, device, feeds, onPanelSide } = contact;
         if (device?.amps === undefined || device.blank || onPanelSide || !exceeds(designAmps, device.amps)) continue;
         if (feeds.length > 0 && feeds.every(({ facts }) => facts.says('cranking'))) continue;
+        // A larger fuse is no help to an output that is overloaded: with that mended, does this one bear the rest?
+        const excess = outputs
+          .filter((output) => feeds.includes(output.part))
+          .reduce((sum, output) => sum + output.amps - output.rating, 0);
+        if (excess > 0 && !exceeds(designAmps - excess, device.amps)) continue;
         const rating = device.amps;
         const place = ratingPlace(contact);
         const larger = fuseAmps(part.facts.word('style')).find((candidate) => candidate >= designAmps);
@@ -70,6 +99,33 @@ export const rule: Rule = {
     }
   },
 };
+
+interface Output {
+  readonly part: Part;
+  readonly rating: number;
+  readonly amps: number;
+  readonly loads: readonly Part[];
+  readonly largest: Part | undefined;
+  readonly place: Place;
+}
+
+/** Load outputs of controllers that have to give more than their makers state. */
+function overloadedOutputs({ parts, terminals }: Model, { cores, loads, network }: Answers): Output[] {
+  return [...parts.values()].flatMap((part): Output[] => {
+    const rating = part.facts.number('load-output');
+    const plus = terminals.get(`${part.name}:load+`);
+    if (rating === undefined || plus === undefined) return [];
+    const out = (network.at.get(plus.id) ?? []).flatMap((edge) =>
+      edge.is === 'core' ? (cores.get(edge.core) ?? []) : [],
+    );
+    const taken = out.reduce((sum, { designAmps }) => sum + designAmps, 0);
+    if (!exceeds(taken, rating)) return [];
+    const fed = [...new Set(out.flatMap((core) => core.loads))];
+    const ampsOf = ({ name }: Part) => loads.get(name)?.designAmps ?? 0;
+    const [largest] = [...fed].sort((one, other) => ampsOf(other) - ampsOf(one));
+    return [{ part, rating, amps: taken, loads: fed, largest, place: part.facts.place('load-output') }];
+  });
+}
 
 /** The weakest cable that the device alone protects, where it could not bear a device of this rating. */
 function cableBelow(

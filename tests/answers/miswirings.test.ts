@@ -1,0 +1,138 @@
+/** Wiring that is wrong whatever the sizes, and what the answers say of it. */
+import { describe, expect, it } from 'vitest';
+import { analyseText } from '../analysed.ts';
+
+const base = [
+  'system "Dray" 12 V',
+  'battery B1 lead-acid, 12 V, 100 Ah',
+  'fuse F1 10 A, blade, 32 V, breaks 5 kA',
+  'run W1 2.5 mm² red, 0.2 m, B1:+ to F1:in',
+];
+const analysed = (...lines: string[]) => analyseText(`${[...base, ...lines].join('\n')}\n`);
+const told = (...lines: string[]) => analysed(...lines).findings.map(({ slug, subject }) => `${slug} ${subject}`);
+
+const panels = (first: string, second: string) => [
+  'panel P1 100 W, voc 22 V, isc 6 A, vmp 18 V, imp 5.6 A',
+  'controller U1 pwm, pv 25 V 10 A, output 10 A',
+  'run W2 4 mm² red, 1 m, F1:out to U1:bat+',
+  'run W3 4 mm² black, 1 m, U1:bat- to B1:-',
+  `run W4 4 mm² red, 2 m, P1:+ to ${first}`,
+  `run W5 4 mm² black, 2 m, P1:- to ${second}`,
+];
+
+describe('a source shorted by its conductors', () => {
+  it('is told once, and nothing of sizes beside it', () => {
+    const lines = [
+      'load LAMP 12 W',
+      'run W2 2.5 mm² red, 1 m, F1:out to LAMP:+',
+      'run W3 2.5 mm² black, 1 m, LAMP:- to B1:-',
+    ];
+    expect(told(...lines, 'run W4 2.5 mm² black, 1 m, LAMP:+ to B1:-')).toContain('short-circuit W4');
+    const short = told(...lines, 'run W4 2.5 mm² black, 1 m, LAMP:+ to B1:-');
+    expect(short.filter((one) => /cable-too-small|fuse-below-load/u.test(one))).toEqual([]);
+    expect(told(...lines)).toEqual([]);
+  });
+
+  it('is not what a relay that changes over could do', () => {
+    const relay = ['relay K1 coil 12 V 150 mA, contact 20 A, changeover', 'load MOTOR 3 A'];
+    const found = told(
+      ...relay,
+      'run W2 2.5 mm² red, 1 m, F1:out to K1:87',
+      'run W3 2.5 mm² black, 1 m, K1:87a to B1:-',
+      'run W4 2.5 mm² red, 1 m, K1:30 to MOTOR:+',
+      'run W5 2.5 mm² black, 1 m, MOTOR:- to B1:-',
+      'run W6 1 mm² red, 1 m, F1:out to K1:86',
+      'run W7 1 mm² black, 1 m, K1:85 to B1:-',
+    );
+    expect(found.filter((one) => /short-circuit|polarity|no-return/u.test(one))).toEqual([]);
+  });
+});
+
+describe('polarity', () => {
+  it('of a panel is told against the input that it stands on', () => {
+    expect(told(...panels('U1:pv+', 'U1:pv-'))).toEqual([]);
+    expect(told(...panels('U1:pv-', 'U1:pv+'))).toEqual(['polarity-reversed P1']);
+  });
+
+  it('of batteries is told once, of the second', () => {
+    const found = told(
+      'battery B2 lead-acid, 12 V, 100 Ah',
+      'run W2 2.5 mm² red, 1 m, F1:out to B2:-',
+      'run W3 2.5 mm² black, 1 m, B2:+ to B1:-',
+      'load LAMP 12 W',
+      'run W4 2.5 mm² red, 1 m, F1:out to LAMP:+',
+      'run W5 2.5 mm² black, 1 m, LAMP:- to B1:-',
+    );
+    expect(found.filter((one) => one.startsWith('polarity'))).toEqual(['polarity-reversed B2']);
+  });
+});
+
+describe('a load without a way back', () => {
+  const lines = (end: string) => [
+    'busbar NEG and LOST',
+    'load LAMP 12 W',
+    'run W2 2.5 mm² red, 1 m, F1:out to LAMP:+',
+    `run W3 2.5 mm² black, 1 m, LAMP:- to ${end}`,
+    'run W4 2.5 mm² black, 1 m, NEG to B1:-',
+  ];
+
+  it('is told, and has nothing across it', () => {
+    const { findings, answers } = analysed(...lines('LOST'));
+    expect(findings.map(({ slug, message }) => `${slug}: ${message}`)).toEqual([
+      'no-return: LAMP has no way back to B1, so it gets nothing: join LOST to NEG.',
+    ]);
+    expect(answers.cases[0]?.parts.get('LAMP')?.volts).toBe(0);
+  });
+
+  it('has its voltage when it is joined, also when it is off', () => {
+    const { findings, answers } = analysed(...lines('NEG'));
+    expect(findings).toEqual([]);
+    for (const { parts } of answers.cases) expect(parts.get('LAMP')?.volts).toBeGreaterThan(11.5);
+  });
+
+  it('may go back to the joint of batteries in series', () => {
+    const found = told(
+      'battery B2 lead-acid, 12 V, 100 Ah',
+      'fuse F2 10 A, blade, 32 V, breaks 5 kA',
+      'load LAMP 12 W',
+      'run W2 4 mm² red, 0.2 m, B1:+ to B2:-',
+      'run W3 4 mm² red, 0.2 m, B2:+ to F2:in',
+      'run W4 4 mm² red, 1 m, F2:out to LAMP:+',
+      'run W5 4 mm² black, 1 m, LAMP:- to F1:out',
+    );
+    expect(found.filter((one) => /no-return|polarity|short/u.test(one))).toEqual([]);
+  });
+});
+
+describe('a case without an answer', () => {
+  it('is told with its trouble, those alike together', () => {
+    const { findings } = analysed(
+      'load LAMP 12 W',
+      'run W2 2.5 mm² red, 1 m, F1:out to LAMP:-',
+      'run W3 2.5 mm² black, 1 m, LAMP:+ to B1:-',
+    );
+    const [first] = findings.filter(({ slug }) => slug === 'case-unanswered');
+    expect(first?.message).toContain('Cases loads-only and sun-and-loads have no answer');
+    expect(first?.message).toContain('nothing can feed LAMP');
+  });
+});
+
+describe('a load output', () => {
+  it('that has to give more than is stated asks for no larger fuse', () => {
+    const { findings } = analysed(
+      ...panels('U1:pv+', 'U1:pv-').map((line) => line.replace('output 10 A', 'output 10 A, load output 8 A')),
+      'load LAMP 12 W',
+      'load KETTLE 150 W',
+      'run W6 4 mm² red, 1 m, U1:load+ to LAMP:+',
+      'run W7 4 mm² black, 1 m, LAMP:- to U1:load-',
+      'run W8 4 mm² red, 1 m, U1:load+ to KETTLE:+',
+      'run W9 4 mm² black, 1 m, KETTLE:- to U1:load-',
+    );
+    const fuses = findings.filter(({ slug }) => slug === 'fuse-below-load');
+    expect(fuses.map(({ subject }) => subject)).toEqual(['U1']);
+    expect(fuses[0]?.message).toContain('rated 8 A');
+    expect(fuses[0]?.message).toContain('feed KETTLE from the battery with a fuse of its own');
+    // 162 W at 0.875 × 12 V.
+    expect(fuses[0]?.figures.designAmps).toBeCloseTo(162 / 10.5, 6);
+  });
+});
