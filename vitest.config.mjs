@@ -4,7 +4,8 @@ export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
     exclude: ['tests/e2e/**', 'node_modules/**'],
-    testTimeout: 30_000,
+    setupFiles: ['tests/random.ts'],
+    testTimeout: 60_000,
     reporters: ['default', ['json', { outputFile: 'out/unit-report.json' }]],
   },
 });

@@ -66,7 +66,7 @@ export const rule: Rule = {
         place,
         subject: part.name,
         figures: { outputAmps: rating, designAmps: taken },
-        related: loads.slice(0, 4).map((load) => ({ message: `${load.name} hangs on it`, place: load.namePlace })),
+        related: loads.slice(0, 4).map((load) => ({ message: `${load.name} is fed from it`, place: load.namePlace })),
       };
     }
     for (const contacts of answers.contacts.values()) {
@@ -89,7 +89,7 @@ export const rule: Rule = {
           place,
           subject: part.name,
           figures: { deviceAmps: rating, designAmps, pole },
-          related: feeds.slice(0, 4).map((load) => ({ message: `${load.name} hangs on it`, place: load.namePlace })),
+          related: feeds.slice(0, 4).map((load) => ({ message: `${load.name} is fed from it`, place: load.namePlace })),
           fixes:
             larger === undefined || cable !== undefined || part.facts.fact('rating')?.fromStock !== undefined
               ? []

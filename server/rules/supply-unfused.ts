@@ -82,7 +82,7 @@ export const rule: Rule = {
           designAmps: figures?.designAmps ?? 0,
         },
         related: [
-          ...batteries.map((battery) => ({ message: `${battery.name} drives it`, place: battery.namePlace })),
+          ...batteries.map((battery) => ({ message: `It is fed from ${battery.name}`, place: battery.namePlace })),
           ...others.flatMap((core) => {
             if (told.has(core.run)) return [];
             told.add(core.run);
