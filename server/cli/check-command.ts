@@ -5,23 +5,24 @@ import { checkJson } from './check-json.ts';
 import { specsAt, UnreadableError } from './files.ts';
 import { findingsText, summaryText } from './findings-text.ts';
 import type { Surroundings } from './io.ts';
-import { type Loaded, load } from './load.ts';
+import { asPieces, type Loaded, load } from './load.ts';
 import type { Command } from './usage.ts';
 
 export async function checkCommand(command: Extract<Command, { do: 'check' }>, io: Surroundings): Promise<number> {
-  const loaded: Loaded[] = [];
+  const read: Loaded[] = [];
   let unreadable = false;
   for (const path of command.paths) {
     // One file that cannot be read does not hide what is found in the others.
     try {
       const files = path === '-' ? ['-'] : specsAt(resolve(io.here, path)).map((file) => shown(file, path, io));
-      for (const file of files) loaded.push(await load(file, io));
+      for (const file of files) read.push(await load(file, io));
     } catch (error) {
       if (!(error instanceof UnreadableError)) throw error;
       io.err(`${error.message}\n`);
       unreadable = true;
     }
   }
+  const loaded = asPieces(read);
   if (command.format === 'json') io.out(`${JSON.stringify(checkJson(loaded, io.here), null, 2)}\n`);
   else {
     for (const { name, analysis } of loaded) io.out(findingsText(name, analysis, io));

@@ -10,6 +10,19 @@ export interface Loaded {
   readonly analysis: Analysis;
 }
 
+/**
+ * Files checked together: one that another of them uses is a piece of that spec, and what it alone lacks is no fault of it.
+ */
+export function asPieces(loaded: readonly Loaded[]): Loaded[] {
+  const used = new Set(loaded.flatMap(({ analysis }) => analysis.model.files.slice(1).map(({ uri }) => uri)));
+  return loaded.map((one) => {
+    const { uri, text } = one.analysis;
+    if (!used.has(uri)) return one;
+    const source = { ...diskSource(new Map([[uri, text]])), isUsed: (file: string) => used.has(file) };
+    return { ...one, analysis: analyse(uri, source) };
+  });
+}
+
 /** Text behind a path or `-`. Throws `UnreadableError`. */
 export async function textOf(path: string, io: Surroundings): Promise<string> {
   if (path === '-') return decodeUtf8(await io.standardInput(), 'Standard input');

@@ -115,6 +115,19 @@ describe('check', () => {
   });
 });
 
+describe('check of files together', () => {
+  it('judges a file that another uses as a piece of that spec', async () => {
+    const piece = 'load LAMP 12 W\nbusbar NEG 50 A\nrun W3 1.5 mm² black, 1.3 m, LAMP:- to NEG\n';
+    write('lamps.amps', piece);
+    const rest = good.replace('load LAMP 12 W\n', '').replace('W3', 'W4').replace('LAMP:- to', 'NEG to');
+    write('whole.amps', rest.replace('battery', 'use "lamps.amps"\nbattery'));
+    const alone = await runCommand(['check', 'lamps.amps', '--fail-on', 'warning'], { here: folder });
+    expect(alone.out).toContain('terminal-unconnected');
+    const together = await runCommand(['check', 'lamps.amps', 'whole.amps', '--fail-on', 'warning'], { here: folder });
+    expect(together.out).toBe('2 files checked: nothing found.\n');
+  });
+});
+
 describe('check of a line without end', () => {
   it('shows only what stands around the words', async () => {
     const ran = await runCommand(['check', '-'], {
