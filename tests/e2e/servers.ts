@@ -24,7 +24,7 @@ export async function serveWeb(): Promise<Served> {
 }
 
 /** The packaged extension in code-server, over a copy of the samples. */
-export async function serveCodeServer(): Promise<Served & { readonly folder: string }> {
+export async function serveCodeServer({ trusted = true } = {}): Promise<Served & { readonly folder: string }> {
   const scratch = mkdtempSync(join(tmpdir(), 'ampscribe-host-'));
   const folder = join(scratch, 'spokewagon');
   cpSync('samples', folder, { recursive: true });
@@ -35,7 +35,11 @@ export async function serveCodeServer(): Promise<Served & { readonly folder: str
   mkdirSync(user, { recursive: true });
   writeFileSync(
     join(user, 'settings.json'),
-    JSON.stringify({ 'workbench.startupEditor': 'none', 'workbench.secondarySideBar.defaultVisibility': 'hidden' }),
+    JSON.stringify({
+      'workbench.startupEditor': 'none',
+      'security.workspace.trust.startupPrompt': 'never',
+      'workbench.secondarySideBar.defaultVisibility': 'hidden',
+    }),
   );
   const own = ['--user-data-dir', join(scratch, 'data'), '--extensions-dir', join(scratch, 'extensions')];
   execFileSync(
@@ -46,7 +50,8 @@ export async function serveCodeServer(): Promise<Served & { readonly folder: str
     },
   );
   const port = await freePort();
-  const flags = ['--auth', 'none', '--disable-telemetry', '--disable-update-check', '--disable-workspace-trust'];
+  const flags = ['--auth', 'none', '--disable-telemetry', '--disable-update-check'];
+  if (trusted) flags.push('--disable-workspace-trust');
   const config = join(scratch, 'config.yaml');
   const bind = ['--bind-addr', `127.0.0.1:${port}`, '--config', config, '--disable-getting-started-override'];
   const child = spawn(codeServer.node, [codeServer.entry, ...flags, ...bind, ...own], {
