@@ -67,7 +67,7 @@ export function chooseSizes(question: SizeQuestion): ChosenSizes {
   for (const group of groupBy(blanks, ({ blank }) => blank.key).values()) {
     const [first] = group;
     if (first === undefined) continue;
-    const candidates = standardSizes(asksForGauge(first.run) ?? limits.id.startsWith('cfr'));
+    const candidates = standardSizes(asksForGauge(first.run) ?? limits.sizesIn === 'awg');
     const needs = group.map(({ run }) =>
       needOf(
         run,

@@ -22,6 +22,13 @@ export const lightlyLoadedIec: TableSource = {
   status: 'from memory',
 };
 
+export const aluminiumRule: TableSource = {
+  title: 'Aluminium against copper of the same size',
+  citation: '0.78 of what copper carries',
+  units: 'multiplier',
+  status: 'from memory',
+};
+
 const byCircuits: readonly (readonly [number, number])[] = [
   [1, 1],
   [2, 0.8],

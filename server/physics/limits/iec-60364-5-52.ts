@@ -3,12 +3,9 @@ import { type CapacityRow, table4D1A, table4D1ARows } from '../../tables/bs-7671
 import { table4E1A, table4E1ARows } from '../../tables/bs-7671-4e1a.ts';
 import { ambientFactors, bunchingFactor, bunchingFactors, lightlyLoadedIec } from '../../tables/factors.ts';
 import { dropEssential, dropIec, pvCurrentFactor, unfusedIec } from '../../tables/limits.ts';
-import type { TableSource } from '../../tables/table.ts';
 import { areaMm2 } from '../conductors.ts';
-import type { Capacity, CapacityConditions, LimitSet } from './limit-set.ts';
-
-/** Aluminium carries about 0.78 of copper's current at the same size (from memory). */
-const aluminiumFactor = 0.78;
+import { type CapacityTable, ofMaterial, squareRootFactor, tableCapacity } from './capacity-table.ts';
+import type { LimitSet } from './limit-set.ts';
 
 /**
  * Amperes at 30 °C. Between rows, below 1 mm² and for gauges, the capacity goes with the size by the power law that joins
@@ -33,50 +30,43 @@ export function bunchedCircuits(bunchedWith: number, cores: number, bunchedCores
   return multicore + Math.ceil((all.length - multicore) / 2);
 }
 
-function capacity(c: CapacityConditions): Capacity {
-  const { insulationCelsius, ambientCelsius } = c;
-  const circuits = bunchedCircuits(c.bunchedWith, c.cores, c.bunchedCores);
-  const bunching = bunchingFactor(circuits);
-  const sources: TableSource[] = [];
-  const base = { ambientCelsius, insulationCelsius, bunchingFactor: bunching, circuits, counts: 'circuits' as const };
-  const none = (reason: Capacity['reason']): Capacity => ({
-    ...base,
-    amps: 0,
-    tableAmps: 0,
-    ambientFactor: 0,
-    derived: false,
-    reason,
-    sources,
-  });
-  if (insulationCelsius < 70) return none('insulation-below-table');
-  if (ambientCelsius >= insulationCelsius) return none('ambient-at-limit');
-  const hot = insulationCelsius >= 90;
-  const rows = hot ? table4E1ARows : table4D1ARows;
-  sources.push(hot ? table4E1A : table4D1A);
-  const read = tabled(rows, areaMm2(c.size), c.inConduit);
-  const tableAmps = read.amps * (c.aluminium ? aluminiumFactor : 1);
+/** One column for each table, by the insulation that it is for, °C. */
+const columns = [70, 90] as const;
+const tables = [
+  { rows: table4D1ARows, source: table4D1A },
+  { rows: table4E1ARows, source: table4E1A },
+] as const;
+
+const table: CapacityTable = {
+  columns,
+  source: (column) => tables[column === 0 ? 0 : 1].source,
   // Below 90 °C the 70 °C column counts as it stands; above 90 °C the 90 °C column is carried on by the square-root rule.
-  const limit = insulationCelsius > 90 ? insulationCelsius : hot ? 90 : 70;
-  const effectiveAmbient = ambientCelsius;
-  if (effectiveAmbient >= limit) return none('ambient-at-limit');
-  const ambientFactor = Math.sqrt((limit - effectiveAmbient) / ((hot ? 90 : 70) - 30));
-  if (ambientCelsius !== 30) sources.push(ambientFactors);
-  if (bunching !== 1) sources.push(bunchingFactors);
-  return {
-    ...base,
-    amps: tableAmps * ambientFactor * bunching,
-    tableAmps,
-    ambientFactor,
-    derived: insulationCelsius > 90 || !read.exact || c.aluminium,
-    reason: undefined,
-    sources,
-  };
-}
+  listed: (insulation) => insulation <= 90,
+  counts: 'circuits',
+  bunching({ bunchedWith, cores, bunchedCores }) {
+    const together = bunchedCircuits(bunchedWith, cores, bunchedCores);
+    const factor = bunchingFactor(together);
+    return { together, factor, source: factor === 1 ? undefined : bunchingFactors };
+  },
+  amps({ size, inConduit, aluminium }, column) {
+    return ofMaterial(tabled(tables[column === 0 ? 0 : 1].rows, areaMm2(size), inConduit), aluminium);
+  },
+  ambient({ ambientCelsius, insulationCelsius }, column) {
+    const reference = columns[column === 0 ? 0 : 1];
+    const limit = Math.max(reference, insulationCelsius > 90 ? insulationCelsius : 0);
+    return {
+      factor: squareRootFactor(limit, ambientCelsius, reference),
+      source: ambientCelsius === 30 ? undefined : ambientFactors,
+    };
+  },
+};
 
 export const iec60364552: LimitSet = {
   id: 'iec-60364-5-52',
   title: 'IEC 60364-5-52 with the capacities of BS 7671',
-  capacity,
+  sizesIn: 'mm2',
+  table,
+  capacity: (conditions) => tableCapacity(table, conditions),
   permittedDeviceAmps: ({ amps }) => ({ amps, source: undefined }),
   drop: (essential) => (essential ? { ratio: 0.03, source: dropEssential } : { ratio: 0.05, source: dropIec }),
   unfusedLength: () => ({ metres: 3, source: unfusedIec }),

@@ -8,73 +8,50 @@ import {
   iso13297Table,
 } from '../../tables/iso-13297.ts';
 import { dropEssential, dropOther, pvCurrentFactor, unfusedIec, unfusedIso } from '../../tables/limits.ts';
-import type { TableSource } from '../../tables/table.ts';
 import { areaMm2 } from '../conductors.ts';
-import { type Capacity, type CapacityConditions, conductorsBunched, type LimitSet } from './limit-set.ts';
+import { type CapacityTable, ofMaterial, squareRootFactor, tableCapacity, thickestWithin } from './capacity-table.ts';
+import { conductorsBunched, type LimitSet } from './limit-set.ts';
 
-/** Aluminium carries about 0.78 of copper's current at the same size (from memory). */
-const aluminiumFactor = 0.78;
+const rows = iso13297Rows.map((row) => ({ gauge: undefined, ...row }));
 
-function ambientFactor({ ambientCelsius, insulationCelsius, engineSpace }: CapacityConditions, column: number): number {
-  // The column of 85 °C serves up to 90 °C.
-  const limit = iso13297Columns[column] === 85 ? Math.min(90, insulationCelsius) : (iso13297Columns[column] ?? 0);
-  const engine = engineSpace ? iso13297EngineFactors[column] : undefined;
-  if (engine !== undefined && ambientCelsius <= iso13297EngineCelsius) return engine;
-  // Other ambients have no table here: the square-root rule, and no gain in the cold.
-  const byRule = Math.min(1, Math.sqrt(Math.max(0, limit - ambientCelsius) / (limit - 30)));
-  return Math.min(byRule, engine ?? 1);
-}
+/** The column of 85 °C serves up to this. */
+const hotColumnCelsius = 90;
 
-function capacity(c: CapacityConditions): Capacity {
-  const { insulationCelsius, ambientCelsius } = c;
-  const sources: TableSource[] = [iso13297Table];
+const table: CapacityTable = {
+  columns: iso13297Columns,
+  source: () => iso13297Table,
+  listed: (insulation, column) => iso13297Columns[column] === insulation || insulation === hotColumnCelsius,
+  counts: 'conductors',
   // For direct current of up to 50 V no factor for bunching is known to stand in it.
-  const base = {
-    ambientCelsius,
-    insulationCelsius,
-    bunchingFactor: 1,
-    circuits: conductorsBunched(c),
-    counts: 'conductors' as const,
-  };
-  const none = (reason: Capacity['reason']): Capacity => ({
-    ...base,
-    amps: 0,
-    tableAmps: 0,
-    ambientFactor: 0,
-    derived: false,
-    reason,
-    sources,
-  });
-  const column = iso13297Columns.findLastIndex((celsius) => celsius <= insulationCelsius);
-  if (column === -1) return none('insulation-below-table');
-  const area = areaMm2(c.size);
-  // A size between two counts as the thinner.
-  const row = iso13297Rows.findLast((one) => one.areaMm2 <= area * 1.0001);
-  const tableAmps = row?.amps[column];
-  if (row === undefined || tableAmps === undefined) return none('size-not-in-table');
-  const factor = ambientFactor(c, column);
-  if (factor === 0) return none('ambient-at-limit');
-  const inEngineSpace = c.engineSpace && ambientCelsius <= iso13297EngineCelsius && column > 0;
-  if (inEngineSpace) sources.push(iso13297Engine);
-  // 90 °C insulation stands in the column of 85 °C to 90 °C.
-  const listed = iso13297Columns[column] === insulationCelsius || insulationCelsius === 90;
-  return {
-    ...base,
-    amps: tableAmps * factor * (c.aluminium ? aluminiumFactor : 1),
-    tableAmps,
-    ambientFactor: factor,
-    derived: row.areaMm2 !== area || !listed || c.aluminium || (factor !== 1 && !inEngineSpace),
-    reason: undefined,
-    sources,
-  };
-}
+  bunching: (conditions) => ({ together: conductorsBunched(conditions), factor: 1 }),
+  amps({ size, aluminium }, column) {
+    // A size between two counts as the thinner.
+    const row = thickestWithin(rows, size);
+    const amps = row?.amps[column];
+    return row === undefined || amps === undefined
+      ? undefined
+      : ofMaterial({ amps, exact: row.areaMm2 === areaMm2(size) }, aluminium);
+  },
+  ambient({ ambientCelsius, insulationCelsius, engineSpace }, column) {
+    const own = iso13297Columns[column] ?? 0;
+    const engine = engineSpace ? iso13297EngineFactors[column] : undefined;
+    if (engine !== undefined && ambientCelsius <= iso13297EngineCelsius)
+      return { factor: engine, source: iso13297Engine };
+    // Other ambients have no table here: the square-root rule, and no gain in the cold.
+    const limit = own === 85 ? Math.min(hotColumnCelsius, insulationCelsius) : own;
+    const factor = Math.min(1, squareRootFactor(limit, ambientCelsius), engine ?? 1);
+    return { factor, derived: factor !== 1 };
+  },
+};
 
 export const iso13297: LimitSet = {
   id: 'iso-13297',
   title: 'ISO 13297 (values not checked against the printed standard)',
   caution:
     'The values of iso-13297 are not checked against the printed standard: compare them with it before relying on this.',
-  capacity,
+  sizesIn: 'mm2',
+  table,
+  capacity: (conditions) => tableCapacity(table, conditions),
   permittedDeviceAmps: ({ amps }) => ({ amps, source: undefined }),
   drop: (essential) => (essential ? { ratio: 0.03, source: dropEssential } : { ratio: 0.1, source: dropOther }),
   // Longer is allowed where it is sheathed and nothing else is possible; the figure then is that of IEC 60364.

@@ -1,6 +1,7 @@
 /** A set of limits is code plus data: what a conductor carries, what its device may be rated, drop, unfused length. */
 import type { TableSource } from '../../tables/table.ts';
 import type { Size } from '../conductors.ts';
+import type { CapacityTable } from './capacity-table.ts';
 
 export interface CapacityConditions {
   readonly size: Size;
@@ -63,6 +64,9 @@ export interface LimitSet {
   readonly title: string;
   /** One sentence that every finding resting on this set ends with. */
   readonly caution?: string | undefined;
+  /** The system that its sizes are usually written in. */
+  readonly sizesIn: Size['system'];
+  readonly table: CapacityTable;
   capacity(conditions: CapacityConditions): Capacity;
   /** Greatest device rating In for a capacity Iz, in ampere. */
   permittedDeviceAmps(

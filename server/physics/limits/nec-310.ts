@@ -2,7 +2,6 @@
 import { dropEssential, dropNec, pvCurrentFactorNec, unfusedNec } from '../../tables/limits.ts';
 import {
   kcmilMm2,
-  type NecRow,
   nec31016,
   necAdjustment,
   necAdjustmentFactors,
@@ -15,79 +14,54 @@ import {
   necSmallConductors,
   necSmallCopperAmps,
 } from '../../tables/nec-310.ts';
-import type { TableSource } from '../../tables/table.ts';
-import { areaMm2, awgAreaMm2, type Size } from '../conductors.ts';
-import { type Capacity, type CapacityConditions, conductorsBunched, type LimitSet } from './limit-set.ts';
+import { awgAreaMm2 } from '../conductors.ts';
+import { type CapacityTable, rowOfSize, tableCapacity } from './capacity-table.ts';
+import { type Capacity, conductorsBunched, type LimitSet } from './limit-set.ts';
 
-function rowArea({ size }: NecRow): number {
-  return 'gauge' in size ? awgAreaMm2(size.gauge) : size.kcmil * kcmilMm2;
-}
-
-/** The gauge itself; for mm² the thickest listed size that is not thicker. */
-function rowFor(size: Size): NecRow | undefined {
-  if (size.system === 'awg') return necRows.find((row) => 'gauge' in row.size && row.size.gauge === size.gauge);
-  return necRows.findLast((row) => rowArea(row) <= areaMm2(size) * 1.0001);
-}
-
-function ambientFactor(celsius: number, column: number): number | undefined {
-  const band = necAmbientFactors.find(({ upTo }) => celsius <= upTo);
-  return band?.factors[column];
-}
+const rows = necRows.map(({ size, copper, aluminium }) =>
+  'gauge' in size
+    ? { gauge: size.gauge, areaMm2: awgAreaMm2(size.gauge), copper, aluminium }
+    : { gauge: undefined, areaMm2: size.kcmil * kcmilMm2, copper, aluminium },
+);
 
 /** What 240.4(D) lets a device be for a small conductor, whatever its capacity. */
-function deviceLimit({ size }: NecRow, aluminium: boolean): Capacity['deviceLimit'] {
-  if (!('gauge' in size)) return undefined;
-  const amps = (aluminium ? necSmallAluminiumAmps : necSmallCopperAmps).get(size.gauge);
+function deviceLimit(gauge: number | undefined, aluminium: boolean): Capacity['deviceLimit'] {
+  if (gauge === undefined) return undefined;
+  const amps = (aluminium ? necSmallAluminiumAmps : necSmallCopperAmps).get(gauge);
   return amps === undefined ? undefined : { amps, source: aluminium ? necSmallAluminium : necSmallConductors };
 }
 
-function capacity(c: CapacityConditions): Capacity {
-  const { insulationCelsius, ambientCelsius } = c;
-  const conductors = conductorsBunched(c);
-  const sources: TableSource[] = [nec31016];
-  const bunching = necAdjustmentFactors.findLast(({ from }) => conductors >= from)?.factor ?? 1;
-  if (bunching !== 1) sources.push(necAdjustment);
-  const base = {
-    ambientCelsius,
-    insulationCelsius,
-    bunchingFactor: bunching,
-    circuits: conductors,
-    counts: 'conductors' as const,
-  };
-  const none = (reason: Capacity['reason']): Capacity => ({
-    ...base,
-    amps: 0,
-    tableAmps: 0,
-    ambientFactor: 0,
-    derived: false,
-    reason,
-    sources,
-  });
-  const column = necColumns.findLastIndex((celsius) => celsius <= insulationCelsius);
-  if (column === -1) return none('insulation-below-table');
-  const row = rowFor(c.size);
-  const tableAmps = (c.aluminium ? row?.aluminium : row?.copper)?.[column];
-  if (row === undefined || tableAmps === undefined) return none('size-not-in-table');
-  const factor = ambientFactor(ambientCelsius, column);
-  // Where the table of factors ends there is no capacity any more.
-  if (factor === undefined) return none('ambient-at-limit');
-  if (factor !== 1) sources.push(necAmbient);
-  return {
-    ...base,
-    amps: tableAmps * factor * bunching,
-    tableAmps,
-    ambientFactor: factor,
-    derived: c.size.system === 'mm2' || necColumns[column] !== insulationCelsius,
-    reason: undefined,
-    sources,
-    deviceLimit: deviceLimit(row, c.aluminium),
-  };
-}
+const table: CapacityTable = {
+  columns: necColumns,
+  source: () => nec31016,
+  listed: (insulation, column) => necColumns[column] === insulation,
+  counts: 'conductors',
+  bunching(conditions) {
+    const together = conductorsBunched(conditions);
+    const factor = necAdjustmentFactors.findLast(({ from }) => together >= from)?.factor ?? 1;
+    return { together, factor, source: factor === 1 ? undefined : necAdjustment };
+  },
+  amps({ size, aluminium }, column) {
+    const row = rowOfSize(rows, size);
+    // Aluminium has columns of its own here.
+    const amps = (aluminium ? row?.aluminium : row?.copper)?.[column];
+    return row === undefined || amps === undefined
+      ? undefined
+      : { amps, exact: size.system === 'awg', deviceLimit: deviceLimit(row.gauge, aluminium) };
+  },
+  ambient({ ambientCelsius }, column) {
+    // Where the table of factors ends there is no capacity any more.
+    const factor = necAmbientFactors.find(({ upTo }) => ambientCelsius <= upTo)?.factors[column];
+    return factor === undefined ? undefined : { factor, source: factor === 1 ? undefined : necAmbient };
+  },
+};
 
 export const nec310: LimitSet = {
   id: 'nec-310',
   title: 'NEC article 310',
-  capacity,
+  sizesIn: 'awg',
+  table,
+  capacity: (conditions) => tableCapacity(table, conditions),
   permittedDeviceAmps: ({ amps, deviceLimit: limit }) =>
     limit !== undefined && limit.amps < amps ? limit : { amps, source: undefined },
   drop: (essential) => (essential ? { ratio: 0.03, source: dropEssential } : { ratio: 0.05, source: dropNec }),
