@@ -23,11 +23,10 @@ export function connectionsIn(installation: Installation, stated: Case, { energi
   const { network, wiring } = installation;
   const closed = network.edges.map((edge) => edge.is !== 'contact' || isClosed(edge, stated, energised));
   const sets = new UnionFind(wiring.terminals.length);
-  for (const edge of network.edges)
-    if (closed[edge.index]) sets.join(wiring.terminal(edge.from), wiring.terminal(edge.to));
+  for (const edge of network.edges) if (closed[edge.index]) sets.join(edge.from.index, edge.to.index);
   for (const { part, from, to, is } of wiring.inner)
-    if (is === 'common' || stated.on.get(part.name) !== false) sets.join(wiring.terminal(from), wiring.terminal(to));
-  return { closed, joined: (a, b) => sets.find(wiring.terminal(a)) === sets.find(wiring.terminal(b)) };
+    if (is === 'common' || stated.on.get(part.name) !== false) sets.join(from.index, to.index);
+  return { closed, joined: (a, b) => sets.find(a.index) === sets.find(b.index) };
 }
 
 function isClosed({ part, contact }: ContactEdge, stated: Case, energised: ReadonlySet<Part>): boolean {

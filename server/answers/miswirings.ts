@@ -41,10 +41,10 @@ interface Joined {
 function surelyJoined({ network, wiring }: Installation): Joined {
   const sets = new UnionFind(wiring.terminals.length);
   const isSure = (edge: Edge) => edge.is !== 'contact' || isSureContact(edge.part, edge.contact.operated);
-  for (const edge of network.edges) if (isSure(edge)) sets.join(wiring.terminal(edge.from), wiring.terminal(edge.to));
+  for (const edge of network.edges) if (isSure(edge)) sets.join(edge.from.index, edge.to.index);
   for (const { from, to, is } of wiring.inner)
-    if (is === 'common' || from.spec.polarity === '-') sets.join(wiring.terminal(from), wiring.terminal(to));
-  return { net: (terminal) => sets.find(wiring.terminal(terminal)), isSure };
+    if (is === 'common' || from.spec.polarity === '-') sets.join(from.index, to.index);
+  return { net: (terminal) => sets.find(terminal.index), isSure };
 }
 
 function isSureContact(part: Part, operated: string): boolean {
@@ -155,12 +155,12 @@ function rank({ plus }: Port, believed: readonly Port[]): number {
 /** Draws whose plus a supply reaches while their minus leads back to none that does, although something ends there. */
 function strandedDraws({ draws, network, supplies, wiring }: Installation, { net }: Joined): Miswirings['stranded'] {
   const sets = new UnionFind(wiring.terminals.length);
-  for (const { from, to } of network.edges) sets.join(wiring.terminal(from), wiring.terminal(to));
-  for (const { from, to } of wiring.inner) sets.join(wiring.terminal(from), wiring.terminal(to));
+  for (const { from, to } of network.edges) sets.join(from.index, to.index);
+  for (const { from, to } of wiring.inner) sets.join(from.index, to.index);
   const oneNodes = ['busbar', 'splice', 'chassis'].flatMap((word) =>
     wiring.terminals.filter(({ part: { kind } }) => kind.oneNode && kind.word === word),
   );
-  const anyhow = (terminal: Terminal) => sets.find(wiring.terminal(terminal));
+  const anyhow = (terminal: Terminal) => sets.find(terminal.index);
   return draws.flatMap((draw) => {
     if (draw.is === 'pv' || draw.is === 'pass' || (network.at.get(draw.minus.id) ?? []).length === 0) return [];
     const feeding = supplies.filter(({ part, plus }) => part !== draw.part && anyhow(plus) === anyhow(draw.plus));

@@ -30,9 +30,8 @@ export interface InnerWay {
 }
 
 export interface Wiring {
+  /** By their index. */
   readonly terminals: readonly Terminal[];
-  /** Number of a terminal, from 0. */
-  terminal(terminal: Terminal): number;
   /**
    * Number of a terminal in a circuit: bars and bonds without resistance make one node of those they join, so that linked
    * poles share alike. The numbers are those of terminals, with gaps.
@@ -52,20 +51,16 @@ export interface Wiring {
 
 export function wiringOf(model: Model, network: Network): Wiring {
   const terminals = [...model.terminals.values()];
-  const number = new Map(terminals.map(({ id }, i) => [id, i]));
-  const terminal = ({ id }: Terminal) => number.get(id) ?? 0;
   const inner = innerWays(model);
   const merged = new UnionFind(terminals.length);
-  for (const { is, from, to } of network.edges)
-    if (is === 'bar' || is === 'body') merged.join(terminal(from), terminal(to));
+  for (const { is, from, to } of network.edges) if (is === 'bar' || is === 'body') merged.join(from.index, to.index);
   const solid = new UnionFind(terminals.length);
   for (const edge of network.edges)
-    if (edge.is === 'bar' || (edge.is === 'body' && edge.ohms === 0))
-      solid.join(terminal(edge.from), terminal(edge.to));
+    if (edge.is === 'bar' || (edge.is === 'body' && edge.ohms === 0)) solid.join(edge.from.index, edge.to.index);
   for (const { is, from, to } of inner) {
-    if (is === 'common') solid.join(terminal(from), terminal(to));
+    if (is === 'common') solid.join(from.index, to.index);
     // The minus of a load output is the battery's; its plus is held apart, because the output limits its own current.
-    if (is === 'common' || from.spec.polarity === '-') merged.join(terminal(from), terminal(to));
+    if (is === 'common' || from.spec.polarity === '-') merged.join(from.index, to.index);
   }
   const nodes = new Int32Array(terminals.length);
   const numbers = new Map<number, number>();
@@ -75,12 +70,12 @@ export function wiringOf(model: Model, network: Network): Wiring {
     numbers.set(root, known);
     nodes[i] = known;
   });
-  const node = (t: Terminal) => nodes[terminal(t)] ?? 0;
+  const node = ({ index }: Terminal) => nodes[index] as number;
+  const circuitNodes = Int32Array.from(nodes, (_, i) => solid.find(i));
   const { ways, wayOf } = waysOf(network, node);
   return {
     terminals,
-    terminal,
-    circuitNode: (t) => solid.find(terminal(t)),
+    circuitNode: ({ index }) => circuitNodes[index] as number,
     nodeCount: numbers.size,
     node,
     ways,

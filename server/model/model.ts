@@ -76,6 +76,8 @@ export interface Terminal {
   readonly id: string;
   readonly part: Part;
   readonly spec: TerminalSpec;
+  /** Its place among all terminals of the spec, from 0. */
+  readonly index: number;
 }
 
 /** A `place`: temperatures in °C. */

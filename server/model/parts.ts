@@ -31,6 +31,7 @@ export function buildLocations(builder: Builder): void {
 }
 
 type Draft = Omit<Part, 'enclosure' | 'location' | 'terminals'>;
+type MadePart = Part & { readonly terminals: Terminal[] };
 
 export function buildParts(builder: Builder): void {
   const drafts = new Map<string, Draft>();
@@ -40,7 +41,7 @@ export function buildParts(builder: Builder): void {
     if (kind !== undefined) drafts.set(declaration.name, draftOf(builder, declaration, kind));
   }
   // Every part is made after the enclosure it stands in, so that it finds it and the place that is at.
-  const made = new Map<string, Part>();
+  const made = new Map<string, MadePart>();
   for (const draft of drafts.values()) {
     const stack: Draft[] = [];
     const names = new Set<string>();
@@ -58,7 +59,7 @@ export function buildParts(builder: Builder): void {
     const part = made.get(name);
     if (part === undefined) continue;
     builder.parts.set(name, part);
-    for (const terminal of part.terminals) builder.terminals.set(terminal.id, terminal);
+    addTerminals(builder, part);
   }
 }
 
@@ -98,27 +99,29 @@ function enclosing(builder: Builder, drafts: ReadonlyMap<string, Draft>, { facts
   return found === undefined ? undefined : drafts.get(found.name);
 }
 
-function finish(builder: Builder, draft: Draft, made: ReadonlyMap<string, Part>): Part {
+/** Terminals are numbered, so that they come in the order of statements as well. */
+function addTerminals(builder: Builder, part: MadePart): void {
+  for (const spec of part.kind.terminals(part.facts)) {
+    const id = spec.name === '' ? part.name : `${part.name}:${spec.name}`;
+    // A pole pair may name a terminal twice (`pairs 1-2 1-3`); it is one terminal all the same.
+    if (builder.terminals.has(id)) continue;
+    const terminal: Terminal = { id, part, spec, index: builder.terminals.size };
+    part.terminals.push(terminal);
+    builder.terminals.set(id, terminal);
+  }
+}
+
+function finish(builder: Builder, draft: Draft, made: ReadonlyMap<string, Part>): MadePart {
   const within = draft.facts.word('in', 'enclosure');
   const enclosed = within === undefined ? undefined : builder.names.find(within, ['enclosure']);
   const at = draft.facts.word('at', 'place');
   const enclosure = enclosed === undefined ? undefined : made.get(enclosed.name);
-  const terminals: Terminal[] = [];
-  const part: Part = {
+  return {
     ...draft,
-    terminals,
+    terminals: [],
     enclosure,
     location: (at === undefined ? undefined : builder.locations.get(at)) ?? enclosure?.location,
   };
-  const seen = new Set<string>();
-  for (const spec of part.kind.terminals(part.facts)) {
-    const id = spec.name === '' ? part.name : `${part.name}:${spec.name}`;
-    // A pole pair may name a terminal twice (`pairs 1-2 1-3`); it is one terminal all the same.
-    if (seen.has(id)) continue;
-    seen.add(id);
-    terminals.push({ id, part, spec });
-  }
-  return part;
 }
 
 function circle(builder: Builder, chain: readonly Draft[]): void {
