@@ -44,7 +44,11 @@ export const cableClauses: readonly ClauseSpec[] = [
     'hover:run',
     'later: insulation-for-place',
   ]),
-  clause('od', 'od {diameter:length}', 'Outside diameter.', 'od 4.8 mm', ['entry-without-gland', 'hover:run']),
+  clause('od', 'od {diameter:length}', 'Outside diameter.', 'od 4.8 mm', [
+    'entry-without-gland',
+    'gland-and-cable',
+    'hover:run',
+  ]),
   clause('outdoors', 'outdoors', 'It is made for sun and weather.', 'outdoors', [
     'hover:run',
     'later: insulation-for-place',

@@ -22,23 +22,23 @@ export const kind: KindSpec = {
     ]),
     clause('ip', '{code:ip}', 'Degree of protection, IP code of IEC 60529.', 'IP65', [
       'hover:enclosure',
-      'later: box-ip-for-place',
+      'box-ip-for-place',
     ]),
     clause('exposure', '{exposure=indoors|outdoors}', 'Where it stands.', 'outdoors', [
       'hover:enclosure',
-      'later: box-ip-for-place',
+      'box-ip-for-place',
     ]),
     clause(
       'knockouts',
       'knockouts {count:times} {size:thread}',
       'How many ready holes, of which thread.',
       'knockouts 4 x M20',
-      ['hover:enclosure', 'later: more-entries-than-knockouts'],
+      ['hover:enclosure', 'more-entries-than-knockouts', 'gland-and-knockout', 'knockout-left-open'],
       { repeatable: true },
     ),
     clause('blanks', 'blanks {count:number}', 'How many holes are closed by blanks.', 'blanks 1', [
       'hover:enclosure',
-      'later: knockout-left-open',
+      'knockout-left-open',
     ]),
     ...commonClauses,
   ],

@@ -4,6 +4,7 @@ import { rule as allowUnused } from './allow-unused.ts';
 import { rule as answersFailed } from './answers-failed.ts';
 import { rule as badName } from './bad-name.ts';
 import { rule as barOnOneSide } from './bar-on-one-side.ts';
+import { rule as boxIpForPlace } from './box-ip-for-place.ts';
 import { rule as breaksTooLittle } from './breaks-too-little.ts';
 import { rule as cableTooSmall } from './cable-too-small.ts';
 import { rule as caseUnanswered } from './case-unanswered.ts';
@@ -18,14 +19,19 @@ import { rule as endMissing } from './end-missing.ts';
 import { rule as entryUnstated } from './entry-unstated.ts';
 import { rule as entryWithoutGland } from './entry-without-gland.ts';
 import { rule as fuseBelowLoad } from './fuse-below-load.ts';
+import { rule as glandAndCable } from './gland-and-cable.ts';
+import { rule as glandAndKnockout } from './gland-and-knockout.ts';
+import { rule as glandIpBelowBox } from './gland-ip-below-box.ts';
 import { rule as hashGauge } from './hash-gauge.ts';
 import { rule as impossibleValue } from './impossible-value.ts';
 import { rule as indentedStatement } from './indented-statement.ts';
+import { rule as knockoutLeftOpen } from './knockout-left-open.ts';
 import { rule as misplacedClause } from './misplaced-clause.ts';
 import { rule as missingName } from './missing-name.ts';
 import { rule as missingRequiredClause } from './missing-required-clause.ts';
 import { rule as missingSeparator } from './missing-separator.ts';
 import { rule as missingUnit } from './missing-unit.ts';
+import { rule as moreEntriesThanKnockouts } from './more-entries-than-knockouts.ts';
 import { rule as nameTwice } from './name-twice.ts';
 import { rule as noReturn } from './no-return.ts';
 import { rule as polarityReversed } from './polarity-reversed.ts';
@@ -58,6 +64,7 @@ export const allRules: readonly Rule[] = [
   answersFailed,
   badName,
   barOnOneSide,
+  boxIpForPlace,
   breaksTooLittle,
   cableTooSmall,
   caseUnanswered,
@@ -72,14 +79,19 @@ export const allRules: readonly Rule[] = [
   entryUnstated,
   entryWithoutGland,
   fuseBelowLoad,
+  glandAndCable,
+  glandAndKnockout,
+  glandIpBelowBox,
   hashGauge,
   impossibleValue,
   indentedStatement,
+  knockoutLeftOpen,
   misplacedClause,
   missingName,
   missingRequiredClause,
   missingSeparator,
   missingUnit,
+  moreEntriesThanKnockouts,
   nameTwice,
   noReturn,
   polarityReversed,

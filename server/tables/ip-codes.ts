@@ -40,3 +40,28 @@ export function ipMeaning(code: string): string | undefined {
   if (solid === undefined || wet === undefined) return undefined;
   return `${solid}; ${second === '0' ? wet : `holds against ${wet}`}`;
 }
+
+export interface IpDigits {
+  /** Undefined for a digit written as X, or none. */
+  readonly solids: number | undefined;
+  readonly water: number | undefined;
+}
+
+/** The two characteristic numerals of a code such as `IP65`, `IPX4`; undefined for what is no code. */
+export function ipDigits(code: string | undefined): IpDigits | undefined {
+  const [, first, second] = /^IP([\dX])([\dX])/iu.exec(code ?? '') ?? [];
+  if (first === undefined || second === undefined) return undefined;
+  const digit = (text: string) => (/\d/.test(text) ? Number(text) : undefined);
+  return { solids: digit(first), water: digit(second) };
+}
+
+/** Second numeral that a box in the open needs at least: water may splash on it from all sides. */
+export const leastOutdoors = {
+  water: 4,
+  source: {
+    title: 'Protection against water out of doors',
+    citation: 'IEC 60364-5-51 table 51A, AD4 (splashes): IPX4',
+    units: 'none',
+    status: 'from memory',
+  } satisfies TableSource,
+};

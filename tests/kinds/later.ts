@@ -6,7 +6,6 @@ const partsList = 'the parts list';
 const curves = 'panels, controllers and loads worked out over time and by their curves';
 const energy = 'the energy balance of a day';
 const places = 'whether a thing suits the place it is in';
-const entries = 'whether glands, holes and knock-outs fit the cables';
 const charging = 'whether charging suits the battery';
 const voltages = 'rated voltages against the voltages of the system';
 const fittings = 'whether cables and studs fit the terminals';
@@ -78,14 +77,6 @@ export const later: Readonly<Record<string, string>> = {
   'socket.hours': energy,
 
   'enclosure.material': 'cables chafed at metal edges',
-  'enclosure.ip': places,
-  'enclosure.exposure': places,
-  'enclosure.knockouts': entries,
-  'enclosure.blanks': entries,
-  'entry.way': entries,
-  'entry.holes': entries,
-  'entry.clamps': entries,
-  'entry.ip': places,
 
   'cable.insulation-voltage': voltages,
   'cable.outdoors': places,
@@ -95,7 +86,6 @@ export const later: Readonly<Record<string, string>> = {
   'run.outdoors': places,
   'run.sheathed': 'how long a cable may be before its first fuse',
 
-  'place.exposure': places,
   'place.gas-locker': places,
   'place.heat-source': places,
   'system.hottest': cold,

@@ -373,6 +373,83 @@ const faults: readonly Fault[] = [
     words: 'enters ROOF-BOX',
     says: ['enters ROOF-BOX, but it is not said how'],
   },
+  {
+    title: 'an entry that clamps thicker cables',
+    changes: [
+      [
+        'entry E4                           in POWER-BOX, gland M32, 4 holes',
+        'entry E4 in POWER-BOX, gland M32, 4 holes, clamps 5.1 to 7.8 mm',
+      ],
+      [
+        '= lead-10 black, 0.8 m, along GARAGE, NEG to NEG2',
+        '= lead-10 black, od 8 mm, 0.8 m, along GARAGE, NEG to NEG2',
+      ],
+    ],
+    slug: 'gland-and-cable',
+    severity: 'warning',
+    subject: 'W41',
+    words: 'by E4',
+    says: ['W41 is 8 mm thick, but E4 clamps 5.1 to 7.8 mm'],
+    figures: { outerDiameterMm: 8, mostMm: 7.8 },
+  },
+  {
+    title: 'a gland larger than the holes',
+    changes: [
+      [
+        'entry E7                           in POWER-BOX, gland M32',
+        'entry E7                           in POWER-BOX, gland M40',
+      ],
+    ],
+    slug: 'gland-and-knockout',
+    severity: 'warning',
+    subject: 'E7',
+    words: 'gland M40',
+    says: ['The gland M40 of E7 does not go into a hole of POWER-BOX, which has M32 ready'],
+  },
+  {
+    title: 'a box with fewer holes',
+    changes: [['knockouts 6 x M32', 'knockouts 3 x M32']],
+    slug: 'more-entries-than-knockouts',
+    severity: 'warning',
+    subject: 'POWER-BOX',
+    words: 'knockouts 3 x M32',
+    says: ['has 3 holes M32 ready, but 4 glands of it go in'],
+    figures: { knockouts: 3, glands: 4 },
+  },
+  {
+    title: 'a blank left out',
+    changes: [['knockouts 6 x M32', 'knockouts 6 x M32, blanks 1']],
+    slug: 'knockout-left-open',
+    severity: 'warning',
+    subject: 'POWER-BOX',
+    words: 'blanks 1',
+    says: ['6 holes, of which 4 have glands and 1 a blank, so 1 is open'],
+    figures: { open: 1 },
+  },
+  {
+    title: 'a roof box for indoors',
+    changes: [['enclosure ROOF-BOX  plastic, IP65', 'enclosure ROOF-BOX  plastic, IP43']],
+    slug: 'box-ip-for-place',
+    severity: 'warning',
+    subject: 'ROOF-BOX',
+    words: 'IP43',
+    says: ['ROOF-BOX is IP43', 'at ROOF, out of doors'],
+    figures: { water: 3, leastWater: 4 },
+  },
+  {
+    title: 'an entry below its box',
+    changes: [
+      [
+        'entry E1            in ROOF-BOX, gland M25, 2 holes',
+        'entry E1            in ROOF-BOX, gland M25, 2 holes, IP54',
+      ],
+    ],
+    slug: 'gland-ip-below-box',
+    severity: 'warning',
+    subject: 'E1',
+    words: 'IP54',
+    says: ['E1 is IP54', 'ROOF-BOX is IP65'],
+  },
   // The language.
   {
     title: 'a terminal left out',

@@ -49,13 +49,16 @@ describe('a fix of a wrong example', () => {
     const mendable = new Set(mends.map(({ finding }) => finding.slug));
     // What only the fitter can decide: where a fuse goes, which file is meant, what a part is called.
     const decided = [
+      'box-ip-for-place',
       'breaks-too-little',
       'case-unanswered',
       'circle-of-names',
       'circle-of-use',
       'end-missing',
+      'gland-and-knockout',
       'misplaced-clause',
       'missing-name',
+      'more-entries-than-knockouts',
       'no-return',
       'protection-too-far',
       'second-system',

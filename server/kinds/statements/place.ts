@@ -12,7 +12,7 @@ export const statement: StatementSpec = {
     clause('temperature', '{temperature:temperature}', 'How warm it gets.', '55 °C', ['cable-too-small', 'answers']),
     clause('exposure', '{exposure=indoors|outdoors}', 'Inside or out in the weather.', 'outdoors', [
       'hover:place',
-      'later: box-ip-for-place',
+      'box-ip-for-place',
     ]),
     clause('gas-locker', 'gas locker', 'Gas bottles are kept here.', 'gas locker', [
       'hover:place',

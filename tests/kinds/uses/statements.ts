@@ -57,6 +57,17 @@ const cableUses = (own: 'run' | 'stock'): Use[] => [
     ),
     shows: ['entry-without-gland', 'hover'],
   },
+  {
+    clause: 'od',
+    first: 'od 11.0 mm',
+    instead: 'od 13 mm',
+    scene: lamp(
+      own === 'run'
+        ? 'run W2 @, 4 m, F1:out to LAMP:+, enters BOX by gland M20'
+        : 'stock thin cable @\nrun W2 = thin, 4 m, F1:out to LAMP:+, enters BOX by gland M20',
+    ),
+    shows: ['gland-and-cable', 'hover'],
+  },
 ];
 
 const run: Scene = {
@@ -177,6 +188,13 @@ const place: Scene = {
   uses: [
     { clause: 'temperature', first: '30 °C', instead: '62 °C', shows: ['cable-too-small', 'answers', 'hover'] },
     { clause: 'engine-space', first: 'engine space', instead: '', shows: ['answers', 'hover'] },
+    {
+      clause: 'exposure',
+      first: 'outdoors',
+      instead: 'indoors',
+      more: 'enclosure CRATE plastic, IP20, at LOFT',
+      shows: ['box-ip-for-place', 'hover'],
+    },
     {
       clause: 'engine-space',
       first: 'engine space',

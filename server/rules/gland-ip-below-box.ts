@@ -1,0 +1,57 @@
+/** An entry that lets in what its box keeps out. */
+import { ipDigits, ipMeaning, ipSource } from '../tables/ip-codes.ts';
+import { boxed } from './boxed.ts';
+import type { Rule } from './rule.ts';
+
+const through = { box: 'plastic, IP65, outdoors', out: 'enters BOX by E1' };
+
+export const rule: Rule = {
+  slug: 'gland-ip-below-box',
+  severity: 'warning',
+  group: 'entries',
+  reads: ['entry.ip', 'enclosure.ip'],
+  page: {
+    title: 'An entry with less protection than its box',
+    why: 'A box is as tight as its weakest hole: through this one comes what the box was bought to keep out.',
+    limit: `Both digits of the entry’s IP code are at least those of the box (${ipSource.citation}, ${ipSource.status}; that the least governs is common practice, no source).`,
+    mend: 'Take a gland of the same IP code as the box or better.',
+    see: ['box-ip-for-place', 'gland-and-cable'],
+    wrong: [
+      boxed(through, 'entry E1 in BOX, gland M16, IP64 # finds: gland-ip-below-box "IP64"'),
+      boxed(through, 'entry E1 in BOX, gland M16, IP55 # finds: gland-ip-below-box "IP55"'),
+    ],
+    right: [
+      boxed(through, 'entry E1 in BOX, gland M16, IP65'),
+      boxed(through, 'entry E1 in BOX, gland M16, IP68'),
+      boxed(through, 'entry E1 in BOX, gland M16'),
+    ],
+  },
+  *check({ model }) {
+    for (const entry of model.parts.values()) {
+      const box = entry.kind.word === 'entry' ? entry.enclosure : undefined;
+      const [own, whole] = [entry.facts.word('ip'), box?.facts.word('ip')];
+      const [here, wanted] = [ipDigits(own), ipDigits(whole)];
+      if (box === undefined || here === undefined || wanted === undefined) continue;
+      const below = (a: number | undefined, b: number | undefined) => a !== undefined && b !== undefined && a < b;
+      if (!below(here.solids, wanted.solids) && !below(here.water, wanted.water)) continue;
+      const meaning = ipMeaning(own ?? '');
+      yield {
+        message: `${entry.name} is ${own}${meaning === undefined ? '' : ` (${meaning})`}, but ${box.name} is ${whole}, and a box is as tight as its weakest hole: take an entry of ${whole} or better.`,
+        place: entry.facts.place('ip'),
+        subject: entry.name,
+        figures: { entry: own ?? '', box: whole ?? '' },
+        related: [{ message: `${box.name} is ${whole}`, place: box.facts.place('ip') }],
+        fixes:
+          entry.facts.fact('ip')?.fromStock === undefined
+            ? [
+                {
+                  title: `Use one of ${whole}`,
+                  safe: false,
+                  edits: [{ place: entry.facts.place('ip'), newText: whole ?? '' }],
+                },
+              ]
+            : [],
+      };
+    }
+  },
+};
