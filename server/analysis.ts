@@ -133,6 +133,7 @@ function noAnswers({ system }: Model, network: Network): Answers {
     contacts: new Map(),
     loads: new Map(),
     unfused: [],
+    loneDevices: [],
     unfusedStretches: [],
     miswirings: { shorts: [], reversed: [], stranded: [], isUpset: () => false },
     chosen: [],

@@ -157,9 +157,21 @@ export interface LoadFigures {
 /** Length from a battery terminal to the first device on each way out of it. */
 export interface UnfusedLength {
   readonly battery: Part;
-  readonly device: Part | undefined;
+  readonly device: Part;
+  readonly pole: number;
+  /** The device's terminal where it ends. */
+  readonly end: Terminal;
   readonly cores: readonly Core[];
   readonly metres: number;
+}
+
+/** A device that two batteries reach from either side with none between: each drives its own side of it unprotected. */
+export interface LoneDevice {
+  readonly device: Part;
+  readonly pole: number;
+  /** Of each side the nearest battery; the shorter side first. */
+  readonly near: UnfusedLength;
+  readonly far: UnfusedLength;
 }
 
 /**
@@ -227,6 +239,7 @@ export interface Answers {
   readonly contacts: ReadonlyMap<string, readonly ContactFigures[]>;
   readonly loads: ReadonlyMap<string, LoadFigures>;
   readonly unfused: readonly UnfusedLength[];
+  readonly loneDevices: readonly LoneDevice[];
   readonly unfusedStretches: readonly UnfusedStretch[];
   readonly miswirings: Miswirings;
   readonly chosen: readonly ChosenValue[];

@@ -18,12 +18,12 @@ interface Step {
   readonly cost: number;
 }
 
-/** `costOf` gives undefined for an edge that may not be passed. Of equal costs the way with fewer steps counts. */
+/** `costOf` gives undefined for an edge that may not be passed from that end. Of equal costs the way with fewer steps counts. */
 export function pathsFrom(
   start: Terminal,
   network: Network,
   inner: readonly InnerWay[],
-  costOf: (edge: Edge) => number | undefined,
+  costOf: (edge: Edge, from: Terminal) => number | undefined,
 ): Paths {
   const innerAt = new Map<string, Step[]>();
   const addInner = (from: Terminal, to: Terminal) => {
@@ -53,7 +53,7 @@ export function pathsFrom(
     const go = (to: Terminal, via: Edge | undefined, more: number) =>
       offer({ terminal: to, cost: cost + more, steps: steps + 1, via, back: here });
     for (const edge of network.at.get(terminal.id) ?? []) {
-      const more = costOf(edge);
+      const more = costOf(edge, terminal);
       if (more !== undefined) go(edge.from === terminal ? edge.to : edge.from, edge, more);
     }
     for (const step of innerAt.get(terminal.id) ?? []) go(step.to, undefined, 0);

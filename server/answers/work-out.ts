@@ -17,6 +17,7 @@ import { type FaultAnswers, faultAnswers } from './faults.ts';
 import { groupBy } from './grouping.ts';
 import { type Installation, installationOf } from './installation.ts';
 import type { Purpose } from './loads.ts';
+import { loneDevices } from './lone-devices.ts';
 import { miswirings } from './miswirings.ts';
 import { operatingPoint, type RunElectrics } from './operating-points.ts';
 import { PanelSide } from './panel-side.ts';
@@ -87,6 +88,7 @@ export function workOut(model: Model, network: Network): Answers {
   const cores = coreFigures(shared);
   const contacts = contactFigures(shared, ratings);
   let faults: FaultAnswers | undefined;
+  const unfused = unfusedLengths(installation);
   return {
     network,
     limits,
@@ -96,7 +98,8 @@ export function workOut(model: Model, network: Network): Answers {
     runs: groupBy(cores.values(), ({ core }) => core.run),
     contacts,
     loads: loadFigures(installation, points),
-    unfused: unfusedLengths(installation),
+    unfused,
+    loneDevices: loneDevices(installation, unfused),
     unfusedStretches: unfusedStretches(
       installation,
       cores,

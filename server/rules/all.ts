@@ -4,6 +4,7 @@ import { rule as allowUnused } from './allow-unused.ts';
 import { rule as answersFailed } from './answers-failed.ts';
 import { rule as badName } from './bad-name.ts';
 import { rule as barOnOneSide } from './bar-on-one-side.ts';
+import { rule as bothEndsNeedProtection } from './both-ends-need-protection.ts';
 import { rule as boxIpForPlace } from './box-ip-for-place.ts';
 import { rule as breaksTooLittle } from './breaks-too-little.ts';
 import { rule as cableTooSmall } from './cable-too-small.ts';
@@ -64,6 +65,7 @@ export const allRules: readonly Rule[] = [
   answersFailed,
   badName,
   barOnOneSide,
+  bothEndsNeedProtection,
   boxIpForPlace,
   breaksTooLittle,
   cableTooSmall,

@@ -1,5 +1,8 @@
 /** A first protective device too far from the battery along the cable. */
 
+import type { Answers, UnfusedLength } from '../answers/answers.ts';
+import type { Core, Run } from '../model/model.ts';
+import type { LimitSet } from '../physics/limits/limit-set.ts';
 import { cite } from '../tables/table.ts';
 import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
@@ -17,7 +20,7 @@ export const rule: Rule = {
     limit:
       '`iec-60364-5-52`: 3 m along the conductor where the risk of short-circuit and fire is kept small (IEC 60364-4-43 clause 433.2.2, from memory). `cfr-33-183`: 72 inches from the battery (33 CFR 183.460, from memory). `nec-310`: 18 inches (NEC 551.10(E)(3), from memory). `iso-13297`: 200 mm (ISO 10133 clause 8.1, from memory), sheathed over the whole length 3 m as with IEC 60364. Closer is better.',
     mend: 'Move the fuse to the battery, or the cable’s beginning to the fuse.',
-    see: ['supply-unfused'],
+    see: ['supply-unfused', 'both-ends-need-protection'],
     wrong: [
       lampSpec({ feed: 'run W1 2.5 mm² red, 3.2 m, B1:+ to F1:in # finds: protection-too-far "3.2 m"' }),
       lampSpec({
@@ -34,15 +37,7 @@ export const rule: Rule = {
     ],
   },
   *check({ answers }) {
-    const told = new Set<string>();
-    for (const { battery, device, cores, metres } of answers.unfused) {
-      const longest = [...cores].sort((a, b) => (b.run.lengthMetres ?? 0) - (a.run.lengthMetres ?? 0))[0];
-      if (device === undefined || longest === undefined) continue;
-      const limit = answers.limits.unfusedLength(cores.every(({ run }) => run.facts.says('sheathed')));
-      if (!exceeds(metres, limit.metres)) continue;
-      const { run } = longest;
-      if (answers.cores.get(longest)?.crankingOnly || told.has(`${battery.name} ${run.name}`)) continue;
-      told.add(`${battery.name} ${run.name}`);
+    for (const { battery, device, metres, run, limit } of tooFar(answers)) {
       yield {
         message: `${device.name} is ${length(metres, run)} along the cable from ${battery.name}, and all of that is without a fuse: bring it within ${length(limit.metres, run)}, the closer the better. The limit is from ${cite(limit.source)}.`,
         place: run.facts.place('length'),
@@ -56,3 +51,31 @@ export const rule: Rule = {
     }
   },
 };
+
+interface TooFar extends Pick<UnfusedLength, 'battery' | 'device' | 'metres'> {
+  /** The longest on the way. */
+  readonly run: Run;
+  readonly limit: ReturnType<LimitSet['unfusedLength']>;
+}
+
+/** First devices beyond the limit; of several at the end of one cable the nearest. */
+export function tooFar({ unfused, unfusedStretches, loneDevices, limits, cores: figures }: Answers): TooFar[] {
+  // Moving a device that stands alone between two batteries brings it nearer to one only: that is a finding of its own.
+  const alone = new Set(loneDevices.map(({ device, pole }) => `${pole} ${device.name}`));
+  // A cable that wants a device of its own is told as that.
+  const bare = new Set(unfusedStretches.flatMap(({ cores }) => cores));
+  const found = new Map<string, TooFar>();
+  for (const { battery, device, pole, cores, metres } of unfused) {
+    const longest = longestOf(cores);
+    if (longest === undefined || bare.has(longest) || alone.has(`${pole} ${device.name}`)) continue;
+    const limit = limits.unfusedLength(cores.every(({ run }) => run.facts.says('sheathed')));
+    const key = `${battery.name} ${longest.run.name}`;
+    if (!exceeds(metres, limit.metres) || figures.get(longest)?.crankingOnly || found.has(key)) continue;
+    found.set(key, { battery, device, metres, run: longest.run, limit });
+  }
+  return [...found.values()];
+}
+
+export function longestOf(cores: readonly Core[]): Core | undefined {
+  return [...cores].sort((a, b) => (b.run.lengthMetres ?? 0) - (a.run.lengthMetres ?? 0))[0];
+}

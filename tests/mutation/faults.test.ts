@@ -289,6 +289,30 @@ const faults: readonly Fault[] = [
     words: 'W53',
     says: ['W53 feeds HEATER from B1 with no fuse or breaker on the way'],
   },
+  {
+    title: 'a link between the batteries with one fuse',
+    changes: [
+      [
+        '# ---- Heavy loads',
+        `isolator Q4 1 pole, 100 A dc, 60 V, at ENGINE
+fuse F9 30 A, bolt-in, 58 V, breaks 5 kA, at GARAGE
+run W58 = lead-35 red, 0.4 m, along ENGINE, B2:+ to Q4:1
+run W59 = lead-35 red, 5.2 m, along CAB, Q4:2 to F9:out
+run W60 = lead-35 red, 0.2 m, along GARAGE, B1:+ to F9:in
+# ---- Heavy loads`,
+      ],
+      ['FRIDGE and FAN on', 'FRIDGE and FAN on, Q4 off'],
+      ['charge 40 %, FRIDGE on', 'charge 40 %, FRIDGE on, Q4 off'],
+      ['charge 50 %, all loads on', 'charge 50 %, all loads on, Q4 off'],
+      ['FRIDGE and HEATER on', 'FRIDGE and HEATER on, Q4 off'],
+    ],
+    slug: 'both-ends-need-protection',
+    severity: 'error',
+    subject: 'W59',
+    words: 'W59',
+    says: ['F9 alone stands between B1 and B2', 'the 5.6 m from B2 to it (W58 and W59)', 'within 3 m of B2'],
+    figures: { nearMetres: 0.2, farMetres: 5.6, limitMetres: 3 },
+  },
   // The network.
   {
     title: 'a link between plus and minus',
