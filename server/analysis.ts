@@ -135,6 +135,7 @@ function noAnswers({ system }: Model, network: Network): Answers {
     unfused: [],
     loneDevices: [],
     unfusedStretches: [],
+    tailOf: () => undefined,
     miswirings: { shorts: [], reversed: [], stranded: [], isUpset: () => false },
     chosen: [],
     systemVolts: system.nominalVolts ?? 12,

@@ -6,6 +6,7 @@ import type { Core, Part, Place, Run, Terminal } from '../model/model.ts';
 import type { Edge, Network } from '../model/network.ts';
 import type { Capacity, LimitSet } from '../physics/limits/limit-set.ts';
 import type { FaultAnswers } from './faults.ts';
+import type { Tail } from './tails.ts';
 
 export interface CoreInCase {
   readonly core: Core;
@@ -241,6 +242,8 @@ export interface Answers {
   readonly unfused: readonly UnfusedLength[];
   readonly loneDevices: readonly LoneDevice[];
   readonly unfusedStretches: readonly UnfusedStretch[];
+  /** The device that a core leads to or comes from without a branch, if there is one. */
+  tailOf(core: Core): Tail | undefined;
   readonly miswirings: Miswirings;
   readonly chosen: readonly ChosenValue[];
   /** Nominal voltage of the whole, for limits that depend on it. */

@@ -24,6 +24,7 @@ import { PanelSide } from './panel-side.ts';
 import { type Draw, designAmpsOf } from './ports.ts';
 import { Protections } from './protection.ts';
 import { Served } from './served.ts';
+import { tailsOf } from './tails.ts';
 import { unfusedLengths } from './unfused-lengths.ts';
 import { unfusedStretches } from './unfused-stretches.ts';
 import type { Way } from './wiring.ts';
@@ -105,6 +106,7 @@ export function workOut(model: Model, network: Network): Answers {
       cores,
       (some) => limits.unfusedLength(some.every(({ run }) => run.facts.says('sheathed'))).metres,
     ),
+    tailOf: tailsOf(installation, (way) => ratings.get(way)),
     miswirings: miswirings(installation),
     chosen: [
       ...chooseRatings({

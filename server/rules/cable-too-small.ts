@@ -6,10 +6,25 @@ import type { Run } from '../model/model.ts';
 import type { Capacity } from '../physics/limits/limit-set.ts';
 import { fuseAmps } from '../tables/sizes.ts';
 import { cite } from '../tables/table.ts';
+import { type DeviceAtEnd, deviceAtEnd } from './device-at-end.ts';
 import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
 import type { Fix, Reported, Rule, RuleContext } from './rule.ts';
 import { amps, conditions, panelFactor, protectedAt, sources, temperature } from './words.ts';
+
+/** A small fuse on a thin cable from a busbar. */
+const tailSpec = (tail: string) =>
+  lampSpec(
+    {
+      fuse: 'fuse F1 80 A, bolt-in, 58 V, breaks 2 kA',
+      feed: 'run W1 16 mm² red, 0.1 m, B1:+ to F1:in',
+      out: 'run W2 16 mm² red, 1 m, F1:out to POS',
+    },
+    'busbar POS',
+    'fuse F2 5 A, blade, 32 V, breaks 2 kA',
+    tail,
+    'run W5 1.5 mm² red, 1 m, F2:out to LAMP:+',
+  );
 
 export const rule: Rule = {
   slug: 'cable-too-small',
@@ -24,6 +39,8 @@ export const rule: Rule = {
     'place.temperature',
     'system.ambient',
     'system.limits',
+    'run.length',
+    'run.sheathed',
     'fuse.rating',
     'panel.isc',
   ],
@@ -31,7 +48,7 @@ export const rule: Rule = {
     title: 'A cable too small for what can flow in it',
     why: 'The fuse must be the first thing to go. A cable that carries less than its fuse lets through gets hot before the fuse blows: the insulation softens, and the van can burn. Warm places and cables bunched together carry less than the table says.',
     limit:
-      'The set of limits that the spec names. `iec-60364-5-52`: BS 7671 tables 4D1A (70 °C) and 4E1A (90 °C), method C or B, with the factors of IEC 60364-5-52 tables B.52.14 and B.52.17 (confirmed); Ib ≤ In ≤ Iz by IEC 60364-4-43 clause 433.1 (confirmed). `cfr-33-183`: 33 CFR 183.425 table 5, device up to 150 % of it below 50 V (183.455; both confirmed). `nec-310`: NEC tables 310.16, 310.15(B)(1) and 310.15(C)(1), and 240.4(D) for the device of a small conductor (all confirmed). `iso-13297`: its capacities are from memory, and every finding says so. Above 90 °C the capacity is carried on from the 90 °C column by the square-root rule, and marked as derived. On the panel side the rating needed is 1.25 times the short-circuit current (IEC 62548, from memory), with `nec-310` 1.56 times (NEC 690.8, confirmed).',
+      'The set of limits that the spec names. `iec-60364-5-52`: BS 7671 tables 4D1A (70 °C) and 4E1A (90 °C), method C or B, with the factors of IEC 60364-5-52 tables B.52.14 and B.52.17 (confirmed); Ib ≤ In ≤ Iz by IEC 60364-4-43 clause 433.1 (confirmed). `cfr-33-183`: 33 CFR 183.425 table 5, device up to 150 % of it below 50 V (183.455; both confirmed). `nec-310`: NEC tables 310.16, 310.15(B)(1) and 310.15(C)(1), and 240.4(D) for the device of a small conductor (all confirmed). `iso-13297`: its capacities are from memory, and every finding says so. Above 90 °C the capacity is carried on from the 90 °C column by the square-root rule, and marked as derived. On the panel side the rating needed is 1.25 times the short-circuit current (IEC 62548, from memory), with `nec-310` 1.56 times (NEC 690.8, confirmed). A short tail may have the device that protects it at its far end, such as a thin cable from a busbar to a small fuse, where nothing branches off: `iec-60364-5-52` up to 3 m (IEC 60364-4-43 clauses 433.2.2 and 434.2.1, from memory; keep it from chafing and from what burns), `cfr-33-183` 7 inches, or 40 inches where sheathed (33 CFR 183.455(b), confirmed), `nec-310` 10 ft, with a device before it of at most 10 times its capacity (NEC 240.21(B)(1), from memory), `iso-13297` 200 mm, or 3 m where sheathed (ISO 10133 clause 8.1 and IEC 60364-4-43, from memory).',
     mend: 'Take the next larger size, a smaller fuse if the loads allow it, a cooler way, or fewer cables in the bunch. If the insulation is better than 70 °C, state it.',
     see: ['fuse-below-load', 'supply-unfused', 'drop-over-limit'],
     wrong: [
@@ -53,6 +70,7 @@ export const rule: Rule = {
         { out: 'run W2 1.5 mm² red, 1.2 m, along OVEN, F1:out to LAMP:+ # finds: cable-too-small "1.5 mm²"' },
         'place OVEN 70 °C',
       ),
+      tailSpec('run W4 4 mm² red, 3.4 m, POS to F2:in # finds: cable-too-small "4 mm²"'),
     ],
     right: [
       lampSpec({
@@ -70,6 +88,7 @@ export const rule: Rule = {
       ),
       lampSpec({ out: 'run W2 1.5 mm² red, 70 °C, 1.2 m, F1:out to LAMP:+' }),
       lampSpec({ out: 'run W2 1.5 mm² red, 105 °C, 1.2 m, along OVEN, F1:out to LAMP:+' }, 'place OVEN 70 °C'),
+      tailSpec('run W4 4 mm² red, 0.4 m, POS to F2:in'),
     ],
   },
   *check(context) {
@@ -86,9 +105,12 @@ interface Verdict {
   readonly needed: number;
   readonly permitted: number;
   readonly by: 'device' | 'design' | 'panels' | 'nothing';
+  /** The device at its far end, and why that does not do. */
+  readonly atEnd?: DeviceAtEnd | undefined;
 }
 
-function verdict(figures: CoreFigures, { answers }: RuleContext): Verdict | undefined {
+function verdict(figures: CoreFigures, context: RuleContext): Verdict | undefined {
+  const { answers } = context;
   const { capacity, protection } = figures;
   if (capacity === undefined || figures.crankingOnly) return undefined;
   if (figures.onPanelSide) {
@@ -99,7 +121,11 @@ function verdict(figures: CoreFigures, { answers }: RuleContext): Verdict | unde
   }
   const permitted = answers.limits.permittedDeviceAmps(capacity, answers.systemVolts).amps;
   const device = Number.isFinite(protection.amps) && !protection.blank ? protection.amps : 0;
-  if (exceeds(device, permitted)) return { figures, needed: device, permitted, by: 'device' };
+  if (exceeds(device, permitted)) {
+    const atEnd = deviceAtEnd(figures, device, answers);
+    if (atEnd?.trouble !== undefined || atEnd === undefined)
+      return { figures, needed: device, permitted, by: 'device', atEnd };
+  }
   if (exceeds(figures.designAmps, capacity.amps))
     return { figures, needed: figures.designAmps, permitted: capacity.amps, by: 'design' };
   // A cable without a capacity is wrong before anything flows in it.
@@ -113,7 +139,7 @@ function worstCore(cores: readonly CoreFigures[], context: RuleContext): Verdict
     .sort((a, b) => b.needed - a.needed)[0];
 }
 
-function report(run: Run, { figures, needed, permitted, by }: Verdict, context: RuleContext): Reported {
+function report(run: Run, { figures, needed, permitted, by, atEnd }: Verdict, context: RuleContext): Reported {
   const { model, answers } = context;
   const capacity = figures.capacity as NonNullable<CoreFigures['capacity']>;
   const written = run.size?.written ?? 'this size';
@@ -130,7 +156,7 @@ function report(run: Run, { figures, needed, permitted, by }: Verdict, context: 
   const mend =
     larger === undefined
       ? 'use a larger cable or a cooler way'
-      : `use ${larger} or larger${by === 'device' ? (sharesDevice(figures, answers) ? ', or give it a fuse of its own where it branches off' : ', or a smaller fuse') : ''}`;
+      : `use ${larger} or larger${by === 'device' ? (sharesDevice(figures, answers) ? ', or give it a fuse of its own where it branches off' : ', or a smaller fuse') : ''}${atEnd?.mend(run) ?? ''}`;
   let good: string;
   if (capacity.reason === 'ambient-at-limit')
     good = `at ${temperature(capacity.ambientCelsius, model)} its ${temperature(capacity.insulationCelsius, model)} insulation is at its limit before any current flows: use better insulation or a cooler way`;
@@ -151,7 +177,7 @@ function report(run: Run, { figures, needed, permitted, by }: Verdict, context: 
       ? ''
       : ` Its insulation is not stated, so ${temperature(70, model)} is assumed; stated as ${temperature(105, model)} it would be good for ${goodFor(unstated)}.`;
   return {
-    message: `${carries}, but ${good}.${hint}`,
+    message: `${carries}, but ${good}.${atEnd?.why(run) ?? ''}${hint}`,
     place: run.sizePlace,
     subject: run.name,
     figures: {

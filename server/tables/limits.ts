@@ -70,3 +70,25 @@ export const pvCurrentFactorNec: TableSource = {
   units: 'multiplier',
   status: 'confirmed',
 };
+
+export const tailIec: TableSource = {
+  title: 'Length of conductor from where it becomes thinner to its protective device',
+  citation:
+    'IEC 60364-4-43 clauses 433.2.2 and 434.2.1: up to 3 m, without a branch, where the risk of short-circuit and fire is kept small',
+  units: 'm',
+  status: 'from memory',
+};
+
+export const tailCfr: TableSource = {
+  title: 'Length of conductor from the source of power of its circuit to its protective device',
+  citation: '33 CFR 183.455(b): within 7 inches along the conductor, 40 inches where it is sheathed all the way',
+  units: 'm',
+  status: 'confirmed',
+};
+
+export const tailNec: TableSource = {
+  title: 'Length of a tap conductor',
+  citation: 'NEC (NFPA 70) 240.21(B)(1): up to 10 ft, with a device before it of at most 10 times its ampacity',
+  units: 'm',
+  status: 'from memory',
+};

@@ -322,8 +322,120 @@ const pairs: readonly Pair[] = [
   },
 ];
 
+/** A small fuse at the end of a tail of so many lines from a busbar behind a large one. */
+const tail = (lines: readonly string[], changes: Partial<Lamp> = {}) =>
+  lamp(
+    {
+      fuse: 'fuse F1 80 A, bolt-in, 58 V, breaks 2 kA',
+      out: 'run W2 35 mm² red, 1 m, F1:out to POS',
+      ...changes,
+    },
+    'busbar POS',
+    'fuse F2 10 A, blade, 32 V, breaks 2 kA',
+    ...lines,
+    'run W5 35 mm² red, 1 m, F2:out to LAMP:+',
+  );
+
+// 4 mm² is good for 32 A or so here: enough for F2, not for F1; 6 AWG bears F1 with this set.
+const tails: readonly Pair[] = [
+  {
+    limit: 'a tail of 3 m to its fuse',
+    within: tail(['run W4 4 mm² red, 3 m, POS to F2:in']),
+    over: tail(['run W4 4 mm² red, 3.01 m, POS to F2:in']),
+    found: 'cable-too-small W4 error',
+    figures: { deviceAmps: 80 },
+    says: ['bring F2, which is small enough for it, within 3 m along the cable of where it begins', 'clauses 433.2.2'],
+  },
+  {
+    limit: 'a tail of 3 m in two lengths; what is thick enough for the fuse before it does not count',
+    within: tail([
+      'splice J and K',
+      'run W6 35 mm² red, 5 m, POS to J',
+      'run W4 4 mm² red, 1.4 m, J to K',
+      'run W7 4 mm² red, 1.6 m, K to F2:in',
+    ]),
+    over: tail([
+      'splice J and K',
+      'run W6 35 mm² red, 1 m, POS to J',
+      'run W4 35 mm² red, 1.4 m, J to K',
+      'run W7 4 mm² red, 3.1 m, K to F2:in',
+    ]),
+    found: 'cable-too-small W7 error',
+    figures: { deviceAmps: 80 },
+  },
+  {
+    limit: 'a tail through a switch, of 3 m with both its sides',
+    within: tail([
+      'switch S1 1 pole, 80 A dc, 24 V',
+      'run W6 4 mm² red, 1 m, POS to S1:1',
+      'run W4 4 mm² red, 2 m, S1:2 to F2:in',
+    ]),
+    over: tail([
+      'switch S1 1 pole, 80 A dc, 24 V',
+      'run W6 35 mm² red, 1 m, POS to S1:1',
+      'run W4 4 mm² red, 3.1 m, S1:2 to F2:in',
+    ]),
+    found: 'cable-too-small W4 error',
+    figures: { deviceAmps: 80 },
+  },
+  {
+    limit: 'a tail that branches off',
+    within: tail(['splice J', 'run W4 4 mm² red, 0.4 m, POS to J', 'run W6 35 mm² red, 0.4 m, J to F2:in']),
+    over: tail([
+      'splice J',
+      'run W4 4 mm² red, 0.4 m, POS to J',
+      'run W6 35 mm² red, 0.4 m, J to F2:in',
+      'load FAN 1 A',
+      'fuse F3 10 A, blade, 32 V, breaks 2 kA',
+      'run W7 35 mm² red, 0.4 m, J to F3:in',
+      'run W8 35 mm² red, 1 m, F3:out to FAN:+',
+      'run W9 35 mm² black, 1 m, FAN:- to B1:-',
+    ]),
+    found: 'cable-too-small W4 error',
+    figures: { deviceAmps: 80 },
+  },
+  {
+    limit: 'a tail whose fuse is what it may have',
+    within: tail(['run W4 2.5 mm² red, 1 m, POS to F2:in']).replace('fuse F2 10 A', 'fuse F2 25 A'),
+    over: tail(['run W4 2.5 mm² red, 1 m, POS to F2:in']).replace('fuse F2 10 A', 'fuse F2 35 A'),
+    found: 'cable-too-small W4 error',
+    figures: { deviceAmps: 80 },
+  },
+  {
+    limit: 'a tail of 7 inches',
+    within: tail(['run W4 14 AWG red, 7 inch, POS to F2:in'], { system: cfr }),
+    over: tail(['run W4 14 AWG red, 7.1 inch, POS to F2:in'], { system: cfr }),
+    found: 'cable-too-small W4 error',
+    figures: { deviceAmps: 80 },
+    says: ['33 CFR 183.455(b)'],
+  },
+  {
+    limit: 'a tail of 40 inches, sheathed',
+    within: tail(['run W4 14 AWG red, 40 inch, sheathed, POS to F2:in'], { system: cfr }),
+    over: tail(['run W4 14 AWG red, 40.1 inch, sheathed, POS to F2:in'], { system: cfr }),
+    found: 'cable-too-small W4 error',
+    figures: { deviceAmps: 80 },
+  },
+  {
+    limit: 'a tail of 10 ft behind a fuse of ten times what it carries',
+    within: tail(['run W4 14 AWG red, 9 ft, POS to F2:in'], { system: 'system "Shed" 12 V, limits nec-310' }).replace(
+      'fuse F2 10 A',
+      'fuse F2 5 A',
+    ),
+    over: tail(['run W4 14 AWG red, 9 ft, POS to F2:in'], {
+      system: 'system "Shed" 12 V, limits nec-310',
+      fuse: 'fuse F1 225 A, bolt-in, 58 V, breaks 2 kA',
+      feed: 'run W1 120 mm² red, 90 °C, 0.1 m, B1:+ to F1:in',
+      out: 'run W2 120 mm² red, 90 °C, 1 m, F1:out to POS',
+    }).replace('fuse F2 10 A', 'fuse F2 5 A'),
+    found: 'cable-too-small W4 error',
+    figures: { deviceAmps: 225 },
+    says: ['no more than 10 times what it carries'],
+  },
+];
+
 describe('just within and just over', () => {
-  it.each(pairs)('$limit', ({ within, over, found, figures, says }) => {
+  it.each([...pairs, ...tails])('$limit', ({ within, over, found, figures, says }) => {
     expect(slug(within)).toEqual([]);
     expect(slug(over)).toEqual([found]);
     const finding = analyseText(over).findings[0] as Finding;

@@ -9,7 +9,7 @@ import {
   cfr183Rows,
   cfr183Table5,
 } from '../../tables/cfr-33-183.ts';
-import { dropEssential, dropOther, pvCurrentFactor, unfusedCfr } from '../../tables/limits.ts';
+import { dropEssential, dropOther, pvCurrentFactor, tailCfr, unfusedCfr } from '../../tables/limits.ts';
 import { awgAreaMm2 } from '../conductors.ts';
 import { type CapacityTable, ofMaterial, rowOfSize, squareRootFactor, tableCapacity } from './capacity-table.ts';
 import { conductorsBunched, type LimitSet } from './limit-set.ts';
@@ -56,5 +56,6 @@ export const cfr33183: LimitSet = {
     nominalVolts < partingVolts ? { amps: amps * 1.5, source: cfr183Device } : { amps, source: undefined },
   drop: (essential) => (essential ? { ratio: 0.03, source: dropEssential } : { ratio: 0.1, source: dropOther }),
   unfusedLength: () => ({ metres: 72 * 0.0254, source: unfusedCfr }),
+  tail: (sheathed) => ({ metres: (sheathed ? 40 : 7) * 0.0254, source: tailCfr }),
   pvFactor: { factor: 1.25, source: pvCurrentFactor },
 };

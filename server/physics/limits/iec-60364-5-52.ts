@@ -2,7 +2,7 @@
 import { type CapacityRow, table4D1A, table4D1ARows } from '../../tables/bs-7671-4d1a.ts';
 import { table4E1A, table4E1ARows } from '../../tables/bs-7671-4e1a.ts';
 import { ambientFactors, bunchingFactor, bunchingFactors, lightlyLoadedIec } from '../../tables/factors.ts';
-import { dropEssential, dropIec, pvCurrentFactor, unfusedIec } from '../../tables/limits.ts';
+import { dropEssential, dropIec, pvCurrentFactor, tailIec, unfusedIec } from '../../tables/limits.ts';
 import { areaMm2 } from '../conductors.ts';
 import { type CapacityTable, ofMaterial, squareRootFactor, tableCapacity } from './capacity-table.ts';
 import type { LimitSet } from './limit-set.ts';
@@ -70,6 +70,7 @@ export const iec60364552: LimitSet = {
   permittedDeviceAmps: ({ amps }) => ({ amps, source: undefined }),
   drop: (essential) => (essential ? { ratio: 0.03, source: dropEssential } : { ratio: 0.05, source: dropIec }),
   unfusedLength: () => ({ metres: 3, source: unfusedIec }),
+  tail: () => ({ metres: 3, source: tailIec }),
   lightlyLoaded: { ratio: 0.3, source: lightlyLoadedIec },
   pvFactor: { factor: 1.25, source: pvCurrentFactor },
 };

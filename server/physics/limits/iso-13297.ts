@@ -7,7 +7,7 @@ import {
   iso13297Rows,
   iso13297Table,
 } from '../../tables/iso-13297.ts';
-import { dropEssential, dropOther, pvCurrentFactor, unfusedIec, unfusedIso } from '../../tables/limits.ts';
+import { dropEssential, dropOther, pvCurrentFactor, tailIec, unfusedIec, unfusedIso } from '../../tables/limits.ts';
 import { areaMm2 } from '../conductors.ts';
 import { type CapacityTable, ofMaterial, squareRootFactor, tableCapacity, thickestWithin } from './capacity-table.ts';
 import { conductorsBunched, type LimitSet } from './limit-set.ts';
@@ -56,5 +56,6 @@ export const iso13297: LimitSet = {
   drop: (essential) => (essential ? { ratio: 0.03, source: dropEssential } : { ratio: 0.1, source: dropOther }),
   // Longer is allowed where it is sheathed and nothing else is possible; the figure then is that of IEC 60364.
   unfusedLength: (sheathed) => (sheathed ? { metres: 3, source: unfusedIec } : { metres: 0.2, source: unfusedIso }),
+  tail: (sheathed) => (sheathed ? { metres: 3, source: tailIec } : { metres: 0.2, source: unfusedIso }),
   pvFactor: { factor: 1.25, source: pvCurrentFactor },
 };

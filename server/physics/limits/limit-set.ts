@@ -77,6 +77,11 @@ export interface LimitSet {
   drop(essential: boolean): { readonly ratio: number; readonly source: TableSource };
   /** Greatest length from the battery to its first device. */
   unfusedLength(sheathed: boolean): { readonly metres: number; readonly source: TableSource };
+  /**
+   * Greatest length along a conductor from where it begins to the device that protects it, while the device before it is too
+   * large for it; and how many times its capacity that one may be, where the set bounds it.
+   */
+  tail(sheathed: boolean): { readonly metres: number; readonly timesCapacity?: number; readonly source: TableSource };
   /** A cable that carries no more than this part of its grouped capacity does not count in the bunches of others. */
   readonly lightlyLoaded?: { readonly ratio: number; readonly source: TableSource } | undefined;
   /** On the panel side: rating needed over short-circuit current. */

@@ -1,5 +1,5 @@
 /** The set `nec-310`: NEC article 310 for wiring in gauges. It counts current-carrying conductors. */
-import { dropEssential, dropNec, pvCurrentFactorNec, unfusedNec } from '../../tables/limits.ts';
+import { dropEssential, dropNec, pvCurrentFactorNec, tailNec, unfusedNec } from '../../tables/limits.ts';
 import {
   kcmilMm2,
   nec31016,
@@ -66,5 +66,6 @@ export const nec310: LimitSet = {
     limit !== undefined && limit.amps < amps ? limit : { amps, source: undefined },
   drop: (essential) => (essential ? { ratio: 0.03, source: dropEssential } : { ratio: 0.05, source: dropNec }),
   unfusedLength: () => ({ metres: 18 * 0.0254, source: unfusedNec }),
+  tail: () => ({ metres: 10 * 0.3048, timesCapacity: 10, source: tailNec }),
   pvFactor: { factor: 1.25 * 1.25, source: pvCurrentFactorNec },
 };
