@@ -65,10 +65,10 @@ const faults: readonly Fault[] = [
   },
   {
     title: 'a cable halved',
-    changes: [['run W30  = lead-35 red', 'run W30  16 mm² red, 70 °C']],
+    changes: [['run W12  = lead-35 red', 'run W12  16 mm² red, 70 °C']],
     slug: 'cable-too-small',
     severity: 'error',
-    subject: 'W30',
+    subject: 'W12',
     words: '16 mm²',
     says: ['F1'],
   },

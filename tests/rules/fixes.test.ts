@@ -49,6 +49,7 @@ describe('a fix of a wrong example', () => {
     const mendable = new Set(mends.map(({ finding }) => finding.slug));
     // What only the fitter can decide: where a fuse goes, which file is meant, what a part is called.
     const decided = [
+      'both-ends-need-protection',
       'box-ip-for-place',
       'breaks-too-little',
       'case-unanswered',
