@@ -15,13 +15,12 @@ export function isOn({ part }: Draw, stated: Case): boolean {
   return stated.on.get(part.name) ?? stated.allLoads ?? false;
 }
 
-/** `inputWatts` is what a charger or converter takes in for what it gives out. */
+/** Inputs of chargers and converters are put in with nothing: what they take in follows from what they give out. */
 export function addDraws(
   draft: CircuitDraft,
   installation: Installation,
   stated: Case,
   settling: Settling,
-  inputWatts: ReadonlyMap<Part, number>,
   reached: (draw: Draw) => boolean,
   purpose: Purpose,
 ): Map<Draw, Element> {
@@ -37,11 +36,10 @@ export function addDraws(
       // Of several inputs the first that is fed carries it all; for design currents each in its turn, so all do.
       if (purpose === 'actual' && supplied.has(part)) continue;
       supplied.add(part);
-      amount = inputWatts.get(part) ?? 0;
-    }
-    if (!(amount > 0)) continue;
+      amount = 0;
+    } else if (!(amount > 0)) continue;
     if (as === 'power' && purpose === 'design') {
-      const lowest = lowestInputVolts(draw, installation.nominalOf(installation.usualFeeder(draw)));
+      const lowest = lowestVoltsOf(draw, installation);
       if (!(lowest > 0)) continue;
       as = 'current';
       amount /= lowest;
@@ -51,6 +49,15 @@ export function addDraws(
     else elements.set(draw, draft.conductor(draw.plus, draw.minus, amount));
   }
   return elements;
+}
+
+/** What an input draws for a power that it takes in: that power, or for design currents what it makes at the lowest voltage. */
+export function inputAmount(draw: Draw, watts: number, installation: Installation, purpose: Purpose): number {
+  return purpose === 'design' ? watts / lowestVoltsOf(draw, installation) : watts;
+}
+
+function lowestVoltsOf(draw: Draw, { nominalOf, usualFeeder }: Installation): number {
+  return lowestInputVolts(draw, nominalOf(usualFeeder(draw)));
 }
 
 /** Whether a source that gives something in this case stands behind a port as the contacts stand. */

@@ -139,7 +139,7 @@ export function drawsOf(model: Model): Draw[] {
 }
 
 /** A controller: its output is the battery's own side, with the voltage of that battery. */
-function feedsBattery({ behaviour }: KindSpec): boolean {
+export function feedsBattery({ behaviour }: KindSpec): boolean {
   return behaviour.is === 'converter' && behaviour.outputs.includes('bat');
 }
 

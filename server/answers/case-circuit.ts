@@ -1,0 +1,269 @@
+/**
+ * The circuit of a case with its contacts as they stand: drawn once, and solved again and again while conductors warm up and
+ * converters come to take in what they give out.
+ */
+import type { Case, Part, Run, Terminal } from '../model/model.ts';
+import type { Circuit, Solution } from '../physics/circuit.ts';
+import { atTemperature, conductorCelsius } from '../physics/conductors.ts';
+import { solveCircuit } from '../physics/solve.ts';
+import { ampsOf, CircuitDraft, type Element, isAssumed } from './circuit-draft.ts';
+import { defaultAmbientCelsius } from './conditions.ts';
+import { type Connections, connectionsIn, type Settling } from './contacts-in-case.ts';
+import type { Installation } from './installation.ts';
+import { addDraws, inputAmount, type Purpose, reachesSupply } from './loads.ts';
+import type { OperatingPoint, RunElectrics } from './operating-points.ts';
+import { type Draw, efficiencyOf, feedsBattery, type Port, type Source } from './ports.ts';
+import { addSources, type SourcesInCase } from './sources.ts';
+
+/** Default drop of a diode, and its resistance beyond that (common practice, no source). */
+const diodeVolts = 0.7;
+const diodeOhms = 0.001;
+
+/** Kelvin and watt within which temperatures and converter inputs count as settled. */
+const settled = 1e-9;
+
+/** A core whose temperature follows from its current. */
+interface WarmCore {
+  readonly edge: number;
+  readonly ohmsAt20: number;
+  readonly ambientCelsius: number;
+  readonly mostCelsius: number;
+  readonly capacityAmps: number;
+}
+
+export class CaseCircuit {
+  private readonly connections: Connections;
+  /** By edge. */
+  private readonly conductors: readonly (Element | undefined)[];
+  private readonly ohms: Float64Array;
+  /** As the last solution had them, and as its currents make them. */
+  private readonly celsius: Float64Array;
+  private readonly nextCelsius: Float64Array;
+  private readonly warmCores: readonly WarmCore[];
+  private readonly passes = new Map<Part, Element>();
+  private readonly sources: SourcesInCase;
+  private readonly draws: ReadonlyMap<Draw, Element>;
+  private readonly inputs: readonly (readonly [Draw, Element])[];
+  private readonly inputWatts = new Map<Part, number>();
+  private circuit: Circuit;
+  private solution: Solution;
+  private finite = false;
+  private rests = false;
+
+  constructor(
+    private readonly installation: Installation,
+    electrics: ReadonlyMap<Run, RunElectrics>,
+    private readonly stated: Case,
+    private readonly settling: Settling,
+    private readonly purpose: Purpose,
+  ) {
+    const { network, wiring } = installation;
+    const { edges } = network;
+    this.connections = connectionsIn(installation, stated, settling);
+    const draft = new CircuitDraft(wiring.terminals.length, wiring.circuitNode);
+    const usual = stated.conductorsCelsius ?? stated.ambientCelsius ?? defaultAmbientCelsius;
+    this.ohms = new Float64Array(edges.length);
+    this.celsius = new Float64Array(edges.length).fill(usual);
+    const warmCores: WarmCore[] = [];
+    const conductors: (Element | undefined)[] = [];
+    for (const edge of edges) {
+      const { index, from, to } = edge;
+      const run = edge.is === 'core' ? electrics.get(edge.core.run) : undefined;
+      let ohms = 0;
+      if (run !== undefined) {
+        const ambientCelsius = stated.ambientCelsius ?? run.ambientCelsius;
+        const celsius = stated.conductorsCelsius ?? ambientCelsius;
+        this.celsius[index] = celsius;
+        // A size or length that is not known yet has no resistance.
+        const { ohmsAt20 = 0, insulationCelsius: mostCelsius } = run;
+        ohms = atTemperature(ohmsAt20, celsius);
+        const capacity = stated.conductorsCelsius === undefined ? run.capacity(stated) : undefined;
+        if (capacity !== undefined)
+          warmCores.push({ edge: index, ohmsAt20, ambientCelsius, mostCelsius, capacityAmps: capacity.amps });
+      } else if (edge.is === 'contact' || edge.is === 'body') ohms = edge.ohms;
+      // What is solid is one node already.
+      const carries = this.connections.closed[index] === true && wiring.circuitNode(from) !== wiring.circuitNode(to);
+      if (!carries) conductors.push(undefined);
+      else if (edge.is === 'contact' && edge.contact.operated === 'diode')
+        conductors.push(draft.diode(from, to, edge.part.facts.number('loses') ?? diodeVolts, diodeOhms));
+      else {
+        conductors.push(draft.conductor(from, to, ohms));
+        this.ohms[index] = ohms;
+      }
+    }
+    this.conductors = conductors;
+    this.warmCores = warmCores;
+    this.nextCelsius = this.celsius.slice();
+    for (const { part, is, from, to } of wiring.inner) {
+      if (is === 'common' || stated.on.get(part.name) === false) continue;
+      const element = draft.conductor(from, to, 0);
+      if (from.spec.polarity === '+') this.passes.set(part, element);
+    }
+    this.sources = addSources(draft, installation, stated, this.connections, settling);
+    this.draws = addDraws(draft, installation, stated, settling, (draw) => this.isReached(draw), purpose);
+    this.inputs = [...this.draws].filter(([{ is }]) => is === 'input');
+    this.circuit = draft.finish(referencesOf(installation.sources));
+    this.solution = this.solve();
+  }
+
+  /** Everything is a number, and a stable state was found. */
+  get converged(): boolean {
+    return this.solution.converged && this.finite;
+  }
+
+  /** Solves on until nothing changes any more, in at most so many rounds. */
+  settle(mostRounds: number): void {
+    for (let round = 0; round < mostRounds && this.converged && !this.rests; round++) {
+      this.circuit = this.changed();
+      this.solution = this.solve();
+    }
+  }
+
+  /** Plus less minus. */
+  across({ plus, minus }: Pick<Port, 'plus' | 'minus'>): number {
+    return this.voltsAt(plus) - this.voltsAt(minus);
+  }
+
+  point(): OperatingPoint {
+    const { installation, solution, conductors, stated, connections } = this;
+    const amps = new Float64Array(conductors.length);
+    const assumed: boolean[] = [];
+    conductors.forEach((element, edge) => {
+      amps[edge] = this.read(element);
+      assumed.push(element !== undefined && isAssumed(solution, element));
+    });
+    const sourceAmps = new Map<Source, number>();
+    for (const source of installation.sources) {
+      const given = this.givenBy(source);
+      if (given !== undefined) sourceAmps.set(source, given);
+    }
+    return {
+      stated,
+      converged: this.converged,
+      trouble: this.trouble(),
+      connections,
+      amps,
+      assumed,
+      celsius: this.celsius,
+      ohms: this.ohms,
+      drawAmps: new Map([...this.draws].map(([draw, element]) => [draw, this.read(element)])),
+      sourceAmps,
+      energised: this.settling.energised,
+      voltsAt: (terminal) => this.voltsAt(terminal),
+      across: (port) => this.across(port),
+      residual: solution.residual,
+    };
+  }
+
+  private voltsAt(terminal: Terminal): number {
+    return this.solution.volts[this.installation.wiring.circuitNode(terminal)] ?? 0;
+  }
+
+  private isReached(draw: Draw): boolean {
+    return reachesSupply(draw, this.installation, this.connections, this.sources.elements);
+  }
+
+  private read(element: Element | undefined): number {
+    return element === undefined ? 0 : ampsOf(this.solution, element);
+  }
+
+  /** Out of a source; undefined where it is no part of this circuit. */
+  private givenBy(source: Source): number | undefined {
+    const element = source.is === 'load-output' ? this.passes.get(source.part) : this.sources.elements.get(source);
+    if (element === undefined) return undefined;
+    // What feeds as a constant current is a draw of less than nothing to the circuit.
+    return element.as === 'current' ? -this.read(element) : this.read(element);
+  }
+
+  /** A solution, and what it makes of temperatures and inputs for the next. */
+  private solve(): Solution {
+    const solution = solveCircuit(this.circuit);
+    this.solution = solution;
+    this.finite = solution.volts.every(Number.isFinite) && solution.linkAmps.every(Number.isFinite);
+    if (this.converged) this.rests = Math.max(this.warm(), this.takeIn()) <= settled;
+    return solution;
+  }
+
+  /** Conductor temperatures by their currents; the greatest change in kelvin. */
+  private warm(): number {
+    let change = 0;
+    for (const { edge, ambientCelsius, mostCelsius, capacityAmps } of this.warmCores) {
+      const amps = Math.abs(this.read(this.conductors[edge]));
+      const celsius = conductorCelsius(ambientCelsius, mostCelsius, amps, capacityAmps);
+      change = Math.max(change, Math.abs(celsius - (this.celsius[edge] as number)));
+      this.nextCelsius[edge] = celsius;
+    }
+    return change;
+  }
+
+  /** What chargers and converters take in for what they give out; the greatest change in watt. */
+  private takeIn(): number {
+    let change = 0;
+    for (const source of this.installation.sources) {
+      const { part, is } = source;
+      if (is !== 'output' || feedsBattery(part.kind)) continue;
+      const fromPanels = this.sources.panelWatts.get(part) ?? 0;
+      const given = this.across(source) * (this.givenBy(source) ?? 0) - fromPanels;
+      const watts = Math.max(0, given / efficiencyOf(part));
+      change = Math.max(change, Math.abs(watts - (this.inputWatts.get(part) ?? 0)));
+      this.inputWatts.set(part, watts);
+    }
+    return change;
+  }
+
+  /** The circuit with its conductors as warm, and its inputs as great, as the last solution made them. */
+  private changed(): Circuit {
+    this.celsius.set(this.nextCelsius);
+    const resistors = this.circuit.resistors.slice();
+    for (const { edge, ohmsAt20 } of this.warmCores) {
+      const element = this.conductors[edge];
+      const resistor = element?.as === 'resistor' ? resistors[element.at] : undefined;
+      if (element === undefined || resistor === undefined) continue;
+      const ohms = atTemperature(ohmsAt20, this.celsius[edge] as number);
+      this.ohms[edge] = ohms;
+      resistors[element.at] = { a: resistor.a, b: resistor.b, ohms };
+    }
+    const powers = this.circuit.powers.slice();
+    const currents = this.circuit.currents.slice();
+    for (const [draw, { as, at }] of this.inputs) {
+      const amount = inputAmount(draw, this.inputWatts.get(draw.part) ?? 0, this.installation, this.purpose);
+      const [power, current] = [powers[at], currents[at]];
+      if (as === 'power' && power !== undefined) powers[at] = { ...power, watts: amount };
+      if (as === 'current' && current !== undefined) currents[at] = { ...current, amps: amount };
+    }
+    return { ...this.circuit, resistors, powers, currents };
+  }
+
+  /** Why there is no answer, in plain words. */
+  private trouble(): string | undefined {
+    const { converged, trouble } = this.solution;
+    if (converged) return this.finite ? undefined : 'its figures are beyond anything that can be worked out';
+    return trouble === 'collapse' ? this.collapse() : 'no stable state was found for its sources';
+  }
+
+  /** A collapse with the power that could still be fed. */
+  private collapse(): string {
+    const wattsOf = (draw: Draw) => (draw.is === 'input' ? (this.inputWatts.get(draw.part) ?? 0) : draw.amount);
+    const powers = [...this.draws].flatMap(([draw, { as }]) => (as === 'power' && wattsOf(draw) > 0 ? draw : []));
+    const fair = powers.filter((draw) => this.isReached(draw));
+    // What is the wrong way round no source reaches: then that asks.
+    const asking = fair.length > 0 ? fair : powers;
+    const watts = asking.reduce((sum, draw) => sum + wattsOf(draw), 0);
+    const fed = (this.solution.feedable ?? 0) * watts;
+    const [largest] = [...asking].sort((one, other) => wattsOf(other) - wattsOf(one));
+    const mostly = largest !== undefined && wattsOf(largest) > watts / 2 ? `, most of it ${largest.part.name},` : '';
+    const who = asking.length === 1 ? (largest?.part.name ?? '') : `what is on${mostly}`;
+    if (!(fed > 0)) return `nothing can feed ${who}: look whether a plus and a minus are swapped`;
+    return `${who} cannot be fed: of ${figure(watts)} W its sources and wiring bring about ${figure(fed)} W at most, so have less on at once, or use larger or shorter cable`;
+  }
+}
+
+/** What is 0 V: the negative of the battery first by name in a connected part, else of its first source. */
+function referencesOf(sources: readonly Source[]): Terminal[] {
+  const batteries = sources.filter(({ is }) => is === 'battery').sort((a, b) => (a.part.name < b.part.name ? -1 : 1));
+  return [...batteries, ...sources.filter(({ is }) => is !== 'battery')].map(({ minus }) => minus);
+}
+
+function figure(value: number): string {
+  return value >= 100 ? value.toFixed(0) : value.toPrecision(2);
+}
