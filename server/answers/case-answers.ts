@@ -4,8 +4,9 @@ import type { CaseAnswer, ContactInCase, CoreInCase, PartInCase } from './answer
 import { ampsThrough } from './design-currents.ts';
 import { dropBetween, feederIn, percentOf } from './drop-paths.ts';
 import type { Installation } from './installation.ts';
-import type { OperatingPoint, RunElectrics } from './operating-points.ts';
+import type { OperatingPoint } from './operating-points.ts';
 import type { Draw } from './ports.ts';
+import type { RunElectrics } from './run-electrics.ts';
 
 export function caseAnswer(
   installation: Installation,

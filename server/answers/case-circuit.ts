@@ -11,8 +11,9 @@ import { defaultAmbientCelsius } from './conditions.ts';
 import { type Connections, connectionsIn, type Settling } from './contacts-in-case.ts';
 import type { Installation } from './installation.ts';
 import { addDraws, inputAmount, type Purpose, reachesSupply } from './loads.ts';
-import type { OperatingPoint, RunElectrics } from './operating-points.ts';
+import type { OperatingPoint } from './operating-points.ts';
 import { type Draw, efficiencyOf, feedsBattery, type Port, type Source } from './ports.ts';
+import type { RunElectrics } from './run-electrics.ts';
 import { addSources, type SourcesInCase } from './sources.ts';
 
 /** Default drop of a diode, and its resistance beyond that (common practice, no source). */

@@ -3,21 +3,12 @@
  * converter inputs and relays depend on the answer; they are settled together with it.
  */
 import type { Case, Part, Run, Terminal } from '../model/model.ts';
-import type { Capacity } from '../physics/limits/limit-set.ts';
 import { CaseCircuit } from './case-circuit.ts';
 import { type Connections, pickUpVolts, type Settling } from './contacts-in-case.ts';
 import type { Installation } from './installation.ts';
 import type { Purpose } from './loads.ts';
 import type { Draw, Port, Source } from './ports.ts';
-
-/** What the solver needs of a run. */
-export interface RunElectrics {
-  /** Of one core, in ohm; undefined while its size or length is not known. */
-  readonly ohmsAt20: number | undefined;
-  readonly insulationCelsius: number;
-  readonly ambientCelsius: number;
-  capacity(stated: Case): Capacity | undefined;
-}
+import type { RunElectrics } from './run-electrics.ts';
 
 export interface OperatingPoint {
   readonly stated: Case;

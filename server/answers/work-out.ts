@@ -1,14 +1,14 @@
 /** Works out a spec: operating points of all cases, then design current, capacity, protection and drop of everything. */
 import type { ConductorSize, Core, Model, Run } from '../model/model.ts';
 import type { Network } from '../model/network.ts';
-import type { Bunch, Capacity, LimitSet } from '../physics/limits/limit-set.ts';
+import type { Capacity, LimitSet } from '../physics/limits/limit-set.ts';
 import { limitSet } from '../physics/limits/sets.ts';
 import type { Answers, ContactFigures, CoreFigures } from './answers.ts';
 import { countedBunches } from './bunches.ts';
 import { caseAnswer } from './case-answers.ts';
 import { chooseRatings } from './chosen-ratings.ts';
 import { chooseSizes } from './chosen-sizes.ts';
-import { ambientOf, capacityOf, coreOhmsAt20, insulationOf } from './conditions.ts';
+import { coreOhmsAt20 } from './conditions.ts';
 import { poleLinks, ratedAmps } from './contacts.ts';
 import { type DesignCurrent, designCurrents } from './design-currents.ts';
 import { deviceRatings } from './devices.ts';
@@ -19,10 +19,11 @@ import { type Installation, installationOf } from './installation.ts';
 import type { Purpose } from './loads.ts';
 import { loneDevices } from './lone-devices.ts';
 import { miswirings } from './miswirings.ts';
-import { operatingPoint, type RunElectrics } from './operating-points.ts';
+import { operatingPoint } from './operating-points.ts';
 import { PanelSide } from './panel-side.ts';
 import { type Draw, designAmpsOf } from './ports.ts';
 import { Protections } from './protection.ts';
+import { Conductors, type RunElectrics } from './run-electrics.ts';
 import { Served } from './served.ts';
 import { tailsOf } from './tails.ts';
 import { unfusedLengths } from './unfused-lengths.ts';
@@ -39,12 +40,9 @@ export function workOut(model: Model, network: Network): Answers {
   const { wiring, sources, draws, strings, systemVolts } = installation;
   const panelSide = new PanelSide(strings, sources, draws, wiring);
 
-  let bunches: ReadonlyMap<Run, Bunch> = new Map();
-  const capacity = (run: Run, size: ConductorSize) =>
-    capacityOf(run, size, model, limits, systemVolts, { bunch: bunches.get(run) });
+  const conductors = new Conductors(model, limits, systemVolts);
+  const capacity = (run: Run, size: ConductorSize) => conductors.capacity(run, size);
   const stated = new Map(runs.flatMap((run) => (run.size === undefined ? [] : [[run, run.size] as const])));
-  const electricsWith = (chosen: ReadonlyMap<Run, ConductorSize>) =>
-    electricsOf(model, limits, systemVolts, new Map([...chosen, ...stated]), bunches);
   const pointsWith = (electrics: ReadonlyMap<Run, RunElectrics>, purpose: Purpose) =>
     model.cases.map((one) => operatingPoint(installation, electrics, one, purpose));
 
@@ -57,12 +55,14 @@ export function workOut(model: Model, network: Network): Answers {
   const design = designCurrents(
     installation,
     panelSide,
-    pointsWith(electricsWith(provisional), 'design'),
+    pointsWith(conductors.electrics(provisional), 'design'),
     limits.pvFactor.factor,
   );
   // Before the currents are known every cable of a bunch counts.
-  bunches = countedBunches(model, limits, greatestAmps(installation, design), (run) =>
-    run.size === undefined ? undefined : capacityOf(run, run.size, model, limits, systemVolts),
+  conductors.count(
+    countedBunches(model, limits, greatestAmps(installation, design), (run) =>
+      run.size === undefined ? undefined : capacity(run, run.size),
+    ),
   );
   const ratings = deviceRatings(wiring, design);
   const protections = new Protections(
@@ -79,9 +79,9 @@ export function workOut(model: Model, network: Network): Answers {
     protectionOf,
     capacity,
     voltsOf,
-    points: (some) => pointsWith(electricsWith(some), 'actual'),
+    points: (some) => pointsWith(conductors.electrics(some), 'actual'),
   });
-  const electrics = electricsWith(sizes);
+  const electrics = conductors.electrics(sizes);
   const points = pointsWith(electrics, 'actual');
   const served = new Served(installation, (way) => protections.isReturn(way));
   const capacities = new Map([...stated].map(([run, size]) => [run, capacity(run, size)]));
@@ -133,37 +133,6 @@ function limitsOf(model: Model): LimitSet {
   const sizes = [...model.runs.values()].flatMap(({ size }) => size ?? []);
   const gauges = sizes.filter(({ system }) => system === 'awg').length;
   return limitSet(model.system.limits, gauges * 2 > sizes.length);
-}
-
-function electricsOf(
-  model: Model,
-  limits: LimitSet,
-  volts: number,
-  sizes: ReadonlyMap<Run, ConductorSize>,
-  bunches: ReadonlyMap<Run, Bunch>,
-): Map<Run, RunElectrics> {
-  const electrics = new Map<Run, RunElectrics>();
-  for (const run of model.runs.values()) {
-    const size = sizes.get(run);
-    const bunch = bunches.get(run);
-    const usual = size === undefined ? undefined : capacityOf(run, size, model, limits, volts, { bunch });
-    const byAmbient = new Map<number, Capacity>();
-    electrics.set(run, {
-      ohmsAt20: size === undefined ? undefined : coreOhmsAt20(run, size),
-      insulationCelsius: insulationOf(run),
-      ambientCelsius: ambientOf(run, model).celsius,
-      capacity(one) {
-        if (size === undefined || one.ambientCelsius === undefined) return usual;
-        let known = byAmbient.get(one.ambientCelsius);
-        if (known === undefined) {
-          known = capacityOf(run, size, model, limits, volts, { ambientCelsius: one.ambientCelsius, bunch });
-          byAmbient.set(one.ambientCelsius, known);
-        }
-        return known;
-      },
-    });
-  }
-  return electrics;
 }
 
 /** Greatest design current of a run's cores, in ampere. */

@@ -37,6 +37,8 @@ export function areaMm2(size: Size): number {
   return size.system === 'mm2' ? size.areaMm2 : awgAreaMm2(size.gauge);
 }
 
+const rowsByArea: ReadonlyMap<number, ConductorRow> = new Map(conductorRows.map((row) => [row.areaMm2, row]));
+
 function column(row: ConductorRow, conductorClass: number, tinned: boolean): number | undefined {
   if (conductorClass === 1) return tinned ? (row.solidCoated ?? row.solidPlain) : row.solidPlain;
   if (conductorClass === 2) return tinned ? (row.strandedCoated ?? row.strandedPlain) : row.strandedPlain;
@@ -55,18 +57,14 @@ export function ohmsPerMetreAt20({ size, conductorClass, solid, tinned, material
     return ohms * (solid === true || conductorClass === 1 ? 1 : strandedAwgFactor) * scale;
   }
   const chosenClass = solid === true ? 1 : (conductorClass ?? 5);
-  let nearest: ConductorRow | undefined;
-  for (const row of conductorRows) {
-    if (row.areaMm2 === size.areaMm2) {
-      const ohms = column(row, chosenClass, tinned === true);
-      if (ohms !== undefined) return (ohms / 1000) * scale;
-    }
-    if (
-      nearest === undefined ||
-      Math.abs(Math.log(row.areaMm2 / size.areaMm2)) < Math.abs(Math.log(nearest.areaMm2 / size.areaMm2))
-    )
-      nearest = row;
-  }
+  const own = rowsByArea.get(size.areaMm2);
+  const stated = own === undefined ? undefined : column(own, chosenClass, tinned === true);
+  if (stated !== undefined) return (stated / 1000) * scale;
+  const apart = (row: ConductorRow) => Math.abs(Math.log(row.areaMm2 / size.areaMm2));
+  const nearest = conductorRows.reduce<ConductorRow | undefined>(
+    (best, row) => (best === undefined || apart(row) < apart(best) ? row : best),
+    undefined,
+  );
   const plain = copperResistivity / size.areaMm2;
   const listed = nearest === undefined ? undefined : column(nearest, chosenClass, tinned === true);
   const raise =
