@@ -6,6 +6,7 @@ import { LineIndex } from '../grammar/lines.ts';
 import { ParseCache, type ShapedTree } from '../grammar/parse.ts';
 import type { Answers } from './answers/answers.ts';
 import { noFaults } from './answers/faults.ts';
+import { limitsOf } from './answers/limits-of.ts';
 import { workOut } from './answers/work-out.ts';
 import { buildModel } from './model/build.ts';
 import { type FileSource, fileName, type ReadFiles, readFiles } from './model/files.ts';
@@ -13,7 +14,7 @@ import type { Model, SpecFile } from './model/model.ts';
 import type { Network } from './model/network.ts';
 import { buildNetwork } from './model/network-build.ts';
 import { problem } from './model/place.ts';
-import { limitSet, limitSets } from './physics/limits/sets.ts';
+import { limitSets } from './physics/limits/sets.ts';
 import { allRules } from './rules/all.ts';
 import type { Finding } from './rules/rule.ts';
 import { runRules } from './rules/run.ts';
@@ -122,10 +123,11 @@ function workOutGuarded(model: Model, network: Network): { model: Model; answers
   }
 }
 
-function noAnswers({ system }: Model, network: Network): Answers {
+function noAnswers(model: Model, network: Network): Answers {
+  const { system } = model;
   return {
     network,
-    limits: limitSet(system.limits, false),
+    limits: limitsOf(model),
     limitsStated: system.limits !== undefined,
     cases: [],
     cores: new Map(),

@@ -1,8 +1,7 @@
 /** Works out a spec: operating points of all cases, then design current, capacity, protection and drop of everything. */
 import type { ConductorSize, Core, Model, Run } from '../model/model.ts';
 import type { Network } from '../model/network.ts';
-import type { Capacity, LimitSet } from '../physics/limits/limit-set.ts';
-import { limitSet } from '../physics/limits/sets.ts';
+import type { Capacity } from '../physics/limits/limit-set.ts';
 import type { Answers, ContactFigures, CoreFigures } from './answers.ts';
 import { countedBunches } from './bunches.ts';
 import { caseAnswer } from './case-answers.ts';
@@ -16,6 +15,7 @@ import { loadFigures } from './drop-paths.ts';
 import { type FaultAnswers, faultAnswers } from './faults.ts';
 import { groupBy } from './grouping.ts';
 import { type Installation, installationOf } from './installation.ts';
+import { limitsOf } from './limits-of.ts';
 import type { Purpose } from './loads.ts';
 import { loneDevices } from './lone-devices.ts';
 import { miswirings } from './miswirings.ts';
@@ -126,13 +126,6 @@ export function workOut(model: Model, network: Network): Answers {
       return faults;
     },
   };
-}
-
-/** As the spec says, else by the units that most of its cables are written in. */
-function limitsOf(model: Model): LimitSet {
-  const sizes = [...model.runs.values()].flatMap(({ size }) => size ?? []);
-  const gauges = sizes.filter(({ system }) => system === 'awg').length;
-  return limitSet(model.system.limits, gauges * 2 > sizes.length);
 }
 
 /** Greatest design current of a run's cores, in ampere. */

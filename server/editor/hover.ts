@@ -9,12 +9,13 @@ import { type At, at } from './at.ts';
 import { said } from './hover/about.ts';
 import { chosenFor } from './hover/chosen.ts';
 import { wayHover } from './hover/devices.ts';
+import { limitsHover, ownLimitsHover } from './hover/limits.ts';
 import { caseHover, placeHover, stockHover } from './hover/names.ts';
 import { partHover } from './hover/part.ts';
 import { coreLine, runHover } from './hover/run.ts';
 import { linkLines } from './hover/switching.ts';
 import { terminalHover } from './hover/terminal.ts';
-import { clauseHover, colourHover, limitsHover, quantityHover, statementHover } from './hover/words.ts';
+import { clauseHover, colourHover, quantityHover, statementHover } from './hover/words.ts';
 import { type Block, bold, line, list, render } from './markup.ts';
 import { rangeOf } from './ranges.ts';
 
@@ -92,18 +93,19 @@ function named(analysis: Analysis, name: string): readonly Block[] {
   const place = locations.get(name);
   if (place !== undefined) return placeHover(analysis, place);
   const stock = stocks.get(name);
-  return stock === undefined ? [] : stockHover(analysis, stock);
+  if (stock === undefined) return [];
+  return stock.kindWord === 'limit-set' ? ownLimitsHover(analysis, stock) : stockHover(analysis, stock);
 }
 
 /** A word that a slot took: a name, a colour, a finding, a set of limits. */
 function wordHover(analysis: Analysis, here: At, word: string): readonly Block[] {
-  const { value, clause } = here;
+  const { value } = here;
   if (value === undefined) return [];
   if (value.type === 'colour') return [...colourHover(word), ...coreOf(analysis, here)];
   if (value.type === 'name<slug>') return slugHover(analysis, here, word);
   if (value.type === 'name<case>') return caseNamed(analysis, word);
   if (value.type.startsWith('name<') || value.type === 'end') return named(analysis, word);
-  if (clause?.spec.id === 'limits') return limitsHover(analysis, word);
+  if (value.slot === 'set') return limitsHover(analysis, word);
   return [];
 }
 

@@ -25,6 +25,7 @@ const icons: Readonly<Record<Group, SymbolKind>> = {
   return: SymbolKind.Null,
   enclosure: SymbolKind.Package,
   material: SymbolKind.Class,
+  limits: SymbolKind.Class,
   run: SymbolKind.Interface,
   link: SymbolKind.Struct,
   case: SymbolKind.Enum,

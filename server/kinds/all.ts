@@ -19,6 +19,7 @@ import { kind as fuseKind } from './fuse.ts';
 import { kind as fuseboxKind } from './fusebox.ts';
 import { kind as inverterKind } from './inverter.ts';
 import { kind as isolatorKind } from './isolator.ts';
+import { kind as limitSetKind } from './limit-set.ts';
 import { kind as loadKind } from './load.ts';
 import { kind as panelKind } from './panel.ts';
 import { kind as relayKind } from './relay.ts';
@@ -57,6 +58,7 @@ export const allKinds: readonly KindSpec[] = [
   fuseboxKind,
   inverterKind,
   isolatorKind,
+  limitSetKind,
   loadKind,
   panelKind,
   relayKind,

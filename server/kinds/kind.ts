@@ -82,8 +82,9 @@ export type Family =
   | 'load'
   | 'return'
   | 'enclosure'
-  /** A stocked thing that is not a part: `cable`. */
-  | 'material';
+  /** Stocked things that are no parts: `cable`, `limit-set`. */
+  | 'material'
+  | 'limits';
 
 export interface KindSpec extends StatementSpec {
   readonly category: 'kind';

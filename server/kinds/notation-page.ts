@@ -68,6 +68,7 @@ const families: readonly (readonly [Family, string])[] = [
   ['return', 'The vehicle’s body'],
   ['enclosure', 'Enclosures and entries'],
   ['material', 'Cable'],
+  ['limits', 'Sets of limits of your own'],
 ];
 
 function hasContacts({ clauses }: StatementSpec): boolean {

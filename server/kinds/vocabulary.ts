@@ -30,3 +30,8 @@ const kinds = new Map<string, KindSpec>(allKinds.map((kind) => [kind.word, kind]
 export function kindOf(word: string): KindSpec | undefined {
   return kinds.get(word);
 }
+
+/** Stands in stock and is no part: `cable`, `limit-set`. */
+export function isStockOnly(kind: Pick<KindSpec, 'family'> | undefined): boolean {
+  return kind?.family === 'material' || kind?.family === 'limits';
+}

@@ -5,6 +5,7 @@ import { buildCases } from './cases.ts';
 import { declare } from './declarations.ts';
 import { buildAllowances, buildExpectations } from './expectations.ts';
 import { fileName, type ReadFiles } from './files.ts';
+import { checkBases } from './limits.ts';
 import type { Model, NameUse, PlacedProblem, SpecFile } from './model.ts';
 import { Names } from './names.ts';
 import { buildLocations, buildParts } from './parts.ts';
@@ -54,6 +55,7 @@ export function buildModel(read: ReadFiles, { limitSets, piece = false }: BuildO
   useNames(builder);
   requireInStatements(builder);
   const bars = buildBars(builder);
+  checkBases(builder, limitSets);
   const system = buildSystem(builder, limitSets);
   if (!piece)
     problems.push(...unconnectedTerminals(builder, bars).filter(({ place }) => place.uri === read.files[0]?.uri));

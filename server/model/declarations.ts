@@ -5,7 +5,7 @@
 
 import { article } from '../../grammar/shape-problems.ts';
 import type { ShapedPlaced } from '../../grammar/shaped.ts';
-import { kindOf } from '../kinds/vocabulary.ts';
+import { isStockOnly, kindOf } from '../kinds/vocabulary.ts';
 import { fileName, type ReadFiles } from './files.ts';
 import type { NameUse, Origin, Place, PlacedProblem } from './model.ts';
 import { fix, isBroken, placeIn, problem } from './place.ts';
@@ -54,7 +54,7 @@ export function declare(read: ReadFiles, problems: PlacedProblem[], uses: NameUs
       const { shaped } = statement;
       const spec = shaped.wrapper ?? shaped.spec;
       const as = spec === undefined ? undefined : asOf(spec.word, spec.category);
-      if (as === 'part' && kindOf(spec?.word ?? '')?.family === 'material') {
+      if (as === 'part' && isStockOnly(kindOf(spec?.word ?? ''))) {
         problems.push(...laidBare(origin));
         for (const name of seemingNames(origin)) ghosts.add(name);
         continue;
@@ -83,13 +83,22 @@ export function declare(read: ReadFiles, problems: PlacedProblem[], uses: NameUs
   return { byName, cases, all, ghosts, lost };
 }
 
-/** `cable C1 6 mm²` by itself is neither on a drum nor laid anywhere. */
+/** `cable C1 6 mm²` by itself is neither on a drum nor laid anywhere; nor is `limit-set ours …` anything fitted. */
 function laidBare(origin: Origin): PlacedProblem[] {
   const { keyword, names } = origin.statement.node;
   const name = names[0];
   if (keyword === undefined || isBroken(origin)) return [];
   const place = placeIn(origin, keyword.span);
   const whole = name === undefined ? undefined : placeIn(origin, { start: keyword.span.start, end: name.span.end });
+  if (keyword.value !== 'cable') {
+    const stocked = `stock ${name?.value ?? 'our-van'} ${keyword.value}`;
+    return [
+      problem('unknown-statement', place, `A ${keyword.value} stands in stock: write “${stocked} …”.`, {
+        subject: name?.value,
+        fixes: whole === undefined ? [] : [fix('Make it stock', whole, stocked, true)],
+      }),
+    ];
+  }
   return [
     problem(
       'unknown-statement',

@@ -1,13 +1,13 @@
 /** Runs: size, length, way and cores, with the walls they pass. */
 import type { ClauseNode } from '../../grammar/shaped.ts';
 import type { WordAtom } from '../../grammar/tree.ts';
-import { gaugeText } from '../../grammar/units.ts';
 import type { Builder } from './builder.ts';
 import { coresOf } from './cores.ts';
 import { FactSet, isBlankSlot, slotNumber, slotWord } from './facts.ts';
 import type { Along, ConductorSize, Core, Fact, Passage, Run } from './model.ts';
 import { placeIn } from './place.ts';
 import { checkRun } from './run-checks.ts';
+import { conductorSize } from './sizes.ts';
 import { saidBy } from './stock.ts';
 
 export function buildRuns(builder: Builder): void {
@@ -65,13 +65,7 @@ function positive(value: number | undefined): number | undefined {
 function sizeOf(facts: FactSet): { size: ConductorSize | undefined; sizeBlank: boolean } {
   const value = facts.slot('size', 'size');
   if (value === undefined || isBlankSlot(value)) return { size: undefined, sizeBlank: value !== undefined };
-  const { atom } = value;
-  if (atom.kind !== 'quantity' || atom.value === undefined) return { size: undefined, sizeBlank: false };
-  if (atom.dimension === 'gauge')
-    return { size: { system: 'awg', gauge: atom.value, written: `${gaugeText(atom.value)} AWG` }, sizeBlank: false };
-  if (!(atom.value > 0)) return { size: undefined, sizeBlank: false };
-  // The number itself where it stands in mm²: a round trip through m² would cost its last digit.
-  return { size: { system: 'mm2', areaMm2: atom.value, written: `${atom.value} mm²` }, sizeBlank: false };
+  return { size: conductorSize(value), sizeBlank: false };
 }
 
 function passageOf(builder: Builder, { clause, origin }: Fact): Passage {

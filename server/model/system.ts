@@ -1,38 +1,20 @@
 /** The installation as a whole: what its `system` statement says, and what follows from its batteries where it is silent. */
-import { nearWords } from '../../grammar/near.ts';
-import { list } from '../../grammar/shape-problems.ts';
 import type { Builder } from './builder.ts';
 import { FactSet } from './facts.ts';
 import { fileName } from './files.ts';
+import { isSet } from './limits.ts';
 import type { Origin, SpecFile, SystemFacts } from './model.ts';
-import { isSlip } from './names.ts';
-import { fix, headPlace, problem } from './place.ts';
+import { headPlace, problem } from './place.ts';
 import { ownFacts } from './stock.ts';
 
-/** `knownSets` are the ids of the sets of limits there are. */
+/** `knownSets` are the ids of the published sets of limits there are. */
 export function buildSystem(builder: Builder, knownSets: readonly string[]): SystemFacts {
   const [own, ...used] = builder.read.files;
   const first = own === undefined ? undefined : onlySystem(builder, own);
   for (const file of used) foreignSystem(builder, file);
   const facts = first === undefined ? undefined : new FactSet('', first, ownFacts(first));
   const limits = facts?.word('limits', 'set');
-  if (facts !== undefined && limits !== undefined && !knownSets.includes(limits)) {
-    const near = nearWords(limits, knownSets);
-    const place = facts.place('limits', 'set');
-    builder.problems.push(
-      problem(
-        'unknown-name',
-        place,
-        `There is no set of limits “${limits}”: ${near.length > 0 ? `did you mean ${list(near)}?` : `there are ${knownSets.join(' and ')}.`}`,
-        {
-          subject: limits,
-          fixes: (near.length > 0 ? near : knownSets).map((name) =>
-            fix(`Write ${name}`, place, name, near.length === 1 && isSlip(limits, name)),
-          ),
-        },
-      ),
-    );
-  }
+  const known = facts !== undefined && limits !== undefined && isSet(builder, limits, facts, knownSets);
   return {
     origin: first,
     facts,
@@ -41,7 +23,7 @@ export function buildSystem(builder: Builder, knownSets: readonly string[]): Sys
     ambientCelsius: facts?.number('ambient'),
     coldestCelsius: facts?.number('coldest'),
     hottestCelsius: facts?.number('hottest'),
-    limits: limits !== undefined && knownSets.includes(limits) ? limits : undefined,
+    limits: known ? limits : undefined,
   };
 }
 

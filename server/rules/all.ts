@@ -13,6 +13,7 @@ import { rule as circleOfNames } from './circle-of-names.ts';
 import { rule as circleOfUse } from './circle-of-use.ts';
 import { rule as clauseTwice } from './clause-twice.ts';
 import { rule as conductorClassUnknown } from './conductor-class-unknown.ts';
+import { rule as contradictoryLimits } from './contradictory-limits.ts';
 import { rule as coresMiscounted } from './cores-miscounted.ts';
 import { rule as decimalComma } from './decimal-comma.ts';
 import { rule as dropOverLimit } from './drop-over-limit.ts';
@@ -74,6 +75,7 @@ export const allRules: readonly Rule[] = [
   circleOfUse,
   clauseTwice,
   conductorClassUnknown,
+  contradictoryLimits,
   coresMiscounted,
   decimalComma,
   dropOverLimit,

@@ -18,7 +18,7 @@ export const rule: Rule = {
     title: 'The first fuse is too far from the battery',
     why: 'The length between battery and fuse is protected by nothing: the shorter it is, the less there is to chafe.',
     limit:
-      '`iec-60364-5-52`: 3 m along the conductor where the risk of short-circuit and fire is kept small (IEC 60364-4-43 clause 433.2.2, from memory). `cfr-33-183`: 72 inches from the battery (33 CFR 183.460, from memory). `nec-310`: 18 inches (NEC 551.10(E)(3), from memory). `iso-13297`: 200 mm (ISO 10133 clause 8.1, from memory), sheathed over the whole length 3 m as with IEC 60364. Closer is better.',
+      '`iec-60364-5-52`: 3 m along the conductor where the risk of short-circuit and fire is kept small (IEC 60364-4-43 clause 433.2.2, from memory). `cfr-33-183`: 72 inches from the battery (33 CFR 183.460, from memory). `nec-310`: 18 inches (NEC 551.10(E)(3), from memory). `iso-13297`: 200 mm (ISO 10133 clause 8.1, from memory), sheathed over the whole length 3 m as with IEC 60364. A set of your own (`limit-set`) may say other lengths. Closer is better.',
     mend: 'Move the fuse to the battery, or the cable’s beginning to the fuse.',
     see: ['supply-unfused', 'both-ends-need-protection'],
     wrong: [

@@ -1,6 +1,7 @@
 /** Runs the rules over an analysis in the making: each guarded, then `allow`, then in order of place. */
 import { nearWords } from '../../grammar/near.ts';
 import type { PlacedProblem } from '../model/model.ts';
+import type { Decides } from '../physics/limits/limit-set.ts';
 import { allRules } from './all.ts';
 import type { Finding, Reported, Rule, RuleContext } from './rule.ts';
 
@@ -54,9 +55,15 @@ function finding(rule: Rule, reported: Reported): Finding {
   };
 }
 
+/** Of the rules that read the set of limits, those that rest on another figure of it than a capacity. */
+const restsOn: Readonly<Record<string, Decides>> = {
+  'drop-over-limit': 'drop',
+  'protection-too-far': 'unfused',
+};
+
 /** A set of limits whose values nobody has compared says so on everything that rests on it. */
-function cautioned(one: Finding, { reads }: Rule, { answers }: RuleContext): Finding {
-  const { caution } = answers.limits;
+function cautioned(one: Finding, { slug, reads }: Rule, { answers }: RuleContext): Finding {
+  const caution = answers.limits.cautionOn?.(restsOn[slug] ?? 'capacity');
   return caution === undefined || !reads.includes('system.limits')
     ? one
     : { ...one, message: `${one.message} ${caution}` };

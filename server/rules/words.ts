@@ -3,7 +3,7 @@ import { plainNumber } from '../../grammar/units.ts';
 import type { Answers, Protection } from '../answers/answers.ts';
 import type { Model, Part, Run } from '../model/model.ts';
 import type { Capacity } from '../physics/limits/limit-set.ts';
-import { cite, tellStatus } from '../tables/table.ts';
+import { cite, isSure, tellStatus } from '../tables/table.ts';
 
 /** Ampere for people: one decimal below 100, none above. */
 export function amps(value: number): string {
@@ -89,7 +89,7 @@ function bunched(count: number, leftOut: readonly string[]): string {
 /** `1.25 by IEC 62548, not checked against the printed standard`: what short-circuit currents of panels are multiplied by, and where that comes from. */
 export function panelFactor({ limits: { pvFactor } }: Answers): string {
   const [publication] = pvFactor.source.citation.split(':');
-  return `${pvFactor.factor} by ${publication}${pvFactor.source.status === 'confirmed' ? '' : `, ${tellStatus(pvFactor.source.status)}`}`;
+  return `${pvFactor.factor} by ${publication}${isSure(pvFactor.source) ? '' : `, ${tellStatus(pvFactor.source.status)}`}`;
 }
 
 export function sources(capacity: Capacity): string {

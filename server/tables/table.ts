@@ -4,7 +4,7 @@ export interface TableSource {
   /** Publication, number, edition and table or clause, as a message or page cites it. */
   readonly citation: string;
   readonly units: string;
-  readonly status: 'confirmed' | 'from memory' | 'common practice, no source';
+  readonly status: 'confirmed' | 'from memory' | 'common practice, no source' | 'stated in the spec';
 }
 
 /**
@@ -15,7 +15,12 @@ export function tellStatus(text: string): string {
   return text.replaceAll('from memory', 'not checked against the printed standard');
 }
 
+/** Of what was checked, and of what the spec says itself, nothing more is to be told. */
+export function isSure({ status }: TableSource): boolean {
+  return status === 'confirmed' || status === 'stated in the spec';
+}
+
 /** How a message names a table: the citation, and whether it was checked where it was not. */
 export function cite(source: TableSource): string {
-  return tellStatus(source.status === 'confirmed' ? source.citation : `${source.citation} (${source.status})`);
+  return tellStatus(isSure(source) ? source.citation : `${source.citation} (${source.status})`);
 }

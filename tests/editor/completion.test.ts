@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { allKinds } from '../../server/kinds/all.ts';
+import { isStockOnly } from '../../server/kinds/vocabulary.ts';
 import { allRules } from '../../server/rules/all.ts';
 import { areasMm2, bladeAmps, fuseAmps, largeFuseAmps } from '../../server/tables/sizes.ts';
 import { complete, inShed, labels, shed, take } from './completing.ts';
 
-const kinds = allKinds.map(({ word }) => word).filter((word) => word !== 'cable');
+const kinds = allKinds.filter((kind) => !isStockOnly(kind)).map(({ word }) => word);
 const firstWords = ['run', ...kinds, 'case', 'expect', 'place', 'stock', 'link', 'allow', 'reading', 'use'];
 const gauges = ['18', '16', '14', '12', '10', '8', '6', '4', '2', '1', '1/0', '2/0', '3/0', '4/0'].map(
   (g) => `${g} AWG`,

@@ -6,7 +6,7 @@ import { openingWords } from '../../grammar/forms.ts';
 import { runForm } from '../../grammar/match.ts';
 import { headsOf, parseDocument } from '../../grammar/parse.ts';
 import { formatDocument } from '../../grammar/printer.ts';
-import { vocabulary } from '../../server/kinds/vocabulary.ts';
+import { isStockOnly, kindOf, vocabulary } from '../../server/kinds/vocabulary.ts';
 
 const { specs, words } = compile(vocabulary);
 const all = [...specs.values()];
@@ -14,7 +14,7 @@ const all = [...specs.values()];
 /** A statement of that kind with one clause. */
 function withClause(word: string, example: string): string {
   const { spec } = specs.get(word) as (typeof all)[number];
-  const head = word === 'cable' ? 'stock NEW cable' : spec.head === 'none' ? word : `${word} NEW`;
+  const head = isStockOnly(kindOf(word)) ? `stock NEW ${word}` : spec.head === 'none' ? word : `${word} NEW`;
   return `${head} ${example}`;
 }
 

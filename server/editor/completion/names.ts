@@ -68,6 +68,13 @@ function namesOf(context: Context, target: string, clauseId: string, slot: strin
   }
 }
 
+/** Sets of limits in stock. */
+export function ownSets({ analysis: { model } }: Context): Offer[] {
+  return [...model.stocks.values()]
+    .filter(({ kindWord }) => kindWord === 'limit-set')
+    .map((stock) => ({ ...offer(stock, 'set of limits of your own', kinds.Class), documentation: said(stock.facts) }));
+}
+
 function offer(named: Pick<Named, 'name' | 'title'>, what: string, kind: Offer['kind']): Offer {
   return { label: named.name, kind, detail: `${what}${named.title === undefined ? '' : ` “${named.title}”`}` };
 }

@@ -1,6 +1,7 @@
 /** First words: statements and kinds of part, with their names and what they must say left open. */
 import type { ClauseSpec, StatementSpec } from '../../../grammar/vocabulary.ts';
 import { allKinds, allStatements } from '../../kinds/all.ts';
+import { isStockOnly } from '../../kinds/vocabulary.ts';
 import { statementHover } from '../hover/words.ts';
 import type { Block } from '../markup.ts';
 import type { Context } from './context.ts';
@@ -19,7 +20,7 @@ export function statementOffers(context: Context): Offer[] {
     .sort((a, b) => statementOrder.indexOf(a.word) - statementOrder.indexOf(b.word))
     .filter(({ word }) => word !== 'system' || hasSystem !== true);
   const [run, ...others] = statements;
-  const parts = allKinds.filter(({ family }) => family !== 'material');
+  const parts = allKinds.filter((kind) => !isStockOnly(kind));
   return [
     ...(run === undefined ? [] : [offer(context, run)]),
     ...parts.map((kind) => offer(context, kind)),

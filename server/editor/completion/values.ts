@@ -7,11 +7,12 @@ import type { ClauseSpec } from '../../../grammar/vocabulary.ts';
 import { standardRatings } from '../../answers/devices.ts';
 import { colourList } from '../../kinds/colours.ts';
 import { glandSizes } from '../../kinds/common.ts';
-import { limitSet } from '../../physics/limits/sets.ts';
+import { limitSets } from '../../physics/limits/sets.ts';
 import { glandFor } from '../../rules/glands.ts';
 import { ipMeaning, usualIpCodes } from '../../tables/ip-codes.ts';
 import { dcCategories } from '../../tables/utilisation-categories.ts';
 import type { Context } from './context.ts';
+import { ownSets } from './names.ts';
 import { blanksAsPlaceholders, kinds, leftOpen, type Offer } from './offers.ts';
 import { symbolsFor, usageOf } from './usage.ts';
 
@@ -49,6 +50,7 @@ function typed(context: Context, slot: Slot, type: string): Offer[] {
     case 'date':
       return dateOffers(context);
     case 'word':
+      if (clause.id === 'limits') return ownSets(context);
       return clause.id === 'price' ? currencyOffers(context, slot) : [];
     default:
       return [];
@@ -111,7 +113,10 @@ export function fitting({ analysis, at, part }: Context, clause: ClauseSpec): re
 function told({ at }: Context, clause: ClauseSpec, text: string): { readonly detail?: string } {
   const category = dcCategories.get(text);
   if (category !== undefined) return { detail: category };
-  if (clause.id === 'limits') return { detail: limitSet(text, false).title };
+  if (clause.id === 'limits' || clause.id === 'base') {
+    const detail = limitSets.get(text)?.title;
+    return detail === undefined ? {} : { detail };
+  }
   if (clause.id === 'class') return { detail: classes[text] ?? clause.meaning };
   if (clause.id === 'size')
     return { detail: text.endsWith('AWG') ? 'Gauge of ASTM B258.' : 'Nominal cross-section of IEC 60228.' };

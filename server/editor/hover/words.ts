@@ -1,4 +1,4 @@
-/** Words of the notation: statements, kinds, clauses, colours, findings, sets of limits; and quantities in other units. */
+/** Words of the notation: statements, kinds, clauses, colours, findings; and quantities in other units. */
 import type { QuantityAtom } from '../../../grammar/tree.ts';
 import { formatQuantity, units } from '../../../grammar/units.ts';
 import type { ClauseSpec, StatementSpec } from '../../../grammar/vocabulary.ts';
@@ -6,9 +6,8 @@ import type { Analysis } from '../../analysis.ts';
 import { colours } from '../../kinds/colours.ts';
 import { awgAreaMm2 } from '../../physics/conductors.ts';
 import { areasMm2, gauges } from '../../tables/sizes.ts';
-import { cite } from '../../tables/table.ts';
 import { amps, listed, watts } from '../figures.ts';
-import { type Block, bold, code, line, quiet, spec } from '../markup.ts';
+import { type Block, bold, code, line, spec } from '../markup.ts';
 
 export function statementHover(statement: StatementSpec): Block[] {
   const title = statement.title === statement.word ? '' : `: ${statement.title}`;
@@ -53,21 +52,6 @@ export function colourHover(word: string): Block[] {
   if (parts.some((one) => one === undefined)) return [];
   const letters = parts.map((one) => one?.code ?? '').join('');
   return [line(bold(word), ': core colour, ', code(letters), ' in the letters of IEC 60757')];
-}
-
-/** A set of limits by its id. */
-export function limitsHover({ answers }: Analysis, id: string): Block[] {
-  const { limits } = answers;
-  if (limits.id !== id) return [];
-  const drop = limits.drop(false);
-  const strict = limits.drop(true);
-  return [
-    line(bold(limits.id), `: ${limits.title}`),
-    line(
-      `Voltage drop up to ${formatQuantity(drop.ratio, '%')} (${formatQuantity(strict.ratio, '%')} where essential).`,
-    ),
-    line(quiet(cite(drop.source))),
-  ];
 }
 
 /** A quantity in the units that others would use for it; nothing where no other unit tells more. */

@@ -30,7 +30,7 @@ export const statement: StatementSpec = {
     clause(
       'limits',
       'limits {set:word}',
-      'The set of limits that cables and drops are held to.',
+      'The set of limits that cables and drops are held to: a published one, or a limit-set in stock.',
       'limits iec-60364-5-52',
       ['cable-too-small', 'drop-over-limit', 'protection-too-far'],
       { standardValues: ['limits iec-60364-5-52', 'limits cfr-33-183', 'limits nec-310', 'limits iso-13297'] },

@@ -28,7 +28,9 @@ export interface TableAmps {
   /** Read as it stands; false where the size is none of the table's own. */
   readonly exact: boolean;
   /** Where it was read; the table's own source when unsaid. */
-  readonly source?: TableSource | undefined;
+  readonly source?: TableSource;
+  /** Rules by which it was changed since. */
+  readonly rules?: readonly TableSource[];
   readonly deviceLimit?: Capacity['deviceLimit'];
 }
 
@@ -37,8 +39,8 @@ export interface CapacityTable {
   /** Insulation temperatures that it has columns for, °C, coolest first. Insulation between two stands in the cooler one. */
   readonly columns: readonly number[];
   source(column: number): TableSource;
-  /** Whether insulation stands in its column as the table says, and not by a rule. */
-  listed(insulationCelsius: number, column: number): boolean;
+  /** Whether the insulation stands in its column as the table says, and not by a rule. */
+  listed(conditions: CapacityConditions, column: number): boolean;
   readonly counts: Capacity['counts'];
   bunching(conditions: CapacityConditions): BunchingFactor;
   /** Of the conductor's own material; undefined where the table has no such size. */
@@ -52,22 +54,16 @@ const aluminiumPart = 0.78;
 
 /** A copper table's ampere for the material of a conductor. */
 export function ofMaterial(read: TableAmps, aluminium: boolean): TableAmps {
-  return aluminium ? { ...read, amps: read.amps * aluminiumPart, exact: false, source: aluminiumRule } : read;
+  return aluminium
+    ? { ...read, amps: read.amps * aluminiumPart, exact: false, rules: [...(read.rules ?? []), aluminiumRule] }
+    : read;
 }
 
 export function tableCapacity(table: CapacityTable, conditions: CapacityConditions): Capacity {
   const { insulationCelsius, ambientCelsius } = conditions;
   const { together, factor: bunchingFactor, source: bunchingSource } = table.bunching(conditions);
   const column = table.columns.findLastIndex((celsius) => celsius <= insulationCelsius);
-  const sources: TableSource[] = column === -1 ? [] : [table.source(column)];
-  const base = {
-    ambientCelsius,
-    insulationCelsius,
-    bunchingFactor,
-    circuits: together,
-    counts: table.counts,
-    sources,
-  };
+  const base = { ambientCelsius, insulationCelsius, bunchingFactor, circuits: together, counts: table.counts };
   const none = (reason: Capacity['reason']): Capacity => ({
     ...base,
     amps: 0,
@@ -75,20 +71,22 @@ export function tableCapacity(table: CapacityTable, conditions: CapacityConditio
     ambientFactor: 0,
     derived: false,
     reason,
+    sources: column === -1 ? [] : [table.source(column)],
   });
   if (column === -1) return none('insulation-below-table');
   const ambient = ambientCelsius >= insulationCelsius ? undefined : table.ambient(conditions, column);
   if (ambient === undefined || ambient.factor <= 0) return none('ambient-at-limit');
   const read = table.amps(conditions, column);
   if (read === undefined) return none('size-not-in-table');
-  for (const source of [read.source, ambient.source, bunchingSource]) if (source !== undefined) sources.push(source);
+  const factors = [ambient.source, bunchingSource].filter((source) => source !== undefined);
   return {
     ...base,
     amps: read.amps * ambient.factor * bunchingFactor,
     tableAmps: read.amps,
     ambientFactor: ambient.factor,
-    derived: !read.exact || ambient.derived === true || !table.listed(insulationCelsius, column),
+    derived: !read.exact || ambient.derived === true || !table.listed(conditions, column),
     reason: undefined,
+    sources: [read.source ?? table.source(column), ...(read.rules ?? []), ...factors],
     deviceLimit: read.deviceLimit,
   };
 }

@@ -24,7 +24,7 @@ const partingVolts = 50;
 const table: CapacityTable = {
   columns: cfr183Columns,
   source: () => cfr183Table5,
-  listed: (insulation, column) => cfr183Columns[column] === insulation,
+  listed: ({ insulationCelsius }, column) => cfr183Columns[column] === insulationCelsius,
   counts: 'conductors',
   bunching(conditions) {
     const together = conductorsBunched(conditions);

@@ -41,7 +41,7 @@ const table: CapacityTable = {
   columns,
   source: (column) => tables[column === 0 ? 0 : 1].source,
   // Below 90 °C the 70 °C column counts as it stands; above 90 °C the 90 °C column is carried on by the square-root rule.
-  listed: (insulation) => insulation <= 90,
+  listed: ({ insulationCelsius }) => insulationCelsius <= 90,
   counts: 'circuits',
   bunching({ bunchedWith, cores, bunchedCores }) {
     const together = bunchedCircuits(bunchedWith, cores, bunchedCores);

@@ -14,13 +14,17 @@ import { conductorsBunched, type LimitSet } from './limit-set.ts';
 
 const rows = iso13297Rows.map((row) => ({ gauge: undefined, ...row }));
 
+const caution =
+  'The values of iso-13297 are not checked against the printed standard: compare them with it before relying on this.';
+
 /** The column of 85 °C serves up to this. */
 const hotColumnCelsius = 90;
 
 const table: CapacityTable = {
   columns: iso13297Columns,
   source: () => iso13297Table,
-  listed: (insulation, column) => iso13297Columns[column] === insulation || insulation === hotColumnCelsius,
+  listed: ({ insulationCelsius }, column) =>
+    iso13297Columns[column] === insulationCelsius || insulationCelsius === hotColumnCelsius,
   counts: 'conductors',
   // For direct current of up to 50 V no factor for bunching is known to stand in it.
   bunching: (conditions) => ({ together: conductorsBunched(conditions), factor: 1 }),
@@ -47,8 +51,7 @@ const table: CapacityTable = {
 export const iso13297: LimitSet = {
   id: 'iso-13297',
   title: 'ISO 13297 (values not checked against the printed standard)',
-  caution:
-    'The values of iso-13297 are not checked against the printed standard: compare them with it before relying on this.',
+  cautionOn: () => caution,
   sizesIn: 'mm2',
   table,
   capacity: (conditions) => tableCapacity(table, conditions),

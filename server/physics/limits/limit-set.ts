@@ -59,18 +59,23 @@ export interface Capacity {
   readonly deviceLimit?: { readonly amps: number; readonly source: TableSource } | undefined;
 }
 
+/** What a finding may rest on. */
+export type Decides = 'capacity' | 'drop' | 'unfused';
+
 export interface LimitSet {
   readonly id: string;
   readonly title: string;
-  /** One sentence that every finding resting on this set ends with. */
-  readonly caution?: string | undefined;
+  /** The published set behind one of one's own. */
+  readonly base?: string | undefined;
+  /** One sentence that every finding ends with which rests on what this set decides. */
+  readonly cautionOn?: ((decides: Decides) => string | undefined) | undefined;
   /** The system that its sizes are usually written in. */
   readonly sizesIn: Size['system'];
   readonly table: CapacityTable;
   capacity(conditions: CapacityConditions): Capacity;
   /** Greatest device rating In for a capacity Iz, in ampere. */
   permittedDeviceAmps(
-    capacity: Capacity,
+    capacity: Pick<Capacity, 'amps' | 'deviceLimit'>,
     nominalVolts: number,
   ): { readonly amps: number; readonly source: TableSource | undefined };
   /** Greatest drop, as part of the nominal voltage. */

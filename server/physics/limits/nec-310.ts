@@ -34,7 +34,7 @@ function deviceLimit(gauge: number | undefined, aluminium: boolean): Capacity['d
 const table: CapacityTable = {
   columns: necColumns,
   source: () => nec31016,
-  listed: (insulation, column) => necColumns[column] === insulation,
+  listed: ({ insulationCelsius }, column) => necColumns[column] === insulationCelsius,
   counts: 'conductors',
   bunching(conditions) {
     const together = conductorsBunched(conditions);

@@ -6,7 +6,7 @@ import type { Scene, Use } from '../effect.ts';
 export function commonUses({ word, base }: Scene): Use[] {
   const kind = kindOf(word);
   if (kind === undefined || !commonClauses.every((clause) => kind.clauses.includes(clause))) return [];
-  const electric = !['enclosure', 'material'].includes(kind.family);
+  const electric = !['enclosure', 'material', 'limits'].includes(kind.family);
   const stated = Object.values(base).join(', ');
   const required = kind.clauses.some((clause) => clause.required === true || clause.oneOf !== undefined);
   return [

@@ -180,6 +180,141 @@ const cable: Scene = {
   ],
 };
 
+/** A bunch of four, of which only one carries much. */
+const bunch = `
+fuse F2 2 A
+load TINY 1 W
+run W5 2.5 mm² red, 4 m, bunched with W2 and W3, F2:out to TINY:+
+run W6 2.5 mm² black, 4 m, TINY:- to B1:-
+run W7 2.5 mm² red, 0.1 m, B1:+ to F2:in`;
+
+const held = (clauses: string, more = lamp('run W2 2.5 mm² red, 4 m, F1:out to LAMP:+', '20 A')) =>
+  `system 12 V, limits ours\nstock ours limit-set ${clauses}\n${more}`;
+
+const limitSet: Scene = {
+  word: 'limit-set',
+  name: 'ours',
+  base: { base: 'based on iec-60364-5-52' },
+  spec: held('@'),
+  uses: [
+    {
+      clause: 'base',
+      first: 'based on iec-60364-5-52',
+      instead: 'based on iso-13297',
+      scene: held('@', lamp('run W2 1.5 mm² red, 7 m, F1:out to LAMP:+', '25 A').replace('0.1 m, B1', '1 m, B1')),
+      shows: ['cable-too-small', 'drop-over-limit', 'protection-too-far', 'answers', 'hover'],
+    },
+    { clause: 'base', first: 'based on iec-60364-5-52', instead: '', shows: ['missing-required-clause'] },
+    { clause: 'factor', first: 'factor 0.6', instead: '', shows: ['cable-too-small', 'answers', 'hover'] },
+    { clause: 'factor', first: 'factor 0.6', instead: 'factor 0', shows: ['contradictory-limits'] },
+    {
+      clause: 'capacity',
+      first: 'capacity 2.5 mm² 18 A',
+      instead: '',
+      shows: ['cable-too-small', 'answers', 'hover'],
+    },
+    {
+      clause: 'capacity',
+      first: 'capacity 2.5 mm² 30 A',
+      instead: 'capacity 2.5 mm² 30 A insulation 90 °C',
+      shows: ['answers', 'hover'],
+    },
+    {
+      clause: 'capacity',
+      first: 'capacity 2.5 mm² 30 A, capacity 4 mm² 38 A',
+      instead: 'capacity 2.5 mm² 30 A, capacity 4 mm² 28 A',
+      shows: ['contradictory-limits'],
+    },
+    { clause: 'device', first: 'device 70 %', instead: '', shows: ['cable-too-small', 'hover'] },
+    { clause: 'device', first: 'device 70 %', instead: 'device 700 %', shows: ['contradictory-limits'] },
+    { clause: 'drop', first: 'drop 4 %', instead: 'drop 1 %', shows: ['drop-over-limit', 'hover'] },
+    { clause: 'drop', first: 'drop 4 %', instead: 'drop 400 %', shows: ['contradictory-limits'] },
+    {
+      clause: 'essential-drop',
+      first: 'essential drop 4 %',
+      instead: 'essential drop 1 %',
+      scene: held('@', lamp('run W2 2.5 mm² red, 4 m, F1:out to LAMP:+').replace('60 W', '60 W, essential')),
+      shows: ['drop-over-limit', 'hover'],
+    },
+    {
+      clause: 'essential-drop',
+      first: 'essential drop 3 %',
+      instead: 'essential drop 6 %',
+      besides: 'drop 5 %',
+      shows: ['contradictory-limits'],
+    },
+    { clause: 'unfused', first: 'unfused 0.2 m', instead: 'unfused 0.05 m', shows: ['protection-too-far', 'hover'] },
+    {
+      clause: 'unfused',
+      first: 'unfused 0.2 m',
+      instead: 'unfused 0.4 m',
+      besides: 'sheathed unfused 0.3 m',
+      shows: ['contradictory-limits'],
+    },
+    {
+      clause: 'sheathed-unfused',
+      first: 'sheathed unfused 0.2 m',
+      instead: '',
+      besides: 'unfused 0.05 m',
+      scene: held('@', lamp('run W2 2.5 mm² red, 4 m, F1:out to LAMP:+').replace('0.1 m,', '0.1 m, sheathed,')),
+      shows: ['protection-too-far', 'hover'],
+    },
+    {
+      clause: 'sheathed-unfused',
+      first: 'sheathed unfused 0.3 m',
+      instead: 'sheathed unfused 0.1 m',
+      besides: 'unfused 0.2 m',
+      shows: ['contradictory-limits'],
+    },
+    {
+      clause: 'lightly-loaded',
+      first: 'lightly loaded 30 %',
+      instead: 'lightly loaded 0 %',
+      more: bunch,
+      shows: ['answers', 'hover'],
+    },
+    {
+      clause: 'lightly-loaded',
+      first: 'lightly loaded 30 %',
+      instead: 'lightly loaded 300 %',
+      shows: ['contradictory-limits'],
+    },
+    {
+      clause: 'pv-factor',
+      first: 'pv factor 1.25',
+      instead: 'pv factor 3',
+      scene: held(
+        '@',
+        `panel P1 190 W, voc 23 V, isc 10.3 A, vmp 19 V, imp 9.8 A
+controller U1 mppt, pv 50 V 30 A, output 20 A, common negative
+battery B1 lead-acid, 12 V, 100 Ah
+fuse F1 30 A
+run W1 2.5 mm² red, 2 m, P1:+ to U1:pv+
+run W2 2.5 mm² black, 2 m, P1:- to U1:pv-
+run W3 6 mm² red, 0.5 m, U1:bat+ to F1:in
+run W4 6 mm² red, 0.2 m, F1:out to B1:+
+run W5 6 mm² black, 0.5 m, U1:bat- to B1:-`,
+      ),
+      shows: ['cable-too-small', 'answers', 'hover'],
+    },
+    { clause: 'pv-factor', first: 'pv factor 1.25', instead: 'pv factor 0.5', shows: ['contradictory-limits'] },
+    {
+      clause: 'source',
+      first: 'source "Workshop rules"',
+      instead: 'source "The insurer’s letter"',
+      besides: 'factor 0.6, drop 1 %, unfused 0.05 m',
+      shows: ['cable-too-small', 'drop-over-limit', 'protection-too-far', 'hover'],
+    },
+    {
+      clause: 'stock',
+      first: '= strict',
+      instead: '= mild',
+      more: 'stock strict limit-set based on iec-60364-5-52, factor 0.5\nstock mild limit-set based on iec-60364-5-52',
+      shows: ['cable-too-small', 'answers', 'hover'],
+    },
+  ],
+};
+
 const place: Scene = {
   word: 'place',
   name: 'LOFT',
@@ -402,4 +537,4 @@ const useFile: Scene = {
   ],
 };
 
-export const statements = [run, cable, place, system, night, link, allow, useFile];
+export const statements = [run, cable, limitSet, place, system, night, link, allow, useFile];

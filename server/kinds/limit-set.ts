@@ -1,0 +1,106 @@
+import { clause, noContacts } from './define.ts';
+import type { KindSpec } from './kind.ts';
+
+export const publishedSets = ['iec-60364-5-52', 'cfr-33-183', 'nec-310', 'iso-13297'] as const;
+
+export const kind: KindSpec = {
+  word: 'limit-set',
+  category: 'kind',
+  family: 'limits',
+  title: 'set of limits of your own',
+  withArticle: 'a limit-set',
+  alsoCalled: ['limits-set', 'limitset'],
+  meaning: 'A published set of limits with some of its figures replaced; a system is held to it by its name.',
+  head: 'names',
+  example: 'stock our-van limit-set based on iec-60364-5-52, factor 0.8, drop 4 %, source "Workshop rules"',
+  behaviour: { is: 'none' },
+  oneNode: false,
+  symbol: 'limits',
+  clauses: [
+    clause(
+      'base',
+      'based on {set:word}',
+      'The published set that decides whatever this one does not say.',
+      'based on iec-60364-5-52',
+      ['cable-too-small', 'drop-over-limit', 'protection-too-far', 'answers'],
+      { required: true, standardValues: publishedSets.map((id) => `based on ${id}`) },
+    ),
+    clause(
+      'factor',
+      'factor {factor:number}',
+      'Every capacity is taken times this, those stated here too.',
+      'factor 0.8',
+      ['cable-too-small', 'answers', 'contradictory-limits'],
+    ),
+    clause(
+      'capacity',
+      'capacity {size:conductor} {current:current} [insulation {temperature:temperature}]',
+      'What one copper conductor of a size carries alone at 30 °C; with insulation of that temperature or better, where one is said.',
+      'capacity 6 mm² 40 A',
+      ['cable-too-small', 'answers', 'contradictory-limits'],
+      { repeatable: true },
+    ),
+    clause(
+      'device',
+      'device {part:ratio}',
+      'Greatest rating of the device that protects a cable, as part of the cable’s capacity.',
+      'device 90 %',
+      ['cable-too-small', 'contradictory-limits'],
+    ),
+    clause('drop', 'drop {drop:ratio}', 'Greatest voltage drop, as part of the nominal voltage.', 'drop 4 %', [
+      'drop-over-limit',
+      'contradictory-limits',
+    ]),
+    clause(
+      'essential-drop',
+      'essential drop {drop:ratio}',
+      'Greatest voltage drop of what must not fail.',
+      'essential drop 2 %',
+      ['drop-over-limit', 'contradictory-limits'],
+    ),
+    clause(
+      'unfused',
+      'unfused {length:length}',
+      'Greatest length from a battery to its first device.',
+      'unfused 0.2 m',
+      ['protection-too-far', 'contradictory-limits'],
+    ),
+    clause(
+      'sheathed-unfused',
+      'sheathed unfused {length:length}',
+      'The same where all of it is sheathed.',
+      'sheathed unfused 1 m',
+      ['protection-too-far', 'contradictory-limits'],
+    ),
+    clause(
+      'lightly-loaded',
+      'lightly loaded {part:ratio}',
+      'A cable that carries no more than this part of its capacity does not count in a bunch; 0 % counts every cable.',
+      'lightly loaded 20 %',
+      ['answers', 'contradictory-limits'],
+    ),
+    clause(
+      'pv-factor',
+      'pv factor {factor:number}',
+      'Rating needed on the panel side over the short-circuit current.',
+      'pv factor 1.5',
+      ['cable-too-small', 'answers', 'contradictory-limits'],
+    ),
+    clause(
+      'source',
+      'source {source:text}',
+      'Where its figures come from; findings cite it.',
+      'source "Workshop rules, 2026"',
+      ['cable-too-small', 'drop-over-limit', 'protection-too-far', 'hover:stock'],
+    ),
+    clause(
+      'stock',
+      '= {stock:name<stock>}',
+      'Takes everything another set of your own says; clauses after it override.',
+      '= our-van',
+      ['answers', 'hover:stock'],
+    ),
+  ],
+  terminals: () => [],
+  contacts: noContacts,
+};
