@@ -6,6 +6,8 @@ import { areasMm2, bladeAmps, fuseAmps, largeFuseAmps } from '../../server/table
 import { complete, inShed, labels, shed, take } from './completing.ts';
 
 const kinds = allKinds.filter((kind) => !isStockOnly(kind)).map(({ word }) => word);
+/** What a stock may be of, the cable first. */
+const stocked = ['cable', ...allKinds.map(({ word }) => word).filter((word) => word !== 'cable')];
 const firstWords = ['run', ...kinds, 'case', 'expect', 'place', 'stock', 'link', 'allow', 'reading', 'use'];
 const gauges = ['18', '16', '14', '12', '10', '8', '6', '4', '2', '1', '1/0', '2/0', '3/0', '4/0'].map(
   (g) => `${g} AWG`,
@@ -68,8 +70,8 @@ const places: readonly (readonly [marked: string, offered: readonly string[], ne
   ['link Q1 |', ['1-3', '2-4', '2-3'], ['1-2', '3-4', '1']],
   ['link Q1 1-3, |', ['2-4', '2-3'], ['1-3', '1-2']],
   // Stock.
-  ['stock bar |', ['cable', ...kinds], ['run', 'thin', 'system', 'case']],
-  ['stock bar ca|', ['cable', ...kinds], ['case', 'run']],
+  ['stock bar |', stocked, ['run', 'thin', 'system', 'case']],
+  ['stock bar ca|', stocked, ['case', 'run']],
   [
     'stock slim cable |',
     [...size, ...cable, ...colours, '= thin', '= flat', 'reference', 'price'],

@@ -55,6 +55,7 @@ describe('a fix of a wrong example', () => {
       'case-unanswered',
       'circle-of-names',
       'circle-of-use',
+      'contradictory-limits',
       'end-missing',
       'gland-and-knockout',
       'misplaced-clause',
