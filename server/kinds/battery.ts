@@ -57,15 +57,16 @@ export const kind: KindSpec = {
     ),
     clause('casing', '{casing=sealed|vented}', 'Whether it gives off gas in ordinary use.', 'sealed', [
       'hover:battery',
-      'later: vented-battery-indoors',
+      'vented-battery-indoors',
+      'ignition-near-vented-battery',
     ]),
     clause('frost-cut-off', 'frost cut-off', 'It refuses to be charged when frozen.', 'frost cut-off', [
       'hover:battery',
-      'later: lithium-charged-in-frost',
+      'lithium-charged-in-frost',
     ]),
     clause('heated', 'heated', 'It warms itself before it is charged.', 'heated', [
       'hover:battery',
-      'later: lithium-charged-in-frost',
+      'lithium-charged-in-frost',
     ]),
     ...commonClauses,
   ],

@@ -61,8 +61,20 @@ export const kind: KindSpec = {
     ),
     clause('from-mains', 'from mains', 'It is fed from the mains; that side is not checked.', 'from mains', [
       'terminal-unconnected',
+      'case-not-bonded',
       'answers',
     ]),
+    clause('bond', 'bond {size:conductor}', 'Least size of the conductor that bonds its case.', 'bond 10 mm²', [
+      'hover:charger',
+      'case-not-bonded',
+    ]),
+    clause(
+      'insulated-case',
+      'insulated case',
+      'Its case is of plastic or doubly insulated, so there is nothing to bond.',
+      'insulated case',
+      ['hover:charger', 'case-not-bonded'],
+    ),
     clause(
       'common',
       '{common=common|isolated} [{pole=negative|positive}]',

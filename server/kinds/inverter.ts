@@ -43,8 +43,15 @@ export const kind: KindSpec = {
     ),
     clause('bond', 'bond {size:conductor}', 'Least size of the conductor that bonds its case.', 'bond 10 mm²', [
       'hover:inverter',
-      'later: case-not-bonded',
+      'case-not-bonded',
     ]),
+    clause(
+      'insulated-case',
+      'insulated case',
+      'Its case is of plastic or doubly insulated, so there is nothing to bond.',
+      'insulated case',
+      ['hover:inverter', 'case-not-bonded'],
+    ),
     clause('hours', '{hours:daily-time}', 'How long it runs in a day.', '1 h/day', [
       'hover:inverter',
       'later: energy balance',

@@ -18,22 +18,22 @@ export const switchingClauses: readonly ClauseSpec[] = [
   ),
   clause(
     'rating',
-    '{current:current} [dc]',
+    '{current:current} [{sort=dc|ac}]',
     'Rated d.c. current of one pole.',
     '25 A dc',
-    ['switch-below-fuse', 'switch-below-load'],
+    ['switch-below-fuse', 'switch-below-load', 'switch-not-dc'],
     { required: true, standardValues: ratings },
   ),
-  clause('voltage', '{voltage:voltage} [dc]', 'Rated d.c. voltage of one pole.', '150 V', [
+  clause('voltage', '{voltage:voltage} [{sort=dc|ac}]', 'Rated d.c. voltage of one pole.', '150 V', [
     'hover:isolator',
-    'later: switch-voltage',
+    'switch-not-dc',
   ]),
   clause(
     'category',
     'category {category:word}',
     'Utilisation category of IEC 60947-3: what it may open under load.',
     'category DC-PV2',
-    ['hover:isolator', 'later: switch-category'],
+    ['hover:isolator', 'switch-category', 'switch-not-dc'],
     { standardValues: [...dcCategories.keys()] },
   ),
   clause(
@@ -41,7 +41,7 @@ export const switchingClauses: readonly ClauseSpec[] = [
     '{poles:number} in parallel {current:current}',
     'The maker’s current with poles linked in parallel.',
     '2 in parallel 40 A',
-    ['switch-below-fuse', 'switch-below-load'],
+    ['switch-below-fuse', 'switch-below-load', 'linked-rating-unstated'],
     { repeatable: true },
   ),
   clause(

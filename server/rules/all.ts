@@ -8,6 +8,7 @@ import { rule as bothEndsNeedProtection } from './both-ends-need-protection.ts';
 import { rule as boxIpForPlace } from './box-ip-for-place.ts';
 import { rule as breaksTooLittle } from './breaks-too-little.ts';
 import { rule as cableTooSmall } from './cable-too-small.ts';
+import { rule as caseNotBonded } from './case-not-bonded.ts';
 import { rule as caseUnanswered } from './case-unanswered.ts';
 import { rule as circleOfNames } from './circle-of-names.ts';
 import { rule as circleOfUse } from './circle-of-use.ts';
@@ -25,9 +26,13 @@ import { rule as glandAndCable } from './gland-and-cable.ts';
 import { rule as glandAndKnockout } from './gland-and-knockout.ts';
 import { rule as glandIpBelowBox } from './gland-ip-below-box.ts';
 import { rule as hashGauge } from './hash-gauge.ts';
+import { rule as heatSourceNearCable } from './heat-source-near-cable.ts';
+import { rule as ignitionNearVentedBattery } from './ignition-near-vented-battery.ts';
 import { rule as impossibleValue } from './impossible-value.ts';
 import { rule as indentedStatement } from './indented-statement.ts';
 import { rule as knockoutLeftOpen } from './knockout-left-open.ts';
+import { rule as linkedRatingUnstated } from './linked-rating-unstated.ts';
+import { rule as lithiumChargedInFrost } from './lithium-charged-in-frost.ts';
 import { rule as misplacedClause } from './misplaced-clause.ts';
 import { rule as missingName } from './missing-name.ts';
 import { rule as missingRequiredClause } from './missing-required-clause.ts';
@@ -47,6 +52,9 @@ import { rule as stringFuseNeeded } from './string-fuse-needed.ts';
 import { rule as supplyUnfused } from './supply-unfused.ts';
 import { rule as switchBelowFuse } from './switch-below-fuse.ts';
 import { rule as switchBelowLoad } from './switch-below-load.ts';
+import { rule as switchCategory } from './switch-category.ts';
+import { rule as switchInGasLocker } from './switch-in-gas-locker.ts';
+import { rule as switchNotDc } from './switch-not-dc.ts';
 import { rule as terminalUnconnected } from './terminal-unconnected.ts';
 import { rule as unclosedText } from './unclosed-text.ts';
 import { rule as unitSpelling } from './unit-spelling.ts';
@@ -56,6 +64,7 @@ import { rule as unknownStatement } from './unknown-statement.ts';
 import { rule as unknownTerminal } from './unknown-terminal.ts';
 import { rule as useMissing } from './use-missing.ts';
 import { rule as usedFileHasProblems } from './used-file-has-problems.ts';
+import { rule as ventedBatteryIndoors } from './vented-battery-indoors.ts';
 import { rule as wrongStockKind } from './wrong-stock-kind.ts';
 import { rule as wrongUnit } from './wrong-unit.ts';
 import type { Rule } from './rule.ts';
@@ -70,6 +79,7 @@ export const allRules: readonly Rule[] = [
   boxIpForPlace,
   breaksTooLittle,
   cableTooSmall,
+  caseNotBonded,
   caseUnanswered,
   circleOfNames,
   circleOfUse,
@@ -87,9 +97,13 @@ export const allRules: readonly Rule[] = [
   glandAndKnockout,
   glandIpBelowBox,
   hashGauge,
+  heatSourceNearCable,
+  ignitionNearVentedBattery,
   impossibleValue,
   indentedStatement,
   knockoutLeftOpen,
+  linkedRatingUnstated,
+  lithiumChargedInFrost,
   misplacedClause,
   missingName,
   missingRequiredClause,
@@ -109,6 +123,9 @@ export const allRules: readonly Rule[] = [
   supplyUnfused,
   switchBelowFuse,
   switchBelowLoad,
+  switchCategory,
+  switchInGasLocker,
+  switchNotDc,
   terminalUnconnected,
   unclosedText,
   unitSpelling,
@@ -118,6 +135,7 @@ export const allRules: readonly Rule[] = [
   unknownTerminal,
   useMissing,
   usedFileHasProblems,
+  ventedBatteryIndoors,
   wrongStockKind,
   wrongUnit,
 ];

@@ -17,7 +17,7 @@ export const rule: Rule = {
     why: 'Two poles share the current only when both of their sides are linked. A link on one side alone leaves all of it on one pole, which then is rated for half of what one thinks.',
     limit: 'How a pole is made; common practice, no source. What poles in parallel may carry is the maker’s figure.',
     mend: 'Fit the second link on the other side, or take the first one out.',
-    see: ['switch-below-fuse', 'poles-crossed'],
+    see: ['switch-below-fuse', 'poles-crossed', 'linked-rating-unstated'],
     wrong: [lampSpec({ out }, s1, 'link S1 1-3 # finds: bar-on-one-side "1-3"', on)],
     right: [lampSpec({ out }, s1, 'link S1 1-3, 2-4', on)],
   },

@@ -19,7 +19,7 @@ export const rule: Rule = {
     limit:
       'Live conductors of opposite polarity are never joined (common practice, no source). Switches, isolators, breakers and fuses are taken as closed; relays that change over, selectors and diodes as open.',
     mend: 'Take out the core or link that joins the two, or end it on the other polarity. While it is there, sizes and ratings beside it are not judged, because no figure there means anything.',
-    see: ['poles-crossed', 'polarity-reversed'],
+    see: ['poles-crossed', 'polarity-reversed', 'case-not-bonded'],
     wrong: [
       lampSpec(
         { back: 'run W3 1.5 mm² black, 1.3 m, LAMP:+ to B1:- # finds: short-circuit "W3"' },

@@ -31,9 +31,6 @@ export const later: Readonly<Record<string, string>> = {
   'battery.discharge': 'whether a battery gives what is asked of it',
   'battery.charge': charging,
   'battery.charge-voltage': charging,
-  'battery.casing': places,
-  'battery.frost-cut-off': charging,
-  'battery.heated': charging,
   'alternator.regulation': charging,
 
   'controller.method': curves,
@@ -41,7 +38,6 @@ export const later: Readonly<Record<string, string>> = {
   'controller.charge-voltage': charging,
   'controller.battery-first': 'the order of connecting and isolating',
   'inverter.surge': curves,
-  'inverter.bond': 'whether the case is bonded',
   'inverter.hours': energy,
   'inverter.most-fuse': 'fuses above what an appliance allows',
 
@@ -53,12 +49,8 @@ export const later: Readonly<Record<string, string>> = {
   'fusebox.most': 'what a fuse-board takes in all',
   'fusebox.total': 'what a fuse-board takes in all',
 
-  'isolator.voltage': voltages,
-  'isolator.category': 'what a switch may open under load',
   'isolator.series': voltages,
   'isolator.face': 'the card of terminals',
-  'switch.voltage': voltages,
-  'switch.category': 'what a switch may open under load',
   'switch.series': voltages,
   'switch.face': 'the card of terminals',
   'selector.voltage': voltages,
@@ -86,8 +78,6 @@ export const later: Readonly<Record<string, string>> = {
   'run.outdoors': places,
   'run.sheathed': 'how long a cable may be before its first fuse',
 
-  'place.gas-locker': places,
-  'place.heat-source': places,
   'system.hottest': cold,
   'system.site': energy,
   'expect.what': 'whether what is expected holds',

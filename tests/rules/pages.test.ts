@@ -30,6 +30,8 @@ const known = new Set([
   'CFR',
   'IP',
   'AWG',
+  'AC',
+  'DC',
   'V',
   'A',
   'Ib',

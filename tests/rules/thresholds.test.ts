@@ -88,7 +88,11 @@ const long = (metres: number, load: string, system = usual.system) =>
     'case full all loads on, conductors at 20 °C',
   );
 
-const slug = (text: string) => analyseText(text).findings.map((one) => `${one.slug} ${one.subject} ${one.severity}`);
+/** Without the advice on poles that are linked and no figure said, which some of these are on purpose. */
+const slug = (text: string) =>
+  analyseText(text)
+    .findings.filter((one) => one.slug !== 'linked-rating-unstated')
+    .map((one) => `${one.slug} ${one.subject} ${one.severity}`);
 
 interface Pair {
   readonly limit: string;

@@ -16,7 +16,7 @@ export const statement: StatementSpec = {
     ]),
     clause('gas-locker', 'gas locker', 'Gas bottles are kept here.', 'gas locker', [
       'hover:place',
-      'later: switch-in-gas-locker',
+      'switch-in-gas-locker',
     ]),
     clause('engine-space', 'engine space', 'The engine is here: 50 °C at least.', 'engine space', [
       'cable-too-small',
@@ -24,7 +24,7 @@ export const statement: StatementSpec = {
     ]),
     clause('heat-source', 'heat source', 'Something hot is here.', 'heat source', [
       'hover:place',
-      'later: heat-source-near-cable',
+      'heat-source-near-cable',
     ]),
   ],
 };

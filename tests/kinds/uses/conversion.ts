@@ -81,6 +81,15 @@ run W5 4 mm² red, 0.1 m, F1:in to B1:+
 run W6 4 mm² black, 1 m, U2:out- to B1:-
 case driving all sources on`;
 
+const mains = `
+charger U2 @
+battery B1 lead-acid, 12 V, 100 Ah
+fuse F1 30 A
+chassis G1
+run W4 4 mm² red, 1 m, U2:out+ to F1:out
+run W5 4 mm² red, 0.1 m, F1:in to B1:+
+run W6 4 mm² black, 1 m, U2:out- to B1:-`;
+
 const charger: Scene = {
   word: 'charger',
   name: 'U2',
@@ -106,14 +115,24 @@ const charger: Scene = {
       clause: 'from-mains',
       first: '',
       instead: 'from mains',
-      scene: `
-charger U2 @
-battery B1 lead-acid, 12 V, 100 Ah
-fuse F1 30 A
-run W4 4 mm² red, 1 m, U2:out+ to F1:out
-run W5 4 mm² red, 0.1 m, F1:in to B1:+
-run W6 4 mm² black, 1 m, U2:out- to B1:-`,
-      shows: ['terminal-unconnected'],
+      scene: mains,
+      shows: ['terminal-unconnected', 'case-not-bonded'],
+    },
+    {
+      clause: 'bond',
+      first: 'bond 6 mm²',
+      instead: 'bond 10 mm²',
+      scene: `${mains}\nrun W7 6 mm² green/yellow, 1 m, U2:case to G1`,
+      besides: 'from mains',
+      shows: ['case-not-bonded', 'hover'],
+    },
+    {
+      clause: 'insulated-case',
+      first: 'insulated case',
+      instead: '',
+      scene: mains,
+      besides: 'from mains',
+      shows: ['case-not-bonded', 'hover'],
     },
     {
       clause: 'common',
@@ -173,6 +192,14 @@ case day TABLET on`,
   ],
 };
 
+const bare = `
+battery B1 lead-acid, 12 V, 200 Ah
+fuse F1 30 A
+inverter INV @
+run W1 16 mm² red, 0.1 m, B1:+ to F1:in
+run W2 16 mm² red, 4 m, F1:out to INV:+
+run W3 16 mm² black, 4 m, INV:- to B1:-`;
+
 const inverter: Scene = {
   word: 'inverter',
   name: 'INV',
@@ -184,6 +211,8 @@ inverter INV @
 run W1 16 mm² red, 0.1 m, B1:+ to F1:in
 run W2 16 mm² red, 4 m, F1:out to INV:+
 run W3 16 mm² black, 4 m, INV:- to B1:-
+run W4 6 mm² green/yellow, 1 m, INV:case to G1
+chassis G1
 case work INV on
 case shore all sources on`,
   uses: [
@@ -199,6 +228,19 @@ case shore all sources on`,
       first: 'lowest 11.5 V',
       instead: 'lowest 10.5 V',
       shows: ['answers', 'fuse-below-load', 'hover'],
+    },
+    {
+      clause: 'bond',
+      first: 'bond 6 mm²',
+      instead: 'bond 10 mm²',
+      shows: ['case-not-bonded', 'hover'],
+    },
+    {
+      clause: 'insulated-case',
+      first: 'insulated case',
+      instead: '',
+      scene: bare,
+      shows: ['case-not-bonded', 'hover'],
     },
     { clause: 'charges', first: '', instead: 'charges 40 A', shows: ['answers', 'hover'] },
     {

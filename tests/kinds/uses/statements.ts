@@ -324,6 +324,14 @@ const place: Scene = {
     { clause: 'temperature', first: '30 °C', instead: '62 °C', shows: ['cable-too-small', 'answers', 'hover'] },
     { clause: 'engine-space', first: 'engine space', instead: '', shows: ['answers', 'hover'] },
     {
+      clause: 'gas-locker',
+      first: 'gas locker',
+      instead: '',
+      more: 'switch S1 1 pole, 10 A dc, at LOFT',
+      shows: ['switch-in-gas-locker', 'hover'],
+    },
+    { clause: 'heat-source', first: 'heat source', instead: '', shows: ['heat-source-near-cable', 'hover'] },
+    {
       clause: 'exposure',
       first: 'outdoors',
       instead: 'indoors',

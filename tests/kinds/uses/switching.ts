@@ -50,6 +50,31 @@ const switchUses = (word: string): Use[] => [
     more: 'link S1 1-3, 2-4',
     shows: ['switch-below-fuse', 'answers', 'hover'],
   },
+  {
+    clause: 'parallel',
+    first: '2 in parallel 30 A',
+    instead: '',
+    more: 'link S1 1-3, 2-4',
+    shows: ['linked-rating-unstated', 'answers', 'hover'],
+  },
+  { clause: 'rating', first: '25 A dc', instead: '25 A ac', shows: ['switch-not-dc', 'hover'] },
+  {
+    clause: 'voltage',
+    first: '24 V dc',
+    instead: '24 V ac',
+    without: ['rating'],
+    besides: '25 A',
+    shows: ['switch-not-dc', 'hover'],
+  },
+  {
+    clause: 'category',
+    first: 'category DC-21B',
+    instead: 'category AC-21B',
+    without: ['rating'],
+    besides: '25 A',
+    shows: ['switch-not-dc', 'hover'],
+  },
+  { clause: 'category', first: 'category DC-21B', instead: 'category DC-20B', shows: ['switch-category', 'hover'] },
   { clause: 'pairs', first: '', instead: 'pairs 1-3 2-4', shows: ['poles-crossed', 'answers', 'hover'] },
 ];
 

@@ -1,0 +1,62 @@
+/** A switch for alternating current in a circuit of direct current. */
+import { lampSpec } from './language.ts';
+import type { Rule } from './rule.ts';
+
+const out = 'run W2 1.5 mm² red, 1.2 m, F1:out to S1:1';
+const on = 'run W4 1.5 mm² red, 1 m, S1:2 to LAMP:+';
+
+export const rule: Rule = {
+  slug: 'switch-not-dc',
+  severity: 'error',
+  group: 'switching',
+  reads: [
+    'isolator.rating',
+    'isolator.voltage',
+    'isolator.category',
+    'switch.rating',
+    'switch.voltage',
+    'switch.category',
+  ],
+  page: {
+    title: 'A switch that is rated for alternating current only',
+    why: 'Alternating current stops a hundred times a second, and with it the arc. Direct current does not: the contacts of a household switch stay joined by the arc, burn, and weld.',
+    limit:
+      'The utilisation categories that begin with AC hold for alternating current only, those with DC for direct current (IEC 60947-3 table 2, confirmed). A rating is taken as one for d.c. unless it says `ac`.',
+    mend: 'Fit a switch with a d.c. rating at this voltage, and say it: `10 A dc, 24 V`. If the maker states one besides, write that.',
+    see: ['switch-category', 'switch-below-load'],
+    wrong: [
+      lampSpec({ out }, 'switch S1 1 pole, 16 A ac, 250 V # finds: switch-not-dc "16 A ac"', on),
+      lampSpec({ out }, 'switch S1 1 pole, 16 A, 250 V ac # finds: switch-not-dc "250 V ac"', on),
+      lampSpec({ out }, 'isolator S1 1 pole, 16 A, category AC-22A # finds: switch-not-dc "category AC-22A"', on),
+    ],
+    right: [
+      lampSpec({ out }, 'switch S1 1 pole, 16 A dc, 24 V', on),
+      lampSpec({ out }, 'switch S1 1 pole, 16 A, 24 V dc', on),
+      lampSpec({ out }, 'isolator S1 1 pole, 16 A, category DC-22A', on),
+    ],
+  },
+  *check({ model }) {
+    for (const part of model.parts.values()) {
+      const { facts, kind } = part;
+      if (kind.family !== 'switching') continue;
+      const category = facts.word('category')?.toUpperCase();
+      const sorts = [facts.word('rating', 'sort'), facts.word('voltage', 'sort')];
+      if (sorts.includes('dc') || category?.startsWith('DC') === true) continue;
+      const said =
+        facts.word('rating', 'sort') === 'ac'
+          ? 'rating'
+          : facts.word('voltage', 'sort') === 'ac'
+            ? 'voltage'
+            : undefined;
+      const by = said ?? (category?.startsWith('AC') === true ? 'category' : undefined);
+      if (by === undefined) continue;
+      const words = by === 'category' ? `of category ${category}` : `rated ${facts.written(by)} ac`;
+      yield {
+        message: `${part.name} is ${words}, which is for alternating current only, and on direct current its arc may not go out: fit one with a d.c. rating and say it, such as 10 A dc, 24 V.`,
+        place: facts.place(by),
+        subject: part.name,
+        figures: { clause: by },
+      };
+    }
+  },
+};
