@@ -41,6 +41,9 @@ async function generate() {
   (await generator('server/kinds/generate-textmate.ts')).writeTextMate('grammar');
   if (existsSync('grammar/NOTATION.md'))
     (await generator('server/kinds/notation-page.ts')).writeNotation('grammar/NOTATION.md');
+  (await generator('server/rules/generate-settings.ts')).writeSettings('package.json');
+  if (existsSync('grammar/NOTATION.md'))
+    (await generator('server/rules/generate-list.ts')).writeList('grammar/NOTATION.md');
   (await generator('server/rules/generate-pages.ts')).writePages('dist/pages');
 }
 

@@ -18,7 +18,9 @@ import { limitSets } from './physics/limits/sets.ts';
 import { allRules } from './rules/all.ts';
 import type { Finding } from './rules/rule.ts';
 import { runRules } from './rules/run.ts';
+import { levelsFor, type SeveritySettings, withLevels } from './rules/severities.ts';
 
+export { readSeverities, type SeveritySettings, usualSeverities } from './rules/severities.ts';
 export type { FileSource };
 
 export interface Analysis {
@@ -76,6 +78,12 @@ export function analyse(uri: string, source: FileSource, cache = new AnalysisCac
     findings: inOrder(here(findings)),
     accepted: inOrder(here(accepted)),
   };
+}
+
+/** The same with the severities that settings ask for. */
+export function withSettings(analysis: Analysis, settings: SeveritySettings): Analysis {
+  const findings = withLevels(analysis.findings, levelsFor(settings, analysis.uri));
+  return findings === analysis.findings ? analysis : { ...analysis, findings };
 }
 
 const languageSlugs: ReadonlySet<string> = new Set([

@@ -1,5 +1,6 @@
 /** `ampscribe check`: findings as text with the source line, or as JSON. */
 import { isAbsolute, relative, resolve } from 'node:path';
+import { withSettings } from '../analysis.ts';
 import type { Severity } from '../rules/rule.ts';
 import { checkJson } from './check-json.ts';
 import { specsAt, UnreadableError } from './files.ts';
@@ -22,7 +23,7 @@ export async function checkCommand(command: Extract<Command, { do: 'check' }>, i
       unreadable = true;
     }
   }
-  const loaded = asPieces(read);
+  const loaded = asPieces(read).map((one) => ({ ...one, analysis: withSettings(one.analysis, command.severities) }));
   if (command.format === 'json') io.out(`${JSON.stringify(checkJson(loaded, io.here), null, 2)}\n`);
   else {
     for (const { name, analysis } of loaded) io.out(findingsText(name, analysis, io));

@@ -1,12 +1,15 @@
 /** What the command can do and how it is asked: the words of `ampscribe --help` and the reading of its arguments. */
 import { parseArgs } from 'node:util';
+import { allRules } from '../rules/all.ts';
+import { isLevel, levels, readSeverities, type SeveritySettings } from '../rules/severities.ts';
 
 export const usage = `ampscribe checks wiring specs (.amps files) and shows what is worked out from them.
 
-  ampscribe check FILE|FOLDER… [--format text|json] [--fail-on error|warning]
+  ampscribe check FILE|FOLDER… [--format text|json] [--fail-on error|warning] [--severity FINDING=LEVEL]…
       Show what is wrong. FOLDER means every .amps file in it; - reads standard input.
       Ends with 0 when nothing is at or above the level (error, unless --fail-on says warning;
       advice never fails), 1 when something is, 2 when a file could not be read.
+      --severity tells a finding as off, advice, warning or error, such as --severity drop-over-limit=advice.
   ampscribe format [--check] FILE…
       Rewrite the files tidily. With --check only name the files that are not tidy (and end with 1).
       - reads standard input and prints the tidy text.
@@ -26,6 +29,7 @@ export type Command =
       readonly paths: readonly string[];
       readonly format: 'text' | 'json';
       readonly failOn: 'error' | 'warning';
+      readonly severities: SeveritySettings;
     }
   | { readonly do: 'format'; readonly paths: readonly string[]; readonly check: boolean }
   | {
@@ -55,13 +59,14 @@ export function readArguments(args: readonly string[]): Command {
   };
   switch (word) {
     case 'check':
-      allow('format', 'fail-on');
+      allow('format', 'fail-on', 'severity');
       if (paths.length === 0) throw new UsageError('Say which file or folder to check, or - for standard input.');
       return {
         do: 'check',
         paths,
         format: oneOf('format', values.format ?? 'text', ['text', 'json']),
         failOn: oneOf('fail-on', values['fail-on'] ?? 'error', ['error', 'warning']),
+        severities: severitiesOf(values.severity ?? []),
       };
     case 'format':
       allow('check');
@@ -95,6 +100,7 @@ function readOptions(args: readonly string[]) {
       options: {
         format: { type: 'string' },
         'fail-on': { type: 'string' },
+        severity: { type: 'string', multiple: true },
         case: { type: 'string' },
         check: { type: 'boolean' },
         stdio: { type: 'boolean' },
@@ -111,4 +117,15 @@ function oneOf<T extends string>(option: string, value: string, allowed: readonl
   const found = allowed.find((candidate) => candidate === value);
   if (found === undefined) throw new UsageError(`--${option} takes ${allowed.join(' or ')}, not "${value}".`);
   return found;
+}
+
+function severitiesOf(stated: readonly string[]): SeveritySettings {
+  const severity = stated.map((one) => {
+    const [slug = '', level, ...more] = one.split('=');
+    if (!isLevel(level) || more.length > 0)
+      throw new UsageError(`--severity takes FINDING=LEVEL with ${levels.join(', ')}, not "${one}".`);
+    if (!allRules.some((rule) => rule.slug === slug)) throw new UsageError(`There is no finding "${slug}".`);
+    return [slug, level] as const;
+  });
+  return readSeverities({ severity: Object.fromEntries(severity) });
 }

@@ -7,7 +7,7 @@ export const rule: Rule = {
   slug: 'case-unanswered',
   severity: 'error',
   group: 'spec',
-  reads: ['case.on', 'load.power'],
+  reads: ['case.state', 'load.power'],
   page: {
     title: 'A case without an answer',
     why: 'Of such a case no current, drop or voltage is known, so nothing that rests on it is checked: a spec that looks clean may not be. Sources and wiring can bring about only so much power; where more is asked for, there is no answer.',

@@ -2,6 +2,7 @@
 import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { allRules } from './all.ts';
+import { listPage } from './generate-list.ts';
 import { pageOf } from './pages.ts';
 
 export function writePages(folder: string): void {
@@ -9,4 +10,5 @@ export function writePages(folder: string): void {
   rmSync(folder, { recursive: true, force: true });
   mkdirSync(folder, { recursive: true });
   for (const rule of allRules) writeFileSync(join(folder, `${rule.slug}.md`), pageOf(rule));
+  writeFileSync(join(folder, 'README.md'), listPage());
 }

@@ -1,5 +1,12 @@
 /** Analyses of open documents: each worked out once for the texts it was made from, and again only when one of them changed. */
-import { type Analysis, AnalysisCache, type FileSource } from '../analysis.ts';
+import {
+  type Analysis,
+  AnalysisCache,
+  type FileSource,
+  type SeveritySettings,
+  usualSeverities,
+  withSettings,
+} from '../analysis.ts';
 import { readFiles } from '../model/files.ts';
 import type { Files } from './files.ts';
 import { breathe } from './guard.ts';
@@ -11,11 +18,21 @@ export interface Kept {
   readonly analysis: Analysis;
   /** Revision of every file it read, those that were missing included. */
   readonly read: ReadonlyMap<string, number>;
+  /** Revision of the settings it was made with. */
+  readonly settings: number;
   /** Whether another kept spec used it: a piece of a spec is checked for its language alone. */
   readonly used: boolean;
   /** Names this very analysis, for clients that ask whether anything is new. */
   readonly id: string;
 }
+
+/** The settings of a file, and a number that tells whether they are still the same. */
+export interface SettingsSource {
+  readonly revision: number;
+  of(uri: string): Promise<SeveritySettings>;
+}
+
+const usualSettings: SettingsSource = { revision: 0, of: async () => usualSeverities };
 
 /** Files that use each other in new ways at every reading end here, never in a loop. */
 const mostRounds = 64;
@@ -34,6 +51,7 @@ export class Analyses {
     private readonly analyse: Analyse,
     /** Told of a kept file that others began or ceased to use: its own findings are others now. */
     private readonly usersChanged: (uri: string) => void = () => {},
+    private readonly settings: SettingsSource = usualSettings,
   ) {}
 
   /** The analysis of a file as its texts are now. */
@@ -70,7 +88,8 @@ export class Analyses {
     }
   }
 
-  private holds(uri: string, { read, used }: Kept): boolean {
+  private holds(uri: string, { read, settings, used }: Kept): boolean {
+    if (settings !== this.settings.revision) return false;
     for (const [file, revision] of read) if (this.files.revision(file) !== revision) return false;
     return used === this.isUsed(uri);
   }
@@ -88,14 +107,16 @@ export class Analyses {
   private async workOut(uri: string): Promise<Kept> {
     // Whatever waits in the queue, a newer edit above all, is let in before the work begins.
     await breathe();
+    const { revision } = this.settings;
+    const settings = await this.settings.of(uri);
     await this.loadUsed(uri);
     const read = new Map<string, number>();
     const used = this.isUsed(uri);
     const began = performance.now();
-    const analysis = this.analyse(uri, this.source(read, undefined), this.cache);
+    const analysis = withSettings(this.analyse(uri, this.source(read, undefined), this.cache), settings);
     this.lastMilliseconds = performance.now() - began;
     this.made += 1;
-    const kept = { analysis, read, used, id: String(this.made) };
+    const kept = { analysis, read, settings: revision, used, id: String(this.made) };
     // What was closed while it was worked out, or was never open, is answered and not kept.
     if (!this.files.isOpen(uri)) return kept;
     const before = this.kept.get(uri)?.read;

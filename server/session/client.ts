@@ -7,6 +7,10 @@ export interface Client {
   /** Can be asked to pull again. */
   readonly refreshes: boolean;
   readonly watchesFiles: boolean;
+  /** Answers what its settings are for a file. */
+  readonly answersSettings: boolean;
+  /** Tells of changed settings when asked to. */
+  readonly tellsSettings: boolean;
   readonly markdown: boolean;
   readonly completionMarkdown: boolean;
   readonly snippets: boolean;
@@ -25,6 +29,8 @@ export function readCapabilities(capabilities: ClientCapabilities): Client {
     pulls: pulled !== undefined,
     refreshes: workspace?.diagnostics?.refreshSupport === true,
     watchesFiles: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
+    answersSettings: workspace?.configuration === true,
+    tellsSettings: workspace?.didChangeConfiguration?.dynamicRegistration === true,
     markdown: textDocument?.hover?.contentFormat?.includes('markdown') === true,
     completionMarkdown: item?.documentationFormat?.includes('markdown') === true,
     snippets: item?.snippetSupport === true,

@@ -14,6 +14,8 @@ export interface ReadFileParams {
 export interface ServerOptions {
   /** Where it shows the pages of findings: the address of each is this, its slug and `.md`. */
   readonly pages?: string;
+  /** Its settings, for a client that cannot be asked for them: `severity` and `severityByFile`. */
+  readonly settings?: unknown;
 }
 
 /** The text of a file, or why there is none, in plain words that fit behind “it cannot be used, since”. */

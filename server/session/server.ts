@@ -5,6 +5,7 @@
 import {
   CodeActionKind,
   type Connection,
+  DidChangeConfigurationNotification,
   DidChangeWatchedFilesNotification,
   type InitializeResult,
   TextDocumentSyncKind,
@@ -22,6 +23,7 @@ import { Files } from './files.ts';
 import { answerPulls, type FindingsHost, Pushes } from './findings.ts';
 import { guardedTask } from './guard.ts';
 import { type FileText, readFileRequest, type ServerOptions, whyMissing } from './protocol.ts';
+import { Settings } from './settings.ts';
 import { sameSpelling } from './uris.ts';
 
 export interface Workings {
@@ -55,7 +57,13 @@ export function startServer(
     (uri) => documentOf(uri)?.getText(),
     (uri) => readFile(uri),
   );
-  const analyses = new Analyses(files, workings.analyse, (uri) => stale(uri));
+  const settings = new Settings(connection, () => client.answersSettings);
+  const analyses = new Analyses(files, workings.analyse, (uri) => stale(uri), {
+    get revision() {
+      return settings.revision;
+    },
+    of: (uri) => settings.of(clientUri(uri)),
+  });
 
   async function readFile(uri: string): Promise<FileText> {
     const own = await environment.readFile?.(uri);
@@ -84,8 +92,9 @@ export function startServer(
 
   connection.onInitialize((params): InitializeResult => {
     client = readCapabilities(params.capabilities);
-    const asked = (params.initializationOptions as ServerOptions | undefined)?.pages;
-    pages = typeof asked === 'string' ? asked : undefined;
+    const options = params.initializationOptions as ServerOptions | null | undefined;
+    pages = typeof options?.pages === 'string' ? options.pages : undefined;
+    settings.hand(options?.settings);
     if (client.pulls) answerPulls(connection, host, sameSpelling);
     return {
       serverInfo: { name: 'ampscribe' },
@@ -115,11 +124,21 @@ export function startServer(
   });
 
   connection.onInitialized(
-    guardedTask(log, 'watching files', async () => {
+    guardedTask(log, 'watching files and settings', async () => {
+      if (client.tellsSettings)
+        await connection.client.register(DidChangeConfigurationNotification.type, { section: 'ampscribe' });
       if (!client.watchesFiles) return;
       await connection.client.register(DidChangeWatchedFilesNotification.type, {
         watchers: [{ globPattern: '**/*.amps' }],
       });
+    }),
+  );
+
+  connection.onDidChangeConfiguration(
+    guardedTask(log, 'changed settings', (params) => {
+      if (client.answersSettings) settings.changed();
+      else settings.hand(params.settings);
+      for (const uri of open.keys()) stale(uri);
     }),
   );
 

@@ -46,6 +46,20 @@ describe('check', () => {
     expect(ran.out).toBe('1 file checked: nothing found.\n');
   });
 
+  it('tells a finding as serious as it is asked to, or not at all', async () => {
+    write('shed.amps', bad);
+    const told = async (...severity: string[]) =>
+      runCommand(['check', 'shed.amps', ...severity.flatMap((one) => ['--severity', one])], { here: folder });
+    expect(await told('cable-too-small=advice')).toMatchObject({
+      code: 0,
+      out: expect.stringContaining('  advice  cable'),
+    });
+    expect(await told('cable-too-small=off')).toMatchObject({ code: 0, out: '1 file checked: nothing found.\n' });
+    expect(await told('drop-over-limit=off', 'cable-too-small=warning')).toMatchObject({ code: 0 });
+    expect(await told('cable-too-small=loud')).toMatchObject({ code: 2, err: expect.stringContaining('off, advice') });
+    expect(await told('cable-too-smal=off')).toMatchObject({ code: 2, err: expect.stringContaining('no finding') });
+  });
+
   it('shows the place, the message, the source line and the words underlined', async () => {
     write('shed.amps', bad);
     const ran = await runCommand(['check', 'shed.amps'], { here: folder });

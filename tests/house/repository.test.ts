@@ -6,6 +6,7 @@ import { describe, expect, it } from 'vitest';
 import { parseDocument } from '../../grammar/parse.ts';
 import { vocabulary } from '../../server/kinds/vocabulary.ts';
 import { allRules } from '../../server/rules/all.ts';
+import { listPage } from '../../server/rules/generate-list.ts';
 
 const files = execFileSync('git', ['ls-files', '-co', '--exclude-standard'], { encoding: 'utf8' })
   .split('\n')
@@ -189,6 +190,7 @@ describe('the manifest', () => {
 describe('the pages', () => {
   it('are built for every rule, and for no other', () => {
     const built = readdirSync('dist/pages').sort();
-    expect(built).toEqual(allRules.map(({ slug }) => `${slug}.md`).sort());
+    expect(built).toEqual([...allRules.map(({ slug }) => `${slug}.md`), 'README.md'].sort());
+    expect(read('dist/pages/README.md')).toBe(listPage());
   });
 });
