@@ -6,7 +6,7 @@
  * Sources that limit their current, and diodes, are put into the state that the fault itself leaves them in; faults that leave
  * them in the same states share one factor.
  */
-import type { Circuit } from './circuit.ts';
+import type { Circuit, Diode, LimitedSource } from './circuit.ts';
 import { inverseDiagonal } from './selected-inverse.ts';
 import { type Factor, factorise, SymmetricEntries, solveFactored } from './sparse.ts';
 import { UnionFind } from './union-find.ts';
@@ -43,11 +43,23 @@ type LimitedState = 'holds' | 'limits' | 'off';
 interface States {
   readonly limited: readonly LimitedState[];
   readonly conducting: readonly boolean[];
+  readonly key: string;
 }
 
-interface PortColumn {
+function statesOf(limited: readonly LimitedState[], conducting: readonly boolean[]): States {
+  return { limited, conducting, key: `${limited.join()}|${conducting.join()}` };
+}
+
+/** A fault with the rows of its two nodes; -1 is ground. */
+interface FaultAt extends Fault {
+  readonly i: number;
+  readonly j: number;
+}
+
+/** Two nodes whose voltage is asked for: what it is without a fault, and the voltages that 1 A between them makes. */
+interface Port {
+  readonly openVolts: number;
   readonly z: Float64Array;
-  readonly open: number;
 }
 
 /** A network in one state of its sources and diodes, factorised. */
@@ -59,9 +71,12 @@ class StateNetwork {
   private readonly diagonal: Float64Array;
   private readonly open: Float64Array;
   private readonly columns = new Map<number, Float64Array>();
-  private readonly ports = new Map<string, PortColumn>();
+  private readonly ports = new Map<number, Port>();
 
-  constructor(circuit: Circuit, { limited, conducting }: States) {
+  constructor(
+    private readonly circuit: Circuit,
+    { limited, conducting }: States,
+  ) {
     const n = circuit.nodeCount;
     this.merged = new UnionFind(n);
     this.galvanic = new UnionFind(n);
@@ -70,7 +85,8 @@ class StateNetwork {
       this.galvanic.join(a, b);
     }
     for (const { a, b } of circuit.resistors) this.galvanic.join(a, b);
-    for (const { plus, minus } of [...circuit.emfs, ...circuit.limited]) this.galvanic.join(plus, minus);
+    for (const { plus, minus } of circuit.emfs) this.galvanic.join(plus, minus);
+    for (const { plus, minus } of circuit.limited) this.galvanic.join(plus, minus);
     circuit.diodes.forEach(({ a, b }, i) => {
       if (conducting[i]) this.galvanic.join(a, b);
     });
@@ -87,7 +103,8 @@ class StateNetwork {
       if (!grounded.has(part)) grounded.set(part, node);
       if (grounded.get(part) !== node) this.index[node] = size++;
     }
-    const entries = new SymmetricEntries(size);
+    const { resistors, emfs, limited: sources, diodes } = circuit;
+    const entries = new SymmetricEntries(size, resistors.length + emfs.length + sources.length + diodes.length);
     const rhs = new Float64Array(size);
     const conduct = (a: number, b: number, siemens: number, ampsIntoA = 0) => {
       const [i, j] = [this.at(a), this.at(b)];
@@ -116,29 +133,33 @@ class StateNetwork {
     this.open = this.factor === undefined ? rhs : solveFactored(this.factor, rhs);
   }
 
-  fault(a: number, b: number): Fault {
-    const none: Fault = { a, b, amps: 0, openVolts: 0, ohms: Number.POSITIVE_INFINITY };
+  fault(a: number, b: number): FaultAt {
     const [i, j] = [this.at(a), this.at(b)];
+    const none: FaultAt = { a, b, i, j, amps: 0, openVolts: 0, ohms: Number.POSITIVE_INFINITY };
     if (this.factor === undefined || this.galvanic.find(a) !== this.galvanic.find(b)) return none;
     if (this.merged.find(a) === this.merged.find(b)) return { ...none, ohms: 0 };
     const across = i >= 0 && j >= 0 ? (this.column(j)[i] ?? 0) : 0;
     const ohms = (i < 0 ? 0 : (this.diagonal[i] ?? 0)) + (j < 0 ? 0 : (this.diagonal[j] ?? 0)) - 2 * across;
     if (!(ohms > 0)) return none;
     const openVolts = this.volts(i) - this.volts(j);
-    return { a, b, amps: openVolts / ohms, openVolts, ohms };
+    return { a, b, i, j, amps: openVolts / ohms, openVolts, ohms };
   }
 
   /** Voltage from p to q while the fault lasts. */
-  across(p: number, q: number, { a, b, amps }: Fault): number {
-    const key = `${p} ${q}`;
+  across(p: number, q: number, { i, j, amps }: FaultAt): number {
+    const { openVolts, z } = this.port(p, q);
+    return openVolts - amps * ((i < 0 ? 0 : (z[i] ?? 0)) - (j < 0 ? 0 : (z[j] ?? 0)));
+  }
+
+  private port(p: number, q: number): Port {
+    const key = p * this.circuit.nodeCount + q;
     let port = this.ports.get(key);
     if (port === undefined) {
       const [i, j] = [this.at(p), this.at(q)];
-      port = { z: this.solve(i, j), open: this.volts(i) - this.volts(j) };
+      port = { z: this.solve(i, j), openVolts: this.volts(i) - this.volts(j) };
       this.ports.set(key, port);
     }
-    const [i, j] = [this.at(a), this.at(b)];
-    return port.open - amps * ((i < 0 ? 0 : (port.z[i] ?? 0)) - (j < 0 ? 0 : (port.z[j] ?? 0)));
+    return port;
   }
 
   private at(node: number): number {
@@ -169,75 +190,99 @@ class StateNetwork {
 
 /** All faults of one circuit. Its loads (currents, powers) are left out: a short circuit takes the voltage away from them. */
 export class FaultNetwork {
-  private readonly states = new Map<string, StateNetwork>();
+  private readonly networks = new Map<string, StateNetwork>();
+  private readonly start: States;
+  /** What is joined at all, by whatever: a fault does nothing to sources and diodes elsewhere. */
+  private readonly joined: UnionFind;
 
-  constructor(private readonly circuit: Circuit) {}
+  constructor(private readonly circuit: Circuit) {
+    const { nodeCount, links, resistors, emfs, limited, diodes } = circuit;
+    this.start = statesOf(
+      limited.map(() => 'limits'),
+      diodes.map(() => true),
+    );
+    this.joined = new UnionFind(nodeCount);
+    for (const { a, b } of links) this.joined.join(a, b);
+    for (const { a, b } of resistors) this.joined.join(a, b);
+    for (const { a, b } of diodes) this.joined.join(a, b);
+    for (const { plus, minus } of emfs) this.joined.join(plus, minus);
+    for (const { plus, minus } of limited) this.joined.join(plus, minus);
+  }
 
   /** What flows from a to b when they are joined without resistance, in ampere. */
   at(a: number, b: number): Fault {
     return this.settled(a, b).fault;
   }
 
-  /** Current of a resistance of the circuit while a and b are joined, positive from its a to its b. */
+  /** Current of a resistance of the circuit while a and b are joined, positive from its a to its b; 0 where it has nothing to do with them. */
   through({ a: p, b: q, ohms }: Watched, a: number, b: number): number {
+    if (!this.isReached(p, a)) return 0;
     const { fault, network } = this.settled(a, b);
     return network.across(p, q, fault) / ohms;
   }
 
-  private settled(a: number, b: number): { fault: Fault; network: StateNetwork } {
-    let states: States = {
-      limited: this.circuit.limited.map(() => 'limits'),
-      conducting: this.circuit.diodes.map(() => true),
-    };
+  private settled(a: number, b: number): { fault: FaultAt; network: StateNetwork } {
+    let states = this.start;
     const seen = new Set<string>();
     for (let round = 0; ; round++) {
       const network = this.networkOf(states);
       const fault = network.fault(a, b);
-      seen.add(keyOf(states));
+      seen.add(states.key);
       const together = this.next(states, network, fault, false);
       if (together === undefined || round >= mostTogether + mostSingly) return { fault, network };
-      const singly = round >= mostTogether || seen.has(keyOf(together));
+      const singly = round >= mostTogether || seen.has(together.key);
       states = (singly ? this.next(states, network, fault, true) : together) ?? states;
     }
   }
 
   private networkOf(states: States): StateNetwork {
-    const key = keyOf(states);
-    let network = this.states.get(key);
+    let network = this.networks.get(states.key);
     if (network === undefined) {
       network = new StateNetwork(this.circuit, states);
-      this.states.set(key, network);
+      this.networks.set(states.key, network);
     }
     return network;
   }
 
-  /** States that the fault calls for; undefined when they are those it was reckoned with. */
-  private next(states: States, network: StateNetwork, fault: Fault, singly: boolean): States | undefined {
-    let changed = false;
-    const choose = <T>(now: T, next: T): T => {
-      if (now === next || (singly && changed)) return now;
-      changed = true;
-      return next;
-    };
-    const limited = this.circuit.limited.map(({ plus, minus, volts, ohms, mostAmps }, i) => {
-      const now = states.limited[i] ?? 'limits';
-      const amps = (volts - network.across(plus, minus, fault)) / ohms;
-      const slack = 1e-6 * mostAmps + 1e-9;
-      if (now === 'holds') return choose(now, amps > mostAmps + slack ? 'limits' : amps < -slack ? 'off' : now);
-      if (now === 'limits') return choose(now, amps >= mostAmps - slack ? now : amps > 0 ? 'holds' : 'off');
-      return choose(now, amps > slack ? 'holds' : now);
-    });
-    const conducting = this.circuit.diodes.map(({ a, b, volts, ohms }, i) => {
-      const now = states.conducting[i] ?? true;
+  private isReached(node: number, faulty: number): boolean {
+    return this.joined.find(node) === this.joined.find(faulty);
+  }
+
+  /** States that the fault calls for, or with `singly` the first of them that it changes; undefined where it changes none. */
+  private next(states: States, network: StateNetwork, fault: FaultAt, singly: boolean): States | undefined {
+    const { limited, diodes } = this.circuit;
+    let nextLimited: LimitedState[] | undefined;
+    let nextConducting: boolean[] | undefined;
+    for (let k = 0; k < limited.length && !(singly && nextLimited !== undefined); k++) {
+      const source = limited[k] as LimitedSource;
+      if (!this.isReached(source.plus, fault.a)) continue;
+      const now = states.limited[k] as LimitedState;
+      const next = limitedState(source, now, network.across(source.plus, source.minus, fault));
+      if (next === now) continue;
+      nextLimited ??= states.limited.slice();
+      nextLimited[k] = next;
+    }
+    for (let k = 0; k < diodes.length && !(singly && (nextLimited ?? nextConducting) !== undefined); k++) {
+      const { a, b, volts, ohms } = diodes[k] as Diode;
+      if (!this.isReached(a, fault.a)) continue;
+      const now = states.conducting[k] as boolean;
       const amps = (network.across(a, b, fault) - volts) / ohms;
-      return choose(now, now ? amps >= -1e-6 : amps > 1e-6);
-    });
-    return changed ? { limited, conducting } : undefined;
+      if (now === (now ? amps >= -1e-6 : amps > 1e-6)) continue;
+      nextConducting ??= states.conducting.slice();
+      nextConducting[k] = !now;
+    }
+    if (nextLimited === undefined && nextConducting === undefined) return undefined;
+    return statesOf(nextLimited ?? states.limited, nextConducting ?? states.conducting);
   }
 }
 
-function keyOf({ limited, conducting }: States): string {
-  return `${limited.join()}|${conducting.join()}`;
+/** What a limited source does at a voltage across it. */
+function limitedState({ volts, ohms, mostAmps }: LimitedSource, now: LimitedState, across: number): LimitedState {
+  const amps = (volts - across) / ohms;
+  const slack = 1e-6 * mostAmps + 1e-9;
+  if (now === 'holds') return amps > mostAmps + slack ? 'limits' : amps < -slack ? 'off' : now;
+  if (now === 'limits') return amps >= mostAmps - slack ? now : amps > 0 ? 'holds' : 'off';
+  return amps > slack ? 'holds' : now;
 }
 
 /** Prospective current of every pair of nodes, in ampere, in their order. */
