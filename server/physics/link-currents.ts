@@ -3,41 +3,88 @@
  * node; where the ways form a loop, each is taken to have the same resistance, and that is said.
  */
 import type { Link } from './circuit.ts';
-import { factorise, SymmetricEntries, solveFactored } from './sparse.ts';
+import { type Factor, factorise, SymmetricEntries, solveFactored } from './sparse.ts';
 import { UnionFind } from './union-find.ts';
+
+/** What the links alone decide, whatever flows. */
+interface LinkNetwork {
+  /** Nodes of each link, two by two: by them it is known again. */
+  readonly ends: Int32Array;
+  /** Nodes that links join; and for each end its place among them. */
+  readonly nodes: Int32Array;
+  readonly rows: Int32Array;
+  readonly factor: Factor | undefined;
+  /** By link: it is on a loop. */
+  readonly assumed: readonly boolean[];
+}
 
 export function linkCurrents(
   nodeCount: number,
   links: readonly Link[],
   /** Current that flows into each node from everything that is no link. */
   inflow: Float64Array,
-): { amps: Float64Array; assumed: boolean[] } {
+): { amps: Float64Array; assumed: readonly boolean[] } {
   const amps = new Float64Array(links.length);
-  const assumed = bridgesOf(nodeCount, links).map((bridge) => !bridge);
-  if (links.length === 0) return { amps, assumed };
-  const index = new Map<number, number>();
-  for (const { a, b } of links) for (const node of [a, b]) if (!index.has(node)) index.set(node, index.size);
-  const entries = new SymmetricEntries(index.size);
-  const rhs = new Float64Array(index.size);
-  for (const { a, b } of links) {
-    if (a === b) continue;
-    const [i, j] = [index.get(a) ?? 0, index.get(b) ?? 0];
+  if (links.length === 0) return { amps, assumed: [] };
+  const { nodes, rows, factor, assumed } = networkOf(nodeCount, links);
+  if (factor === undefined) return { amps, assumed };
+  const rhs = new Float64Array(nodes.length);
+  for (let i = 0; i < nodes.length; i++) rhs[i] = inflow[nodes[i] as number] ?? 0;
+  const x = solveFactored(factor, rhs);
+  for (let k = 0; k < links.length; k++)
+    amps[k] = (x[rows[2 * k] as number] as number) - (x[rows[2 * k + 1] as number] as number);
+  return { amps, assumed };
+}
+
+/** Link networks of late: the contacts that are closed are mostly the same from case to case and from edit to edit. */
+const recent: LinkNetwork[] = [];
+const mostRecent = 12;
+/** Larger ones are not kept, so that a single huge network does not stay in memory. */
+const mostKeptLinks = 20_000;
+
+function networkOf(nodeCount: number, links: readonly Link[]): LinkNetwork {
+  const at = recent.findIndex(({ ends }) => isOf(ends, links));
+  const found = at < 0 ? undefined : recent.splice(at, 1)[0];
+  const network = found ?? linkNetwork(nodeCount, links);
+  if (links.length <= mostKeptLinks) {
+    recent.unshift(network);
+    if (recent.length > mostRecent) recent.pop();
+  }
+  return network;
+}
+
+function isOf(ends: Int32Array, links: readonly Link[]): boolean {
+  return ends.length === 2 * links.length && links.every(({ a, b }, k) => ends[2 * k] === a && ends[2 * k + 1] === b);
+}
+
+function linkNetwork(nodeCount: number, links: readonly Link[]): LinkNetwork {
+  const ends = new Int32Array(2 * links.length);
+  links.forEach(({ a, b }, k) => {
+    ends[2 * k] = a;
+    ends[2 * k + 1] = b;
+  });
+  const rowOf = new Map<number, number>();
+  for (const node of ends) if (!rowOf.has(node)) rowOf.set(node, rowOf.size);
+  const rows = ends.map((node) => rowOf.get(node) ?? 0);
+  const entries = new SymmetricEntries(rowOf.size, links.length);
+  // Each cluster is grounded at one node; its inflows add up to nought, so that carries no current away.
+  const clusters = new UnionFind(rowOf.size);
+  for (let k = 0; k < rows.length; k += 2) {
+    const [i, j] = [rows[k] as number, rows[k + 1] as number];
+    if (i === j) continue;
     entries.addDiagonal(i, 1);
     entries.addDiagonal(j, 1);
     entries.addPair(i, j, -1);
+    clusters.join(i, j);
   }
-  for (const [node, i] of index) rhs[i] = inflow[node] ?? 0;
-  // Each cluster is grounded at one node; its inflows add up to nought, so that carries no current away.
-  const clusters = new UnionFind(index.size);
-  for (const { a, b } of links) clusters.join(index.get(a) ?? 0, index.get(b) ?? 0);
-  for (let i = 0; i < index.size; i++) if (clusters.find(i) === i) entries.addDiagonal(i, 1);
-  const factor = factorise(entries);
-  if (factor === undefined) return { amps, assumed };
-  const x = solveFactored(factor, rhs);
-  links.forEach(({ a, b }, k) => {
-    if (a !== b) amps[k] = (x[index.get(a) ?? 0] ?? 0) - (x[index.get(b) ?? 0] ?? 0);
-  });
-  return { amps, assumed };
+  for (let i = 0; i < rowOf.size; i++) if (clusters.find(i) === i) entries.addDiagonal(i, 1);
+  return {
+    ends,
+    nodes: Int32Array.from(rowOf.keys()),
+    rows,
+    factor: factorise(entries),
+    assumed: bridgesOf(nodeCount, links).map((bridge) => !bridge),
+  };
 }
 
 /** Which links are bridges: without them their cluster falls apart (Tarjan, iterative). */
