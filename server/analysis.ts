@@ -15,6 +15,7 @@ import type { Network } from './model/network.ts';
 import { buildNetwork } from './model/network-build.ts';
 import { problem } from './model/place.ts';
 import { limitSets } from './physics/limits/sets.ts';
+import { SolvedBefore } from './physics/solved-before.ts';
 import { allRules } from './rules/all.ts';
 import type { Finding } from './rules/rule.ts';
 import { runRules } from './rules/run.ts';
@@ -39,8 +40,12 @@ export interface Analysis {
   readonly accepted: readonly Finding[];
 }
 
-/** What is kept between analyses: parsed statements by file. One cache may serve any number of specs. */
+/**
+ * What is kept between analyses: parsed statements by file, and the answers of islands that were solved before. One cache may
+ * serve any number of specs.
+ */
 export class AnalysisCache {
+  readonly solvedBefore = new SolvedBefore();
   private readonly parses = new Map<string, ParseCache>();
 
   parseCache = (uri: string): ParseCache => {
@@ -64,7 +69,7 @@ export function analyse(uri: string, source: FileSource, cache = new AnalysisCac
   const file = read.files[0] as SpecFile;
   const piece = isPiece(file, source);
   const built = buildModel(read, { limitSets: [...limitSets.keys()], piece });
-  const { model, answers } = workOutGuarded(built, buildNetwork(built));
+  const { model, answers } = workOutGuarded(built, buildNetwork(built), cache.solvedBefore);
   const { findings, accepted } = runRules({ model, answers });
   const here = (list: readonly Finding[]) =>
     list.filter(({ slug }) => !piece || languageSlugs.has(slug)).flatMap((finding) => toldHere(finding, read));
@@ -115,9 +120,9 @@ function inOrder(findings: readonly Finding[]): Finding[] {
 }
 
 /** What throws while the electrics are worked out must not hide what reading found. */
-function workOutGuarded(model: Model, network: Network): { model: Model; answers: Answers } {
+function workOutGuarded(model: Model, network: Network, before: SolvedBefore): { model: Model; answers: Answers } {
   try {
-    return { model, answers: workOut(model, network) };
+    return { model, answers: workOut(model, network, before) };
   } catch (error) {
     // For the report; the words of the program are no help to a fitter.
     const why = error instanceof Error ? error.message : String(error);

@@ -28,8 +28,9 @@ describe.each(names)('samples/%s', (name) => {
 
   it('works out every case', () => {
     const { answers } = analyse(uriOf(resolve('samples', name)), diskSource());
-    for (const { converged, volts, cores } of answers.cases) {
-      expect(converged).toBe(true);
+    const unfed = answers.cases.filter(({ converged }) => !converged);
+    expect(unfed.map((one) => one.name)).toEqual(name === 'spokewagon-as-found.amps' ? ['burglar'] : []);
+    for (const { volts, cores } of answers.cases) {
       for (const value of volts.values()) expect(Number.isFinite(value)).toBe(true);
       for (const core of cores) expect(Number.isFinite(core.amps) && Number.isFinite(core.celsius)).toBe(true);
     }

@@ -56,6 +56,12 @@ export interface CaseJson {
   readonly name: string;
   readonly converged: boolean;
   readonly trouble?: string;
+  /** What asks more power than can be fed; left out where there is nothing of the sort. */
+  readonly overloads?: readonly {
+    readonly parts: readonly string[];
+    readonly askedWatts: number;
+    readonly fedWatts: number;
+  }[];
   readonly terminals: Readonly<Record<string, { readonly volts: number }>>;
   readonly cores: readonly {
     readonly run: string;
@@ -143,11 +149,20 @@ function known(value: number | undefined): number | null {
   return value === undefined ? null : figure(value);
 }
 
-function caseJson({ name, converged, trouble, volts, cores, parts }: CaseAnswer): CaseJson {
+function caseJson({ name, converged, trouble, overloads, volts, cores, parts }: CaseAnswer): CaseJson {
   return {
     name,
     converged,
     ...(trouble === undefined ? {} : { trouble }),
+    ...(overloads.length === 0
+      ? {}
+      : {
+          overloads: overloads.map(({ parts, askedWatts, fedWatts }) => ({
+            parts: parts.map((part) => part.name),
+            askedWatts: figure(askedWatts),
+            fedWatts: figure(fedWatts),
+          })),
+        }),
     terminals: Object.fromEntries([...volts].map(([id, value]) => [id, { volts: figure(value) }])),
     cores: cores.map(({ core, amps, assumed, dropVolts, watts, celsius, capacityAmps }) => ({
       run: core.run.name,

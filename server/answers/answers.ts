@@ -54,11 +54,22 @@ export interface PartInCase {
   readonly energised?: boolean;
 }
 
+/** What asks more power together than its sources and wiring can bring about, beside all else that is on. */
+export interface Overload {
+  /** What asks most first; never none. */
+  readonly parts: readonly Part[];
+  readonly askedWatts: number;
+  /** The most of it that would still be fed, were all of it less in proportion; above 0. */
+  readonly fedWatts: number;
+}
+
 export interface CaseAnswer {
   readonly name: string;
   readonly converged: boolean;
   /** Why not, in plain words. */
   readonly trouble: string | undefined;
+  /** One an island that cannot be fed. */
+  readonly overloads: readonly Overload[];
   /** Volts by terminal id, relative to the negative of the battery first by name in the connected part (else its first source). */
   readonly volts: ReadonlyMap<string, number>;
   /** All of these are empty when the case has no answer: a figure that is not known is never shown as one. */

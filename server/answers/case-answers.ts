@@ -13,8 +13,8 @@ export function caseAnswer(
   electrics: ReadonlyMap<Run, RunElectrics>,
   point: OperatingPoint,
 ): CaseAnswer {
-  const { stated, converged, trouble, residual } = point;
-  const base = { name: stated.name, converged, trouble, residual };
+  const { stated, converged, trouble, overloads, residual } = point;
+  const base = { name: stated.name, converged, trouble, overloads, residual };
   if (!converged) return { ...base, volts: new Map(), cores: [], contacts: [], parts: new Map() };
   return {
     ...base,

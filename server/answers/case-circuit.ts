@@ -6,6 +6,8 @@ import type { Case, Part, Run, Terminal } from '../model/model.ts';
 import type { Circuit, Solution } from '../physics/circuit.ts';
 import { atTemperature, conductorCelsius } from '../physics/conductors.ts';
 import { solveCircuit } from '../physics/solve.ts';
+import type { SolvedBefore } from '../physics/solved-before.ts';
+import type { Overload } from './answers.ts';
 import { ampsOf, CircuitDraft, type Element, isAssumed } from './circuit-draft.ts';
 import { defaultAmbientCelsius } from './conditions.ts';
 import { type Connections, connectionsIn, type Settling } from './contacts-in-case.ts';
@@ -57,6 +59,7 @@ export class CaseCircuit {
     private readonly stated: Case,
     private readonly settling: Settling,
     private readonly purpose: Purpose,
+    private readonly before: SolvedBefore,
   ) {
     const { network, wiring } = installation;
     const { edges } = network;
@@ -127,6 +130,7 @@ export class CaseCircuit {
 
   point(): OperatingPoint {
     const { installation, solution, conductors, stated, connections } = this;
+    const overloads = this.overloads();
     const amps = new Float64Array(conductors.length);
     const assumed: boolean[] = [];
     conductors.forEach((element, edge) => {
@@ -141,7 +145,8 @@ export class CaseCircuit {
     return {
       stated,
       converged: this.converged,
-      trouble: this.trouble(),
+      trouble: this.trouble(overloads),
+      overloads,
       connections,
       amps,
       assumed,
@@ -178,7 +183,7 @@ export class CaseCircuit {
 
   /** A solution, and what it makes of temperatures and inputs for the next. */
   private solve(): Solution {
-    const solution = solveCircuit(this.circuit);
+    const solution = solveCircuit(this.circuit, this.before);
     this.solution = solution;
     this.finite = solution.volts.every(Number.isFinite) && solution.linkAmps.every(Number.isFinite);
     if (this.converged) this.rests = Math.max(this.warm(), this.takeIn()) <= settled;
@@ -235,27 +240,39 @@ export class CaseCircuit {
     return { ...this.circuit, resistors, powers, currents };
   }
 
-  /** Why there is no answer, in plain words. */
-  private trouble(): string | undefined {
-    const { converged, trouble } = this.solution;
-    if (converged) return this.finite ? undefined : 'its figures are beyond anything that can be worked out';
-    return trouble === 'collapse' ? this.collapse() : 'no stable state was found for its sources';
+  /** Where an island collapsed: whose voltage falls away, what they ask, and what of that could be fed beside all else. */
+  private overloads(): Overload[] {
+    const { collapses, trouble } = this.solution;
+    if (trouble !== 'collapse') return [];
+    return collapses.flatMap(({ weak, weakFeedable }) => {
+      const watts = new Map<Part, number>();
+      for (const [draw, { as, at }] of this.draws) {
+        // What is the wrong way round no source reaches.
+        if (as !== 'power' || !weak.includes(at) || !this.isReached(draw)) continue;
+        const own = draw.is === 'input' ? (this.inputWatts.get(draw.part) ?? 0) : draw.amount;
+        watts.set(draw.part, (watts.get(draw.part) ?? 0) + own);
+      }
+      const asking = [...watts].sort(([, one], [, other]) => other - one);
+      const askedWatts = asking.reduce((sum, [, own]) => sum + own, 0);
+      const fedWatts = weakFeedable * askedWatts;
+      return fedWatts > 0 ? [{ parts: asking.map(([part]) => part), askedWatts, fedWatts }] : [];
+    });
   }
 
-  /** A collapse with the power that could still be fed. */
-  private collapse(): string {
-    const wattsOf = (draw: Draw) => (draw.is === 'input' ? (this.inputWatts.get(draw.part) ?? 0) : draw.amount);
-    const powers = [...this.draws].flatMap(([draw, { as }]) => (as === 'power' && wattsOf(draw) > 0 ? draw : []));
-    const fair = powers.filter((draw) => this.isReached(draw));
-    // What is the wrong way round no source reaches: then that asks.
-    const asking = fair.length > 0 ? fair : powers;
-    const watts = asking.reduce((sum, draw) => sum + wattsOf(draw), 0);
-    const fed = (this.solution.feedable ?? 0) * watts;
-    const [largest] = [...asking].sort((one, other) => wattsOf(other) - wattsOf(one));
-    const mostly = largest !== undefined && wattsOf(largest) > watts / 2 ? `, most of it ${largest.part.name},` : '';
-    const who = asking.length === 1 ? (largest?.part.name ?? '') : `what is on${mostly}`;
-    if (!(fed > 0)) return `nothing can feed ${who}: look whether a plus and a minus are swapped`;
-    return `${who} cannot be fed: of ${figure(watts)} W its sources and wiring bring about ${figure(fed)} W at most, so have less on at once, or use larger or shorter cable`;
+  /** Why there is no answer, in plain words. */
+  private trouble(overloads: readonly Overload[]): string | undefined {
+    const { converged, trouble } = this.solution;
+    if (converged) return this.finite ? undefined : 'its figures are beyond anything that can be worked out';
+    if (trouble !== 'collapse') return 'no stable state was found for its sources';
+    const [worst] = [...overloads].sort((a, b) => a.fedWatts / a.askedWatts - b.fedWatts / b.askedWatts);
+    if (worst === undefined) {
+      const powers = [...this.draws].flatMap(([{ part }, { as }]) => (as === 'power' ? [part.name] : []));
+      const who = new Set(powers).size === 1 ? powers[0] : 'what is on';
+      return `nothing can feed ${who}: look whether a plus and a minus are swapped`;
+    }
+    const { parts, askedWatts, fedWatts } = worst;
+    const who = parts.length === 1 ? parts[0]?.name : `what is on, most of it ${parts[0]?.name},`;
+    return `${who} cannot be fed: of ${figure(askedWatts)} W its sources and wiring bring about ${figure(fedWatts)} W at most, so have less on at once, or use larger or shorter cable`;
   }
 }
 

@@ -3,6 +3,8 @@
  * converter inputs and relays depend on the answer; they are settled together with it.
  */
 import type { Case, Part, Run, Terminal } from '../model/model.ts';
+import type { SolvedBefore } from '../physics/solved-before.ts';
+import type { Overload } from './answers.ts';
 import { CaseCircuit } from './case-circuit.ts';
 import { type Connections, pickUpVolts, type Settling } from './contacts-in-case.ts';
 import type { Installation } from './installation.ts';
@@ -15,6 +17,8 @@ export interface OperatingPoint {
   readonly converged: boolean;
   /** Why there is no answer, in plain words. */
   readonly trouble: string | undefined;
+  /** What asks more than can be fed, island by island. */
+  readonly overloads: readonly Overload[];
   readonly connections: Connections;
   /** By edge index: from → to; whether it rests on equal sharing; conductor temperature and resistance at it. */
   readonly amps: Float64Array;
@@ -40,8 +44,9 @@ export function operatingPoint(
   electrics: ReadonlyMap<Run, RunElectrics>,
   stated: Case,
   purpose: Purpose,
+  before: SolvedBefore,
 ): OperatingPoint {
-  const circuitIn = (state: Settling) => new CaseCircuit(installation, electrics, stated, state, purpose);
+  const circuitIn = (state: Settling) => new CaseCircuit(installation, electrics, stated, state, purpose, before);
   let settling: Settling = { energised: new Set(), unfed: new Set() };
   let circuit = circuitIn(settling);
   // Relays and inputs mostly settle on a first look, before anything has warmed up.
@@ -92,6 +97,7 @@ function restless(point: OperatingPoint, before: Settling, after: Settling): Ope
   return {
     ...point,
     converged: false,
+    overloads: [],
     trouble:
       name === undefined
         ? 'no stable state was found'

@@ -2,6 +2,7 @@
 import type { ConductorSize, Core, Model, Run } from '../model/model.ts';
 import type { Network } from '../model/network.ts';
 import type { Capacity } from '../physics/limits/limit-set.ts';
+import { SolvedBefore } from '../physics/solved-before.ts';
 import type { Answers, ContactFigures, CoreFigures } from './answers.ts';
 import { countedBunches } from './bunches.ts';
 import { caseAnswer } from './case-answers.ts';
@@ -33,7 +34,7 @@ import type { Way } from './wiring.ts';
 export { standardSizes } from './chosen-sizes.ts';
 
 /** Never throws on a model that was built; what cannot be known is left undefined or said in words. */
-export function workOut(model: Model, network: Network): Answers {
+export function workOut(model: Model, network: Network, before = new SolvedBefore()): Answers {
   const runs = [...model.runs.values()];
   const limits = limitsOf(model);
   const installation = installationOf(model, network);
@@ -44,7 +45,7 @@ export function workOut(model: Model, network: Network): Answers {
   const capacity = (run: Run, size: ConductorSize) => conductors.capacity(run, size);
   const stated = new Map(runs.flatMap((run) => (run.size === undefined ? [] : [[run, run.size] as const])));
   const pointsWith = (electrics: ReadonlyMap<Run, RunElectrics>, purpose: Purpose) =>
-    model.cases.map((one) => operatingPoint(installation, electrics, one, purpose));
+    model.cases.map((one) => operatingPoint(installation, electrics, one, purpose, before));
 
   // Currents hardly depend on sizes; a blank one stands in as 2.5 mm², so that it shares with others like a cable.
   const provisional = new Map(

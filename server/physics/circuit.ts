@@ -61,12 +61,24 @@ export interface Circuit {
   readonly references: readonly number[];
 }
 
+/** An island whose constant-power loads ask more than its sources and wiring can feed. */
+export interface Collapse {
+  /** Its constant-power loads, by their index in the circuit; none where its constant currents alone are too much. */
+  readonly powers: readonly number[];
+  /** The greatest part of their power, all in proportion, that would still be fed; exact to about 1e-8 of itself. */
+  readonly feedable: number;
+  /** Those whose voltage falls away: at the edge they lose most by a little more power. */
+  readonly weak: readonly number[];
+  /** The greatest part of the power of these alone that would still be fed while the others have all of theirs. */
+  readonly weakFeedable: number;
+}
+
 export interface Solution {
   readonly converged: boolean;
   /** `collapse`: the constant-power loads ask more than the wiring can feed; `unsettled`: no stable state was found. */
   readonly trouble: 'collapse' | 'unsettled' | undefined;
-  /** Part of the constant power that could still be fed, when it collapsed. */
-  readonly feedable: number | undefined;
+  /** One an island that collapsed. Its volts and currents are 0; those of the other islands stand. */
+  readonly collapses: readonly Collapse[];
   readonly volts: Float64Array;
   readonly resistorAmps: Float64Array;
   readonly linkAmps: Float64Array;

@@ -190,11 +190,19 @@ export function factorise(entries: SymmetricEntries, known?: Int32Array | Struct
   return refactor(structure, entries.diagonal, upperValues(structure, entries));
 }
 
-/** Factorises a matrix of known structure: `diagonal` by the old numbers of the nodes, `upper` by slots. */
-export function refactor(structure: Structure, diagonal: Float64Array, upper: Float64Array): Factor | undefined {
+/**
+ * Factorises a matrix of known structure: `diagonal` by the old numbers of the nodes, `upper` by slots. A factor of the same
+ * structure that is not needed any more may be handed in to be written over.
+ */
+export function refactor(
+  structure: Structure,
+  diagonal: Float64Array,
+  upper: Float64Array,
+  over?: Factor,
+): Factor | undefined {
   const { size: n, order, upperStart, upperRows, columns, rows, rowStart, rowColumns } = structure;
-  const values = new Float64Array(rows.length);
-  const pivots = new Float64Array(n);
+  const values = over?.values ?? new Float64Array(rows.length);
+  const pivots = over?.pivots ?? new Float64Array(n);
   const filled = columns.slice(0, n);
   const y = new Float64Array(n);
   for (let k = 0; k < n; k++) {
@@ -222,7 +230,7 @@ export function refactor(structure: Structure, diagonal: Float64Array, upper: Fl
     if (!(pivot > leastPivot * own)) return undefined;
     pivots[k] = pivot;
   }
-  return { structure, values, pivots };
+  return over ?? { structure, values, pivots };
 }
 
 /** Solves for one right-hand side, which is left as it is. */

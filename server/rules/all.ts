@@ -65,6 +65,7 @@ import { rule as unknownTerminal } from './unknown-terminal.ts';
 import { rule as useMissing } from './use-missing.ts';
 import { rule as usedFileHasProblems } from './used-file-has-problems.ts';
 import { rule as ventedBatteryIndoors } from './vented-battery-indoors.ts';
+import { rule as voltageCollapse } from './voltage-collapse.ts';
 import { rule as wrongStockKind } from './wrong-stock-kind.ts';
 import { rule as wrongUnit } from './wrong-unit.ts';
 import type { Rule } from './rule.ts';
@@ -136,6 +137,7 @@ export const allRules: readonly Rule[] = [
   useMissing,
   usedFileHasProblems,
   ventedBatteryIndoors,
+  voltageCollapse,
   wrongStockKind,
   wrongUnit,
 ];

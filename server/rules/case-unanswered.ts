@@ -10,10 +10,10 @@ export const rule: Rule = {
   reads: ['case.state', 'load.power'],
   page: {
     title: 'A case without an answer',
-    why: 'Of such a case no current, drop or voltage is known, so nothing that rests on it is checked: a spec that looks clean may not be. Sources and wiring can bring about only so much power; where more is asked for, there is no answer.',
+    why: 'Of such a case no current, drop or voltage is known, so nothing that rests on it is checked: a spec that looks clean may not be.',
     limit: notationsOwn,
-    mend: 'Have less on at once, or use a larger or shorter cable, a larger battery; where nothing at all can be fed, look for a plus and a minus that are swapped.',
-    see: ['polarity-reversed', 'short-circuit', 'cable-too-small'],
+    mend: 'Where nothing at all can be fed, look for a plus and a minus that are swapped; where a relay never comes to rest, feed its coil from before its contact.',
+    see: ['polarity-reversed', 'short-circuit', 'voltage-collapse'],
     wrong: [
       lampSpec(
         {
@@ -27,8 +27,9 @@ export const rule: Rule = {
   },
   *check({ model, answers }) {
     const byTrouble = new Map<string, string[]>();
-    for (const { name, converged, trouble } of answers.cases) {
-      if (converged) continue;
+    for (const { name, converged, trouble, overloads } of answers.cases) {
+      // What asks too much is told by voltage-collapse.
+      if (converged || overloads.length > 0) continue;
       const why = trouble ?? 'no stable state was found';
       byTrouble.set(why, [...(byTrouble.get(why) ?? []), name]);
     }

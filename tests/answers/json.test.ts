@@ -91,6 +91,7 @@ case boil KETTLE on
       name: 'boil',
       converged: false,
       trouble: expect.stringMatching(/^KETTLE cannot be fed/),
+      overloads: [{ parts: ['KETTLE'], askedWatts: 900, fedWatts: expect.any(Number) }],
       terminals: {},
       cores: [],
       parts: {},

@@ -142,6 +142,16 @@ const faults: readonly Fault[] = [
     figures: { limitPercent: 3 },
   },
   {
+    title: 'a cable so long that its load cannot be fed at all',
+    changes: [['run W51  = flat-25, 4.8 m', 'run W51  2 x 1 mm², 60 m']],
+    slug: 'voltage-collapse',
+    severity: 'error',
+    subject: 'FAN',
+    words: '30 W',
+    says: ['FAN asks 30 W in cases noon and working', 'can bring 1', 'less than 1'],
+    figures: { askedWatts: 30 },
+  },
+  {
     title: 'a conductor class that does not exist',
     changes: [['run W40  = lead-10 red', 'run W40  = lead-10 red, class 3']],
     slug: 'conductor-class-unknown',

@@ -186,7 +186,8 @@ export function timesPower(circuit: Circuit, factor: number): Circuit {
 function strained(circuit: Circuit, share: number): Circuit {
   let factor = 1;
   for (let tries = 0; tries < 20; tries++) {
-    const { converged, feedable = 0 } = solveCircuit(timesPower(circuit, factor));
+    const { converged, collapses } = solveCircuit(timesPower(circuit, factor));
+    const feedable = collapses[0]?.feedable ?? 0;
     if (!converged && feedable > 0) return timesPower(circuit, factor * feedable * share);
     factor *= converged ? 8 : 1 / 8;
   }

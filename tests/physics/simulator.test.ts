@@ -84,8 +84,8 @@ function randomNetworks(): { name: string; circuit: Circuit }[] {
       powers: circuit.powers.map((one) => ({ ...one, watts: (one.watts + 1) * factor })),
     });
     // 85 % of what they can be fed at most.
-    const { feedable } = solveCircuit(times(1000));
-    return feedable === undefined || feedable === 0 ? [] : [times(1000 * feedable * 0.85)];
+    const { feedable = 0 } = solveCircuit(times(1000)).collapses[0] ?? {};
+    return feedable === 0 ? [] : [times(1000 * feedable * 0.85)];
   });
   const switched = fc.sample(poweredCircuits, { seed: 60050, numRuns: 6 }).map((circuit, i) => ({
     ...circuit,

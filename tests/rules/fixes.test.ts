@@ -78,6 +78,7 @@ describe('a fix of a wrong example', () => {
       'use-missing',
       'used-file-has-problems',
       'vented-battery-indoors',
+      'voltage-collapse',
       'wrong-stock-kind',
       'wrong-unit',
     ];
