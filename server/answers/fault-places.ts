@@ -1,7 +1,7 @@
 /**
  * Where short circuits are looked at: between a terminal and the other pole of its circuit. Of a part with a plus and a minus
  * that is its own other terminal; else, for the greatest current, the other terminal of a source that feeds it, and for the
- * least that of the nearest load that it serves.
+ * least that of the nearest load that it serves without another device between.
  */
 import type { ConductorSize, Core, Part, Run, Terminal } from '../model/model.ts';
 import type { CoreFigures } from './answers.ts';
@@ -75,6 +75,11 @@ export class FaultPlaces {
   private partOf(terminal: Terminal): number {
     const { wiring } = this.installation;
     return wiring.whole.part[wiring.node(terminal)] ?? -1;
+  }
+
+  private zoneOf(terminal: Terminal): number {
+    const { wiring } = this.installation;
+    return wiring.zones.part[wiring.node(terminal)] ?? -1;
   }
 
   /** Other terminal of its own side of its part. */
@@ -152,7 +157,10 @@ export class FaultPlaces {
   }
 
   /** What each battery alone drives between two terminals; where none does, each other source. */
-  aloneBetween(terminal: Terminal, to: Terminal): { readonly amps: number; readonly view: FaultView }[] {
+  aloneBetween(
+    terminal: Terminal,
+    to: Terminal,
+  ): { readonly amps: number; readonly view: FaultView; readonly battery: boolean }[] {
     const parts = new Set([this.partOf(terminal), this.partOf(to)]);
     const near = this.feeds.filter(({ sources }) =>
       sources.some(({ plus, minus }) => parts.has(this.partOf(plus)) || parts.has(this.partOf(minus))),
@@ -160,14 +168,14 @@ export class FaultPlaces {
     for (const battery of [true, false]) {
       const found = near
         .filter((feed) => feed.battery === battery)
-        .map(({ view }) => ({ amps: view.between(terminal, to), view }))
+        .map(({ view }) => ({ amps: view.between(terminal, to), view, battery }))
         .filter(({ amps }) => amps > 0);
       if (found.length > 0) return found;
     }
     return [];
   }
 
-  /** The other pole of the nearest load that a terminal serves, else that of the nearest source. */
+  /** The other pole of the nearest load that a terminal serves with no device between, else that of the nearest source. */
   private nearestOther(terminal: Terminal): Terminal | undefined {
     const { network, draws } = this.installation;
     const part = this.partOf(terminal);
@@ -186,6 +194,8 @@ export class FaultPlaces {
     for (const draw of draws) {
       const [here, other] = onPlus ? [draw.plus, draw.minus] : [draw.minus, draw.plus];
       if (!served.has(draw.part) || this.partOf(here) !== part || this.partOf(other) !== far) continue;
+      // Behind another device begins another circuit, whose way back may be long and thin.
+      if (this.zoneOf(here) !== this.zoneOf(terminal)) continue;
       const cost = reached.feed.cost(onPlus ? 'minus' : 'plus', other);
       if (nearest === undefined || cost < nearest.cost) nearest = { other, cost };
     }

@@ -5,6 +5,7 @@ import { withstandI2t } from '../physics/adiabatic.ts';
 import { adiabaticSeconds } from '../tables/adiabatic.ts';
 import type { TableSource } from '../tables/table.ts';
 import type { ContactFigures, CoreFigures } from './answers.ts';
+import { backUpOf } from './back-up.ts';
 import {
   type BreakingCapacity,
   breakingCapacity,
@@ -39,8 +40,19 @@ export interface DeviceFault {
   readonly ratedAmps: number | undefined;
   /** Through it, for a fault right behind it on the side where that is more. */
   readonly greatestAmps: number;
-  /** Through it, for the least fault at the far end of anything that it protects. */
+  /** Through it from its first terminal to its second, for a fault right behind the second; and the other way. */
+  readonly forwardAmps: number;
+  readonly backwardAmps: number;
+  /** Through it, for the least fault at the far end of anything that it protects; and that conductor. */
   readonly leastAmps: number | undefined;
+  readonly leastAt: Core | undefined;
+  /** A battery drives that least fault; else what limits its own current. */
+  readonly leastByBattery: boolean;
+  /**
+   * Devices between it and every battery that break what can flow through it where it does not; none where a battery
+   * reaches it without such a device.
+   */
+  readonly backedUpBy: readonly { readonly part: Part; readonly pole: number }[];
   /** Breaking capacity; undefined where it is neither stated nor usual for the style. */
   readonly breaks: BreakingCapacity | undefined;
   readonly clears: Clearing;
@@ -65,6 +77,8 @@ export interface CoreFault {
   readonly seconds: number | undefined;
   /** Greatest I²t let through, and what the core bears by k²S², in A²s. */
   readonly letThrough: number | undefined;
+  /** The current and time of that. */
+  readonly letThroughAt: { readonly amps: number; readonly seconds: number } | undefined;
   readonly withstand: number | undefined;
   readonly k: number | undefined;
   /**
@@ -91,6 +105,24 @@ export function faultAnswers(
   contacts: ReadonlyMap<string, readonly ContactFigures[]>,
 ): FaultAnswers {
   return new Faults(installation, sizes, cores, contacts).answers();
+}
+
+/** What one fault lets through. */
+interface Passed {
+  readonly amps: number;
+  readonly seconds: number | undefined;
+  readonly letThrough: number | undefined;
+}
+
+interface Judged extends Passed {
+  readonly clears: Clearing;
+}
+
+/** The least fault through a device, where, and who drives it. */
+interface Least {
+  readonly amps: number;
+  readonly core: Core;
+  readonly battery: boolean;
 }
 
 class Faults {
@@ -168,15 +200,21 @@ class Faults {
     const { part, contact, from, to } = edge;
     const { pole } = contact;
     const ratedAmps = this.ratedAmps(part, pole);
-    const greatestAmps = Math.max(
-      0,
-      ...[from, to].map((end) => {
-        const other = this.places.greatestAt(end)?.to;
-        return other === undefined ? 0 : this.places.all.through(edge, end, other);
-      }),
-    );
-    const leastAmps = lazily(() => this.leastThrough(edge, protects));
+    const faultBehind = (end: Terminal) => {
+      const other = this.places.greatestAt(end)?.to;
+      return other === undefined ? 0 : this.places.all.through(edge, end, other);
+    };
+    const [backwardAmps, forwardAmps] = [faultBehind(from), faultBehind(to)];
+    const greatestAmps = Math.max(backwardAmps, forwardAmps);
+    const breaks = breakingCapacity(part, ratedAmps);
+    const least = lazily(() => this.leastThrough(edge, protects));
+    const leastAmps = () => least()?.amps;
     const curve = curveOf(part);
+    const backUp = lazily(() =>
+      backUpOf(this.installation, edge, { backwardAmps, forwardAmps }, breaks?.amps ?? 0, (device) =>
+        breakingCapacity(device.part, this.ratedAmps(device.part, device.contact.pole)),
+      ),
+    );
     const worst = timeOf(curve, ratedAmps, greatestAmps);
     const weakest = lazily(() => timeOf(curve, ratedAmps, leastAmps()));
     return {
@@ -184,38 +222,50 @@ class Faults {
       pole,
       ratedAmps,
       greatestAmps,
-      breaks: breakingCapacity(part, ratedAmps),
+      forwardAmps,
+      backwardAmps,
+      breaks,
       curve: curve?.from,
       greatestSeconds: finite(worst?.most),
       // What needs every core's far end waits until somebody asks.
       get leastAmps() {
         return leastAmps();
       },
+      get leastAt() {
+        return least()?.core;
+      },
+      get leastByBattery() {
+        return least()?.battery === true;
+      },
+      get backedUpBy() {
+        return breaks === undefined ? [] : backUp();
+      },
       get leastSeconds() {
         return finite(weakest()?.most);
       },
       get clears() {
-        const least = leastAmps();
-        return least === undefined
+        const amps = leastAmps();
+        return amps === undefined
           ? clearing(ratedAmps, greatestAmps, greatestAmps, worst)
-          : clearing(ratedAmps, greatestAmps, least, weakest());
+          : clearing(ratedAmps, greatestAmps, amps, weakest());
       },
     };
   }
 
   /** Least through a device of what faults at the far ends of what it protects bring. */
-  private leastThrough(edge: ContactEdge, protects: readonly CoreFigures[]): number | undefined {
-    const least: number[] = [];
+  private leastThrough(edge: ContactEdge, protects: readonly CoreFigures[]): Least | undefined {
+    let least: Least | undefined;
     for (const figures of protects) {
       const at = this.places.farEnd(figures.core);
       if (at === undefined) continue;
-      for (const { view, amps } of this.places.aloneBetween(at.end, at.to)) {
+      for (const { view, amps, battery } of this.places.aloneBetween(at.end, at.to)) {
         const through = view.through(edge, at.end, at.to);
         // A source that reaches the fault another way leaves this device to what comes through it.
-        if (through > amps / 100) least.push(through);
+        if (through > amps / 100 && (least === undefined || through < least.amps))
+          least = { amps: through, core: figures.core, battery };
       }
     }
-    return least.length === 0 ? undefined : Math.min(...least);
+    return least;
   }
 
   private ratedAmps(part: Part, pole: number): number | undefined {
@@ -240,7 +290,7 @@ class Faults {
       withstand: bears?.i2t,
       k: bears?.k,
     };
-    const judged: { clears: Clearing; seconds: number | undefined; letThrough: number | undefined }[] = [];
+    const judged: Judged[] = [];
     const sources = new Set<TableSource>(bears?.sources ?? []);
     const judge = (view: FaultView, place: FaultPlace) => {
       const here = this.clearedIn(view, place, protection.devices, sources);
@@ -253,8 +303,15 @@ class Faults {
     const sure = clears === 'surely' ? judged : [];
     const seconds = sure.length === 0 ? undefined : Math.max(...sure.map((one) => one.seconds ?? 0));
     // Between the least and the greatest fault more may be let through than at either.
-    const passed = [...sure, ...(sure.length === 0 ? [] : this.between(protection.devices, far?.amps, near?.amps))];
-    const letThrough = passed.length === 0 ? undefined : Math.max(...passed.map((one) => one.letThrough ?? 0));
+    const passed: Passed[] = [
+      ...sure,
+      ...(sure.length === 0 ? [] : this.between(protection.devices, far?.amps, near?.amps)),
+    ];
+    const most = passed.reduce<(typeof passed)[number] | undefined>(
+      (best, one) => (best === undefined || (one.letThrough ?? 0) > (best.letThrough ?? 0) ? one : best),
+      undefined,
+    );
+    const letThrough = most === undefined ? undefined : (most.letThrough ?? 0);
     const holds = letThrough === undefined || bears === undefined ? undefined : letThrough <= bears.i2t;
     const quick = passed.some(
       (one) => (one.letThrough ?? 0) > (bears?.i2t ?? 0) && (one.seconds ?? 0) <= adiabaticSeconds,
@@ -264,24 +321,21 @@ class Faults {
       clears,
       seconds,
       letThrough,
+      letThroughAt: most && { amps: most.amps, seconds: most.seconds ?? 0 },
       withstands: holds === false && !quick ? undefined : holds,
       sources: [...sources],
     };
   }
 
   /** What the gates of a single device let through at currents in between. */
-  private between(
-    [device, second]: CoreFigures['protection']['devices'],
-    least = 0,
-    greatest = 0,
-  ): { seconds: number; letThrough: number }[] {
+  private between([device, second]: CoreFigures['protection']['devices'], least = 0, greatest = 0): Passed[] {
     const rated = device === undefined || second !== undefined ? undefined : this.ratedAmps(device.part, device.pole);
     if (device === undefined || rated === undefined) return [];
     return (curveOf(device.part)?.gates ?? []).flatMap(({ multiple, most }) => {
       const amps = multiple * rated;
       return most === undefined || amps <= least || amps >= greatest
         ? []
-        : [{ seconds: most, letThrough: amps * amps * most }];
+        : [{ amps, seconds: most, letThrough: amps * amps * most }];
     });
   }
 
@@ -291,7 +345,7 @@ class Faults {
     { end, to, amps }: FaultPlace,
     devices: CoreFigures['protection']['devices'],
     sources: Set<TableSource>,
-  ) {
+  ): Judged | undefined {
     let clears: Clearing | undefined;
     let seconds = 0;
     for (const { part, pole } of devices) {
@@ -308,6 +362,7 @@ class Faults {
     }
     if (clears === undefined) return undefined;
     return {
+      amps,
       clears,
       seconds: clears === 'surely' ? seconds : undefined,
       letThrough: clears === 'surely' ? amps * amps * seconds : undefined,

@@ -55,7 +55,7 @@ export const kind: KindSpec = {
     clause('breaks', 'breaks {current:current}', 'Breaking capacity.', 'breaks 5 kA', [
       'hover:breaker',
       'answers',
-      'breaks-too-little',
+      'fuse-breaking-capacity',
     ]),
     clause(
       'polarity',

@@ -28,7 +28,11 @@ export const kind: KindSpec = {
       ['cable-too-small', 'fuse-below-load', 'switch-below-fuse'],
       { required: true, standardValues: fuseRatings },
     ),
-    clause('style', `{style=${fuseStyles}}`, 'Body style.', 'blade', ['hover:fuse', 'answers', 'breaks-too-little']),
+    clause('style', `{style=${fuseStyles}}`, 'Body style.', 'blade', [
+      'hover:fuse',
+      'answers',
+      'fuse-breaking-capacity',
+    ]),
     clause('voltage', '{voltage:voltage}', 'Rated voltage, d.c.', '32 V', ['hover:fuse', 'later: fuse-voltage'], {
       standardValues: ['32 V', '58 V', '80 V', '125 V'],
     }),
@@ -37,7 +41,7 @@ export const kind: KindSpec = {
       'breaks {current:current}',
       'Breaking capacity: the greatest fault current it can interrupt.',
       'breaks 2 kA',
-      ['hover:fuse', 'answers', 'breaks-too-little'],
+      ['hover:fuse', 'answers', 'fuse-breaking-capacity'],
     ),
     clause(
       'operates',

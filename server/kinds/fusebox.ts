@@ -59,7 +59,7 @@ export const kind: KindSpec = {
       'breaks {current:current}',
       'Breaking capacity of the fuses in its ways; that of blade fuses when unsaid.',
       'breaks 2 kA',
-      ['hover:fusebox', 'answers', 'breaks-too-little'],
+      ['hover:fusebox', 'answers', 'fuse-breaking-capacity'],
     ),
     clause('negative', 'negative bar', 'It has a negative bar, terminal neg.', 'negative bar', [
       'unknown-terminal',

@@ -132,6 +132,11 @@ function verdict(figures: CoreFigures, context: RuleContext): Verdict | undefine
   return capacity.reason === undefined ? undefined : { figures, needed: 0, permitted: 0, by: 'nothing' };
 }
 
+/** Whether its device alone already asks for a larger cable: then nothing else is told of the two. */
+export function isTooSmallForDevice(run: Run, context: RuleContext): boolean {
+  return (context.answers.runs.get(run) ?? []).some((figures) => verdict(figures, context)?.by === 'device');
+}
+
 function worstCore(cores: readonly CoreFigures[], context: RuleContext): Verdict | undefined {
   return cores
     .map((figures) => verdict(figures, context))

@@ -28,7 +28,7 @@ export const rule: Rule = {
     limit:
       'Ib ≤ In: the design current must not be above the device’s rating (IEC 60364-4-43 clause 433.1, confirmed). A load in watts takes more current the lower its voltage: it is reckoned at its lowest stated voltage, else at 0.875 of nominal (common practice, no source). The load output of a controller gives what its maker states and no more, whatever fuse is before it.',
     mend: 'Fit the next larger fuse that the cable allows; if the cable does not allow it, the cable is too small for the load.',
-    see: ['cable-too-small', 'switch-below-load', 'breaks-too-little'],
+    see: ['cable-too-small', 'switch-below-load', 'fuse-breaking-capacity'],
     wrong: [
       lampSpec({
         fuse: 'fuse F1 5 A, blade, 32 V # finds: fuse-below-load "5 A"',

@@ -10,6 +10,17 @@ export function amps(value: number): string {
   return `${plainNumber(value, Math.abs(value) < 99.95 ? 1 : 0)} A`;
 }
 
+/** Kiloampere from a thousand on: the currents of short circuits. */
+export function kiloamps(value: number): string {
+  return value < 1000 ? amps(value) : `${plainNumber(value / 1000, 2)} kA`;
+}
+
+/** I²t for people: `41 kA²s`. */
+export function ampsSquared(value: number): string {
+  const [shown, unit] = value < 1e5 ? [value, 'A²s'] : [value / 1e6, 'kA²s'];
+  return `${Number(shown.toPrecision(3))} ${unit}`;
+}
+
 export function volts(value: number): string {
   return `${plainNumber(value, 2)} V`;
 }

@@ -51,12 +51,12 @@ describe('a fix of a wrong example', () => {
     const decided = [
       'both-ends-need-protection',
       'box-ip-for-place',
-      'breaks-too-little',
       'case-unanswered',
       'circle-of-names',
       'circle-of-use',
       'contradictory-limits',
       'end-missing',
+      'fuse-breaking-capacity',
       'gland-and-knockout',
       'heat-source-near-cable',
       'ignition-near-vented-battery',

@@ -30,9 +30,9 @@ const fuse: Scene = {
       clause: 'breaks',
       first: 'breaks 1 kA',
       instead: 'breaks 5 kA',
-      shows: ['breaks-too-little', 'answers', 'hover'],
+      shows: ['fuse-breaking-capacity', 'answers', 'hover'],
     },
-    { clause: 'style', first: 'blade', instead: 'class-t', shows: ['breaks-too-little', 'answers', 'hover'] },
+    { clause: 'style', first: 'blade', instead: 'class-t', shows: ['fuse-breaking-capacity', 'answers', 'hover'] },
     {
       clause: 'operates',
       first: 'operates 200 % in 0.15 s to 5 s',
@@ -59,7 +59,7 @@ const breaker: Scene = {
       clause: 'breaks',
       first: 'breaks 1 kA',
       instead: 'breaks 5 kA',
-      shows: ['breaks-too-little', 'answers', 'hover'],
+      shows: ['fuse-breaking-capacity', 'answers', 'hover'],
     },
     { clause: 'poles', first: '', instead: '2 poles', shows: ['unknown-terminal', 'answers'] },
     {
@@ -111,7 +111,7 @@ const fusebox: Scene = {
       first: 'breaks 1 kA',
       instead: 'breaks 5 kA',
       besides: 'way 1 fuse 10 A',
-      shows: ['breaks-too-little', 'answers', 'hover'],
+      shows: ['fuse-breaking-capacity', 'answers', 'hover'],
     },
     {
       clause: 'negative',

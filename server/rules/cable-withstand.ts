@@ -1,0 +1,107 @@
+/** A conductor that a short circuit heats beyond what its insulation bears before the device opens. */
+import type { CoreFault } from '../answers/faults.ts';
+import { standardSizes } from '../answers/work-out.ts';
+import { withstandI2t } from '../physics/adiabatic.ts';
+import type { Size } from '../physics/conductors.ts';
+import { cite } from '../tables/table.ts';
+import { isTooSmallForDevice } from './cable-too-small.ts';
+import { lampSpec } from './language.ts';
+import type { Fix, Rule } from './rule.ts';
+import { ampsSquared, deviceName, kiloamps, names, temperature } from './words.ts';
+
+const strong = 'battery B1 lithium-iron-phosphate, 12.8 V, 200 Ah, internal 3 mΩ';
+const slow = 'fuse F1 15 A, cartridge, 125 V, breaks 20 kA, operates 200 % in 5 s to 60 s';
+
+export const rule: Rule = {
+  slug: 'cable-withstand',
+  severity: 'error',
+  group: 'cable',
+  reads: ['run.size', 'run.insulation', 'fuse.rating', 'fuse.style', 'fuse.operates', 'battery.internal'],
+  page: {
+    title: 'A cable that a short circuit ruins before the fuse opens',
+    why: 'In a short circuit all the heat stays in the copper, because there is no time for it to leave. A slow fuse on a thin cable lets so much through that the insulation melts first, though the cable bears the fuse’s rating day and night.',
+    limit:
+      'What the device lets through before it opens must not be above what the conductor bears: I²t ≤ k²S² for up to 5 s (IEC 60364-4-43 clause 434.5.2 and table 43A, confirmed; between its rows the rule of IEC 60364-5-54 annex A, from memory). It is taken at the least fault at the far end, at the greatest at the near end and in between. Times are those of the maker’s points (`operates`), else the longest of the body style: ISO 8820-3 and 8820-5 (from memory). Cables too small for the rating of their device are told of as `cable-too-small` alone.',
+    mend: 'Use a thicker cable, a smaller fuse, or a quicker one of the same rating.',
+    see: ['cable-too-small', 'fuse-breaking-capacity', 'fuse-never-blows'],
+    wrong: [
+      lampSpec({
+        battery: strong,
+        fuse: slow,
+        feed: 'run W1 10 mm² red, 0.1 m, B1:+ to F1:in',
+        out: 'run W2 1.5 mm² red, 1.2 m, F1:out to LAMP:+ # finds: cable-withstand "1.5 mm²"',
+        back: 'run W3 10 mm² black, 1.3 m, LAMP:- to B1:-',
+      }),
+    ],
+    right: [
+      lampSpec({
+        battery: strong,
+        fuse: slow,
+        feed: 'run W1 10 mm² red, 0.1 m, B1:+ to F1:in',
+        out: 'run W2 2.5 mm² red, 1.2 m, F1:out to LAMP:+',
+        back: 'run W3 10 mm² black, 1.3 m, LAMP:- to B1:-',
+      }),
+      lampSpec({
+        battery: strong,
+        fuse: slow.replace('5 s to 60 s', '1 s to 15 s'),
+        feed: 'run W1 10 mm² red, 0.1 m, B1:+ to F1:in',
+        out: 'run W2 1.5 mm² red, 1.2 m, F1:out to LAMP:+',
+        back: 'run W3 10 mm² black, 1.3 m, LAMP:- to B1:-',
+      }),
+    ],
+  },
+  *check(context) {
+    const { answers, model } = context;
+    for (const [run, cores] of answers.runs) {
+      const fault = worstOf(cores.flatMap(({ core }) => answers.faults.cores.get(core) ?? []));
+      const { letThrough, letThroughAt, withstand, k } = fault ?? {};
+      if (fault === undefined || letThrough === undefined || withstand === undefined || run.size === undefined)
+        continue;
+      if (isTooSmallForDevice(run, context)) continue;
+      const devices = fault.devices.map(({ part, pole }) => ({ part, name: deviceName(part, pole) }));
+      const celsius = run.insulationCelsius ?? 70;
+      const larger = standardSizes(run.size.system === 'awg').find((size) => bears(size) >= letThrough);
+      function bears(size: Size): number {
+        return withstandI2t(size, { celsius }, run.material).i2t;
+      }
+      const fixes: Fix[] =
+        larger === undefined || run.facts.fact('size')?.fromStock !== undefined
+          ? []
+          : [
+              {
+                title: `Use ${larger.written}`,
+                safe: false,
+                edits: [{ place: run.sizePlace, newText: larger.written }],
+              },
+            ];
+      yield {
+        message: `A short circuit on ${run.name} of ${kiloamps(letThroughAt?.amps ?? 0)} lasts up to ${seconds(letThroughAt?.seconds ?? 0)} before ${names(devices)} ${devices.length > 1 ? 'have' : 'has'} opened and lets ${ampsSquared(letThrough)} through, but ${run.size.written} with insulation for ${temperature(celsius, model)} bears ${ampsSquared(withstand)} (${fault.sources.map(cite).join('; ')}): use ${larger === undefined ? 'a thicker cable' : `${larger.written} or larger`}, or a smaller or quicker fuse.`,
+        place: run.sizePlace,
+        subject: run.name,
+        figures: {
+          letThrough,
+          withstand,
+          k: k ?? 0,
+          faultAmps: letThroughAt?.amps ?? 0,
+          seconds: letThroughAt?.seconds ?? 0,
+        },
+        related: devices.map(({ part, name }) => ({
+          message: `${name} clears it`,
+          place: part.facts.place(part.facts.says('operates') ? 'operates' : 'rating'),
+        })),
+        fixes,
+      };
+    }
+  },
+};
+
+function worstOf(faults: readonly CoreFault[]): CoreFault | undefined {
+  return faults
+    .filter(({ withstands }) => withstands === false)
+    .sort((a, b) => (b.letThrough ?? 0) - (a.letThrough ?? 0))[0];
+}
+
+/** Times of fuses are not known better than to two figures. */
+function seconds(value: number): string {
+  return `${Number(value.toPrecision(2))} s`;
+}
