@@ -94,9 +94,20 @@ export interface FaultAnswers {
   readonly cores: ReadonlyMap<Core, CoreFault>;
   /** By name, then pole. */
   readonly devices: ReadonlyMap<string, readonly DeviceFault[]>;
+  /** One of them alone, for who asks about a single thing. */
+  ofTerminal(terminal: Terminal): TerminalFault | undefined;
+  ofCore(core: Core): CoreFault | undefined;
+  ofDevice(part: Part, pole: number): DeviceFault | undefined;
 }
 
-export const noFaults: FaultAnswers = { terminals: new Map(), cores: new Map(), devices: new Map() };
+export const noFaults: FaultAnswers = {
+  terminals: new Map(),
+  cores: new Map(),
+  devices: new Map(),
+  ofTerminal: () => undefined,
+  ofCore: () => undefined,
+  ofDevice: () => undefined,
+};
 
 export function faultAnswers(
   installation: Installation,
@@ -140,12 +151,32 @@ class Faults {
       if (edge.is === 'contact' && edge.contact.protects) this.edges.set(key(edge.part, edge.contact.pole), edge);
   }
 
-  /** Each of the three is worked out when it is first asked for: a rule that needs one does not wait for the others. */
+  /** Everything is worked out when it is first asked for: a rule that needs one does not wait for the others. */
   answers(): FaultAnswers {
+    const ofTerminal = keeping((terminal: Terminal) => this.terminalFault(terminal));
+    const ofCore = keeping((core: Core) => {
+      const figures = this.cores.get(core);
+      return figures === undefined ? undefined : this.coreFault(figures);
+    });
+    const protectedBy = lazily(() =>
+      groupBy(
+        [...this.cores.values()].flatMap((figures) =>
+          figures.protection.devices.map(({ part, pole }) => ({ figures, device: key(part, pole) })),
+        ),
+        ({ device }) => device,
+      ),
+    );
+    const ofEdge = keeping((edge: ContactEdge) => {
+      const protects = protectedBy().get(key(edge.part, edge.contact.pole)) ?? [];
+      return this.deviceFault(
+        edge,
+        protects.map(({ figures }) => figures),
+      );
+    });
     const [terminals, cores, devices] = [
-      lazily(() => this.terminalFaults()),
-      lazily(() => new Map([...this.cores].map(([core, figures]) => [core, this.coreFault(figures)]))),
-      lazily(() => this.deviceFaults()),
+      lazily(() => new Map(this.installation.wiring.terminals.map((terminal) => [terminal.id, ofTerminal(terminal)]))),
+      lazily(() => new Map([...this.cores].map(([core, figures]) => [core, ofCore(core) ?? this.coreFault(figures)]))),
+      lazily(() => groupBy([...this.edges.values()].map(ofEdge), ({ part }) => part.name)),
     ];
     return {
       get terminals() {
@@ -157,43 +188,24 @@ class Faults {
       get devices() {
         return devices();
       },
+      ofTerminal,
+      ofCore,
+      ofDevice: (part, pole) => {
+        const edge = this.edges.get(key(part, pole));
+        return edge === undefined ? undefined : ofEdge(edge);
+      },
     };
   }
 
-  private terminalFaults(): Map<string, TerminalFault> {
-    const terminals = new Map<string, TerminalFault>();
-    for (const terminal of this.installation.wiring.terminals) {
-      const [greatest, least] = [this.places.greatestAt(terminal), this.places.leastAt(terminal)];
-      terminals.set(terminal.id, {
-        terminal,
-        greatestAmps: greatest?.amps,
-        greatestTo: greatest?.to,
-        leastAmps: least?.amps,
-        leastTo: least?.to,
-      });
-    }
-    return terminals;
-  }
-
-  private deviceFaults(): Map<string, DeviceFault[]> {
-    const devices = new Map<string, DeviceFault[]>();
-    const protectedBy = groupBy(
-      [...this.cores.values()].flatMap((figures) =>
-        figures.protection.devices.map(({ part, pole }) => ({ figures, device: key(part, pole) })),
-      ),
-      ({ device }) => device,
-    );
-    for (const [name, edge] of this.edges) {
-      const { part } = edge;
-      const one = this.deviceFault(
-        edge,
-        (protectedBy.get(name) ?? []).map(({ figures }) => figures),
-      );
-      const list = devices.get(part.name);
-      if (list === undefined) devices.set(part.name, [one]);
-      else list.push(one);
-    }
-    return devices;
+  private terminalFault(terminal: Terminal): TerminalFault {
+    const [greatest, least] = [this.places.greatestAt(terminal), this.places.leastAt(terminal)];
+    return {
+      terminal,
+      greatestAmps: greatest?.amps,
+      greatestTo: greatest?.to,
+      leastAmps: least?.amps,
+      leastTo: least?.to,
+    };
   }
 
   private deviceFault(edge: ContactEdge, protects: readonly CoreFigures[]): DeviceFault {
@@ -372,4 +384,14 @@ class Faults {
 
 function key(part: Part, pole: number): string {
   return `${part.name} ${pole}`;
+}
+
+/** Worked out once for each that is asked about. */
+function keeping<K, V>(make: (key: K) => V): (key: K) => V {
+  const kept = new Map<K, { readonly value: V }>();
+  return (key) => {
+    const known = kept.get(key) ?? { value: make(key) };
+    kept.set(key, known);
+    return known.value;
+  };
 }

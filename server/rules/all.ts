@@ -6,8 +6,8 @@ import { rule as badName } from './bad-name.ts';
 import { rule as barOnOneSide } from './bar-on-one-side.ts';
 import { rule as bothEndsNeedProtection } from './both-ends-need-protection.ts';
 import { rule as boxIpForPlace } from './box-ip-for-place.ts';
-import { rule as breaksTooLittle } from './breaks-too-little.ts';
 import { rule as cableTooSmall } from './cable-too-small.ts';
+import { rule as cableWithstand } from './cable-withstand.ts';
 import { rule as caseNotBonded } from './case-not-bonded.ts';
 import { rule as caseUnanswered } from './case-unanswered.ts';
 import { rule as circleOfNames } from './circle-of-names.ts';
@@ -22,6 +22,8 @@ import { rule as endMissing } from './end-missing.ts';
 import { rule as entryUnstated } from './entry-unstated.ts';
 import { rule as entryWithoutGland } from './entry-without-gland.ts';
 import { rule as fuseBelowLoad } from './fuse-below-load.ts';
+import { rule as fuseBreakingCapacity } from './fuse-breaking-capacity.ts';
+import { rule as fuseNeverBlows } from './fuse-never-blows.ts';
 import { rule as glandAndCable } from './gland-and-cable.ts';
 import { rule as glandAndKnockout } from './gland-and-knockout.ts';
 import { rule as glandIpBelowBox } from './gland-ip-below-box.ts';
@@ -78,8 +80,8 @@ export const allRules: readonly Rule[] = [
   barOnOneSide,
   bothEndsNeedProtection,
   boxIpForPlace,
-  breaksTooLittle,
   cableTooSmall,
+  cableWithstand,
   caseNotBonded,
   caseUnanswered,
   circleOfNames,
@@ -94,6 +96,8 @@ export const allRules: readonly Rule[] = [
   entryUnstated,
   entryWithoutGland,
   fuseBelowLoad,
+  fuseBreakingCapacity,
+  fuseNeverBlows,
   glandAndCable,
   glandAndKnockout,
   glandIpBelowBox,

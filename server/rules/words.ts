@@ -15,9 +15,9 @@ export function kiloamps(value: number): string {
   return value < 1000 ? amps(value) : `${plainNumber(value / 1000, 2)} kA`;
 }
 
-/** I²t for people: `41 kA²s`. */
+/** I²t for people: (kA)²s from a million on. */
 export function ampsSquared(value: number): string {
-  const [shown, unit] = value < 1e5 ? [value, 'A²s'] : [value / 1e6, 'kA²s'];
+  const [shown, unit] = value < 1e6 ? [value, 'A²s'] : [value / 1e6, 'kA²s'];
   return `${Number(shown.toPrecision(3))} ${unit}`;
 }
 

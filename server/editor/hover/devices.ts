@@ -5,6 +5,7 @@ import type { Part } from '../../model/model.ts';
 import { amps } from '../figures.ts';
 import { type Block, line, list, table } from '../markup.ts';
 import { atMost } from './about.ts';
+import { deviceFaultLines } from './faults.ts';
 import { coresProtectedBy, share } from './protection.ts';
 import { onTerminal } from './terminal.ts';
 
@@ -53,6 +54,7 @@ export function wayHover(analysis: Analysis, part: Part, figures: ContactFigures
       ? [line('No cable relies on it: none is behind it, or a smaller device stands in the same way.')]
       : table(['protects', 'good for', 'design current', 'rating to capacity'], rows)),
     ...(protectedCores.length > mostCores ? [line(`and ${protectedCores.length - mostCores} more`)] : []),
+    ...deviceFaultLines(analysis.answers, part, figures.pole),
     ...(figures.feeds.length === 0 ? [] : list([`Feeds ${atMost(figures.feeds, 8, ({ name }) => name)}.`])),
   ];
 }

@@ -9,6 +9,7 @@ import { type Block, line, list, quiet, table } from '../markup.ts';
 import { accepted, heading, said } from './about.ts';
 import { troubles, worstOfCore } from './cases.ts';
 import { chosenFor } from './chosen.ts';
+import { runFaultLines } from './faults.ts';
 import { protectedBy, share } from './protection.ts';
 
 const coreClauses = new Set(['colour', 'core', 'ends', 'spare', 'enters']);
@@ -24,6 +25,7 @@ export function runHover(analysis: Analysis, run: Run): Block[] {
     ...designLines(figures),
     ...capacityLines(figures),
     ...protectionLines(figures),
+    ...runFaultLines(answers, figures),
     ...list(run.passages.map(passage)),
     ...troubles(answers),
     ...accepted(analysis, run.name),

@@ -5,6 +5,7 @@ import type { Edge } from '../../model/network.ts';
 import { volts } from '../figures.ts';
 import { type Block, bold, line, list, table } from '../markup.ts';
 import { troubles } from './cases.ts';
+import { terminalFaultLines } from './faults.ts';
 
 /** Cores and bars on a terminal, in words: `W1 red to P1:+`. */
 export function onTerminal({ answers }: Analysis, terminal: Terminal): string[] {
@@ -65,6 +66,7 @@ export function terminalHover(analysis: Analysis, terminal: Terminal): Block[] {
     ),
     on.length === 0 ? line('Nothing is on it.') : line(`On it: ${on.join(', ')}.`),
     ...list(through(analysis, terminal)),
+    ...terminalFaultLines(analysis.answers, terminal),
     ...table(
       ['case', 'voltage'],
       analysis.answers.cases
