@@ -46,6 +46,8 @@ function ownLimits({ name, title, facts }: Stock, mostlyAwg: boolean): LimitSet 
     essentialDropRatio: figure('essential-drop'),
     unfusedMetres: figure('unfused'),
     sheathedUnfusedMetres: figure('sheathed-unfused'),
+    tailMetres: figure('tail'),
+    sheathedTailMetres: figure('sheathed-tail'),
     lightlyLoadedRatio: figure('lightly-loaded'),
     pvFactor: figure('pv-factor'),
   });
@@ -58,6 +60,8 @@ export type OwnFigure =
   | 'essential-drop'
   | 'unfused'
   | 'sheathed-unfused'
+  | 'tail'
+  | 'sheathed-tail'
   | 'lightly-loaded'
   | 'pv-factor';
 
@@ -76,6 +80,8 @@ export const canBe: Readonly<Record<OwnFigure, (value: number) => boolean>> = {
   'essential-drop': isDrop,
   unfused: isLength,
   'sheathed-unfused': isLength,
+  tail: isLength,
+  'sheathed-tail': isLength,
   'lightly-loaded': (ratio) => ratio >= 0 && ratio <= 1,
   'pv-factor': (value) => value >= 1 && value <= mostDevice,
 };

@@ -73,6 +73,20 @@ export const kind: KindSpec = {
       ['protection-too-far', 'contradictory-limits'],
     ),
     clause(
+      'tail',
+      'tail {length:length}',
+      'Greatest length of a thinner cable to the device at its end that protects it.',
+      'tail 0.3 m',
+      ['cable-too-small', 'contradictory-limits'],
+    ),
+    clause(
+      'sheathed-tail',
+      'sheathed tail {length:length}',
+      'The same where all of it is sheathed.',
+      'sheathed tail 1 m',
+      ['cable-too-small', 'contradictory-limits'],
+    ),
+    clause(
       'lightly-loaded',
       'lightly loaded {part:ratio}',
       'A cable that carries no more than this part of its capacity does not count in a bunch; 0 % counts every cable.',

@@ -74,6 +74,11 @@ const figureWords: Readonly<Partial<Record<OwnFigure, string>>> = {
   'essential-drop': 'a drop is above 0 % and below 100 %, such as 2 %',
 };
 
+const sheathedOnes = [
+  ['sheathed-unfused', 'unfused'],
+  ['sheathed-tail', 'tail'],
+] as const;
+
 function amiss({ facts }: Stock): Amiss[] {
   const found: Amiss[] = [];
   const tell = (clause: OwnFigure, why: string) => found.push({ clause, index: 0, why });
@@ -93,9 +98,11 @@ function amiss({ facts }: Stock): Amiss[] {
       'essential-drop',
       `what must not fail may lose ${percent(100 * essential)}, and all else only ${percent(100 * drop)}`,
     );
-  const [unfused, sheathed] = [sound('unfused'), sound('sheathed-unfused')];
-  if (unfused !== undefined && sheathed !== undefined && sheathed < unfused)
-    tell('sheathed-unfused', 'a sheath allows a greater length without a fuse, never a smaller one');
+  for (const [clause, whole] of sheathedOnes) {
+    const [bare, sheathed] = [sound(whole), sound(clause)];
+    if (bare !== undefined && sheathed !== undefined && sheathed < bare)
+      tell(clause, 'a sheath allows a greater length before the device, never a smaller one');
+  }
   return found;
 }
 

@@ -47,6 +47,7 @@ describe('what it does not say stays as published', () => {
     for (const essential of [true, false]) expect(own.drop(essential)).toEqual(published.drop(essential));
     for (const sheathed of [true, false])
       expect(own.unfusedLength(sheathed)).toEqual(published.unfusedLength(sheathed));
+    for (const sheathed of [true, false]) expect(own.tail(sheathed)).toEqual(published.tail(sheathed));
     expect([own.lightlyLoaded, own.pvFactor]).toEqual([published.lightlyLoaded, published.pvFactor]);
     const conditions = {
       size: { system: 'mm2', areaMm2: 6 },
@@ -115,7 +116,7 @@ describe('capacities', () => {
 
 describe('other figures', () => {
   const own = limits(
-    'based on iec-60364-5-52, device 90 %, drop 4 %, essential drop 2 %, unfused 0.2 m, sheathed unfused 1 m, lightly loaded 20 %, pv factor 1.5, source "Workshop rules"',
+    'based on iec-60364-5-52, device 90 %, drop 4 %, essential drop 2 %, unfused 0.2 m, sheathed unfused 1 m, tail 0.3 m, sheathed tail 2 m, lightly loaded 20 %, pv factor 1.5, source "Workshop rules"',
   );
 
   it('are as stated, and from its source', () => {
@@ -129,6 +130,10 @@ describe('other figures', () => {
       { metres: 0.2, source },
       { metres: 1, source },
     ]);
+    expect([own.tail(false), own.tail(true)]).toEqual([
+      { metres: 0.3, source },
+      { metres: 2, source },
+    ]);
     expect([own.lightlyLoaded, own.pvFactor]).toEqual([
       { ratio: 0.2, source },
       { factor: 1.5, source },
@@ -137,6 +142,11 @@ describe('other figures', () => {
 
   it('unfused without a sheath holds for sheathed cables too', () => {
     expect(limits('based on iec-60364-5-52, unfused 0.2 m').unfusedLength(true).metres).toBe(0.2);
+  });
+
+  it('a tail keeps what the published set bounds the device before it by', () => {
+    const own = limits('based on nec-310, tail 0.5 m');
+    expect([own.tail(true).metres, own.tail(false).metres, own.tail(false).timesCapacity]).toEqual([0.5, 0.5, 10]);
   });
 
   it('a usual drop below the published one of what must not fail holds for that too', () => {

@@ -77,6 +77,6 @@ describe('completion', () => {
   });
 
   it('offers the clauses that are not said yet', () => {
-    expect(shown(`${stock}, |`)).toEqual(['capacity', 'essential drop', 'sheathed unfused']);
+    expect(shown(`${stock}, |`)).toEqual(['capacity', 'essential drop', 'sheathed unfused', 'tail', 'sheathed tail']);
   });
 });

@@ -52,6 +52,7 @@ describe('two figures that cannot both hold', () => {
   test.each([
     ['drop 2 %, essential drop 4 %', 'essential drop 4 %', 'may lose 4 %, and all else only 2 %'],
     ['unfused 1 m, sheathed unfused 0.5 m', 'sheathed unfused 0.5 m', 'never a smaller one'],
+    ['tail 1 m, sheathed tail 0.5 m', 'sheathed tail 0.5 m', 'never a smaller one'],
     ['capacity 6 mm² 40 A, capacity 10 mm² 35 A', 'capacity 10 mm² 35 A', 'the larger size carries no less'],
     ['capacity 10 mm² 35 A, capacity 6 mm² 40 A', 'capacity 6 mm² 40 A', 'the larger size carries no less'],
     ['capacity 6 mm² 40 A, capacity 10 AWG 50 A', 'capacity 10 AWG 50 A', 'the larger size carries no less'],

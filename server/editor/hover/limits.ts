@@ -32,6 +32,7 @@ export function ownLimitsHover(analysis: Analysis, stock: Stock): Block[] {
 function figuresOf({ answers: { systemVolts } }: Analysis, set: LimitSet): Block[] {
   const [drop, strict] = [set.drop(false), set.drop(true)];
   const [bare, sheathed] = [set.unfusedLength(false), set.unfusedLength(true)];
+  const [tail, tailSheathed] = [set.tail(false), set.tail(true)];
   const device = set.permittedDeviceAmps({ amps: 100 }, systemVolts);
   const { lightlyLoaded, pvFactor, base } = set;
   return [
@@ -39,6 +40,7 @@ function figuresOf({ answers: { systemVolts } }: Analysis, set: LimitSet): Block
       `Device: up to ${device.amps} % of the cable’s capacity${from(device.source)}.`,
       `Voltage drop: up to ${formatQuantity(drop.ratio, '%')}${from(drop.source)}; ${formatQuantity(strict.ratio, '%')} where essential${from(strict.source)}.`,
       `Without a fuse: up to ${formatQuantity(bare.metres, 'm', 2)}${from(bare.source)}${sheathed.metres === bare.metres ? '' : `; ${formatQuantity(sheathed.metres, 'm', 2)} where sheathed${from(sheathed.source)}`}.`,
+      `A device at the far end of a thin tail: within ${formatQuantity(tail.metres, 'm', 2)}${from(tail.source)}${tailSheathed.metres === tail.metres ? '' : `; ${formatQuantity(tailSheathed.metres, 'm', 2)} where sheathed${from(tailSheathed.source)}`}.`,
       lightlyLoaded === undefined
         ? 'Bunches: every cable counts.'
         : `Bunches: a cable that carries no more than ${formatQuantity(lightlyLoaded.ratio, '%')} of its capacity does not count${from(lightlyLoaded.source)}.`,

@@ -27,6 +27,8 @@ export interface OwnLimits {
   readonly essentialDropRatio: number | undefined;
   readonly unfusedMetres: number | undefined;
   readonly sheathedUnfusedMetres: number | undefined;
+  readonly tailMetres: number | undefined;
+  readonly sheathedTailMetres: number | undefined;
   readonly lightlyLoadedRatio: number | undefined;
   readonly pvFactor: number | undefined;
 }
@@ -47,6 +49,7 @@ export function ownLimitSet(base: LimitSet, own: OwnLimits): LimitSet {
       deviceRatio === undefined ? base.permittedDeviceAmps : ({ amps }) => ({ amps: amps * deviceRatio, source }),
     drop: (essential) => drop(base, own, essential),
     unfusedLength: (sheathed) => unfusedLength(base, own, sheathed),
+    tail: (sheathed) => tail(base, own, sheathed),
     lightlyLoaded: light === undefined ? base.lightlyLoaded : light > 0 ? { ratio: light, source } : undefined,
     pvFactor: pvFactor === undefined ? base.pvFactor : { factor: pvFactor, source },
   };
@@ -70,6 +73,13 @@ function drop(base: LimitSet, { dropRatio, essentialDropRatio, source }: OwnLimi
 function unfusedLength(base: LimitSet, { unfusedMetres, sheathedUnfusedMetres, source }: OwnLimits, sheathed: boolean) {
   const metres = sheathed ? (sheathedUnfusedMetres ?? unfusedMetres) : unfusedMetres;
   return metres === undefined ? base.unfusedLength(sheathed) : { metres, source };
+}
+
+/** How many times its capacity the device before it may be stays as published. */
+function tail(base: LimitSet, { tailMetres, sheathedTailMetres, source }: OwnLimits, sheathed: boolean) {
+  const metres = sheathed ? (sheathedTailMetres ?? tailMetres) : tailMetres;
+  const published = base.tail(sheathed);
+  return metres === undefined ? published : { ...published, metres, source };
 }
 
 function ownTable(base: CapacityTable, own: OwnLimits): CapacityTable {

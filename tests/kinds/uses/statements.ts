@@ -266,6 +266,37 @@ const limitSet: Scene = {
       besides: 'unfused 0.2 m',
       shows: ['contradictory-limits'],
     },
+    ...(['tail', 'sheathed-tail'] as const).flatMap((clause): Use[] => {
+      const words = clause.replace('-', ' ');
+      const bare = clause === 'tail';
+      return [
+        {
+          clause,
+          first: `${words} 0.5 m`,
+          instead: bare ? `${words} 0.2 m` : '',
+          ...(bare ? {} : { besides: 'tail 0.2 m' }),
+          scene: held(
+            '@',
+            `battery B1 lead-acid, 12 V, 100 Ah
+fuse F0 60 A
+fuse F1 10 A
+load LAMP 60 W
+run W1 16 mm² red, 0.1 m, B1:+ to F0:in
+run W2 2.5 mm² red, 0.4 m, ${bare ? '' : 'sheathed, '}F0:out to F1:in
+run W3 2.5 mm² red, 2 m, F1:out to LAMP:+
+run W4 2.5 mm² black, 2 m, LAMP:- to B1:-`,
+          ),
+          shows: ['cable-too-small', 'hover'],
+        },
+        {
+          clause,
+          first: `${words} 0.3 m`,
+          instead: bare ? `${words} 0.6 m` : `${words} 0.1 m`,
+          besides: bare ? 'sheathed tail 0.4 m' : 'tail 0.2 m',
+          shows: ['contradictory-limits'],
+        },
+      ];
+    }),
     {
       clause: 'lightly-loaded',
       first: 'lightly loaded 30 %',
