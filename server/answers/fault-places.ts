@@ -208,7 +208,8 @@ export class FaultPlaces {
     let found: FaultPlace | undefined;
     for (const end of [core.to, core.from]) {
       const at = end === undefined ? undefined : this.leastAt(end);
-      if (end !== undefined && at !== undefined && (found === undefined || at.amps < found.amps)) found = at;
+      // Where both ends have the same, the last digit must not choose.
+      if (at !== undefined && (found === undefined || at.amps < found.amps * (1 - 1e-9))) found = at;
     }
     return found;
   }

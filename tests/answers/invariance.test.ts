@@ -4,6 +4,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type AnswersJson, answersJson } from '../../server/answers/answers-json.ts';
 import { analyseText } from '../analysed.ts';
+import { byName, differences } from './differences.ts';
 
 const stock = { 'stock.amps': readFileSync('samples/stock.amps', 'utf8') };
 const samples = ['first-lamp', 'spokewagon', 'orchard-cabin', 'spokewagon-as-found'];
@@ -17,29 +18,6 @@ function json(text: string): AnswersJson {
 
 function sample(name: string): string {
   return readFileSync(`samples/${name}.amps`, 'utf8');
-}
-
-/** Every number of two answers, by its path, as far as they are not equal within a milliardth. */
-function differences(one: unknown, other: unknown, path = ''): string[] {
-  if (typeof one === 'number' && typeof other === 'number')
-    return Math.abs(one - other) <= 1e-9 * Math.max(1, Math.abs(one)) ? [] : [`${path}: ${one} ${other}`];
-  if (typeof one === 'object' && one !== null && typeof other === 'object' && other !== null) {
-    const keys = new Set([...Object.keys(one), ...Object.keys(other)]);
-    return [...keys].flatMap((key) =>
-      differences((one as Record<string, unknown>)[key], (other as Record<string, unknown>)[key], `${path}/${key}`),
-    );
-  }
-  return Object.is(one, other) ? [] : [`${path}: ${String(one)} ${String(other)}`];
-}
-
-/** Cases and cores by name, so that order does not count. */
-function byName({ cases }: AnswersJson) {
-  return Object.fromEntries(
-    cases.map((one) => [
-      one.name,
-      { ...one, cores: Object.fromEntries(one.cores.map((core) => [`${core.run} ${core.from} ${core.to}`, core])) },
-    ]),
-  );
 }
 
 /** Statements of a text with their continuation lines, without comments. */
@@ -82,44 +60,75 @@ describe.each(samples)('%s', (name) => {
   });
 });
 
-it('names do not count, where they do not decide which negative is 0 V', () => {
-  const text = sample('spokewagon');
-  const renamed = text.replace(
-    /\b([WFKSQ]|FB|POS|NEG2?|LAMPS?|PUMP|FAN|BENCH|CABIN|FRIDGE|HEATER|COMPRESSOR)(\d*)\b(?!")/g,
-    (whole) => (/^(W|F|K|S|Q)\d+$/.test(whole) ? `Z${whole}` : whole),
+/** The text with another name for everything that it names itself; in the same order, since that decides what is 0 V. */
+function renamed(text: string): { readonly text: string; readonly back: (answers: string) => string } {
+  const { model, uri } = analyseText(text, stock);
+  const here = model.uses.filter(
+    ({ place, target }) => place.uri === uri && target !== 'terminal' && target !== 'file',
   );
-  expect(renamed).not.toBe(text);
-  const back = JSON.parse(JSON.stringify(json(renamed)).replace(/Z([WFKSQ]\d+)/g, '$1')) as AnswersJson;
-  expect(differences(json(text), back)).toEqual([]);
+  const own = new Set(here.filter(({ declaration }) => declaration).map(({ name }) => name));
+  const places = new Map(
+    here
+      .filter(({ name, place: { span } }) => own.has(name) && text.slice(span.start, span.end) === name)
+      .map(({ place: { span } }) => [span.start, span] as const),
+  );
+  const changed = [...places.values()]
+    .sort((one, other) => other.start - one.start)
+    .reduce((done, { start }) => `${done.slice(0, start)}Qq${done.slice(start)}`, text);
+  return { text: changed, back: (answers) => answers.replaceAll('Qq', '') };
+}
+
+describe.each(samples)('%s with other names', (name) => {
+  const text = sample(name);
+  const other = renamed(text);
+
+  it('has the same answers', () => {
+    expect(other.text.split('Qq').length).toBeGreaterThan(10);
+    expect(differences(json(text), JSON.parse(other.back(JSON.stringify(json(other.text)))))).toEqual([]);
+  });
+
+  it('has the same findings', () => {
+    const said = (one: string) => analyseText(one, stock).findings.map(({ slug, message }) => `${slug}: ${message}`);
+    expect(said(other.text).map(other.back).sort()).toEqual(said(text).sort());
+  });
 });
 
 describe('units', () => {
-  /** Lengths in metre to feet and temperatures in °C to °F, with all digits; sizes and drifts stay as written. */
+  const decimal = (value: number) => value.toFixed(14);
+  const others: readonly (readonly [unit: string, other: string, convert: (value: number) => number])[] = [
+    ['m', 'ft', (metres) => metres / 0.3048],
+    ['ft', 'm', (feet) => feet * 0.3048],
+    ['inch', 'm', (inches) => inches * 0.0254],
+    ['°C', '°F', (celsius) => (celsius * 9) / 5 + 32],
+    ['°F', '°C', (fahrenheit) => ((fahrenheit - 32) * 5) / 9],
+  ];
+
+  /** Lengths and temperatures in the other system, with all digits; sizes, diameters and drifts stay as written. */
   function restated(text: string): string {
+    const quantity = /(?<![\w.])(-?\d+(?:\.\d+)?) (m|ft|inch|°C|°F)(?=[,\s]|$)/gu;
     return text
       .split('\n')
       .map((line) =>
-        /^(stock|enclosure|entry)/.test(line)
+        /^(stock|enclosure|entry|#)/.test(line)
           ? line
-          : line
-              .replace(
-                /(-?\d+(?:\.\d+)?) m(?=[,\s]|$)/g,
-                (_, metres: string) => `${decimal(Number(metres) / 0.3048)} ft`,
-              )
-              .replace(
-                /(-?\d+(?:\.\d+)?) °C/g,
-                (_, celsius: string) => `${decimal((Number(celsius) * 9) / 5 + 32)} °F`,
-              ),
+          : line.replace(quantity, (whole, number: string, unit: string) => {
+              const [, other, convert] = others.find(([one]) => one === unit) ?? [];
+              return other === undefined || convert === undefined
+                ? whole
+                : `${decimal(convert(Number(number)))} ${other}`;
+            }),
       )
       .join('\n');
   }
-  const decimal = (value: number) => value.toFixed(14);
 
-  it.each(['first-lamp', 'spokewagon'])('%s in feet and °F agrees to a milliardth', (name) => {
+  it.each(samples)('%s in the other system agrees to a milliardth', (name) => {
     const text = sample(name);
     const other = restated(text);
-    expect(other).toMatch(/ ft/);
+    expect(other).toMatch(name === 'orchard-cabin' ? /\d m\b/u : /\d ft\b/u);
+    expect(other).not.toMatch(name === 'orchard-cabin' ? /^run [^#\n]*\d ft\b/mu : /^run [^#\n]*\d m\b/mu);
     expect(differences(json(text), json(other))).toEqual([]);
+    const found = (one: string) => analyseText(one, stock).findings.map(({ slug, subject }) => `${slug} ${subject}`);
+    expect(found(other)).toEqual(found(text));
   });
 });
 

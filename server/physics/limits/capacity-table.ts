@@ -59,8 +59,9 @@ export function ofMaterial(read: TableAmps, aluminium: boolean): TableAmps {
     : read;
 }
 
-export function tableCapacity(table: CapacityTable, conditions: CapacityConditions): Capacity {
-  const { insulationCelsius, ambientCelsius } = conditions;
+export function tableCapacity(table: CapacityTable, stated: CapacityConditions): Capacity {
+  const [insulationCelsius, ambientCelsius] = [whole(stated.insulationCelsius), whole(stated.ambientCelsius)];
+  const conditions = { ...stated, insulationCelsius, ambientCelsius };
   const { together, factor: bunchingFactor, source: bunchingSource } = table.bunching(conditions);
   const column = table.columns.findLastIndex((celsius) => celsius <= insulationCelsius);
   const base = { ambientCelsius, insulationCelsius, bunchingFactor, circuits: together, counts: table.counts };
@@ -89,6 +90,15 @@ export function tableCapacity(table: CapacityTable, conditions: CapacityConditio
     sources: [read.source ?? table.source(column), ...(read.rules ?? []), ...factors],
     deviceLimit: read.deviceLimit,
   };
+}
+
+/**
+ * Tables go by whole degrees, and step there: what comes out of °F a hair beside one is that one, so that the same warmth said
+ * in either unit stands on the same side of the step.
+ */
+function whole(celsius: number): number {
+  const nearest = Math.round(celsius);
+  return Math.abs(celsius - nearest) < 1e-6 ? nearest : celsius;
 }
 
 /** A size that a table lists, with what it has for it. */
