@@ -154,6 +154,7 @@ function noAnswers(model: Model, network: Network): Answers {
     miswirings: { shorts: [], reversed: [], stranded: [], isUpset: () => false },
     chosen: [],
     systemVolts: system.nominalVolts ?? 12,
+    strings: { strings: [], inputs: [] },
     faults: noFaults,
   };
 }

@@ -6,6 +6,7 @@ import type { Core, Part, Place, Run, Terminal } from '../model/model.ts';
 import type { Edge, Network } from '../model/network.ts';
 import type { Capacity, LimitSet } from '../physics/limits/limit-set.ts';
 import type { FaultAnswers } from './faults.ts';
+import type { StringAnswers } from './strings.ts';
 import type { Tail } from './tails.ts';
 
 export interface CoreInCase {
@@ -42,7 +43,9 @@ export interface PartInCase {
   readonly watts?: number;
   readonly dropPercent?: number;
   readonly dropVolts?: number;
-  /** What a charger or converter takes in; the figures above are its output's. */
+  /** It gives the most it can: its voltage is what its loads and wiring leave, not what it is set to. */
+  readonly limited?: true;
+  /** What a charger, converter or controller takes in; the figures above are its output's. */
   readonly input?: {
     readonly volts: number;
     readonly amps: number;
@@ -259,6 +262,8 @@ export interface Answers {
   readonly chosen: readonly ChosenValue[];
   /** Nominal voltage of the whole, for limits that depend on it. */
   readonly systemVolts: number;
+  /** Strings of panels in cold and heat, and the panel sides that they feed. */
+  readonly strings: StringAnswers;
   /** Short circuits and what clears them; worked out when first asked for. */
   readonly faults: FaultAnswers;
 }

@@ -84,10 +84,11 @@ function partsIn(installation: Installation, point: OperatingPoint): Map<string,
     // A controller is told by its battery side, an inverter by what it draws.
     if (source.is === 'load-output' || source.is === 'mains') continue;
     const [volts, amps] = [point.across(source), point.sourceAmps.get(source) ?? 0];
-    told.set(source.part, { part: source.part, volts, amps, watts: volts * amps });
+    const limited = point.limited.has(source) ? { limited: true as const } : {};
+    told.set(source.part, { part: source.part, volts, amps, watts: volts * amps, ...limited });
   }
   for (const draw of installation.draws) {
-    if (draw.is !== 'load' && draw.is !== 'input') continue;
+    if (draw.is === 'pv' ? !point.drawAmps.has(draw) : draw.is !== 'load' && draw.is !== 'input') continue;
     const { part } = draw;
     const taken = takenBy(installation, draw, point);
     const known = told.get(part);

@@ -1,6 +1,6 @@
 /**
  * The circuit of a case with its contacts as they stand: drawn once, and solved again and again while conductors warm up and
- * converters come to take in what they give out.
+ * converters come to take in what they give out, panels what the sun and their cables leave.
  */
 import type { Case, Part, Run, Terminal } from '../model/model.ts';
 import type { Circuit, Solution } from '../physics/circuit.ts';
@@ -16,6 +16,7 @@ import { addDraws, inputAmount, type Purpose, reachesSupply } from './loads.ts';
 import type { OperatingPoint } from './operating-points.ts';
 import { type Draw, efficiencyOf, feedsBattery, type Port, type Source } from './ports.ts';
 import type { RunElectrics } from './run-electrics.ts';
+import { Solar } from './solar.ts';
 import { addSources, type SourcesInCase } from './sources.ts';
 
 /** Default drop of a diode, and its resistance beyond that (common practice, no source). */
@@ -44,6 +45,7 @@ export class CaseCircuit {
   private readonly nextCelsius: Float64Array;
   private readonly warmCores: readonly WarmCore[];
   private readonly passes = new Map<Part, Element>();
+  private readonly solar: Solar;
   private readonly sources: SourcesInCase;
   private readonly draws: ReadonlyMap<Draw, Element>;
   private readonly inputs: readonly (readonly [Draw, Element])[];
@@ -103,7 +105,8 @@ export class CaseCircuit {
       const element = draft.conductor(from, to, 0);
       if (from.spec.polarity === '+') this.passes.set(part, element);
     }
-    this.sources = addSources(draft, installation, stated, this.connections, settling);
+    this.solar = new Solar(installation, stated, this.connections, purpose);
+    this.sources = addSources(draft, installation, stated, this.connections, settling, this.solar, purpose);
     this.draws = addDraws(draft, installation, stated, settling, (draw) => this.isReached(draw), purpose);
     this.inputs = [...this.draws].filter(([{ is }]) => is === 'input');
     this.circuit = draft.finish(referencesOf(installation.sources));
@@ -138,9 +141,13 @@ export class CaseCircuit {
       assumed.push(element !== undefined && isAssumed(solution, element));
     });
     const sourceAmps = new Map<Source, number>();
+    const limited = new Set<Source>();
     for (const source of installation.sources) {
       const given = this.givenBy(source);
-      if (given !== undefined) sourceAmps.set(source, given);
+      if (given === undefined) continue;
+      sourceAmps.set(source, given);
+      const holds = this.sources.elements.get(source)?.as === 'limited';
+      if (holds && given >= (source.limitAmps ?? 0) * (1 - 1e-9)) limited.add(source);
     }
     return {
       stated,
@@ -152,8 +159,13 @@ export class CaseCircuit {
       assumed,
       celsius: this.celsius,
       ohms: this.ohms,
-      drawAmps: new Map([...this.draws].map(([draw, element]) => [draw, this.read(element)])),
+      drawAmps: new Map([
+        ...[...this.draws].map(([draw, element]) => [draw, this.read(element)] as const),
+        // A panel side is held like a battery: what it takes flows backwards through that.
+        ...[...this.sources.panelSides].map(([draw, element]) => [draw, -this.read(element)] as const),
+      ]),
       sourceAmps,
+      limited,
       energised: this.settling.energised,
       voltsAt: (terminal) => this.voltsAt(terminal),
       across: (port) => this.across(port),
@@ -186,7 +198,7 @@ export class CaseCircuit {
     const solution = solveCircuit(this.circuit, this.before);
     this.solution = solution;
     this.finite = solution.volts.every(Number.isFinite) && solution.linkAmps.every(Number.isFinite);
-    if (this.converged) this.rests = Math.max(this.warm(), this.takeIn()) <= settled;
+    if (this.converged) this.rests = Math.max(this.warm(), this.takeIn(), this.sun()) <= settled;
     return solution;
   }
 
@@ -208,13 +220,21 @@ export class CaseCircuit {
     for (const source of this.installation.sources) {
       const { part, is } = source;
       if (is !== 'output' || feedsBattery(part.kind)) continue;
-      const fromPanels = this.sources.panelWatts.get(part) ?? 0;
+      const fromPanels = this.solar.panelWatts.get(part) ?? 0;
       const given = this.across(source) * (this.givenBy(source) ?? 0) - fromPanels;
       const watts = Math.max(0, given / efficiencyOf(part));
       change = Math.max(change, Math.abs(watts - (this.inputWatts.get(part) ?? 0)));
       this.inputWatts.set(part, watts);
     }
     return change;
+  }
+
+  /** What panels and their controllers make of the last solution; the greatest change in watt. */
+  private sun(): number {
+    return this.solar.settle(
+      (port) => this.across(port),
+      (source) => this.givenBy(source) ?? 0,
+    );
   }
 
   /** The circuit with its conductors as warm, and its inputs as great, as the last solution made them. */
@@ -237,7 +257,9 @@ export class CaseCircuit {
       if (as === 'power' && power !== undefined) powers[at] = { ...power, watts: amount };
       if (as === 'current' && current !== undefined) currents[at] = { ...current, amps: amount };
     }
-    return { ...this.circuit, resistors, powers, currents };
+    const [emfs, limited] = [this.circuit.emfs.slice(), this.circuit.limited.slice()];
+    this.solar.change({ emfs, currents, limited });
+    return { ...this.circuit, resistors, powers, currents, emfs, limited };
   }
 
   /** Where an island collapsed: whose voltage falls away, what they ask, and what of that could be fed beside all else. */

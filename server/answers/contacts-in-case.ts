@@ -8,6 +8,8 @@ import type { Installation } from './installation.ts';
 export interface Settling {
   /** Relays whose coil pulls. */
   readonly energised: ReadonlySet<Part>;
+  /** Of those whose coil does not, the ones that let go when their contact took away what it needs. */
+  readonly dropped: ReadonlySet<Part>;
   /** Chargers and converters whose input nothing feeds. */
   readonly unfed: ReadonlySet<Part>;
 }
@@ -59,8 +61,14 @@ export function closedPositions(part: Part): readonly string[] {
 /** Part of a coil's rated voltage at which a relay surely picks up (common practice, no source). */
 const pickUpShare = 0.7;
 
-/** Voltage at its coil from which on a relay is energised. */
-export function pickUpVolts(part: Part): number | undefined {
+/**
+ * Voltage at its coil from which on a relay is energised. Between what it opens below and closes above it is taken to be
+ * closed still, as on the way from a full battery; once it has let go only the higher closes it again.
+ */
+export function pickUpVolts(part: Part, dropped: boolean): number | undefined {
   const rated = part.facts.number('coil', 'voltage');
-  return part.facts.number('opens-below') ?? (rated === undefined ? undefined : pickUpShare * rated);
+  const opens = part.facts.number('opens-below');
+  const closes = part.facts.number('closes-above');
+  const needed = dropped ? (closes ?? opens) : (opens ?? closes);
+  return needed ?? (rated === undefined ? undefined : pickUpShare * rated);
 }

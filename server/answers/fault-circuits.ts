@@ -7,12 +7,12 @@ import type { ContactEdge, Edge } from '../model/network.ts';
 import { atTemperature } from '../physics/conductors.ts';
 import { FaultNetwork, type Watched } from '../physics/faults.ts';
 import { electromotiveForce } from '../tables/battery.ts';
+import { batteryOhms } from './charging.ts';
 import { CircuitDraft } from './circuit-draft.ts';
 import { insulationOf } from './conditions.ts';
 import { closedPositions } from './contacts-in-case.ts';
 import type { Installation } from './installation.ts';
 import type { Source } from './ports.ts';
-import { batteryOhms } from './sources.ts';
 
 /** Copper of a greatest current is at 20 °C (IEC 60909-0, from memory), or colder where the system says so. */
 export const coldCelsius = 20;

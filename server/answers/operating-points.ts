@@ -28,6 +28,8 @@ export interface OperatingPoint {
   /** Into a draw's plus, and out of a source's. */
   readonly drawAmps: ReadonlyMap<Draw, number>;
   readonly sourceAmps: ReadonlyMap<Source, number>;
+  /** Sources that hold a voltage and are asked for more than they can give. */
+  readonly limited: ReadonlySet<Source>;
   readonly energised: ReadonlySet<Part>;
   voltsAt(terminal: Terminal): number;
   /** Plus less minus. */
@@ -47,12 +49,12 @@ export function operatingPoint(
   before: SolvedBefore,
 ): OperatingPoint {
   const circuitIn = (state: Settling) => new CaseCircuit(installation, electrics, stated, state, purpose, before);
-  let settling: Settling = { energised: new Set(), unfed: new Set() };
+  let settling: Settling = { energised: new Set(), dropped: new Set(), unfed: new Set() };
   let circuit = circuitIn(settling);
   // Relays and inputs mostly settle on a first look, before anything has warmed up.
   let warm = false;
   for (let step = 0; ; step++) {
-    const next = nextSettling(installation, circuit, stated);
+    const next = nextSettling(installation, circuit, stated, settling);
     const rests = sameSet(next.energised, settling.energised) && sameSet(next.unfed, settling.unfed);
     if (rests && (warm || !circuit.converged)) return circuit.point();
     if (rests) warm = true;
@@ -66,23 +68,30 @@ export function operatingPoint(
 }
 
 /** Relays and converters after a solution: what it would switch. */
-function nextSettling({ draws, network }: Installation, circuit: CaseCircuit, stated: Case): Settling {
+function nextSettling(
+  { draws, network }: Installation,
+  circuit: CaseCircuit,
+  stated: Case,
+  before: Settling,
+): Settling {
   const energised = new Set<Part>();
+  const dropped = new Set(before.dropped);
   const coils = new Map(draws.filter(({ is }) => is === 'coil').map((draw) => [draw.part, draw]));
   for (const edge of network.edges) {
     if (edge.is !== 'contact' || !edge.contact.operated.startsWith('coil')) continue;
     const said = stated.on.get(edge.part.name);
     const coil = coils.get(edge.part);
-    const needed = pickUpVolts(edge.part);
+    const needed = pickUpVolts(edge.part, dropped.has(edge.part));
     const pulls =
       coil !== undefined && needed !== undefined && circuit.converged && Math.abs(circuit.across(coil)) >= needed;
     if (said ?? pulls) energised.add(edge.part);
+    else if (before.energised.has(edge.part)) dropped.add(edge.part);
   }
   const fed = new Map<Part, boolean>();
   for (const draw of draws)
     if (draw.is === 'input')
       fed.set(draw.part, (fed.get(draw.part) ?? false) || !circuit.converged || circuit.across(draw) > 1e-9);
-  return { energised, unfed: new Set([...fed].filter(([, has]) => !has).map(([part]) => part)) };
+  return { energised, dropped, unfed: new Set([...fed].filter(([, has]) => !has).map(([part]) => part)) };
 }
 
 function sameSet<T>(a: ReadonlySet<T>, b: ReadonlySet<T>): boolean {

@@ -26,6 +26,7 @@ import { type Draw, designAmpsOf } from './ports.ts';
 import { Protections } from './protection.ts';
 import { Conductors, type RunElectrics } from './run-electrics.ts';
 import { Served } from './served.ts';
+import { stringAnswers } from './strings.ts';
 import { tailsOf } from './tails.ts';
 import { unfusedLengths } from './unfused-lengths.ts';
 import { unfusedStretches } from './unfused-stretches.ts';
@@ -122,6 +123,7 @@ export function workOut(model: Model, network: Network, before = new SolvedBefor
       ...chosen,
     ],
     systemVolts,
+    strings: stringAnswers(installation),
     get faults() {
       faults ??= faultAnswers(installation, new Map([...sizes, ...stated]), cores, contacts);
       return faults;

@@ -53,7 +53,7 @@ export const kind: KindSpec = {
       'charge voltage {voltage:voltage}',
       'Charging voltage its maker asks for.',
       'charge voltage 14.4 V',
-      ['hover:battery', 'later: charge-voltage-and-chemistry'],
+      ['answers', 'hover:battery'],
     ),
     clause('casing', '{casing=sealed|vented}', 'Whether it gives off gas in ordinary use.', 'sealed', [
       'hover:battery',

@@ -21,7 +21,7 @@ export const kind: KindSpec = {
       '{method=mppt|pwm}',
       'How it follows the panels: at their greatest power, or tied to the battery’s voltage.',
       'mppt',
-      ['hover:controller', 'later: engine'],
+      ['answers', 'hover:controller'],
       { required: true },
     ),
     clause(
@@ -29,7 +29,7 @@ export const kind: KindSpec = {
       'pv {voltage:voltage} [{current:current}] [{power:power}]',
       'Greatest panel voltage, and greatest panel current or power.',
       'pv 100 V 30 A',
-      ['hover:controller', 'later: pv-voltage-over-controller'],
+      ['answers', 'hover:controller'],
       { required: true },
     ),
     clause(
@@ -52,7 +52,7 @@ export const kind: KindSpec = {
       'charge voltage {voltage:voltage}',
       'Charging voltage it is set to.',
       'charge voltage 14.4 V',
-      ['hover:controller', 'later: charge-voltage-and-chemistry'],
+      ['answers', 'hover:controller'],
     ),
     clause(
       'common',

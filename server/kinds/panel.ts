@@ -18,16 +18,23 @@ export const kind: KindSpec = {
   oneNode: false,
   symbol: 'panel',
   clauses: [
-    clause('power', '{power:power}', 'Rated power at standard test conditions.', '120 W', ['answers', 'hover:panel'], {
-      required: true,
-      standardValues: standard,
-    }),
+    clause(
+      'power',
+      '{power:power}',
+      'Rated power at standard test conditions.',
+      '120 W',
+      ['hover:panel', 'later: panel-figures-disagree'],
+      {
+        required: true,
+        standardValues: standard,
+      },
+    ),
     clause(
       'voc',
       'voc {voltage:voltage}',
       'Open-circuit voltage at standard test conditions.',
       'voc 23.0 V',
-      ['hover:panel', 'later: pv-voltage-over-controller'],
+      ['answers', 'hover:panel'],
       { required: true },
     ),
     clause(
@@ -38,14 +45,9 @@ export const kind: KindSpec = {
       ['answers', 'cable-too-small', 'switch-below-load'],
       { required: true },
     ),
-    clause(
-      'vmp',
-      'vmp {voltage:voltage}',
-      'Voltage at greatest power.',
-      'vmp 19.2 V',
-      ['hover:panel', 'later: engine'],
-      { required: true },
-    ),
+    clause('vmp', 'vmp {voltage:voltage}', 'Voltage at greatest power.', 'vmp 19.2 V', ['answers', 'hover:panel'], {
+      required: true,
+    }),
     clause('imp', 'imp {current:current}', 'Current at greatest power.', 'imp 6.3 A', ['answers', 'hover:panel'], {
       required: true,
     }),
@@ -54,28 +56,28 @@ export const kind: KindSpec = {
       'voc drift {drift:relative-drift|voltage-drift}',
       'Change of open-circuit voltage with temperature.',
       'voc drift -0.30 %/°C',
-      ['hover:panel', 'later: pv-voltage-over-controller'],
+      ['answers', 'hover:panel'],
     ),
     clause(
       'isc-drift',
       'isc drift {drift:relative-drift|current-drift}',
       'Change of short-circuit current with temperature.',
       'isc drift 0.05 %/°C',
-      ['hover:panel', 'later: engine'],
+      ['answers', 'hover:panel'],
     ),
     clause(
       'power-drift',
       'power drift {drift:relative-drift}',
       'Change of greatest power with temperature.',
       'power drift -0.38 %/°C',
-      ['hover:panel', 'later: engine'],
+      ['answers', 'hover:panel'],
     ),
     clause(
       'noct',
       'noct {temperature:temperature}',
       'Cell temperature under nominal operating conditions (IEC 61215).',
       'noct 45 °C',
-      ['hover:panel', 'later: engine'],
+      ['answers', 'hover:panel'],
     ),
     clause(
       'most-series-fuse',

@@ -44,7 +44,7 @@ export const kind: KindSpec = {
       'closes above {voltage:voltage}',
       'A low-voltage cut-off: it closes again above this voltage.',
       'closes above 12.6 V',
-      ['hover:relay', 'later: engine'],
+      ['hover:relay', 'answers'],
     ),
     ...commonClausesWithContacts,
   ],

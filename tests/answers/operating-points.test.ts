@@ -330,6 +330,16 @@ ${cases.join('\n')}
     expect(made.in('empty').part('LAMP').amps).toBe(0);
   });
 
+  it('a cut-off that its own load pulls down rests open, where it closes again only above what is left', () => {
+    const weak = (more: string) =>
+      answersOf(relay(more, 'case low LAMP on, B1 at 11.4 V').replace('80 Ah', '80 Ah, internal 100 mΩ')).in('low');
+    // 5 A pull 11.4 V down to 10.9 V; without a load it is 11.4 V again, which is above 11.2 V but below 12.6 V.
+    const rests = weak(', opens below 11.2 V, closes above 12.6 V');
+    expect([rests.converged, rests.part('LAMP').amps, rests.part('K1').energised]).toEqual([true, 0, false]);
+    expect(weak(', opens below 11.2 V').trouble).toMatch(/^K1 never comes to rest/);
+    expect(weak(', opens below 10.5 V, closes above 12.6 V').part('LAMP').amps).toBeCloseTo(5, 9);
+  });
+
   it('a relay that opens its own coil has no answer, and that is said', () => {
     const buzzer = `battery B1 lead-acid, 12 V, 80 Ah
 relay K1 coil 12 V 150 mA, contact 30 A

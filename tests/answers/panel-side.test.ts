@@ -128,8 +128,9 @@ case day sun 100 %, B1 at 12.5 V
 `);
   const amps = ['W1', 'W3', 'W5', 'W6', 'W8', 'W10', 'W11'].map((run) => made.core(run).shortCircuitAmps);
   expect(amps).toEqual([6, 6, 12, 6, 6, 12, 12]);
-  // All four feed the controller: 0.95 × 400/12.5 = 30.4 A.
-  expect(made.in('day').part('U1').amps).toBeCloseTo(30.4, 9);
+  // All four feed the controller: 0.95 × 396 W at 25 °C, 0.84 of that with their cells at 65 °C.
+  expect(made.in('day').part('U1').input?.watts).toBeCloseTo(396 * 0.84, -1);
+  expect(made.in('day').part('U1').watts).toBeCloseTo(0.95 * (made.in('day').part('U1').input?.watts ?? 0), 9);
 });
 
 it('a panel’s return over the common negative is on the panel side, and the battery’s is not', () => {

@@ -107,12 +107,18 @@ function compareInput(name: string, tables: readonly Table[], json: AnswersJson,
   const table = tables.find(({ head }) => head.includes('input voltage'));
   for (const row of table === undefined ? [] : rowsOf(table)) {
     const answer = json.cases.find((one) => one.name === row.case) as CaseJson;
+    const side = answer.terminals[`${name}:in+`] === undefined ? 'pv' : 'in';
     const at = (terminal: string) => answer.terminals[`${name}:${terminal}`]?.volts ?? Number.NaN;
-    compared.figure(`${name} input voltage in ${row.case}`, row['input voltage'], at('in+') - at('in-'), volts);
+    compared.figure(
+      `${name} input voltage in ${row.case}`,
+      row['input voltage'],
+      at(`${side}+`) - at(`${side}-`),
+      volts,
+    );
     let into = 0;
     for (const core of answer.cores) {
-      if (core.to === `${name}:in+`) into += core.amps;
-      if (core.from === `${name}:in+`) into -= core.amps;
+      if (core.to === `${name}:${side}+`) into += core.amps;
+      if (core.from === `${name}:${side}+`) into -= core.amps;
     }
     compared.figure(`${name} input current in ${row.case}`, row['input current'], into, amps);
   }

@@ -17,7 +17,24 @@ run W4 2.5 mm² red, 0.1 m, F1:in to B1:+
 run W5 2.5 mm² black, 1 m, U1:bat- to B1:-
 case noon sun 100 %`,
   uses: [
+    { clause: 'method', first: 'mppt', instead: 'pwm', shows: ['answers', 'hover'] },
+    { clause: 'pv', first: 'pv 50 V 20 A', instead: 'pv 50 V 2 A', shows: ['answers', 'hover'] },
     { clause: 'pv', first: 'pv 50 V 20 A', instead: '', shows: ['missing-required-clause', 'hover'] },
+    {
+      clause: 'charge-voltage',
+      first: '',
+      instead: 'charge voltage 14.0 V',
+      scene: `
+panel P1 120 W, voc 23.0 V, isc 6.9 A, vmp 19.2 V, imp 6.3 A
+controller U1 @
+battery B1 lead-acid, 12 V, 100 Ah
+run W1 2.5 mm² red, 3 m, P1:+ to U1:pv+
+run W2 2.5 mm² black, 3 m, P1:- to U1:pv-
+run W3 2.5 mm² red, 1 m, U1:bat+ to B1:+
+run W4 2.5 mm² black, 1 m, U1:bat- to B1:-
+case noon sun 100 %, B1 at 13.95 V`,
+      shows: ['answers', 'hover'],
+    },
     { clause: 'output', first: 'output 5 A', instead: 'output 8 A', shows: ['answers', 'hover'] },
     {
       clause: 'output',

@@ -19,6 +19,18 @@ case night charge 60 %, LAMP on`,
     { clause: 'voltage', first: '12 V', instead: '6 V', shows: ['drop-over-limit'] },
     { clause: 'capacity', first: '100 Ah', instead: '20 Ah', shows: ['answers', 'hover'] },
     {
+      clause: 'charge-voltage',
+      first: '',
+      instead: 'charge voltage 14.0 V',
+      scene: `
+battery B1 @
+charger U2 12 V, 20 A, from mains
+run W1 6 mm² red, 1 m, U2:out+ to B1:+
+run W2 6 mm² black, 1 m, U2:out- to B1:-
+case shore U2 on, B1 at 13.9 V`,
+      shows: ['answers', 'hover'],
+    },
+    {
       clause: 'casing',
       first: 'vented',
       instead: 'sealed',
@@ -66,7 +78,6 @@ run W6 4 mm² red, 0.1 m, F1:in to B1:+
 run W7 4 mm² black, 1 m, U1:bat- to B1:-
 case noon sun 100 %`,
   uses: [
-    { clause: 'power', first: '120 W', instead: '150 W', shows: ['answers', 'hover'] },
     {
       clause: 'isc',
       first: 'isc 6.9 A',
@@ -98,8 +109,16 @@ run W10 4 mm² red, 0.1 m, F1:in to B1:+
 run W11 4 mm² black, 1 m, U1:bat- to B1:-`,
       shows: ['string-fuse-needed', 'hover'],
     },
+    { clause: 'vmp', first: 'vmp 19.2 V', instead: 'vmp 18.2 V', shows: ['answers', 'hover'] },
     { clause: 'vmp', first: 'vmp 19.2 V', instead: '', shows: ['missing-required-clause', 'hover'] },
+    { clause: 'voc', first: 'voc 23.0 V', instead: 'voc 22.0 V', shows: ['answers', 'hover'] },
     { clause: 'voc', first: 'voc 23.0 V', instead: '', shows: ['missing-required-clause', 'hover'] },
+    { clause: 'voc-drift', first: '', instead: 'voc drift -0.26 %/°C', shows: ['answers', 'hover'] },
+    { clause: 'voc-drift', first: '', instead: 'voc drift -60 mV/°C', shows: ['answers', 'hover'] },
+    { clause: 'isc-drift', first: '', instead: 'isc drift 0.06 %/°C', shows: ['answers', 'hover'] },
+    { clause: 'isc-drift', first: '', instead: 'isc drift 4 mA/°C', shows: ['answers', 'hover'] },
+    { clause: 'power-drift', first: '', instead: 'power drift -0.35 %/°C', shows: ['answers', 'hover'] },
+    { clause: 'noct', first: '', instead: 'noct 42 °C', shows: ['answers', 'hover'] },
   ],
 };
 

@@ -133,6 +133,13 @@ case night HEATER on`,
     },
     { clause: 'rating', first: 'contact 30 A', instead: 'contact 19 A', shows: ['switch-below-fuse', 'answers'] },
     { clause: 'opens-below', first: 'opens below 11.2 V', instead: 'opens below 12.4 V', shows: ['answers', 'hover'] },
+    {
+      clause: 'closes-above',
+      first: '',
+      instead: 'closes above 12.6 V',
+      besides: 'opens below 11.95 V',
+      shows: ['answers', 'hover'],
+    },
   ],
 };
 

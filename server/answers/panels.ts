@@ -1,0 +1,87 @@
+/** A panel as its data sheet has it, and its curve in a case's sun and air. */
+import type { Case, Model, Part } from '../model/model.ts';
+import {
+  cellCelsius,
+  type Drifts,
+  drifted,
+  pointsAt,
+  standardCelsius,
+  standardWattsPerSquareMetre,
+} from '../physics/cell-temperature.ts';
+import { inLight, type PanelCurve, type PanelPoints, panelCurve } from '../physics/panel-curve.ts';
+import {
+  coldVocFactor,
+  typicalIscDrift,
+  typicalNoct,
+  typicalPowerDrift,
+  typicalVocDrift,
+} from '../tables/photovoltaic.ts';
+import { defaultAmbientCelsius } from './conditions.ts';
+import type { Purpose } from './loads.ts';
+
+/** At standard test conditions; nothing below nought. */
+export function pointsOf({ facts }: Part): PanelPoints {
+  const [voc, isc, vmp, imp] = ['voc', 'isc', 'vmp', 'imp'].map((clause) => Math.max(0, facts.number(clause) ?? 0));
+  return { voc: voc ?? 0, isc: isc ?? 0, vmp: vmp ?? 0, imp: imp ?? 0 };
+}
+
+/** A drift as a part per kelvin: one in V/°C or A/°C is of the figure that it changes. */
+function driftOf({ facts }: Part, clause: string, whole: number): number | undefined {
+  const atom = facts.slot(clause, 'drift')?.atom;
+  if (atom?.kind !== 'quantity' || atom.si === undefined) return undefined;
+  return atom.dimension === 'relative-drift' ? atom.si : whole > 0 ? atom.si / whole : undefined;
+}
+
+/** As stated, else typical. */
+export function driftsOf(part: Part): Drifts {
+  const { voc, isc } = pointsOf(part);
+  return {
+    voc: driftOf(part, 'voc-drift', voc) ?? typicalVocDrift,
+    isc: driftOf(part, 'isc-drift', isc) ?? typicalIscDrift,
+    power: driftOf(part, 'power-drift', 1) ?? typicalPowerDrift,
+  };
+}
+
+/**
+ * Temperature of a panel's cells in °C under a share of 1000 W/m². The air is the case's, else the system's: a place tells how
+ * warm it gets with the sun in it, which the cells' own rise would count again.
+ */
+export function cellsIn(part: Part, model: Model, stated: Pick<Case, 'ambientCelsius'>, sun: number): number {
+  const air = stated.ambientCelsius ?? model.system.ambientCelsius ?? defaultAmbientCelsius;
+  const noct = part.facts.number('noct') ?? typicalNoct;
+  return cellCelsius(air, noct, sun * standardWattsPerSquareMetre);
+}
+
+/** Curves by data sheet, sun and temperature, so that like panels in like sun share one. */
+export class PanelCurves {
+  private readonly known = new Map<string, PanelCurve | undefined>();
+
+  constructor(private readonly model: Model) {}
+
+  /** For design currents a panel gives what its data sheet says, at 25 °C. */
+  curve(part: Part, stated: Case, purpose: Purpose): PanelCurve | undefined {
+    const sun = stated.sun ?? 0;
+    const points = pointsOf(part);
+    const drifts = driftsOf(part);
+    const celsius = purpose === 'design' ? standardCelsius : cellsIn(part, this.model, stated, sun);
+    const key = [sun, celsius, ...Object.values(points), ...Object.values(drifts)].join(' ');
+    if (!this.known.has(key)) {
+      const full = panelCurve(pointsAt(points, drifts, celsius));
+      this.known.set(key, full === undefined ? undefined : inLight(full, sun));
+    }
+    return this.known.get(key);
+  }
+}
+
+/** Open-circuit voltage at a temperature: by the stated drift, else by the table. */
+export function coldVolts(part: Part, celsius: number): { readonly volts: number; readonly byTable: boolean } {
+  const { voc } = pointsOf(part);
+  const drift = driftOf(part, 'voc-drift', voc);
+  if (drift !== undefined) return { volts: drifted(voc, drift, celsius), byTable: false };
+  return { volts: voc * coldVocFactor(celsius), byTable: true };
+}
+
+/** Voltage at greatest power at a cell temperature. */
+export function hotVolts(part: Part, celsius: number): number {
+  return pointsAt(pointsOf(part), driftsOf(part), celsius).vmp;
+}

@@ -1,0 +1,74 @@
+/** Panels: what is taken where a data sheet is silent, and their voltage in the cold. */
+import type { TableSource } from './table.ts';
+
+export const typicalDrift: TableSource = {
+  title: 'Drift of crystalline silicon panels with temperature, where none is stated',
+  citation:
+    'typical data sheets: open-circuit voltage -0.27 to -0.35, greatest power -0.35 to -0.45, short-circuit current +0.04 to +0.06 %/°C',
+  units: 'part per kelvin',
+  status: 'from memory',
+};
+
+/** The middle of each range. */
+export const typicalVocDrift = -0.0031;
+export const typicalPowerDrift = -0.004;
+export const typicalIscDrift = 0.0005;
+
+export const nominalCellTemperature: TableSource = {
+  title: 'Nominal operating cell temperature, where none is stated',
+  citation:
+    'IEC 61215: 800 W/m², 20 °C, 1 m/s, open rear; a typical module reaches 48 °C, the best 33 °C, the worst 58 °C',
+  units: '°C',
+  status: 'confirmed',
+};
+
+export const typicalNoct = 48;
+
+export const coldVoc: TableSource = {
+  title: 'Correction of the open-circuit voltage of crystalline silicon panels for cold',
+  citation: 'NEC table 690.7(A), 2017 and later',
+  units: 'times the voltage at 25 °C',
+  status: 'from memory',
+};
+
+/** Down to a temperature in °C the factor; the first row that reaches down to it holds. */
+export const coldVocFactors: readonly (readonly [downTo: number, factor: number])[] = [
+  [25, 1],
+  [20, 1.02],
+  [15, 1.04],
+  [10, 1.06],
+  [5, 1.08],
+  [0, 1.1],
+  [-5, 1.12],
+  [-10, 1.14],
+  [-15, 1.16],
+  [-20, 1.18],
+  [-25, 1.2],
+  [-30, 1.21],
+  [-35, 1.23],
+  [-40, 1.25],
+];
+
+/** Factor at a cell temperature; below the table the last row goes on as steeply as it fell. */
+export function coldVocFactor(celsius: number): number {
+  const row = coldVocFactors.find(([downTo]) => celsius >= downTo);
+  return row?.[1] ?? 1.25 + (-40 - celsius) * 0.004;
+}
+
+export const controllerEfficiencySource: TableSource = {
+  title: 'Efficiency of a controller that follows the greatest power',
+  citation: 'common practice',
+  units: 'output power over panel power',
+  status: 'common practice, no source',
+};
+
+export const controllerEfficiency = 0.95;
+
+export const stepDownSource: TableSource = {
+  title: 'Voltage that a controller needs above its battery’s to charge it',
+  citation: 'common practice',
+  units: 'V',
+  status: 'common practice, no source',
+};
+
+export const stepDownVolts = 1;
