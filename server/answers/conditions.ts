@@ -21,17 +21,22 @@ export interface Ambient {
  * does not say where it lies is taken to lie where its ends are.
  */
 export function ambientOf(run: Run, model: Model): Ambient {
-  return ambientsOf(run, model).reduce((warmest, one) => (one.celsius > warmest.celsius ? one : warmest));
+  return warmestOf(ambientsOf(run, model));
 }
 
-/** Around a run, place by place; at least one. */
-function ambientsOf(run: Run, model: Model): readonly Ambient[] {
+export function warmestOf(ambients: readonly Ambient[]): Ambient {
+  return ambients.reduce((warmest, one) => (one.celsius > warmest.celsius ? one : warmest));
+}
+
+/** Around a run, place by place, of alike ones the first; at least one. */
+export function ambientsOf(run: Run, model: Model): readonly Ambient[] {
   const general = model.system.ambientCelsius ?? defaultAmbientCelsius;
-  const ambients = placesOf(run).map((place) => ({
-    celsius: place?.celsius ?? general,
-    from: place?.name,
-    engineSpace: place?.engineSpace === true,
-  }));
+  const ambients: Ambient[] = [];
+  for (const place of placesOf(run)) {
+    const [celsius, engineSpace] = [place?.celsius ?? general, place?.engineSpace === true];
+    if (!ambients.some((one) => one.celsius === celsius && one.engineSpace === engineSpace))
+      ambients.push({ celsius, from: place?.name, engineSpace });
+  }
   return ambients.length > 0 ? ambients : [{ celsius: general, from: undefined, engineSpace: false }];
 }
 
@@ -59,10 +64,11 @@ export function physicalSize(size: ConductorSize): Size {
   return size.system === 'mm2' ? { system: 'mm2', areaMm2: size.areaMm2 } : { system: 'awg', gauge: size.gauge };
 }
 
-/** What holds in place of what the run says itself. */
+/** What holds in place of what the run says itself; and what is known already of where it lies. */
 interface Circumstances {
   readonly ambientCelsius?: number | undefined;
   readonly bunch?: Bunch | undefined;
+  readonly ambients?: readonly Ambient[];
 }
 
 /**
@@ -75,7 +81,7 @@ export function capacityOf(
   model: Model,
   limits: LimitSet,
   nominalVolts: number,
-  { ambientCelsius, bunch = bunchOf(run, model) }: Circumstances = {},
+  { ambientCelsius, bunch = bunchOf(run, model), ambients = ambientsOf(run, model) }: Circumstances = {},
 ): Capacity {
   const conditions = {
     size: physicalSize(size),
@@ -88,15 +94,17 @@ export function capacityOf(
     aluminium: run.material === 'aluminium',
   };
   const light = bunch.leftOut.length > 0 ? limits.lightlyLoaded : undefined;
-  return ambientsOf(run, model)
-    .map(({ celsius, from, engineSpace }): Capacity => {
-      const there = limits.capacity({ ...conditions, ambientCelsius: ambientCelsius ?? celsius, engineSpace });
-      const sources = light === undefined ? there.sources : [...there.sources, light.source];
-      return { ...there, place: from, bunch, sources };
-    })
-    .reduce((worst, one) =>
-      one.amps < worst.amps || (one.amps === worst.amps && one.ambientCelsius > worst.ambientCelsius) ? one : worst,
-    );
+  const inPlace = ({ celsius, engineSpace }: Ambient) =>
+    limits.capacity({ ...conditions, ambientCelsius: ambientCelsius ?? celsius, engineSpace });
+  let [place, ...others] = ambients as [Ambient, ...Ambient[]];
+  let worst = inPlace(place);
+  for (const other of others) {
+    const one = inPlace(other);
+    if (one.amps < worst.amps || (one.amps === worst.amps && one.ambientCelsius > worst.ambientCelsius))
+      [worst, place] = [one, other];
+  }
+  const sources = light === undefined ? worst.sources : [...worst.sources, light.source];
+  return { ...worst, place: place.from, bunch, sources };
 }
 
 /** Resistance of one core of a run at 20 °C, in ohm; undefined while its length is not known. */

@@ -1,7 +1,8 @@
 /** What runs are to the solver in the sizes they have or are given; capacities are worked out once for all cases and sizes tried. */
 import type { Case, ConductorSize, Model, Run } from '../model/model.ts';
 import type { Bunch, Capacity, LimitSet } from '../physics/limits/limit-set.ts';
-import { ambientOf, capacityOf, coreOhmsAt20, insulationOf } from './conditions.ts';
+import { bunchOf } from './bunches.ts';
+import { type Ambient, ambientsOf, capacityOf, coreOhmsAt20, insulationOf, warmestOf } from './conditions.ts';
 
 /** What the solver needs of a run. */
 export interface RunElectrics {
@@ -12,16 +13,21 @@ export interface RunElectrics {
   capacity(stated: Case): Capacity | undefined;
 }
 
+/** What is known of a run. */
 interface Known {
-  readonly size: ConductorSize;
-  readonly ambientCelsius: number | undefined;
-  readonly bunch: Bunch | undefined;
-  readonly capacity: Capacity;
+  readonly ambients: readonly Ambient[];
+  /** All that lies against it. */
+  readonly whole: Bunch;
+  readonly capacities: {
+    readonly size: ConductorSize;
+    readonly ambientCelsius: number | undefined;
+    readonly bunch: Bunch;
+    readonly capacity: Capacity;
+  }[];
 }
 
 export class Conductors {
-  private readonly known = new Map<Run, Known[]>();
-  private readonly ambients = new Map<Run, number>();
+  private readonly known = new Map<Run, Known>();
   /** What lies against a run where that is not all that the spec says lies there. */
   private bunches: ReadonlyMap<Run, Bunch> = new Map();
 
@@ -38,16 +44,13 @@ export class Conductors {
 
   /** In the ambient of its places, or in another that a case says. */
   capacity(run: Run, size: ConductorSize, ambientCelsius?: number): Capacity {
-    const bunch = this.bunches.get(run);
-    const known = this.known.get(run);
-    const found = known?.find(
-      (one) => one.size === size && one.ambientCelsius === ambientCelsius && one.bunch === bunch,
-    );
-    if (found !== undefined) return found.capacity;
-    const capacity = capacityOf(run, size, this.model, this.limits, this.nominalVolts, { ambientCelsius, bunch });
-    const one = { size, ambientCelsius, bunch, capacity };
-    if (known === undefined) this.known.set(run, [one]);
-    else known.push(one);
+    const { capacities, ambients, whole } = this.of(run);
+    const bunch = this.bunches.get(run) ?? whole;
+    for (const one of capacities)
+      if (one.size === size && one.ambientCelsius === ambientCelsius && one.bunch === bunch) return one.capacity;
+    const circumstances = { ambientCelsius, bunch, ambients };
+    const capacity = capacityOf(run, size, this.model, this.limits, this.nominalVolts, circumstances);
+    capacities.push({ size, ambientCelsius, bunch, capacity });
     return capacity;
   }
 
@@ -59,19 +62,19 @@ export class Conductors {
       electrics.set(run, {
         ohmsAt20: size === undefined ? undefined : coreOhmsAt20(run, size),
         insulationCelsius: insulationOf(run),
-        ambientCelsius: this.ambientOf(run),
+        ambientCelsius: warmestOf(this.of(run).ambients).celsius,
         capacity: ({ ambientCelsius }) => (size === undefined ? undefined : this.capacity(run, size, ambientCelsius)),
       });
     }
     return electrics;
   }
 
-  private ambientOf(run: Run): number {
-    let celsius = this.ambients.get(run);
-    if (celsius === undefined) {
-      celsius = ambientOf(run, this.model).celsius;
-      this.ambients.set(run, celsius);
+  private of(run: Run): Known {
+    let known = this.known.get(run);
+    if (known === undefined) {
+      known = { ambients: ambientsOf(run, this.model), whole: bunchOf(run, this.model), capacities: [] };
+      this.known.set(run, known);
     }
-    return celsius;
+    return known;
   }
 }
