@@ -15,13 +15,15 @@ export function caseAnswer(
 ): CaseAnswer {
   const { stated, converged, trouble, overloads, residual } = point;
   const base = { name: stated.name, converged, trouble, overloads, residual };
-  if (!converged) return { ...base, volts: new Map(), cores: [], contacts: [], parts: new Map() };
+  if (!converged) return { volts: new Map(), cores: [], contacts: [], parts: new Map(), ...base };
+  const volts = new Map<string, number>();
+  for (const terminal of installation.wiring.terminals) volts.set(terminal.id, point.voltsAt(terminal));
   return {
-    ...base,
-    volts: new Map(installation.wiring.terminals.map((terminal) => [terminal.id, point.voltsAt(terminal)])),
+    volts,
     cores: coresIn(installation, electrics, point),
     contacts: contactsIn(installation, point),
     parts: partsIn(installation, point),
+    ...base,
   };
 }
 
@@ -30,11 +32,12 @@ function coresIn(
   electrics: ReadonlyMap<Run, RunElectrics>,
   point: OperatingPoint,
 ): CoreInCase[] {
-  return network.edges.flatMap((edge) => {
-    if (edge.is !== 'core') return [];
+  const cores: CoreInCase[] = [];
+  for (const edge of network.edges) {
+    if (edge.is !== 'core') continue;
     const { core, index } = edge;
     const [amps, ohms] = [point.amps[index] ?? 0, point.ohms[index] ?? 0];
-    return {
+    cores.push({
       core,
       amps,
       assumed: point.assumed[index] ?? false,
@@ -43,24 +46,23 @@ function coresIn(
       celsius: point.celsius[index] ?? 20,
       // The size that the tool would choose is good for the drop, but it is not the run's.
       capacityAmps: core.run.size === undefined ? undefined : electrics.get(core.run)?.capacity(point.stated)?.amps,
-    };
-  });
+    });
+  }
+  return cores;
 }
 
 function contactsIn({ network }: Installation, point: OperatingPoint): ContactInCase[] {
-  return network.edges.flatMap((edge) =>
-    edge.is === 'contact'
-      ? [
-          {
-            part: edge.part,
-            pole: edge.contact.pole,
-            closed: point.connections.closed[edge.index] ?? false,
-            amps: point.amps[edge.index] ?? 0,
-            assumed: point.assumed[edge.index] ?? false,
-          },
-        ]
-      : [],
-  );
+  const contacts: ContactInCase[] = [];
+  for (const edge of network.edges)
+    if (edge.is === 'contact')
+      contacts.push({
+        part: edge.part,
+        pole: edge.contact.pole,
+        closed: point.connections.closed[edge.index] ?? false,
+        amps: point.amps[edge.index] ?? 0,
+        assumed: point.assumed[edge.index] ?? false,
+      });
+  return contacts;
 }
 
 /** In the order of statements. */

@@ -44,22 +44,25 @@ export class CircuitDraft {
       : { as: 'link', at: this.links.push({ a, b }) - 1 };
   }
 
-  emf(ends: Ends, volts: number, ohms: number): Element {
-    return { as: 'emf', at: this.emfs.push({ ...this.ends(ends), volts, ohms }) - 1 };
+  emf({ plus, minus }: Ends, volts: number, ohms: number): Element {
+    return { as: 'emf', at: this.emfs.push({ plus: this.node(plus), minus: this.node(minus), volts, ohms }) - 1 };
   }
 
   /** Holds `volts` up to `mostAmps`, then that current. */
-  regulated(ends: Ends, volts: number, ohms: number, mostAmps: number): Element {
-    return { as: 'limited', at: this.limited.push({ ...this.ends(ends), volts, ohms, mostAmps }) - 1 };
+  regulated({ plus, minus }: Ends, volts: number, ohms: number, mostAmps: number): Element {
+    return {
+      as: 'limited',
+      at: this.limited.push({ plus: this.node(plus), minus: this.node(minus), volts, ohms, mostAmps }) - 1,
+    };
   }
 
   /** Draws `amps` in at plus; a negative current feeds. */
-  current(ends: Ends, amps: number): Element {
-    return { as: 'current', at: this.currents.push({ ...this.ends(ends), amps }) - 1 };
+  current({ plus, minus }: Ends, amps: number): Element {
+    return { as: 'current', at: this.currents.push({ plus: this.node(plus), minus: this.node(minus), amps }) - 1 };
   }
 
-  power(ends: Ends, watts: number): Element {
-    return { as: 'power', at: this.powers.push({ ...this.ends(ends), watts }) - 1 };
+  power({ plus, minus }: Ends, watts: number): Element {
+    return { as: 'power', at: this.powers.push({ plus: this.node(plus), minus: this.node(minus), watts }) - 1 };
   }
 
   diode(from: Terminal, to: Terminal, volts: number, ohms: number): Element {
@@ -80,10 +83,6 @@ export class CircuitDraft {
       diodes,
       references: references.map(this.node),
     };
-  }
-
-  private ends({ plus, minus }: Ends): { plus: number; minus: number } {
-    return { plus: this.node(plus), minus: this.node(minus) };
   }
 }
 

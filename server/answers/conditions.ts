@@ -95,7 +95,7 @@ export function capacityOf(
   };
   const light = bunch.leftOut.length > 0 ? limits.lightlyLoaded : undefined;
   const inPlace = ({ celsius, engineSpace }: Ambient) =>
-    limits.capacity({ ...conditions, ambientCelsius: ambientCelsius ?? celsius, engineSpace });
+    limits.capacity({ ambientCelsius: ambientCelsius ?? celsius, engineSpace, ...conditions });
   let [place, ...others] = ambients as [Ambient, ...Ambient[]];
   let worst = inPlace(place);
   for (const other of others) {
@@ -104,7 +104,7 @@ export function capacityOf(
       [worst, place] = [one, other];
   }
   const sources = light === undefined ? worst.sources : [...worst.sources, light.source];
-  return { ...worst, place: place.from, bunch, sources };
+  return { place: place.from, bunch, ...worst, sources };
 }
 
 /** Resistance of one core of a run at 20 °C, in ohm; undefined while its length is not known. */

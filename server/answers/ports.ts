@@ -57,7 +57,7 @@ export function sourcesOf(model: Model): Source[] {
     const { facts, kind } = part;
     const add = (is: Source['is'], prefix: string, limitAmps: number | undefined, nominalVolts: number | undefined) => {
       const ends = port(model, part, prefix);
-      if (ends !== undefined) sources.push({ ...ends, is, limitAmps, nominalVolts });
+      if (ends !== undefined) sources.push({ is, limitAmps, nominalVolts, ...ends });
     };
     const { behaviour } = kind;
     switch (behaviour.is) {
@@ -89,9 +89,9 @@ export function drawsOf(model: Model): Draw[] {
   const draws: Draw[] = [];
   for (const part of model.parts.values()) {
     const { facts, kind } = part;
-    const said = { lowestVolts: facts.number('lowest'), cranking: facts.says('cranking') };
+    const [lowestVolts, cranking] = [facts.number('lowest'), facts.says('cranking')];
     const add = (ends: Port | undefined, is: Draw['is'], as: Draw['as'], amount: number) => {
-      if (ends !== undefined) draws.push({ ...ends, ...said, is, as, amount });
+      if (ends !== undefined) draws.push({ is, as, amount, lowestVolts, cranking, ...ends });
     };
     const { behaviour } = kind;
     switch (behaviour.is) {

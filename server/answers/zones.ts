@@ -120,7 +120,7 @@ export class Zones {
       oneWay: way.oneWay,
     }));
     // The other way round: from all that draws back to where it is fed.
-    const reversed = edges.map(({ a, b, ...edge }) => ({ ...edge, a: b, b: a }));
+    const reversed = edges.map(({ a, b, amps, oneWay }) => ({ a: b, b: a, amps, oneWay }));
     this.flows = {
       feeding: new ZoneFlows(
         partCount,

@@ -8,7 +8,7 @@ type WithoutIndex<T> = T extends Edge ? Omit<T, 'index'> : never;
 export function buildNetwork(model: Model): Network {
   const edges: Edge[] = [];
   const add = (edge: WithoutIndex<Edge>) => {
-    edges.push({ ...edge, index: edges.length } as Edge);
+    edges.push({ index: edges.length, ...edge } as Edge);
   };
   for (const run of model.runs.values())
     for (const core of run.cores)

@@ -117,10 +117,10 @@ function finish(builder: Builder, draft: Draft, made: ReadonlyMap<string, Part>)
   const at = draft.facts.word('at', 'place');
   const enclosure = enclosed === undefined ? undefined : made.get(enclosed.name);
   return {
-    ...draft,
     terminals: [],
     enclosure,
     location: (at === undefined ? undefined : builder.locations.get(at)) ?? enclosure?.location,
+    ...draft,
   };
 }
 

@@ -64,9 +64,12 @@ export function tableCapacity(table: CapacityTable, stated: CapacityConditions):
   const conditions = { ...stated, insulationCelsius, ambientCelsius };
   const { together, factor: bunchingFactor, source: bunchingSource } = table.bunching(conditions);
   const column = table.columns.findLastIndex((celsius) => celsius <= insulationCelsius);
-  const base = { ambientCelsius, insulationCelsius, bunchingFactor, circuits: together, counts: table.counts };
   const none = (reason: Capacity['reason']): Capacity => ({
-    ...base,
+    ambientCelsius,
+    insulationCelsius,
+    bunchingFactor,
+    circuits: together,
+    counts: table.counts,
     amps: 0,
     tableAmps: 0,
     ambientFactor: 0,
@@ -79,15 +82,21 @@ export function tableCapacity(table: CapacityTable, stated: CapacityConditions):
   if (ambient === undefined || ambient.factor <= 0) return none('ambient-at-limit');
   const read = table.amps(conditions, column);
   if (read === undefined) return none('size-not-in-table');
-  const factors = [ambient.source, bunchingSource].filter((source) => source !== undefined);
+  const sources = [read.source ?? table.source(column), ...(read.rules ?? [])];
+  if (ambient.source !== undefined) sources.push(ambient.source);
+  if (bunchingSource !== undefined) sources.push(bunchingSource);
   return {
-    ...base,
+    ambientCelsius,
+    insulationCelsius,
+    bunchingFactor,
+    circuits: together,
+    counts: table.counts,
     amps: read.amps * ambient.factor * bunchingFactor,
     tableAmps: read.amps,
     ambientFactor: ambient.factor,
     derived: !read.exact || ambient.derived === true || !table.listed(conditions, column),
     reason: undefined,
-    sources: [read.source ?? table.source(column), ...(read.rules ?? []), ...factors],
+    sources,
     deviceLimit: read.deviceLimit,
   };
 }
