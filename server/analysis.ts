@@ -5,6 +5,7 @@
 import { LineIndex } from '../grammar/lines.ts';
 import { ParseCache, type ShapedTree } from '../grammar/parse.ts';
 import type { Answers } from './answers/answers.ts';
+import { noDirections } from './answers/directions.ts';
 import { noFaults } from './answers/faults.ts';
 import { limitsOf } from './answers/limits-of.ts';
 import { workOut } from './answers/work-out.ts';
@@ -156,5 +157,6 @@ function noAnswers(model: Model, network: Network): Answers {
     systemVolts: system.nominalVolts ?? 12,
     strings: { strings: [], inputs: [] },
     faults: noFaults,
+    directions: noDirections,
   };
 }

@@ -1,6 +1,7 @@
 /** The JSON of `ampscribe answers`, version 1. */
+import type { Part } from '../model/model.ts';
 import { cite } from '../tables/table.ts';
-import type { Answers, CaseAnswer, PartInCase } from './answers.ts';
+import type { Answers, CaseAnswer, DirectedFlow, Flow, PartInCase, ShortCurrent } from './answers.ts';
 import type { Clearing, Origin } from './clearing.ts';
 import type { CoreFault, DeviceFault } from './faults.ts';
 
@@ -10,6 +11,43 @@ export interface AnswersJson {
   /** Short circuits: the same whatever the case. */
   readonly faults: FaultsJson;
   readonly protection: ProtectionJson;
+  /** Which way current can flow, what lasts and what flows for a time. */
+  readonly directions: DirectionsJson;
+}
+
+export interface DirectionsJson {
+  readonly cores: readonly (FlowJson & {
+    readonly run: string;
+    readonly core: string;
+    /** The lasting current that would warm it as much; null for what serves a starter motor alone. */
+    readonly heatingAmps: number | null;
+  })[];
+  readonly contacts: readonly (FlowJson & { readonly part: string; readonly pole: number })[];
+}
+
+export interface FlowJson {
+  readonly from: string;
+  readonly to: string;
+  readonly isReturn: boolean;
+  readonly forward: DirectedJson;
+  readonly backward: DirectedJson;
+  /** Short-time loads while they run, loads when they start, starter motors. */
+  readonly shortTime: readonly ShortJson[];
+}
+
+export interface DirectedJson {
+  readonly sources: readonly string[];
+  readonly lastingAmps: number;
+  readonly inrushAmps: number | null;
+}
+
+export interface ShortJson {
+  readonly is: ShortCurrent['is'];
+  readonly loads: readonly string[];
+  readonly amps: number;
+  readonly seconds: number | null;
+  readonly duty: number | null;
+  readonly case: string;
 }
 
 export interface FaultsJson {
@@ -105,6 +143,63 @@ export function answersJson(answers: Answers, caseName?: string): AnswersJson {
       devices: [...devices.values()].flat().map(deviceJson),
       cores: [...cores.values()].map(protectionJson),
     },
+    directions: directionsJson(answers),
+  };
+}
+
+function directionsJson({ network, directions, cores, contacts }: Answers): DirectionsJson {
+  const isReturn = (part: Part, pole: number) =>
+    contacts.get(part.name)?.find((one) => one.pole === pole)?.isReturn ?? false;
+  return {
+    cores: [...cores.values()].map(({ core, crankingOnly, isReturn: back }) => ({
+      run: core.run.name,
+      core: core.label,
+      ...flowJson(core.from?.id ?? '', core.to?.id ?? '', back, directions.ofCore(core)),
+      heatingAmps: crankingOnly ? null : figure(directions.heatingAmps(core)),
+    })),
+    contacts: network.edges.flatMap((edge) =>
+      edge.is !== 'contact'
+        ? []
+        : [
+            {
+              part: edge.part.name,
+              pole: edge.contact.pole,
+              ...flowJson(
+                edge.from.id,
+                edge.to.id,
+                isReturn(edge.part, edge.contact.pole),
+                directions.ofContact(edge.part, edge.contact.pole),
+              ),
+            },
+          ],
+    ),
+  };
+}
+
+function flowJson(from: string, to: string, isReturn: boolean, flow: Flow): FlowJson {
+  const { forward, backward, runs, starts, cranks } = flow;
+  return {
+    from,
+    to,
+    isReturn,
+    forward: directedJson(forward),
+    backward: directedJson(backward),
+    shortTime: [...runs, ...starts, ...cranks].map(({ is, loads, amps, seconds, duty, caseName }) => ({
+      is,
+      loads: loads.map(({ name }) => name),
+      amps: figure(amps),
+      seconds: known(seconds),
+      duty: known(duty),
+      case: caseName,
+    })),
+  };
+}
+
+function directedJson({ sources, lastingAmps, inrush }: DirectedFlow): DirectedJson {
+  return {
+    sources: sources.map(({ name }) => name),
+    lastingAmps: figure(lastingAmps),
+    inrushAmps: known(inrush === undefined ? undefined : Math.abs(inrush.amps)),
   };
 }
 

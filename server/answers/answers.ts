@@ -5,6 +5,7 @@
 import type { Core, Part, Place, Run, Terminal } from '../model/model.ts';
 import type { Edge, Network } from '../model/network.ts';
 import type { Capacity, LimitSet } from '../physics/limits/limit-set.ts';
+import type { Warming } from '../physics/short-time.ts';
 import type { FaultAnswers } from './faults.ts';
 import type { StringAnswers } from './strings.ts';
 import type { Tail } from './tails.ts';
@@ -230,6 +231,60 @@ export interface Miswirings {
   isUpset(terminal: Terminal): boolean;
 }
 
+/** A current that flows for a time. */
+export interface ShortCurrent {
+  /** What short-time loads bring while they run, a load when it starts, or a starter motor. */
+  readonly is: 'runs' | 'starts' | 'cranks';
+  readonly loads: readonly Part[];
+  /** All that flows then, others' share included; positive from the first end to the second. */
+  readonly amps: number;
+  /** Undefined while it is not said. */
+  readonly seconds: number | undefined;
+  /** Share of the day that these loads run; undefined while it is not said. */
+  readonly duty: number | undefined;
+  readonly caseName: string;
+}
+
+export interface DirectedFlow {
+  /** Sources that can drive it this way, if only into a fault. */
+  readonly sources: readonly Part[];
+  /** Greatest that lasts, over the cases; panels with their short-circuit current. */
+  readonly lastingAmps: number;
+  /** The greatest that a load takes when it starts, or a starter motor. */
+  readonly inrush: ShortCurrent | undefined;
+}
+
+/** Which way current flows in a core or contact, and for how long; linked poles all together. */
+export interface Flow {
+  /** From the first end to the second. */
+  readonly forward: DirectedFlow;
+  readonly backward: DirectedFlow;
+  /** Greatest that lasts either way: short-time loads left out. */
+  readonly lastingAmps: number;
+  /** By the loads and their time, each in its worst case. */
+  readonly runs: readonly ShortCurrent[];
+  readonly starts: readonly ShortCurrent[];
+  readonly cranks: readonly ShortCurrent[];
+}
+
+export interface Directions {
+  /** The most that any load takes more when it starts than when it runs, in ampere: what lies below a limit by that needs no closer look. */
+  readonly greatestSurgeAmps: number;
+  ofCore(core: Core): Flow;
+  ofContact(part: Part, pole: number): Flow;
+  /** The lasting current that would warm a core, or another conductor in its place, as much as what flows there for a time. */
+  heatingAmps(core: Core, other?: Warming): number;
+  /** What tells how a core warms; undefined while its capacity is not known. */
+  warmingOf(core: Core): Warming | undefined;
+  /** Starter motors at their current: volts at their terminals, and at those of what feeds them. */
+  readonly cranking: readonly {
+    readonly load: Part;
+    readonly source: Part;
+    readonly volts: number;
+    readonly sourceVolts: number;
+  }[];
+}
+
 /** What the tool would write for a blank. Of a blank in stock the greatest that anything taking it needs. */
 export interface ChosenValue {
   /** Name of the part or run. */
@@ -266,4 +321,6 @@ export interface Answers {
   readonly strings: StringAnswers;
   /** Short circuits and what clears them; worked out when first asked for. */
   readonly faults: FaultAnswers;
+  /** Who drives what which way, and what flows for a time; worked out when first asked for. */
+  readonly directions: Directions;
 }

@@ -12,7 +12,10 @@ import { coreOhmsAt20 } from './conditions.ts';
 import { poleLinks, ratedAmps } from './contacts.ts';
 import { type DesignCurrent, designCurrents } from './design-currents.ts';
 import { deviceRatings } from './devices.ts';
+import { directions } from './directions.ts';
 import { loadFigures } from './drop-paths.ts';
+import { Duty } from './duty.ts';
+import { lazily } from './fault-circuits.ts';
 import { type FaultAnswers, faultAnswers } from './faults.ts';
 import { groupBy } from './grouping.ts';
 import { type Installation, installationOf } from './installation.ts';
@@ -54,12 +57,9 @@ export function workOut(model: Model, network: Network, before = new SolvedBefor
       run.sizeBlank ? [[run, { system: 'mm2', areaMm2: 2.5, written: '' } as const] as const] : [],
     ),
   );
-  const design = designCurrents(
-    installation,
-    panelSide,
-    pointsWith(conductors.electrics(provisional), 'design'),
-    limits.pvFactor.factor,
-  );
+  const roughly = conductors.electrics(provisional);
+  const designPoints = pointsWith(roughly, 'design');
+  const design = designCurrents(installation, panelSide, designPoints, limits.pvFactor.factor);
   // Before the currents are known every cable of a bunch counts.
   conductors.count(
     countedBunches(model, limits, greatestAmps(installation, design), (run) =>
@@ -91,6 +91,9 @@ export function workOut(model: Model, network: Network, before = new SolvedBefor
   const cores = coreFigures(shared);
   const contacts = contactFigures(shared, ratings);
   let faults: FaultAnswers | undefined;
+  const flows = lazily(() =>
+    directions(installation, new Duty(installation, roughly, designPoints, before), design, cores),
+  );
   const unfused = unfusedLengths(installation);
   return {
     network,
@@ -127,6 +130,9 @@ export function workOut(model: Model, network: Network, before = new SolvedBefor
     get faults() {
       faults ??= faultAnswers(installation, new Map([...sizes, ...stated]), cores, contacts);
       return faults;
+    },
+    get directions() {
+      return flows();
     },
   };
 }

@@ -4,7 +4,51 @@ import type { AnswersJson } from '../answers/answers-json.ts';
 type Row = readonly string[];
 
 export function answersText(json: AnswersJson): string {
-  return [...json.cases.map(caseText), faultsText(json)].filter((text) => text !== '').join('\n');
+  return [...json.cases.map(caseText), directionsText(json), faultsText(json)].filter((text) => text !== '').join('\n');
+}
+
+/** What can be driven both ways, and what flows for a time: of all else the cases tell. */
+function directionsText({ directions: { cores, contacts } }: AnswersJson): string {
+  const named = [
+    ...cores.map((core) => ({ ...core, name: `${core.run} ${core.core}` })),
+    ...contacts.map((contact) => ({
+      ...contact,
+      name:
+        contacts.filter(({ part }) => part === contact.part).length > 1
+          ? `${contact.part}:${contact.pole}`
+          : contact.part,
+      heatingAmps: null,
+    })),
+  ];
+  const both = named
+    // A return goes the way of its feed.
+    .filter(({ isReturn, forward, backward }) => !isReturn && forward.sources.length > 0 && backward.sources.length > 0)
+    .map(({ name, from, to, forward, backward }) => [
+      name,
+      `${from} to ${to}`,
+      forward.sources.join(' and '),
+      unit(forward.lastingAmps, 'A', 2),
+      backward.sources.join(' and '),
+      unit(backward.lastingAmps, 'A', 2),
+    ]);
+  const short = named.flatMap(({ name, shortTime, heatingAmps }) =>
+    shortTime.map(({ is, loads, amps, seconds: lasts, duty }) => [
+      name,
+      `${loads.join(' and ')} ${loads.length === 1 ? is : is.slice(0, -1)}`,
+      unit(Math.abs(amps), 'A', 2),
+      lasts === null ? 'not said' : seconds(lasts),
+      duty === null ? '' : unit(100 * duty, '%', 1),
+      unit(heatingAmps ?? undefined, 'A', 2),
+    ]),
+  );
+  return [
+    ...(both.length === 0
+      ? []
+      : ['Driven both ways', '', ...table(['', 'from, to', 'by', 'lasting', 'back by', 'lasting'], both), '']),
+    ...(short.length === 0
+      ? []
+      : ['For a time', '', ...table(['', 'while', 'current', 'for', 'of the day', 'warms like'], short), '']),
+  ].join('\n');
 }
 
 /** Short circuits, the same in every case. */

@@ -20,8 +20,10 @@ export const kind: KindSpec = {
       standardValues: ['150 W', '300 W', '350 W', '500 W', '1000 W', '1500 W', '2000 W', '3000 W'],
     }),
     clause('surge', 'surge {power:power} [for {time:time}]', 'Greatest output for a short time.', 'surge 700 W', [
+      'answers',
+      'fuse-below-load',
+      'cable-too-small',
       'hover:inverter',
-      'later: engine',
     ]),
     clause(
       'efficiency',

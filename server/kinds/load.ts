@@ -27,15 +27,19 @@ export const kind: KindSpec = {
       'surge {surge:power|current} [for {time:time}]',
       'What it takes when it starts, and for how long.',
       'surge 120 W for 90 s',
-      ['hover:load', 'later: engine'],
+      ['answers', 'fuse-below-load', 'cable-too-small', 'hover:load'],
     ),
-    clause('for', 'for {time:time}', 'It runs only for this long at a time.', 'for 4 s', [
-      'hover:load',
-      'later: engine',
-    ]),
+    clause(
+      'for',
+      'for {time:time}',
+      'It runs only for this long at a time; a starter motor turns so long.',
+      'for 4 s',
+      ['answers', 'fuse-below-load', 'cable-too-small', 'hover:load'],
+    ),
     clause('hours', '{hours:daily-time}', 'How long it runs in a day.', '4 h/day', [
+      'answers',
+      'cable-too-small',
       'hover:load',
-      'later: energy balance',
     ]),
     clause('lowest', 'lowest {voltage:voltage}', 'Lowest voltage it works at.', 'lowest 11.0 V', [
       'answers',
@@ -55,6 +59,7 @@ export const kind: KindSpec = {
     clause('cranking', 'cranking', 'A starter motor: exempt from fuses and continuous ratings.', 'cranking', [
       'supply-unfused',
       'cable-too-small',
+      'drop-over-limit',
     ]),
     clause(
       'terminal',

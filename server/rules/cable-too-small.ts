@@ -1,16 +1,17 @@
 /** A conductor whose capacity, where it lies, is below what its device lets through or its loads take. */
-import type { CoreFigures } from '../answers/answers.ts';
-import { capacityOf } from '../answers/conditions.ts';
+import type { Answers, CoreFigures } from '../answers/answers.ts';
+import { capacityOf, physicalSize } from '../answers/conditions.ts';
 import { standardSizes } from '../answers/work-out.ts';
 import type { Run } from '../model/model.ts';
 import type { Capacity } from '../physics/limits/limit-set.ts';
 import { fuseAmps } from '../tables/sizes.ts';
 import { cite } from '../tables/table.ts';
+import { crankingReport, crankingVerdict } from './cranking.ts';
 import { type DeviceAtEnd, deviceAtEnd } from './device-at-end.ts';
 import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
 import type { Fix, Reported, Rule, RuleContext } from './rule.ts';
-import { amps, conditions, panelFactor, protectedAt, sources, temperature } from './words.ts';
+import { amps, conditions, forTime, panelFactor, protectedAt, sources, temperature } from './words.ts';
 
 /** A small fuse on a thin cable from a busbar. */
 const tailSpec = (tail: string) =>
@@ -43,12 +44,15 @@ export const rule: Rule = {
     'run.sheathed',
     'fuse.rating',
     'panel.isc',
+    'load.for',
+    'load.surge',
+    'load.cranking',
   ],
   page: {
     title: 'A cable too small for what can flow in it',
     why: 'The fuse must be the first thing to go. A cable that carries less than its fuse lets through gets hot before the fuse blows: the insulation softens, and the van can burn. Warm places and cables bunched together carry less than the table says.',
     limit:
-      'The set of limits that the spec names. `iec-60364-5-52`: BS 7671 tables 4D1A (70 °C) and 4E1A (90 °C), method C or B, with the factors of IEC 60364-5-52 tables B.52.14 and B.52.17 (confirmed); Ib ≤ In ≤ Iz by IEC 60364-4-43 clause 433.1 (confirmed). `cfr-33-183`: 33 CFR 183.425 table 5, device up to 150 % of it below 50 V (183.455; both confirmed). `nec-310`: NEC tables 310.16, 310.15(B)(1) and 310.15(C)(1), and 240.4(D) for the device of a small conductor (all confirmed). `iso-13297`: its capacities are from memory, and every finding says so. Above 90 °C the capacity is carried on from the 90 °C column by the square-root rule, and marked as derived. On the panel side the rating needed is 1.25 times the short-circuit current (IEC 62548, from memory), with `nec-310` 1.56 times (NEC 690.8, confirmed). A short tail may have the device that protects it at its far end, such as a thin cable from a busbar to a small fuse, where nothing branches off: `iec-60364-5-52` up to 3 m (IEC 60364-4-43 clauses 433.2.2 and 434.2.1, from memory; keep it from chafing and from what burns), `cfr-33-183` 7 inches, or 40 inches where sheathed (33 CFR 183.455(b), confirmed), `nec-310` 10 ft, with a device before it of at most 10 times its capacity (NEC 240.21(B)(1), from memory), `iso-13297` 200 mm, or 3 m where sheathed (ISO 10133 clause 8.1 and IEC 60364-4-43, from memory). A set of your own (`limit-set`) replaces any of it, and the finding cites it.',
+      'The set of limits that the spec names. `iec-60364-5-52`: BS 7671 tables 4D1A (70 °C) and 4E1A (90 °C), method C or B, with the factors of IEC 60364-5-52 tables B.52.14 and B.52.17 (confirmed); Ib ≤ In ≤ Iz by IEC 60364-4-43 clause 433.1 (confirmed). `cfr-33-183`: 33 CFR 183.425 table 5, device up to 150 % of it below 50 V (183.455; both confirmed). `nec-310`: NEC tables 310.16, 310.15(B)(1) and 310.15(C)(1), and 240.4(D) for the device of a small conductor (all confirmed). `iso-13297`: its capacities are from memory, and every finding says so. Above 90 °C the capacity is carried on from the 90 °C column by the square-root rule, and marked as derived. On the panel side the rating needed is 1.25 times the short-circuit current (IEC 62548, from memory), with `nec-310` 1.56 times (NEC 690.8, confirmed). A short tail may have the device that protects it at its far end, such as a thin cable from a busbar to a small fuse, where nothing branches off: `iec-60364-5-52` up to 3 m (IEC 60364-4-43 clauses 433.2.2 and 434.2.1, from memory; keep it from chafing and from what burns), `cfr-33-183` 7 inches, or 40 inches where sheathed (33 CFR 183.455(b), confirmed), `nec-310` 10 ft, with a device before it of at most 10 times its capacity (NEC 240.21(B)(1), from memory), `iso-13297` 200 mm, or 3 m where sheathed (ISO 10133 clause 8.1 and IEC 60364-4-43, from memory). A current that flows for a time only (`for`, `surge`) counts as the lasting one that warms the cable as much: with the time constant that follows from the capacity and from the heat that the copper alone stores by the rule of IEC 60364-5-54 annex A (from memory); `h/day` tells how often it comes. A starter motor (`cranking`) is held to k²S² of IEC 60364-4-43 table 43A (confirmed) over the time it turns. A set of your own (`limit-set`) replaces any of it, and the finding cites it.',
     mend: 'Take the next larger size, a smaller fuse if the loads allow it, a cooler way, or fewer cables in the bunch. If the insulation is better than 70 °C, state it.',
     see: ['fuse-below-load', 'supply-unfused', 'drop-over-limit', 'heat-source-near-cable'],
     wrong: [
@@ -99,12 +103,12 @@ export const rule: Rule = {
   },
 };
 
-interface Verdict {
+export interface Verdict {
   readonly figures: CoreFigures;
   /** What it must bear, in ampere, and why. */
   readonly needed: number;
   readonly permitted: number;
-  readonly by: 'device' | 'design' | 'panels' | 'nothing';
+  readonly by: 'device' | 'design' | 'panels' | 'nothing' | 'cranking';
   /** The device at its far end, and why that does not do. */
   readonly atEnd?: DeviceAtEnd | undefined;
 }
@@ -112,7 +116,8 @@ interface Verdict {
 function verdict(figures: CoreFigures, context: RuleContext): Verdict | undefined {
   const { answers } = context;
   const { capacity, protection } = figures;
-  if (capacity === undefined || figures.crankingOnly) return undefined;
+  const cranked = crankingVerdict(figures, answers);
+  if (cranked !== undefined || capacity === undefined || figures.crankingOnly) return cranked;
   if (figures.onPanelSide) {
     const needed = figures.neededAmps ?? 0;
     return exceeds(needed, capacity.amps) || capacity.reason !== undefined
@@ -126,8 +131,11 @@ function verdict(figures: CoreFigures, context: RuleContext): Verdict | undefine
     if (atEnd?.trouble !== undefined || atEnd === undefined)
       return { figures, needed: device, permitted, by: 'device', atEnd };
   }
-  if (exceeds(figures.designAmps, capacity.amps))
-    return { figures, needed: figures.designAmps, permitted: capacity.amps, by: 'design' };
+  const { directions } = answers;
+  if (exceeds(figures.designAmps + directions.greatestSurgeAmps, capacity.amps)) {
+    const needed = directions.heatingAmps(figures.core);
+    if (exceeds(needed, capacity.amps)) return { figures, needed, permitted: capacity.amps, by: 'design' };
+  }
   // A cable without a capacity is wrong before anything flows in it.
   return capacity.reason === undefined ? undefined : { figures, needed: 0, permitted: 0, by: 'nothing' };
 }
@@ -144,7 +152,20 @@ function worstCore(cores: readonly CoreFigures[], context: RuleContext): Verdict
     .sort((a, b) => b.needed - a.needed)[0];
 }
 
-function report(run: Run, { figures, needed, permitted, by, atEnd }: Verdict, context: RuleContext): Reported {
+/** What flows for a time is told with that, and as what it warms like. */
+function carried({ name }: Run, { core, designFrom }: CoreFigures, needed: number, { directions }: Answers): string {
+  const { lastingAmps, runs, starts } = directions.ofCore(core);
+  const inCase = designFrom === '' ? '' : ` in case ${designFrom}`;
+  const [worst] = [...runs, ...starts]
+    .filter(({ seconds }) => seconds !== undefined)
+    .sort((one, other) => Math.abs(other.amps) - Math.abs(one.amps));
+  if (worst === undefined || !exceeds(needed, lastingAmps)) return `${name} carries ${amps(needed)}${inCase}`;
+  return `${name} carries ${amps(Math.abs(worst.amps))} ${forTime(worst)}, which warms it like ${amps(needed)} without end`;
+}
+
+function report(run: Run, verdict: Verdict, context: RuleContext): Reported {
+  const { figures, needed, permitted, by, atEnd } = verdict;
+  if (by === 'cranking') return crankingReport(run, verdict, context);
   const { model, answers } = context;
   const capacity = figures.capacity as NonNullable<CoreFigures['capacity']>;
   const written = run.size?.written ?? 'this size';
@@ -155,7 +176,7 @@ function report(run: Run, { figures, needed, permitted, by, atEnd }: Verdict, co
         ? `${run.name} must bear ${amps(needed)} (the panels’ ${amps(figures.shortCircuitAmps ?? 0)} × ${panelFactor(answers)})`
         : by === 'nothing'
           ? `Nothing is known to flow in ${run.name}`
-          : `${run.name} carries ${amps(needed)}${figures.designFrom === '' ? '' : ` in case ${figures.designFrom}`}`;
+          : carried(run, figures, needed, answers);
   const fixes = fixesFor(run, figures, needed, by, context);
   const larger = fixes[0]?.title.startsWith('Use ') ? fixes[0].title.slice(4) : undefined;
   const mend =
@@ -276,7 +297,16 @@ function fixesFor(
       });
       const permitted =
         by === 'device' ? answers.limits.permittedDeviceAmps(capacity, answers.systemVolts).amps : capacity.amps;
-      return capacity.reason === undefined && permitted >= needed && capacity.amps >= figures.designAmps;
+      const warming = answers.directions.warmingOf(figures.core);
+      const heats =
+        warming === undefined || by !== 'design'
+          ? figures.designAmps
+          : answers.directions.heatingAmps(figures.core, {
+              ...warming,
+              size: physicalSize(candidate),
+              capacityAmps: capacity.amps,
+            });
+      return capacity.reason === undefined && (by === 'design' || permitted >= needed) && capacity.amps >= heats;
     });
     if (larger !== undefined)
       fixes.push({

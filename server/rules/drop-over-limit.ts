@@ -6,19 +6,28 @@ import type { Run } from '../model/model.ts';
 import { cite } from '../tables/table.ts';
 import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
-import type { Fix, Rule, RuleContext } from './rule.ts';
+import type { Fix, Reported, Rule, RuleContext } from './rule.ts';
 import { names, percent, volts } from './words.ts';
 
 export const rule: Rule = {
   slug: 'drop-over-limit',
   severity: 'warning',
   group: 'cable',
-  reads: ['run.size', 'run.length', 'load.power', 'load.essential', 'system.limits', 'battery.voltage'],
+  reads: [
+    'run.size',
+    'run.length',
+    'load.power',
+    'load.essential',
+    'load.cranking',
+    'load.lowest',
+    'system.limits',
+    'battery.voltage',
+  ],
   page: {
     title: 'Too much voltage lost on the way',
     why: 'At 12 V a lost volt is a twelfth of everything: lamps dim, a cooler cuts out while the battery is still half full, a heater does not start on a cold night.',
     limit:
-      'Of the supply’s nominal voltage, out and back, in the worst case: 3 % for essential loads (ISO 10133 annex C, confirmed), else 5 % with `iec-60364-5-52` (IEC 60364-5-52 table G.52.1, from memory) or with `nec-310` (NEC 210.19, confirmed), or 10 % with `cfr-33-183` and `iso-13297` (ISO 10133, from memory).',
+      'Of the supply’s nominal voltage, out and back, in the worst case: 3 % for essential loads (ISO 10133 annex C, confirmed), else 5 % with `iec-60364-5-52` (IEC 60364-5-52 table G.52.1, from memory) or with `nec-310` (NEC 210.19, confirmed), or 10 % with `cfr-33-183` and `iso-13297` (ISO 10133, from memory). A starter motor (`cranking`) must have its lowest stated voltage left at the current it cranks with (common practice, no source).',
     mend: 'Use a larger size out and back alike, shorten the way, or run fewer loads at once.',
     see: ['cable-too-small', 'conductor-class-unknown'],
     wrong: [
@@ -47,6 +56,7 @@ export const rule: Rule = {
     ],
   },
   *check(context) {
+    yield* startersBelowLowest(context);
     for (const figures of context.answers.loads.values()) {
       const { load, dropPercent, dropVolts, worstCase, source } = figures;
       if (load.facts.says('cranking') || load.kind.word === 'charger' || worstCase === '') continue;
@@ -81,6 +91,30 @@ export const rule: Rule = {
     }
   },
 };
+
+/** A starter motor whose cables lose so much at its current that what is left is below its lowest voltage. */
+function* startersBelowLowest({ answers }: RuleContext): Iterable<Reported> {
+  const told = new Set<string>();
+  const worst = [...answers.directions.cranking].sort((one, other) => one.volts - other.volts);
+  for (const { load, source, volts: left, sourceVolts } of worst) {
+    const lowest = load.facts.number('lowest');
+    if (lowest === undefined || told.has(load.name) || !exceeds(lowest, left)) continue;
+    told.add(load.name);
+    // Larger cables are no help where the battery itself gives no more.
+    const lost = sourceVolts - left;
+    if (sourceVolts <= lowest) continue;
+    const cores = (answers.loads.get(load.name)?.cores ?? []).flatMap((core) => answers.cores.get(core) ?? []);
+    const [most] = [...cores].sort((one, other) => (other.ohms ?? 0) - (one.ohms ?? 0));
+    const run = most?.core.run;
+    yield {
+      message: `${load.name} gets ${volts(left)} while it cranks and works down to ${volts(lowest)}: of the ${volts(sourceVolts)} that ${source.name} then gives, its cables lose ${volts(lost)}, and may lose ${volts(sourceVolts - lowest)}${run === undefined ? '' : `; most of it in ${run.name}`}: use larger or shorter ones.`,
+      place: run?.sizePlace ?? load.namePlace,
+      subject: run?.name ?? load.name,
+      figures: { load: load.name, volts: left, lowestVolts: lowest, sourceVolts, dropVolts: lost },
+      related: [{ message: `${load.name} is fed from it`, place: load.namePlace }],
+    };
+  }
+}
 
 /** A run of a load’s way, and what all its cores on the way lose together in the worst case. */
 interface Leg {

@@ -1,13 +1,16 @@
 /** A device, or a controller's load output, rated below the design current of what it feeds. */
-import type { Answers, ContactFigures } from '../answers/answers.ts';
+import type { Answers, ContactFigures, ShortCurrent } from '../answers/answers.ts';
+import { usualCrankingSeconds } from '../answers/duty.ts';
+import { type Held, type Holding, held } from '../answers/holding.ts';
 import { slotNumber } from '../model/facts.ts';
 import type { Model, Part, Place, Run } from '../model/model.ts';
 import { placeIn } from '../model/place.ts';
 import { fuseAmps } from '../tables/sizes.ts';
+import { cite } from '../tables/table.ts';
 import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
 import type { Reported, Rule } from './rule.ts';
-import { amps, deviceName, names } from './words.ts';
+import { amps, deviceName, forTime, names, seconds } from './words.ts';
 
 export const rule: Rule = {
   slug: 'fuse-below-load',
@@ -17,8 +20,14 @@ export const rule: Rule = {
     'fuse.rating',
     'breaker.rating',
     'fusebox.way',
+    'fuse.operates',
+    'fuse.style',
     'load.power',
     'load.lowest',
+    'load.surge',
+    'load.for',
+    'load.cranking',
+    'inverter.surge',
     'inverter.efficiency',
     'system.limits',
   ],
@@ -26,13 +35,18 @@ export const rule: Rule = {
     title: 'A fuse that its own load will blow',
     why: 'It blows in ordinary use, on the night it is needed, and the next one put in is a larger one.',
     limit:
-      'Ib ≤ In: the design current must not be above the device’s rating (IEC 60364-4-43 clause 433.1, confirmed). A load in watts takes more current the lower its voltage: it is reckoned at its lowest stated voltage, else at 0.875 of nominal (common practice, no source). The load output of a controller gives what its maker states and no more, whatever fuse is before it.',
+      'Ib ≤ In: the design current must not be above the device’s rating (IEC 60364-4-43 clause 433.1, confirmed). A load in watts takes more current the lower its voltage: it is reckoned at its lowest stated voltage, else at 0.875 of nominal (common practice, no source). What flows for a time only (`surge`, `for`) may be above the rating as long as the device holds it by its time-current curve: as its maker states it with `operates`, else by the gates of its body style, which are from memory (ISO 8820-3, ISO 8820-5). Between the soonest and the latest time of a gate it may open, which is advice. A fuse that is warm already opens sooner than its curve says. The load output of a controller gives what its maker states and no more, whatever fuse is before it.',
     mend: 'Fit the next larger fuse that the cable allows; if the cable does not allow it, the cable is too small for the load.',
     see: ['cable-too-small', 'switch-below-load', 'fuse-breaking-capacity'],
     wrong: [
       lampSpec({
         fuse: 'fuse F1 5 A, blade, 32 V # finds: fuse-below-load "5 A"',
         load: 'load LAMP 60 W, lowest 10.5 V',
+        out: 'run W2 2.5 mm² red, 1.2 m, F1:out to LAMP:+',
+      }),
+      lampSpec({
+        fuse: 'fuse F1 5 A, blade, 32 V # finds: fuse-below-load "5 A"',
+        load: 'load LAMP 4 A, surge 25 A for 1 s',
         out: 'run W2 2.5 mm² red, 1.2 m, F1:out to LAMP:+',
       }),
       lampSpec(
@@ -50,6 +64,17 @@ export const rule: Rule = {
       ),
     ],
     right: [
+      lampSpec({
+        fuse: 'fuse F1 10 A, maxi-blade, 32 V',
+        load: 'load LAMP 5 A, surge 25 A for 1 s',
+        out: 'run W2 2.5 mm² red, 1.2 m, F1:out to LAMP:+',
+      }),
+      lampSpec({
+        fuse: 'fuse F1 20 A, bolt-in, 58 V',
+        load: 'load LAMP 24 A, for 30 s',
+        out: 'run W2 4 mm² red, 1.2 m, F1:out to LAMP:+',
+        back: 'run W3 4 mm² black, 1.3 m, LAMP:- to B1:-',
+      }),
       lampSpec({
         fuse: 'fuse F1 7.5 A, blade, 32 V',
         load: 'load LAMP 60 W, lowest 10.5 V',
@@ -71,14 +96,20 @@ export const rule: Rule = {
     }
     for (const contacts of answers.contacts.values()) {
       for (const contact of contacts) {
-        const { part, pole, designAmps, device, feeds, onPanelSide } = contact;
-        if (device?.amps === undefined || device.blank || onPanelSide || !exceeds(designAmps, device.amps)) continue;
-        if (feeds.length > 0 && feeds.every(({ facts }) => facts.says('cranking'))) continue;
+        const { part, pole, device, feeds, onPanelSide } = contact;
+        if (device?.amps === undefined || device.blank || onPanelSide) continue;
+        const { directions } = answers;
+        const nearly = contact.designAmps + directions.greatestSurgeAmps;
+        if (!exceeds(nearly, device.amps) && directions.cranking.length === 0) continue;
+        const { lastingAmps: designAmps } = directions.ofContact(part, pole);
         // A larger fuse is no help to an output that is overloaded: with that mended, does this one bear the rest?
         const excess = outputs
           .filter((output) => feeds.includes(output.part))
           .reduce((sum, output) => sum + output.amps - output.rating, 0);
-        if (excess > 0 && !exceeds(designAmps - excess, device.amps)) continue;
+        if (!exceeds(designAmps - excess, device.amps)) {
+          if (!exceeds(designAmps, device.amps)) yield* goesInShort(contact, device.amps, answers);
+          continue;
+        }
         const rating = device.amps;
         const place = ratingPlace(contact);
         const larger = fuseAmps(part.facts.word('style')).find((candidate) => candidate >= designAmps);
@@ -99,6 +130,82 @@ export const rule: Rule = {
     }
   },
 };
+
+interface Short {
+  readonly current: ShortCurrent;
+  readonly held: Held;
+}
+
+/** Worst first: what surely opens it, what may, what nobody can tell. */
+const fromWorst: readonly Holding[] = ['opens', 'may open', 'not known', 'holds'];
+
+/** A current that flows for a time, longer than the device holds it by its curve. */
+function* goesInShort(contact: ContactFigures, rating: number, answers: Answers): Iterable<Reported> {
+  const { part, pole } = contact;
+  const { runs, starts, cranks, lastingAmps } = answers.directions.ofContact(part, pole);
+  const all = [...runs, ...starts, ...cranks].map((current): Short => ({ current, held: held(part, rating, current) }));
+  const [worst] = all
+    // What a load takes for a moment is no matter to a device of which no curve is known; nor what lasts nobody says how long.
+    .filter(
+      ({ current: { is }, held: { holding } }) => holding !== 'holds' && (holding !== 'not known' || is === 'runs'),
+    )
+    .sort((one, other) => fromWorst.indexOf(one.held.holding) - fromWorst.indexOf(other.held.holding));
+  if (worst === undefined) return;
+  const { current } = worst;
+  const { holding, time, from, seconds: lasts, assumed } = worst.held;
+  const taken = Math.abs(current.amps);
+  const holds = (candidate: number) =>
+    candidate > rating &&
+    candidate >= lastingAmps &&
+    all.every((one) => {
+      const there = held(part, candidate, one.current).holding;
+      return there === 'holds' || (there === 'not known' && one.current.is !== 'runs');
+    });
+  const larger = fuseAmps(part.facts.word('style')).find(holds);
+  const cable = larger === undefined ? undefined : cableBelow(larger, contact, answers);
+  const name = deviceName(part, pole);
+  const flows = `${name} is ${amps(rating)}, but ${amps(taken)} flow through it ${forTime({ ...current, seconds: lasts })}`;
+  const by = from === undefined || from === 'stated' ? 'its curve' : cite(from);
+  const goes =
+    holding === 'opens'
+      ? `, and it opens within ${seconds(time?.most ?? 0)} at that by ${by}`
+      : holding === 'may open'
+        ? `, and it may open after ${seconds(time?.least ?? 0)} at that by ${by}`
+        : ', and nothing tells how long it holds that';
+  const fit =
+    larger === undefined
+      ? 'give it a circuit of its own'
+      : cable === undefined
+        ? `fit ${amps(larger)}`
+        : `fit ${amps(larger)} and a larger cable for ${cable.run.name}, which may have ${amps(cable.permittedAmps)} at most`;
+  const stated = part.kind.word === 'fuse' && from !== 'stated' ? ', or say with operates what its maker states' : '';
+  const guess = assumed
+    ? ` How long it cranks is not said, so ${usualCrankingSeconds} s is assumed (common practice, no source): say it with for.`
+    : '';
+  const place = ratingPlace(contact);
+  yield {
+    // What it only may do, or what rests on a time that nobody stated, is worth knowing and no more.
+    ...(holding === 'may open' || assumed ? { severity: 'advice' as const } : {}),
+    message: `${flows}${goes}: ${fit}${holding === 'opens' ? '' : stated}.${guess}`,
+    place,
+    subject: part.name,
+    figures: {
+      deviceAmps: rating,
+      takenAmps: taken,
+      ...(lasts === undefined ? {} : { takenSeconds: lasts }),
+      ...(time === undefined || !Number.isFinite(time.least) ? {} : { opensAfterSeconds: time.least }),
+      ...(time === undefined || !Number.isFinite(time.most) ? {} : { opensWithinSeconds: time.most }),
+      pole,
+    },
+    related: current.loads
+      .slice(0, 4)
+      .map((load) => ({ message: `${load.name} is what takes it`, place: load.namePlace })),
+    fixes:
+      larger === undefined || cable !== undefined || part.facts.fact('rating')?.fromStock !== undefined
+        ? []
+        : [{ title: `Fit ${larger} A`, safe: false, edits: [{ place, newText: `${larger} A` }] }],
+  };
+}
 
 interface Output {
   readonly part: Part;

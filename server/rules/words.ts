@@ -1,6 +1,6 @@
 /** Words and figures of messages, the same everywhere. */
 import { plainNumber } from '../../grammar/units.ts';
-import type { Answers, Protection } from '../answers/answers.ts';
+import type { Answers, Protection, ShortCurrent } from '../answers/answers.ts';
 import type { Model, Part, Run } from '../model/model.ts';
 import type { Capacity } from '../physics/limits/limit-set.ts';
 import { cite, isSure, tellStatus } from '../tables/table.ts';
@@ -53,6 +53,20 @@ function protectorWords({ devices, limitedSources }: Protection): string[] {
       ...limitedSources.map(({ part }) => `the output of ${part.name}`),
     ]),
   ];
+}
+
+/** `4 s`, `1.5 min`, `0.35 s`: two figures, since nothing that takes time is known better. */
+export function seconds(value: number): string {
+  if (value >= 7200) return `${plainNumber(value / 3600, value < 36_000 ? 1 : 0)} h`;
+  if (value >= 120) return `${plainNumber(value / 60, value < 600 ? 1 : 0)} min`;
+  return `${Number(value.toPrecision(value >= 99.5 ? 3 : 2))} s`;
+}
+
+/** `for 4 s while HORN runs`, `for 0.5 s when PUMP starts`. */
+export function forTime({ is, loads, seconds: lasts }: ShortCurrent): string {
+  const who = loads.length <= 3 ? names(loads) : `${loads.length} loads`;
+  const does = { runs: `while ${who} run`, starts: `when ${who} start`, cranks: `while ${who} crank` }[is];
+  return `${lasts === undefined ? '' : `for ${seconds(lasts)} `}${does}${loads.length === 1 ? 's' : ''}`;
 }
 
 /** A way of a fusebox is named with its number. */

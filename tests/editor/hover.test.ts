@@ -345,7 +345,7 @@ describe('hover tells in plain text', () => {
 
       At 12 V a lost volt is a twelfth of everything: lamps dim, a cooler cuts out while the battery is still half full, a heater does not start on a cold night.
 
-      Of the supply’s nominal voltage, out and back, in the worst case: 3 % for essential loads (ISO 10133 annex C, confirmed), else 5 % with iec-60364-5-52 (IEC 60364-5-52 table G.52.1, not checked against the printed standard) or with nec-310 (NEC 210.19, confirmed), or 10 % with cfr-33-183 and iso-13297 (ISO 10133, not checked against the printed standard).
+      Of the supply’s nominal voltage, out and back, in the worst case: 3 % for essential loads (ISO 10133 annex C, confirmed), else 5 % with iec-60364-5-52 (IEC 60364-5-52 table G.52.1, not checked against the printed standard) or with nec-310 (NEC 210.19, confirmed), or 10 % with cfr-33-183 and iso-13297 (ISO 10133, not checked against the printed standard). A starter motor (cranking) must have its lowest stated voltage left at the current it cranks with (common practice, no source).
 
       - Accepted here: LAMP loses 0.94 V (7.8 %) on the way from B1 and back in case night, more than 5 %; most of it in W4, 0.89 V: use 2.5 mm² there, or shorten it. The limit is from IEC 60364-5-52 table G.52.1: 5 % for uses other than lighting (not checked against the printed standard)."
     `);

@@ -28,7 +28,6 @@ export const later: Readonly<Record<string, string>> = {
   'alternator.regulation': charging,
 
   'controller.battery-first': 'the order of connecting and isolating',
-  'inverter.surge': curves,
   'inverter.hours': energy,
   'inverter.most-fuse': 'fuses above what an appliance allows',
 
@@ -52,9 +51,6 @@ export const later: Readonly<Record<string, string>> = {
   'connector.rating': 'ratings of joints',
   'diode.rating': 'ratings of joints',
   'connector.voltage': voltages,
-  'load.surge': curves,
-  'load.for': curves,
-  'load.hours': energy,
   'load.most-fuse': 'fuses above what an appliance allows',
   'socket.hours': energy,
 

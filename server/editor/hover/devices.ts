@@ -6,6 +6,7 @@ import { amps } from '../figures.ts';
 import { type Block, line, list, table } from '../markup.ts';
 import { atMost } from './about.ts';
 import { deviceFaultLines } from './faults.ts';
+import { heldLines } from './flow.ts';
 import { coresProtectedBy, share } from './protection.ts';
 import { onTerminal } from './terminal.ts';
 
@@ -50,6 +51,7 @@ export function wayHover(analysis: Analysis, part: Part, figures: ContactFigures
     line(
       `Rated ${rated(figures)}, design current ${amps(figures.designAmps)}${used === '' ? '' : `, ${used} of its rating`}.`,
     ),
+    ...heldLines(analysis, figures),
     ...(protectedCores.length === 0
       ? [line('No cable relies on it: none is behind it, or a smaller device stands in the same way.')]
       : table(['protects', 'good for', 'design current', 'rating to capacity'], rows)),

@@ -10,6 +10,7 @@ import { accepted, heading, said } from './about.ts';
 import { troubles, worstOfCore } from './cases.ts';
 import { chosenFor } from './chosen.ts';
 import { runFaultLines } from './faults.ts';
+import { flowLines } from './flow.ts';
 import { protectedBy, share } from './protection.ts';
 
 const coreClauses = new Set(['colour', 'core', 'ends', 'spare', 'enters']);
@@ -26,6 +27,7 @@ export function runHover(analysis: Analysis, run: Run): Block[] {
     ...capacityLines(figures),
     ...protectionLines(figures),
     ...runFaultLines(answers, figures),
+    ...flowLines(analysis, run),
     ...list(run.passages.map(passage)),
     ...troubles(answers),
     ...accepted(analysis, run.name),

@@ -217,11 +217,7 @@ run W1 16 mm² red, 0.1 m, B1:+ to F1:in
 run W2 16 mm² red, 4 m, F1:out to INV:+
 run W3 16 mm² black, 4 m, INV:- to B1:-`;
 
-const inverter: Scene = {
-  word: 'inverter',
-  name: 'INV',
-  base: { power: '350 W' },
-  spec: `
+const inverterFed = `
 battery B1 lead-acid, 12 V, 200 Ah
 fuse F1 30 A
 inverter INV @
@@ -231,7 +227,13 @@ run W3 16 mm² black, 4 m, INV:- to B1:-
 run W4 6 mm² green/yellow, 1 m, INV:case to G1
 chassis G1
 case work INV on
-case shore all sources on`,
+case shore all sources on`;
+
+const inverter: Scene = {
+  word: 'inverter',
+  name: 'INV',
+  base: { power: '350 W' },
+  spec: inverterFed,
   uses: [
     { clause: 'power', first: '350 W', instead: '500 W', shows: ['answers', 'fuse-below-load', 'hover'] },
     {
@@ -258,6 +260,19 @@ case shore all sources on`,
       instead: '',
       scene: bare,
       shows: ['case-not-bonded', 'hover'],
+    },
+    {
+      clause: 'surge',
+      first: 'surge 700 W for 20 s',
+      instead: 'surge 700 W for 1 s',
+      scene: inverterFed.replace('fuse F1 30 A', 'fuse F1 40 A, bolt-in'),
+      shows: ['answers', 'fuse-below-load', 'hover'],
+    },
+    {
+      clause: 'surge',
+      first: 'surge 2000 W for 2 min',
+      instead: '',
+      shows: ['answers', 'cable-too-small', 'hover'],
     },
     { clause: 'charges', first: '', instead: 'charges 40 A', shows: ['answers', 'hover'] },
     {

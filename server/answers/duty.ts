@@ -1,0 +1,223 @@
+/**
+ * What flows for a time only: loads that run for seconds (`for`), what loads take when they start (`surge`), and starter
+ * motors (`cranking`). The design currents of the cases have the first at full and the others not at all; here each is
+ * taken apart by solving the case once more without it, or with it. One load starts at a time (common practice, no source).
+ */
+import type { Case, Part, Run } from '../model/model.ts';
+import type { SolvedBefore } from '../physics/solved-before.ts';
+import type { ShortCurrent } from './answers.ts';
+import { ampsThrough } from './design-currents.ts';
+import { lazily } from './fault-circuits.ts';
+import { groupBy } from './grouping.ts';
+import type { Installation } from './installation.ts';
+import { isOn } from './loads.ts';
+import { type OperatingPoint, operatingPoint } from './operating-points.ts';
+import { type Draw, designAmpsOf, efficiencyOf, lowestInputVolts } from './ports.ts';
+import type { RunElectrics } from './run-electrics.ts';
+import type { Way } from './wiring.ts';
+
+/** How long a starter motor turns where nothing is said (common practice, no source), in second. */
+export const usualCrankingSeconds = 10;
+const secondsOfDay = 86_400;
+
+/** Currents of a way in a case, positive from a to b: what lasts, and what comes on top of it, the longest first. */
+export interface CaseFlow {
+  readonly caseName: string;
+  readonly lastingAmps: number;
+  readonly runs: readonly ShortCurrent[];
+}
+
+/** A case without its short-time loads, then with those that run longest, and so on to the case as it is. */
+interface Layers {
+  readonly lasting: OperatingPoint;
+  readonly layers: readonly {
+    readonly seconds: number;
+    readonly loads: readonly Draw[];
+    readonly point: OperatingPoint;
+  }[];
+}
+
+interface Start {
+  readonly draw: Draw;
+  readonly amps: number;
+  readonly seconds: number | undefined;
+}
+
+export class Duty {
+  private readonly layered: readonly (() => Layers)[];
+  private readonly surges: readonly Start[];
+  private readonly starting: () => readonly { readonly start: Start; readonly point: OperatingPoint }[];
+  private readonly cranking: () => readonly { readonly start: Start; readonly point: OperatingPoint }[];
+  /** The most that a load takes more when it starts than when it runs, in ampere; nought where none says a surge. */
+  readonly greatestSurgeAmps: number;
+
+  /** `points` are the cases worked out for design currents, with `electrics`. */
+  constructor(
+    private readonly installation: Installation,
+    private readonly electrics: ReadonlyMap<Run, RunElectrics>,
+    private readonly points: readonly OperatingPoint[],
+    private readonly before: SolvedBefore,
+  ) {
+    this.layered = points.map((point) => lazily(() => this.layersOf(point)));
+    this.surges = installation.draws.flatMap((draw) => this.surgeOf(draw));
+    this.greatestSurgeAmps = this.surges.reduce(
+      (most, { draw, amps }) => Math.max(most, amps - this.runningAmps(draw)),
+      0,
+    );
+    this.starting = lazily(() =>
+      this.surges.flatMap((start) =>
+        points
+          .filter(({ stated }) => isOn(start.draw, stated))
+          .map(({ stated }) => ({
+            start,
+            point: this.solved(stated, start.draw, { as: 'current', amount: start.amps }),
+          })),
+      ),
+    );
+    this.cranking = lazily(() =>
+      installation.draws.filter((draw) => draw.cranking).flatMap((draw) => this.cranked(draw)),
+    );
+  }
+
+  flows(way: Way): CaseFlow[] {
+    return this.points.flatMap((point, i): CaseFlow[] => {
+      const layered = this.layered[i]?.();
+      if (layered === undefined || !layered.lasting.converged) return [];
+      const lastingAmps = this.through(way, layered.lasting);
+      let before = lastingAmps;
+      const runs = layered.layers.flatMap(({ seconds, loads, point: at }): ShortCurrent[] => {
+        const amps = this.through(way, at);
+        const changes = at.converged && Math.abs(amps - before) > share * Math.abs(before) + least;
+        before = amps;
+        if (!changes) return [];
+        const parts = partsOf(loads);
+        return [{ is: 'runs', loads: parts, amps, seconds, duty: dutyOf(parts), caseName: point.stated.name }];
+      });
+      return [{ caseName: point.stated.name, lastingAmps, runs }];
+    });
+  }
+
+  /** Where a load that starts brings a way more than it carries in that case. */
+  starts(way: Way): ShortCurrent[] {
+    return this.starting().flatMap(({ start, point }): ShortCurrent[] => {
+      const usual = this.points.find(({ stated }) => stated === point.stated);
+      const [amps, before] = [this.through(way, point), usual === undefined ? 0 : this.through(way, usual)];
+      if (!point.converged || !isMore(amps, before)) return [];
+      const { draw, seconds } = start;
+      return [{ is: 'starts', loads: [draw.part], amps, seconds, duty: undefined, caseName: point.stated.name }];
+    });
+  }
+
+  cranks(way: Way): ShortCurrent[] {
+    return this.cranking().flatMap(({ start, point }): ShortCurrent[] => {
+      const usual = this.points.find(({ stated }) => stated === point.stated);
+      const [amps, before] = [this.through(way, point), usual === undefined ? 0 : this.through(way, usual)];
+      if (!point.converged || !isMore(amps, before)) return [];
+      const { draw, seconds } = start;
+      return [{ is: 'cranks', loads: [draw.part], amps, seconds, duty: undefined, caseName: point.stated.name }];
+    });
+  }
+
+  /** Cases with a starter motor turning, for its volts. */
+  get crankingPoints(): readonly { readonly draw: Draw; readonly point: OperatingPoint }[] {
+    return this.cranking().map(({ start: { draw }, point }) => ({ draw, point }));
+  }
+
+  private through(way: Way, point: OperatingPoint): number {
+    return ampsThrough(way, this.installation, point);
+  }
+
+  private runningAmps(draw: Draw): number {
+    const { nominalOf, usualFeeder } = this.installation;
+    return designAmpsOf(draw, nominalOf(usualFeeder(draw)));
+  }
+
+  /** An inverter gives its surge as output. */
+  private surgeOf(draw: Draw): Start[] {
+    const { part, is, cranking } = draw;
+    const { nominalOf, usualFeeder } = this.installation;
+    const said = part.facts.slot('surge', part.kind.word === 'inverter' ? 'power' : 'surge')?.atom;
+    const amount = said?.kind === 'quantity' ? said.si : undefined;
+    if (is !== 'load' || cranking || said?.kind !== 'quantity' || amount === undefined) return [];
+    const volts = lowestInputVolts(draw, nominalOf(usualFeeder(draw)));
+    const efficiency = part.kind.word === 'inverter' ? efficiencyOf(part) : 1;
+    const amps = said.dimension === 'current' ? amount : amount / efficiency / volts;
+    const seconds = part.facts.number('surge', 'time');
+    if (!Number.isFinite(amps) || !(amps > this.runningAmps(draw))) return [];
+    return [{ draw, amps, seconds: seconds !== undefined && seconds > 0 ? seconds : undefined }];
+  }
+
+  private layersOf(point: OperatingPoint): Layers {
+    const { stated } = point;
+    const short = this.installation.draws.filter((draw) => secondsOf(draw) !== undefined && isOn(draw, stated));
+    if (short.length === 0) return { lasting: point, layers: [] };
+    const without = (draws: readonly Draw[]) => (draws.length === 0 ? point : this.solved(switchedOff(stated, draws)));
+    const groups = [...groupBy(short, (draw) => secondsOf(draw) ?? 0)].sort(([one], [other]) => other - one);
+    return {
+      lasting: without(short),
+      layers: groups.map(([seconds, loads]) => ({
+        seconds,
+        loads,
+        point: without(short.filter((draw) => (secondsOf(draw) ?? 0) < seconds)),
+      })),
+    };
+  }
+
+  /** In every stated case that has it on, else with everything else off. */
+  private cranked(draw: Draw): { readonly start: Start; readonly point: OperatingPoint }[] {
+    const start = { draw, amps: this.runningAmps(draw), seconds: draw.part.facts.number('for') };
+    // That all loads are on at once says nothing of the engine's start.
+    const cases = this.points.map(({ stated }) => stated).filter((stated) => !stated.implied && isOn(draw, stated));
+    const [first] = this.points;
+    const alone = first === undefined ? [] : [crankedAlone(first.stated, draw)];
+    return (cases.length > 0 ? cases : alone).map((stated) => ({
+      start,
+      point: this.solved(stated, draw, { cranking: false }),
+    }));
+  }
+
+  private solved(stated: Case, changed?: Draw, change: Partial<Draw> = {}): OperatingPoint {
+    const draws = this.installation.draws.map((draw) => (draw === changed ? { ...draw, ...change } : draw));
+    return operatingPoint({ ...this.installation, draws }, this.electrics, stated, 'design', this.before);
+  }
+}
+
+/** What a way carries more than this, as part and in ampere, is more: what warms otherwise shifts the rest a little. */
+const share = 0.001;
+const least = 0.001;
+
+function isMore(amps: number, before: number): boolean {
+  return Math.abs(amps) > Math.abs(before) * (1 + share) + least;
+}
+
+/** How long a short-time load runs; undefined for what runs as long as it is wanted. */
+function secondsOf({ is, cranking, part }: Draw): number | undefined {
+  const seconds = is === 'load' && !cranking ? part.facts.number('for') : undefined;
+  return seconds !== undefined && seconds > 0 ? seconds : undefined;
+}
+
+/** Share of the day that some of them run, taking turns; undefined where none says. */
+function dutyOf(loads: readonly Part[]): number | undefined {
+  const hours = loads.flatMap(({ facts }) => facts.number('hours') ?? []);
+  return hours.length === 0 ? undefined : Math.min(1, hours.reduce((sum, one) => sum + one, 0) / secondsOfDay);
+}
+
+function switchedOff(stated: Case, draws: readonly Draw[]): Case {
+  return { ...stated, on: new Map([...stated.on, ...draws.map(({ part }) => [part.name, false] as const)]) };
+}
+
+function crankedAlone(stated: Case, { part }: Draw): Case {
+  return {
+    ...stated,
+    name: `${part.name} cranking`,
+    implied: false,
+    sun: undefined,
+    on: new Map([[part.name, true]]),
+    allLoads: undefined,
+    allSources: undefined,
+  };
+}
+
+function partsOf(draws: readonly Draw[]): Part[] {
+  return [...new Set(draws.map(({ part }) => part))];
+}

@@ -1,0 +1,34 @@
+/** Whether a device holds a current that is above its rating for as long as it flows: by its time-current curve. */
+import type { Part } from '../model/model.ts';
+import type { OperatingTime } from '../physics/operating-time.ts';
+import type { ShortCurrent } from './answers.ts';
+import { curveOf, type Origin, timeOf } from './clearing.ts';
+import { usualCrankingSeconds } from './duty.ts';
+
+/** `may open`: between the times that its curve gives; `not known`: no curve is known, or not how long the current flows. */
+export type Holding = 'holds' | 'may open' | 'opens' | 'not known';
+
+export interface Held {
+  readonly holding: Holding;
+  readonly seconds: number | undefined;
+  /** How long is not said, and a usual time stands in. */
+  readonly assumed: boolean;
+  readonly time: OperatingTime | undefined;
+  readonly from: Origin | undefined;
+}
+
+/** What a reading of the curve may be off by, so that a time which equals a gate's is held. */
+const rounding = 1e-6;
+
+export function held(part: Part, ratedAmps: number, { amps, seconds, is }: ShortCurrent): Held {
+  const curve = curveOf(part);
+  const assumed = seconds === undefined && is === 'cranks';
+  const lasts = assumed ? usualCrankingSeconds : seconds;
+  const most = Math.abs(amps);
+  const base = { seconds: lasts, assumed, from: curve?.from };
+  if (most <= ratedAmps * (1 + rounding)) return { ...base, holding: 'holds', time: undefined };
+  const time = timeOf(curve, ratedAmps, most);
+  if (time === undefined || lasts === undefined) return { ...base, holding: 'not known', time };
+  if (lasts <= time.least * (1 + rounding)) return { ...base, holding: 'holds', time };
+  return { ...base, holding: lasts >= time.most ? 'opens' : 'may open', time };
+}
