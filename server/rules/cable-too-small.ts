@@ -92,7 +92,7 @@ export const rule: Rule = {
       ),
       lampSpec({ out: 'run W2 1.5 mm² red, 70 °C, 1.2 m, F1:out to LAMP:+' }),
       lampSpec({ out: 'run W2 1.5 mm² red, 105 °C, 1.2 m, along OVEN, F1:out to LAMP:+' }, 'place OVEN 70 °C'),
-      tailSpec('run W4 4 mm² red, 0.4 m, POS to F2:in'),
+      tailSpec('run W4 6 mm² red, 0.4 m, POS to F2:in'),
     ],
   },
   *check(context) {
