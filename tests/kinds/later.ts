@@ -3,7 +3,6 @@
  * units, and shown on hover where the statement has a name. A clause that has come into use must be taken out here.
  */
 const partsList = 'the parts list';
-const curves = 'panels, controllers and loads worked out over time and by their curves';
 const energy = 'the energy balance of a day';
 const places = 'whether a thing suits the place it is in';
 const charging = 'whether charging suits the battery';
