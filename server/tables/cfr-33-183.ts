@@ -59,3 +59,9 @@ export const cfr183Device: TableSource = {
   units: 'multiplier',
   status: 'confirmed',
 };
+
+export const cfr183DeviceAt50: TableSource = {
+  ...cfr183Device,
+  citation:
+    '33 CFR 183.455(c)(2): at 50 V and above at most table 5, or the next larger standard size up to 150 % of it',
+};

@@ -28,6 +28,8 @@ const water = [
   'powerful jets of water',
   'a short time under water',
   'lasting immersion',
+  // From memory, as the only one here.
+  'jets of hot water under high pressure',
 ];
 
 /** Codes that boxes and glands of vehicles usually have (common practice, no source). */

@@ -1,5 +1,6 @@
 /** Published worked examples, written as specs and worked out from their text; the source of each stands beside its inputs. */
 import { describe, expect, it, test } from 'vitest';
+import { withstandI2t } from '../../server/physics/adiabatic.ts';
 import { analyseText } from '../analysed.ts';
 import { figure, readTable, workedExample } from '../reference/read.ts';
 import { answersOf } from './spec.ts';
@@ -260,5 +261,33 @@ describe('panels', () => {
       expect.closeTo(sum, 12),
       expect.closeTo(needed, 12),
     ]);
+  });
+});
+
+describe('capacity and fault', () => {
+  it('AM2: six conductors of 10 AWG, 75 °C, NEC 310.15(C)(1): 35 A × 0.8 = 28 A', () => {
+    const { inputs, answer } = workedExample('AM2');
+    const { capacity } = answersOf(`system "Example" 12 V, limits nec-310
+battery B1 lead-acid, 12 V, 80 Ah
+load LAMP 5 A
+run W1 ${inputs.gauge} AWG red, ${inputs.insulationCelsius} °C, 3 ft, bunched with ${inputs.conductors - 1}, B1:+ to LAMP:+
+run W2 ${inputs.gauge} AWG black, 3 ft, LAMP:- to B1:-
+`).core('W1');
+    expect([capacity?.tableAmps, capacity?.bunchingFactor, capacity?.amps]).toEqual([
+      inputs.baseAmps,
+      answer.factor,
+      expect.closeTo(answer.amps, 12),
+    ]);
+  });
+
+  it('AD1: 90 A for 0.4 s at k = 115 asks for 0.49 mm² (Basic Electrical Installation Work, p. 251)', () => {
+    const { inputs, answer } = workedExample('AD1');
+    const bears = (areaMm2: number) => withstandI2t({ system: 'mm2', areaMm2 }, { celsius: 70, kind: 'pvc' }, 'copper');
+    expect(bears(1).k).toBe(inputs.k);
+    const flows = inputs.amps ** 2 * inputs.seconds;
+    const exact = Math.sqrt(flows) / inputs.k;
+    // Printed cut off after two figures.
+    expect(Math.floor(exact * 100) / 100).toBe(answer.areaMm2);
+    expect([bears(exact * 0.999).i2t >= flows, bears(exact * 1.001).i2t >= flows]).toEqual([false, true]);
   });
 });

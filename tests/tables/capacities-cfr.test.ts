@@ -158,4 +158,15 @@ describe('33 CFR 183.455(c)(1): the device', () => {
     expect(cfr33183.permittedDeviceAmps(found, 49.9).amps).toBe(90);
     expect(cfr33183.permittedDeviceAmps(found, 50).amps).toBe(60);
   });
+
+  test.each([
+    // (c)(2): the next larger standard rating where there is none of the capacity, up to 150 % of it.
+    [55, 60],
+    [60, 60],
+    [135, 150],
+    [0.5, 0.5],
+    [600, 600],
+  ])('at 50 V and above a conductor for %d A may have one of %d A', (amps, most) => {
+    expect(cfr33183.permittedDeviceAmps({ amps }, 50).amps).toBe(most);
+  });
 });

@@ -18,6 +18,8 @@ describe('time-current gates', () => {
     ['blade', 'C regular blade'],
     ['mini-blade', 'C regular blade'],
     ['maxi-blade', 'E maxi blade'],
+    ['bolt-in', 'bolt-in (ISO 8820-5)'],
+    ['strip', 'bolt-in (ISO 8820-5)'],
   ])('of a %s are those of the table', (style, type) => {
     const rows = readTable('fuse-time-current-gates.csv').filter((row) => row.type === type);
     const { gates, source } = gatesOf(style);

@@ -4,12 +4,14 @@ import {
   cfr183Bundles,
   cfr183Columns,
   cfr183Device,
+  cfr183DeviceAt50,
   cfr183EngineFactors,
   cfr183EngineSpace,
   cfr183Rows,
   cfr183Table5,
 } from '../../tables/cfr-33-183.ts';
 import { dropEssential, dropOther, pvCurrentFactor, tailCfr, unfusedCfr } from '../../tables/limits.ts';
+import { fuseAmps } from '../../tables/sizes.ts';
 import { awgAreaMm2 } from '../conductors.ts';
 import { type CapacityTable, ofMaterial, rowOfSize, squareRootFactor, tableCapacity } from './capacity-table.ts';
 import { conductorsBunched, type LimitSet } from './limit-set.ts';
@@ -20,6 +22,17 @@ const rows = [...cfr183Rows].map(([gauge, amps]) => ({ gauge, areaMm2: awgAreaMm
 const engineCelsius = 50;
 /** Note 2 and the 150 % of 183.455 part at this nominal voltage. */
 const partingVolts = 50;
+
+/** A device may be this part of the table; from 50 V on only where no standard rating lies below. */
+const mostPart = 1.5;
+
+/** From 50 V on no more than the capacity, or the next standard rating where none is as much. */
+function nextStandard(amps: number) {
+  const rating = fuseAmps(undefined).find((one) => one >= amps * (1 - 1e-9));
+  return rating !== undefined && rating > amps && rating <= amps * mostPart
+    ? { amps: rating, source: cfr183DeviceAt50 }
+    : { amps, source: undefined };
+}
 
 const table: CapacityTable = {
   columns: cfr183Columns,
@@ -53,7 +66,7 @@ export const cfr33183: LimitSet = {
   table,
   capacity: (conditions) => tableCapacity(table, conditions),
   permittedDeviceAmps: ({ amps }, nominalVolts) =>
-    nominalVolts < partingVolts ? { amps: amps * 1.5, source: cfr183Device } : { amps, source: undefined },
+    nominalVolts < partingVolts ? { amps: amps * mostPart, source: cfr183Device } : nextStandard(amps),
   drop: (essential) => (essential ? { ratio: 0.03, source: dropEssential } : { ratio: 0.1, source: dropOther }),
   unfusedLength: () => ({ metres: 72 * 0.0254, source: unfusedCfr }),
   tail: (sheathed) => ({ metres: (sheathed ? 40 : 7) * 0.0254, source: tailCfr }),
