@@ -55,6 +55,8 @@ export class SymmetricEntries {
 export interface Structure {
   readonly size: number;
   readonly order: Int32Array;
+  /** Where in the order each node comes. */
+  readonly place: Int32Array;
   /** Upper triangle of the matrix in its new order, by column. */
   readonly upperStart: Int32Array;
   readonly upperRows: Int32Array;
@@ -75,9 +77,9 @@ export function minimumDegreeOrder(entries: SymmetricEntries): Int32Array {
 
 /** Structures of late: from case to case and from edit to edit the same wiring is asked again with other values. */
 const recent: { readonly is: Int32Array; readonly js: Int32Array; readonly structure: Structure }[] = [];
-const mostRecent = 12;
-/** Larger ones are not kept, so that a single huge network does not stay in memory. */
-const mostKeptPairs = 20_000;
+const mostRecent = 24;
+/** Pairs of all that are kept together, some 50 bytes each. */
+const mostKeptPairs = 250_000;
 
 /** The structure of a pattern; by an order that is handed in, or by one that fills little in. */
 export function structureOf(entries: SymmetricEntries, order?: Int32Array): Structure {
@@ -89,10 +91,10 @@ export function structureOf(entries: SymmetricEntries, order?: Int32Array): Stru
   );
   const found = at < 0 ? undefined : recent.splice(at, 1)[0];
   const structure = found?.structure ?? structureInOrder(entries, minimumDegreeOrder(entries));
-  if (count <= mostKeptPairs) {
-    recent.unshift(found ?? { is: entries.is.slice(0, count), js: entries.js.slice(0, count), structure });
-    if (recent.length > mostRecent) recent.pop();
-  }
+  if (count > mostKeptPairs) return structure;
+  recent.unshift(found ?? { is: entries.is.slice(0, count), js: entries.js.slice(0, count), structure });
+  let pairs = recent.reduce((sum, { is }) => sum + is.length, 0);
+  while (recent.length > mostRecent || pairs > mostKeptPairs) pairs -= recent.pop()?.is.length ?? 0;
   return structure;
 }
 
@@ -165,7 +167,7 @@ function structureInOrder(entries: SymmetricEntries, order: Int32Array): Structu
       filled[i] = (filled[i] as number) + 1;
     }
   }
-  return { size: n, order, upperStart, upperRows, slots, columns, rows, rowStart, rowColumns };
+  return { size: n, order, place, upperStart, upperRows, slots, columns, rows, rowStart, rowColumns };
 }
 
 export interface Factor {
@@ -187,11 +189,18 @@ export function upperValues({ slots }: Structure, { values, count }: SymmetricEn
 /** Factorises; undefined when a pivot is not positive. An order or structure worked out before for the pattern may be handed in. */
 export function factorise(entries: SymmetricEntries, known?: Int32Array | Structure): Factor | undefined {
   const structure = known === undefined || known instanceof Int32Array ? structureOf(entries, known) : known;
-  return refactor(structure, entries.diagonal, upperValues(structure, entries));
+  return refactor(structure, inOrder(structure, entries.diagonal), upperValues(structure, entries));
+}
+
+/** Values by node in the order of elimination. */
+export function inOrder({ size, order }: Structure, values: Float64Array): Float64Array {
+  const out = new Float64Array(size);
+  for (let k = 0; k < size; k++) out[k] = values[order[k] as number] as number;
+  return out;
 }
 
 /**
- * Factorises a matrix of known structure: `diagonal` by the old numbers of the nodes, `upper` by slots. A factor of the same
+ * Factorises a matrix of known structure: `diagonal` in the order of elimination, `upper` by slots. A factor of the same
  * structure that is not needed any more may be handed in to be written over.
  */
 export function refactor(
@@ -200,7 +209,7 @@ export function refactor(
   upper: Float64Array,
   over?: Factor,
 ): Factor | undefined {
-  const { size: n, order, upperStart, upperRows, columns, rows, rowStart, rowColumns } = structure;
+  const { size: n, upperStart, upperRows, columns, rows, rowStart, rowColumns } = structure;
   const values = over?.values ?? new Float64Array(rows.length);
   const pivots = over?.pivots ?? new Float64Array(n);
   const filled = columns.slice(0, n);
@@ -210,7 +219,7 @@ export function refactor(
       const i = upperRows[p] as number;
       y[i] = (y[i] as number) + (upper[p] as number);
     }
-    const own = diagonal[order[k] as number] as number;
+    const own = diagonal[k] as number;
     let pivot = own;
     for (let q = rowStart[k] as number; q < (rowStart[k + 1] as number); q++) {
       const i = rowColumns[q] as number;
@@ -233,11 +242,20 @@ export function refactor(
   return over ?? { structure, values, pivots };
 }
 
-/** Solves for one right-hand side, which is left as it is. */
-export function solveFactored({ structure, values, pivots }: Factor, rhs: Float64Array): Float64Array {
-  const { size, order, columns, rows } = structure;
-  const x = new Float64Array(size);
-  for (let k = 0; k < size; k++) x[k] = rhs[order[k] as number] as number;
+/** Solves for one right-hand side, which is left as it is; both by node. */
+export function solveFactored(factor: Factor, rhs: Float64Array): Float64Array {
+  const { structure } = factor;
+  const { size, order } = structure;
+  const x = inOrder(structure, rhs);
+  solveInOrder(factor, x);
+  const out = new Float64Array(size);
+  for (let k = 0; k < size; k++) out[order[k] as number] = x[k] as number;
+  return out;
+}
+
+/** Puts the solution in the place of a right-hand side, both in the order of elimination. */
+export function solveInOrder({ structure, values, pivots }: Factor, x: Float64Array): void {
+  const { size, columns, rows } = structure;
   for (let j = 0; j < size; j++) {
     const xj = x[j] as number;
     if (xj === 0) continue;
@@ -254,7 +272,4 @@ export function solveFactored({ structure, values, pivots }: Factor, rhs: Float6
     for (let p = columns[j] as number; p < end; p++) xj -= (values[p] as number) * (x[rows[p] as number] as number);
     x[j] = xj;
   }
-  const out = new Float64Array(size);
-  for (let k = 0; k < size; k++) out[order[k] as number] = x[k] as number;
-  return out;
 }

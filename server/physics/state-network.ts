@@ -7,10 +7,11 @@ import type { Circuit, Solution } from './circuit.ts';
 import { linkCurrents } from './link-currents.ts';
 import {
   type Factor,
+  inOrder,
   refactor,
   type Structure,
   SymmetricEntries,
-  solveFactored,
+  solveInOrder,
   structureOf,
   upperValues,
 } from './sparse.ts';
@@ -29,21 +30,22 @@ export interface States {
   readonly conducting: readonly boolean[];
 }
 
-/** A constant power between two rows of the matrix (-1 is ground), and the pair of the matrix that joins them (-1 for none). */
+/** A constant power between two rows of the matrix, and the slot of the pair that joins them (-1 for none). */
 interface Draw {
   readonly plus: number;
   readonly minus: number;
   readonly watts: number;
-  readonly pair: number;
+  readonly slot: number;
   /** Index of the power in the circuit. */
   readonly power: number;
 }
 
 /** Everything linear of one state, ready for Newton's steps on any share of the powers. */
 export class StateNetwork {
-  /** Row of the matrix of each node; of what is grounded the number of rows, where volts are 0. */
+  private readonly size: number;
+  /** Row of the matrix of each node, in the order of elimination; of what is grounded the number of rows, where volts are 0. */
   private readonly row: Int32Array;
-  private readonly base: SymmetricEntries;
+  private readonly diagonal: Float64Array;
   private readonly rhs: Float64Array;
   private readonly draws: readonly Draw[];
   private readonly structure: Structure;
@@ -103,55 +105,62 @@ export class StateNetwork {
       const own = row[merged.find(node)] as number;
       row[node] = own < 0 ? size : own;
     }
-    this.row = row;
-    this.base = new SymmetricEntries(size);
-    this.rhs = new Float64Array(size + 1);
-    for (const { a, b, ohms } of circuit.resistors) this.conduct(a, b, 1 / ohms);
-    for (const { plus, minus, volts, ohms } of circuit.emfs) this.hold(plus, minus, volts, ohms);
+    const base = new SymmetricEntries(size);
+    const rhs = new Float64Array(size + 1);
+    const conduct = (a: number, b: number, siemens: number) => {
+      const [i, j] = [row[a] as number, row[b] as number];
+      if (i === j) return;
+      if (i < size) base.addDiagonal(i, siemens);
+      if (j < size) base.addDiagonal(j, siemens);
+      if (i < size && j < size) base.addPair(i, j, -siemens);
+    };
+    /** Current pushed from node a to node b through an element. */
+    const push = (a: number, b: number, amps: number) => {
+      const [i, j] = [row[a] as number, row[b] as number];
+      rhs[i] = (rhs[i] as number) - amps;
+      rhs[j] = (rhs[j] as number) + amps;
+    };
+    /** A source, or a diode that conducts: its volts from plus to minus behind its resistance. */
+    const hold = (plus: number, minus: number, volts: number, ohms: number) => {
+      conduct(plus, minus, 1 / ohms);
+      push(minus, plus, volts / ohms);
+    };
+    for (const { a, b, ohms } of circuit.resistors) conduct(a, b, 1 / ohms);
+    for (const { plus, minus, volts, ohms } of circuit.emfs) hold(plus, minus, volts, ohms);
     circuit.limited.forEach(({ plus, minus, volts, ohms, mostAmps }, i) => {
-      if (limited[i] === 'holds') this.hold(plus, minus, volts, ohms);
-      else if (limited[i] === 'limits' && this.limitedActive[i] === 1) this.push(minus, plus, mostAmps);
+      if (limited[i] === 'holds') hold(plus, minus, volts, ohms);
+      else if (limited[i] === 'limits' && this.limitedActive[i] === 1) push(minus, plus, mostAmps);
     });
     circuit.diodes.forEach(({ a, b, volts, ohms }, i) => {
-      if (conducting[i]) this.hold(a, b, volts, ohms);
+      if (conducting[i]) hold(a, b, volts, ohms);
     });
     circuit.currents.forEach(({ plus, minus, amps }, i) => {
-      if (this.currentActive[i] === 1) this.push(plus, minus, amps);
+      if (this.currentActive[i] === 1) push(plus, minus, amps);
     });
     // Powers couple their two nodes whatever their present conductance: the pattern, and so the structure, stays.
-    const draws: Draw[] = [];
-    circuit.powers.forEach(({ plus, minus, watts }, i) => {
-      if (this.powerActive[i] !== 1) return;
+    const pairs = new Int32Array(circuit.powers.length).fill(-1);
+    circuit.powers.forEach(({ plus, minus }, i) => {
       const [p, m] = [row[plus] as number, row[minus] as number];
-      const pair = p < size && m < size ? this.base.addPair(p, m, 0) : -1;
-      draws.push({ plus: p, minus: m, watts, pair, power: i });
+      if (this.powerActive[i] === 1 && p < size && m < size) pairs[i] = base.addPair(p, m, 0);
+    });
+    const structure = structureOf(base);
+    // From here on everything is in the order of elimination: what belongs together lies together.
+    const { place, slots } = structure;
+    for (let node = 0; node < n; node++) row[node] = place[row[node] as number] ?? size;
+    this.size = size;
+    this.row = row;
+    this.structure = structure;
+    this.diagonal = inOrder(structure, base.diagonal);
+    this.rhs = inOrder(structure, rhs);
+    this.upper = upperValues(structure, base);
+    const draws: Draw[] = [];
+    circuit.powers.forEach(({ plus, minus, watts }, power) => {
+      if (this.powerActive[power] !== 1) return;
+      const pair = pairs[power] as number;
+      const slot = pair < 0 ? -1 : (slots[pair] as number);
+      draws.push({ plus: row[plus] as number, minus: row[minus] as number, watts, slot, power });
     });
     this.draws = draws;
-    this.structure = structureOf(this.base);
-    this.upper = upperValues(this.structure, this.base);
-  }
-
-  private conduct(a: number, b: number, siemens: number): void {
-    const { row, base } = this;
-    const [i, j] = [row[a] as number, row[b] as number];
-    if (i === j) return;
-    if (i < base.size) base.addDiagonal(i, siemens);
-    if (j < base.size) base.addDiagonal(j, siemens);
-    if (i < base.size && j < base.size) base.addPair(i, j, -siemens);
-  }
-
-  /** A source, or a diode that conducts: its volts from plus to minus behind its resistance. */
-  private hold(plus: number, minus: number, volts: number, ohms: number): void {
-    this.conduct(plus, minus, 1 / ohms);
-    this.push(minus, plus, volts / ohms);
-  }
-
-  /** Current pushed from node a to node b through an element. */
-  private push(a: number, b: number, amps: number): void {
-    const { row, rhs } = this;
-    const [i, j] = [row[a] as number, row[b] as number];
-    rhs[i] = (rhs[i] as number) - amps;
-    rhs[j] = (rhs[j] as number) + amps;
   }
 
   /** With such shares of each constant power, by its index. */
@@ -163,7 +172,7 @@ export class StateNetwork {
     });
     const found = this.newton(draws);
     if (found === undefined) {
-      const nothing = new Float64Array(this.base.size + 1);
+      const nothing = new Float64Array(this.size + 1);
       return this.solution(new Flows(circuit), nothing, 'collapse');
     }
     const flows = this.refined(found.volts, found.factor, draws);
@@ -172,43 +181,39 @@ export class StateNetwork {
 
   /** Newton's method; undefined when the loads ask more than can be fed. Volts by row, and that of ground. */
   private newton(draws: readonly Draw[]): { volts: Float64Array; factor: Factor } | undefined {
-    const { base, rhs, structure, upper } = this;
-    const { size } = base;
-    let factor = refactor(structure, base.diagonal, upper);
+    const { size, rhs, structure, upper } = this;
+    let factor = refactor(structure, this.diagonal, upper);
     if (factor === undefined) return undefined;
     let x = new Float64Array(size + 1);
-    x.set(solveFactored(factor, rhs));
+    x.set(rhs);
+    solveInOrder(factor, x);
     if (draws.length === 0) return { volts: x, factor };
-    const across = (at: Float64Array, { plus, minus }: Draw) => (at[plus] as number) - (at[minus] as number);
     // Without a voltage of the right sense there is nothing to draw power from.
-    if (draws.some((draw) => across(x, draw) <= 0)) return undefined;
+    if (!allFed(x, draws)) return undefined;
+    let next = new Float64Array(size + 1);
     const diagonal = new Float64Array(size + 1);
     const sloped = new Float64Array(upper.length);
-    const right = new Float64Array(size + 1);
     let previous = Number.POSITIVE_INFINITY;
     for (let step = 0; step < mostNewtonSteps; step++) {
-      diagonal.set(base.diagonal);
+      diagonal.set(this.diagonal);
       sloped.set(upper);
-      right.set(rhs);
-      for (const draw of draws) {
-        const { plus, minus, watts, pair } = draw;
-        const volts = across(x, draw);
+      next.set(rhs);
+      for (let i = 0; i < draws.length; i++) {
+        const { plus, minus, watts, slot } = draws[i] as Draw;
+        const volts = (x[plus] as number) - (x[minus] as number);
         const amps = watts / volts;
         const slope = amps / volts;
         diagonal[plus] = (diagonal[plus] as number) - slope;
         diagonal[minus] = (diagonal[minus] as number) - slope;
-        right[plus] = (right[plus] as number) - 2 * amps;
-        right[minus] = (right[minus] as number) + 2 * amps;
-        if (pair >= 0) {
-          const slot = structure.slots[pair] as number;
-          sloped[slot] = (sloped[slot] as number) + slope;
-        }
+        next[plus] = (next[plus] as number) - 2 * amps;
+        next[minus] = (next[minus] as number) + 2 * amps;
+        if (slot >= 0) sloped[slot] = (sloped[slot] as number) + slope;
       }
       factor = refactor(structure, diagonal, sloped, factor);
       if (factor === undefined) return undefined;
-      const next = new Float64Array(size + 1);
-      next.set(solveFactored(factor, right));
-      if (draws.some((draw) => !(across(next, draw) > 0))) return undefined;
+      next[size] = 0;
+      solveInOrder(factor, next);
+      if (!allFed(next, draws)) return undefined;
       let change = 0;
       let scale = 0;
       for (let i = 0; i < size; i++) {
@@ -216,7 +221,7 @@ export class StateNetwork {
         change = Math.max(change, Math.abs(volts - (x[i] as number)));
         scale = Math.max(scale, Math.abs(volts));
       }
-      x = next;
+      [x, next] = [next, x];
       if (change <= 1e-13 * scale + 1e-15) return { volts: x, factor };
       // Resistances over many decades make much of rounding. Newton's steps are quadratic: small ones that shrink no more are
       // rounding, and no collapse. What they leave of the current law is refined away.
@@ -232,14 +237,15 @@ export class StateNetwork {
    * first (iterative refinement with extra precision; J. Demmel and others, ACM Trans. Math. Softw. 32, 2006).
    */
   private refined(volts: Float64Array, factor: Factor, draws: readonly Draw[]): Flows {
-    const { size } = this.base;
+    const { size } = this;
     const rest = new Float64Array(size + 1);
     let flows = this.flows(volts, rest, draws);
     let left = this.unbalanced(flows);
     for (let round = 0; round < mostRefinements; round++) {
       const worst = greatest(left);
       if (worst <= finestBalance * flows.largest) break;
-      const step = solveFactored(factor, left);
+      const step = left.slice();
+      solveInOrder(factor, step);
       const tried = [Float64Array.from(volts), Float64Array.from(rest)] as const;
       for (let i = 0; i < size; i++) {
         const more = (rest[i] as number) + (step[i] as number);
@@ -261,12 +267,12 @@ export class StateNetwork {
   /** What flows into each row from its elements: by Kirchhoff nought. */
   private unbalanced({ inflow }: Flows): Float64Array {
     const { row } = this;
-    const left = new Float64Array(this.base.size + 1);
+    const left = new Float64Array(this.size + 1);
     for (let node = 0; node < inflow.length; node++) {
       const i = row[node] as number;
       left[i] = (left[i] as number) + (inflow[node] as number);
     }
-    left[this.base.size] = 0;
+    left[this.size] = 0;
     return left;
   }
 
@@ -342,6 +348,15 @@ function flags<T>(all: readonly T[], of: (one: T) => number): Uint8Array {
     out[i] = of(one);
   });
   return out;
+}
+
+/** Whether each load has a voltage of the right sense. */
+function allFed(volts: Float64Array, draws: readonly Draw[]): boolean {
+  for (let i = 0; i < draws.length; i++) {
+    const { plus, minus } = draws[i] as Draw;
+    if (!((volts[plus] as number) - (volts[minus] as number) > 0)) return false;
+  }
+  return true;
 }
 
 function greatest(values: Float64Array): number {

@@ -31,6 +31,9 @@ function netlist(circuit: Circuit, control: readonly string[]): string {
   ].join('\n');
 }
 
+/** Each figure is repeated until it has taken the simulator this long by its own report, in milliseconds. */
+const least = 500;
+
 /** Times that it reports after each `rusage`, in milliseconds, and the volts of the last node. */
 function run(text: string): { times: number[]; volts: number } {
   const folder = mkdtempSync(join(tmpdir(), 'netlist-'));
@@ -49,6 +52,46 @@ function run(text: string): { times: number[]; volts: number } {
   }
 }
 
+interface Simulated {
+  /** Of the first analysis of a process, and of each further one, in milliseconds. */
+  readonly first: number;
+  readonly further: number;
+  readonly volts: number;
+}
+
+function simulated(circuit: Circuit): Simulated {
+  const last = circuit.nodeCount - 1;
+  const ask = (more: number) =>
+    run(
+      netlist(circuit, [
+        'set numdgt=15',
+        'op',
+        'rusage time',
+        `print v(n${last})`,
+        `repeat ${more}`,
+        'op',
+        'end',
+        'rusage time',
+      ]),
+    );
+  const firsts: number[] = [];
+  let further = Number.NaN;
+  let volts = Number.NaN;
+  for (let more = 1, asked = 0; ; ) {
+    const { times, volts: found } = ask(more);
+    const [first = Number.NaN, all = Number.NaN] = times;
+    if (!(first > 0 && all > first)) throw new Error('the simulator told no times');
+    firsts.push(first);
+    volts = found;
+    if (Number.isNaN(further) && (all - first >= least || more >= 2000)) further = (all - first) / more;
+    asked += first;
+    if (asked >= least && !Number.isNaN(further)) break;
+    more = Number.isNaN(further) ? Math.ceil((1.3 * least * more) / (all - first)) : 1;
+  }
+  const sorted = firsts.sort((a, b) => a - b);
+  return { first: sorted[Math.floor(sorted.length / 2)] as number, further, volts };
+}
+
 export function besideSimulator(): void {
   const version = simulatorVersion();
   if (version === undefined) {
@@ -62,12 +105,7 @@ export function besideSimulator(): void {
     const currents = powers.map(({ plus, minus, watts }) => ({ plus, minus, amps: watts / 12.8 }));
     const circuit: Circuit = { ...linear, currents, powers: [] };
     const last = circuit.nodeCount - 1;
-    const loop = (times: number) => [`repeat ${times}`, 'op', 'end', 'rusage time'];
-    const { times, volts } = run(
-      netlist(circuit, ['set numdgt=15', 'op', 'rusage time', `print v(n${last})`, ...loop(100)]),
-    );
-    const [first = Number.NaN, all = Number.NaN] = times;
-    const further = (all - first) / 100;
+    const { first, further, volts } = simulated(circuit);
     const ours = measure(() => solveCircuit(circuit)).median;
     const apart = Math.abs((solveCircuit(circuit).volts[last] ?? 0) - volts);
     console.log(

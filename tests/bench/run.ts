@@ -1,29 +1,10 @@
 /** `npm run bench`: what the engine costs. Medians; a busy machine shows in the spread. */
 import { readFileSync } from 'node:fs';
 import { AnalysisCache, analyse } from '../../server/analysis.ts';
-import { solveCircuit } from '../../server/physics/solve.ts';
 import { besideSimulator } from './beside-simulator.ts';
+import { engine } from './engine.ts';
 import { measure, told } from './measure.ts';
-import { network, type Shape } from './networks.ts';
-
-function solver(): void {
-  console.log('Operating point of networks with constant-power loads');
-  const wanted: Readonly<Record<string, number>> = { 'tree 1000': 1.5, 'tree 10000': 15 };
-  for (const shape of ['tree', 'ladder', 'mesh'] as Shape[])
-    for (const nodes of [1000, 10_000, 100_000]) {
-      if (shape === 'mesh' && nodes > 10_000) continue;
-      const circuit = network(shape, nodes);
-      const solution = solveCircuit(circuit);
-      if (!solution.converged) throw new Error(`${shape} ${nodes} was not solved`);
-      const name = `${shape} ${nodes}`;
-      const time = told(
-        `  ${name} nodes`,
-        measure(() => solveCircuit(circuit)),
-        wanted[name],
-      );
-      console.log(`${time}  residual ${solution.residual.toExponential(1)} A per ampere`);
-    }
-}
+import { wasAskedForMemory } from './peak-memory.ts';
 
 function wholeVan(): void {
   console.log('A whole van from text');
@@ -51,6 +32,8 @@ function wholeVan(): void {
   );
 }
 
-solver();
-besideSimulator();
-wholeVan();
+if (!wasAskedForMemory(process.argv)) {
+  engine();
+  besideSimulator();
+  wholeVan();
+}
