@@ -51,15 +51,18 @@ export function warmedShare({ seconds, everySeconds }: Omit<Pulse, 'amps'>, tau:
  * together: the worst they can do. A pulse has the whole current while it flows; one that lowers the current is left out.
  */
 export function equivalentAmps(lastingAmps: number, pulses: readonly Pulse[], tau: number): number {
-  let square = lastingAmps ** 2;
+  // In parts of the greatest, whose square may be beyond all numbers.
+  const greatest = pulses.reduce((most, { amps }) => Math.max(most, Math.abs(amps)), Math.abs(lastingAmps));
+  if (!(greatest > 0)) return 0;
+  let square = (lastingAmps / greatest) ** 2;
   let flowing = square;
   for (const pulse of [...pulses].sort((a, b) => b.seconds - a.seconds)) {
-    const next = pulse.amps ** 2;
+    const next = (pulse.amps / greatest) ** 2;
     if (!(next > flowing)) continue;
     square += (next - flowing) * warmedShare(pulse, tau);
     flowing = next;
   }
-  return Math.sqrt(square);
+  return greatest * Math.sqrt(square);
 }
 
 /** How long a conductor bears a current after one that lasted, in second; Infinity where it always does. */

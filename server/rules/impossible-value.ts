@@ -1,4 +1,4 @@
-/** A quantity that nothing can have: below zero, beyond all measure, colder than cold can be. */
+/** A quantity that nothing can have: below zero, nothing at all, beyond all measure, colder than cold can be. */
 
 import type { ShapedPlaced } from '../../grammar/shaped.ts';
 import type { Dimension, QuantityAtom } from '../../grammar/tree.ts';
@@ -20,6 +20,15 @@ const signed: ReadonlySet<Dimension> = new Set([
 const eitherWay: ReadonlySet<string> = new Set(['reading', 'expect']);
 
 const absoluteZeroCelsius = -273.15;
+/** What a nought would make away with. */
+const neverNought: ReadonlyMap<string, string> = new Map([
+  ['run.length', 'a run has some length'],
+  ['battery.voltage', 'a battery has some voltage'],
+  ['battery.capacity', 'a battery has some capacity'],
+  ['fuse.rating', 'a fuse of nothing carries nothing'],
+  ['breaker.rating', 'a breaker of nothing carries nothing'],
+  ['load.resistance', 'a load without resistance is a short-circuit'],
+]);
 /** In SI units; nothing in a van comes near it. */
 const beyondAllMeasure = 1e12;
 
@@ -37,10 +46,12 @@ export const rule: Rule = {
     wrong: [
       lampSpec({ load: 'load LAMP 12 W, lowest -10 V # finds: impossible-value "-10 V"' }),
       lampSpec({ load: 'load LAMP 12 W, at SHED' }, 'place SHED -300 °C # finds: impossible-value "-300 °C"'),
+      lampSpec({ out: 'run W2 1.5 mm² red, 0 m, F1:out to LAMP:+ # finds: impossible-value "0 m"' }),
     ],
     right: [
       lampSpec({ load: 'load LAMP 12 W, lowest 10 V' }),
       lampSpec({ load: 'load LAMP 12 W, at SHED' }, 'place SHED -30 °C'),
+      lampSpec({ out: 'run W2 1.5 mm² red, 0.3 m, F1:out to LAMP:+' }),
     ],
   },
   *check({ model }) {
@@ -51,7 +62,7 @@ export const rule: Rule = {
       for (const { spec: clause, values } of clauses) {
         for (const { atom, span } of values) {
           if (atom.kind !== 'quantity') continue;
-          const why = amiss(atom);
+          const why = amiss(atom) ?? (atom.si === 0 ? neverNought.get(`${spec.word}.${clause.id}`) : undefined);
           if (why === undefined) continue;
           const place = placeIn({ file, statement }, span);
           const positive = atom.text.replace(/^\s*[-−]\s*/u, '');

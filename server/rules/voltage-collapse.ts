@@ -61,6 +61,8 @@ function worstByParts({ answers }: RuleContext): { overload: Overload; cases: st
   const told = new Map<string, { overload: Overload; cases: string[] }>();
   for (const { name, overloads } of answers.cases)
     for (const overload of overloads) {
+      // A short-circuit that is told takes the voltage away.
+      if (overload.parts.some(({ terminals }) => terminals.some((one) => answers.miswirings.isUpset(one)))) continue;
       const key = overload.parts
         .map((part) => part.name)
         .sort()
