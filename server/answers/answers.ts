@@ -264,11 +264,13 @@ export interface Flow {
   /** By the loads and their time, each in its worst case. */
   readonly runs: readonly ShortCurrent[];
   readonly starts: readonly ShortCurrent[];
+  /** Of these, those of which is said how long they last: the rest can be told and not judged. */
+  readonly timedStarts: readonly ShortCurrent[];
   readonly cranks: readonly ShortCurrent[];
 }
 
 export interface Directions {
-  /** The most that any load takes more when it starts than when it runs, in ampere: what lies below a limit by that needs no closer look. */
+  /** The most that any load takes more when it starts than when it runs, in ampere, of those that say for how long: what lies below a limit by that needs no closer look. */
   readonly greatestSurgeAmps: number;
   ofCore(core: Core): Flow;
   ofContact(part: Part, pole: number): Flow;

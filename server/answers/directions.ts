@@ -16,6 +16,7 @@ const noFlow: Flow = {
   lastingAmps: 0,
   runs: [],
   starts: [],
+  timedStarts: [],
   cranks: [],
 };
 
@@ -85,6 +86,7 @@ export function directions(
 class FlowOfWay implements Flow {
   private readonly flows: () => readonly CaseFlow[];
   private readonly begun: () => readonly ShortCurrent[];
+  private readonly timed: () => readonly ShortCurrent[];
   private readonly turned: () => readonly ShortCurrent[];
   private readonly drivers: () => Drivers;
 
@@ -97,6 +99,7 @@ class FlowOfWay implements Flow {
     const panels = design?.shortCircuitAmps !== undefined;
     this.flows = lazily(() => (panels ? [] : duty.flows(way)));
     this.begun = lazily(() => (panels ? [] : duty.starts(way)));
+    this.timed = lazily(() => (panels ? [] : duty.starts(way, true)));
     this.turned = lazily(() => (panels ? [] : duty.cranks(way)));
     this.drivers = lazily(() => reaches.of(way));
   }
@@ -119,6 +122,10 @@ class FlowOfWay implements Flow {
 
   get starts(): readonly ShortCurrent[] {
     return worstEach(this.begun());
+  }
+
+  get timedStarts(): readonly ShortCurrent[] {
+    return worstEach(this.timed());
   }
 
   get cranks(): readonly ShortCurrent[] {
@@ -147,7 +154,7 @@ function heating(way: Way, duty: Duty, tau: number): number {
   const warms = ({ lastingAmps, runs }: CaseFlow, more: readonly Pulse[]) =>
     equivalentAmps(Math.abs(lastingAmps), [...runs.map(pulse), ...more], tau);
   const steady = flows.map((flow) => warms(flow, []));
-  const starting = duty.starts(way).flatMap((start) => {
+  const starting = duty.starts(way, true).flatMap((start) => {
     const flow = flows.find(({ caseName }) => caseName === start.caseName);
     return flow === undefined || start.seconds === undefined ? [] : [warms(flow, [pulse(start)])];
   });

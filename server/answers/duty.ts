@@ -46,9 +46,13 @@ interface Start {
 export class Duty {
   private readonly layered: readonly (() => Layers)[];
   private readonly surges: readonly Start[];
-  private readonly starting: () => readonly { readonly start: Start; readonly point: OperatingPoint }[];
+  private readonly starting: readonly {
+    readonly start: Start;
+    readonly usual: OperatingPoint;
+    point(): OperatingPoint;
+  }[];
   private readonly cranking: () => readonly { readonly start: Start; readonly point: OperatingPoint }[];
-  /** The most that a load takes more when it starts than when it runs, in ampere; nought where none says a surge. */
+  /** The most that a load takes more when it starts than when it runs, in ampere; of those that say for how long. */
   readonly greatestSurgeAmps: number;
 
   /** `points` are the cases worked out for design currents, with `electrics`. */
@@ -60,19 +64,17 @@ export class Duty {
   ) {
     this.layered = points.map((point) => lazily(() => this.layersOf(point)));
     this.surges = installation.draws.flatMap((draw) => this.surgeOf(draw));
-    this.greatestSurgeAmps = this.surges.reduce(
-      (most, { draw, amps }) => Math.max(most, amps - this.runningAmps(draw)),
-      0,
-    );
-    this.starting = lazily(() =>
-      this.surges.flatMap((start) =>
-        points
-          .filter(({ stated }) => isOn(start.draw, stated))
-          .map(({ stated }) => ({
-            start,
-            point: this.solved(stated, start.draw, { as: 'current', amount: start.amps }),
-          })),
-      ),
+    this.greatestSurgeAmps = this.surges
+      .filter(({ seconds }) => seconds !== undefined)
+      .reduce((most, { draw, amps }) => Math.max(most, amps - this.runningAmps(draw)), 0);
+    this.starting = this.surges.flatMap((start) =>
+      points
+        .filter(({ stated }) => isOn(start.draw, stated))
+        .map((usual) => ({
+          start,
+          usual,
+          point: lazily(() => this.solved(usual.stated, start.draw, { as: 'current', amount: start.amps })),
+        })),
     );
     this.cranking = lazily(() =>
       installation.draws.filter((draw) => draw.cranking).flatMap((draw) => this.cranked(draw)),
@@ -97,14 +99,13 @@ export class Duty {
     });
   }
 
-  /** Where a load that starts brings a way more than it carries in that case. */
-  starts(way: Way): ShortCurrent[] {
-    return this.starting().flatMap(({ start, point }): ShortCurrent[] => {
-      const usual = this.points.find(({ stated }) => stated === point.stated);
-      const [amps, before] = [this.through(way, point), usual === undefined ? 0 : this.through(way, usual)];
-      if (!point.converged || !isMore(amps, before)) return [];
-      const { draw, seconds } = start;
-      return [{ is: 'starts', loads: [draw.part], amps, seconds, duty: undefined, caseName: point.stated.name }];
+  /** Where a load that starts brings a way more than it carries in that case; `timed`: of which is said how long. */
+  starts(way: Way, timed = false): ShortCurrent[] {
+    return this.starting.flatMap(({ start: { draw, seconds }, usual, point }): ShortCurrent[] => {
+      if (timed && seconds === undefined) return [];
+      const [amps, before] = [this.through(way, point()), this.through(way, usual)];
+      if (!point().converged || !isMore(amps, before)) return [];
+      return [{ is: 'starts', loads: [draw.part], amps, seconds, duty: undefined, caseName: usual.stated.name }];
     });
   }
 

@@ -154,11 +154,9 @@ function worstCore(cores: readonly CoreFigures[], context: RuleContext): Verdict
 
 /** What flows for a time is told with that, and as what it warms like. */
 function carried({ name }: Run, { core, designFrom }: CoreFigures, needed: number, { directions }: Answers): string {
-  const { lastingAmps, runs, starts } = directions.ofCore(core);
+  const { lastingAmps, runs, timedStarts } = directions.ofCore(core);
   const inCase = designFrom === '' ? '' : ` in case ${designFrom}`;
-  const [worst] = [...runs, ...starts]
-    .filter(({ seconds }) => seconds !== undefined)
-    .sort((one, other) => Math.abs(other.amps) - Math.abs(one.amps));
+  const [worst] = [...runs, ...timedStarts].sort((one, other) => Math.abs(other.amps) - Math.abs(one.amps));
   if (worst === undefined || !exceeds(needed, lastingAmps)) return `${name} carries ${amps(needed)}${inCase}`;
   return `${name} carries ${amps(Math.abs(worst.amps))} ${forTime(worst)}, which warms it like ${amps(needed)} without end`;
 }

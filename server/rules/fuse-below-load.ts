@@ -142,10 +142,12 @@ const fromWorst: readonly Holding[] = ['opens', 'may open', 'not known', 'holds'
 /** A current that flows for a time, longer than the device holds it by its curve. */
 function* goesInShort(contact: ContactFigures, rating: number, answers: Answers): Iterable<Reported> {
   const { part, pole } = contact;
-  const { runs, starts, cranks, lastingAmps } = answers.directions.ofContact(part, pole);
-  const all = [...runs, ...starts, ...cranks].map((current): Short => ({ current, held: held(part, rating, current) }));
+  const { runs, timedStarts, cranks, lastingAmps } = answers.directions.ofContact(part, pole);
+  const all = [...runs, ...timedStarts, ...cranks].map(
+    (current): Short => ({ current, held: held(part, rating, current) }),
+  );
   const [worst] = all
-    // What a load takes for a moment is no matter to a device of which no curve is known; nor what lasts nobody says how long.
+    // What a load takes for a moment is no matter to a device of which no curve is known.
     .filter(
       ({ current: { is }, held: { holding } }) => holding !== 'holds' && (holding !== 'not known' || is === 'runs'),
     )

@@ -15,8 +15,11 @@ const base = [
 ];
 const spec = (...lines: string[]) => `${[...base, ...lines].join('\n')}\n`;
 const fuse = (name: string) => `fuse ${name} 100 A, bolt-in, 58 V, breaks 10 kA`;
+/** Whether a short circuit opens a fuse that something leads past is another question. */
 const findings = (text: string) =>
-  analyseText(text).findings.map(({ slug, subject, severity }) => `${slug} ${subject} ${severity}`);
+  analyseText(text)
+    .findings.filter(({ slug }) => slug !== 'fuse-never-blows')
+    .map(({ slug, subject, severity }) => `${slug} ${subject} ${severity}`);
 
 /** B1, so many metres, a fuse, so many metres, B2. */
 const single = (first: number, second: number, more = '') =>
