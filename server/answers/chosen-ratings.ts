@@ -8,7 +8,7 @@ import { switchAmps } from '../tables/sizes.ts';
 import type { ChosenValue, Protection } from './answers.ts';
 import { type Blank, blankIn, ratingSlot } from './blanks.ts';
 import type { DesignCurrent } from './design-currents.ts';
-import { standardRatings } from './devices.ts';
+import { type Holds, standardRatings } from './devices.ts';
 import { groupBy } from './grouping.ts';
 import type { Way, Wiring } from './wiring.ts';
 
@@ -18,6 +18,7 @@ export interface RatingQuestion {
   readonly design: readonly DesignCurrent[];
   protectionOf(way: Way): Protection;
   circuitAmps(way: Way): number;
+  readonly holds: Holds;
   /** Undefined while a run's size is open: it is chosen to suit its device. */
   capacity(run: Run): Capacity | undefined;
   voltsOf(run: Run): number;
@@ -71,14 +72,15 @@ interface Choice {
 
 function deviceFor(
   group: readonly Wanted[],
-  { design, wiring, limits, protectionOf, capacity, voltsOf }: RatingQuestion,
+  { design, wiring, limits, protectionOf, holds, capacity, voltsOf }: RatingQuestion,
 ): Choice | undefined {
   const needed = Math.max(...group.map(({ way }) => design[way.index]?.neededAmps ?? design[way.index]?.amps ?? 0));
   const [first] = group;
   if (first === undefined || !(needed > 0)) return undefined;
-  const amps = standardRatings(first.part.kind.word, first.part.facts.word('style')).find(
+  const ratings = standardRatings(first.part.kind.word, first.part.facts.word('style')).filter(
     (one) => one >= needed * (1 - 1e-9),
   );
+  const amps = ratings.find((one) => group.every(({ way }) => holds(way, one)));
   if (amps === undefined) return undefined;
   const own = new Set(group.map(({ part }) => part));
   for (const way of wiring.ways) {
@@ -98,7 +100,8 @@ function deviceFor(
     if (good !== undefined && limits.permittedDeviceAmps(good, voltsOf(edge.core.run)).amps < amps * (1 - 1e-9))
       return undefined;
   }
-  return { amps, why: `the smallest standard rating above its design current of ${needed.toFixed(1)} A` };
+  const starts = amps === ratings[0] ? '' : ' that holds what its loads take when they start';
+  return { amps, why: `the smallest standard rating above its design current of ${needed.toFixed(1)} A${starts}` };
 }
 
 function switchFor(group: readonly Wanted[], { design, circuitAmps }: RatingQuestion): Choice | undefined {

@@ -3,7 +3,8 @@ import type { Part } from '../model/model.ts';
 import type { OperatingTime } from '../physics/operating-time.ts';
 import type { ShortCurrent } from './answers.ts';
 import { curveOf, type Origin, timeOf } from './clearing.ts';
-import { usualCrankingSeconds } from './duty.ts';
+import { type Duty, usualCrankingSeconds } from './duty.ts';
+import type { Way } from './wiring.ts';
 
 /** `may open`: between the times that its curve gives; `not known`: no curve is known, or not how long the current flows. */
 export type Holding = 'holds' | 'may open' | 'opens' | 'not known';
@@ -31,4 +32,14 @@ export function held(part: Part, ratedAmps: number, { amps, seconds, is }: Short
   if (time === undefined || lasts === undefined) return { ...base, holding: 'not known', time };
   if (lasts <= time.least * (1 + rounding)) return { ...base, holding: 'holds', time };
   return { ...base, holding: lasts >= time.most ? 'opens' : 'may open', time };
+}
+
+/** Whether a device rated so holds whatever starts on its way, as far as its curve is known; `designAmps` is what flows there otherwise. */
+export function holdsStarts(way: Way, ratedAmps: number, designAmps: number, duty: Duty): boolean {
+  const [edge] = way.edges;
+  if (edge?.is !== 'contact' || designAmps + duty.greatestSurgeAmps <= ratedAmps) return true;
+  return duty.starts(way, true).every((start) => {
+    const { holding } = held(edge.part, ratedAmps, start);
+    return holding === 'holds' || holding === 'not known';
+  });
 }

@@ -18,6 +18,7 @@ import { Duty } from './duty.ts';
 import { lazily } from './fault-circuits.ts';
 import { type FaultAnswers, faultAnswers } from './faults.ts';
 import { groupBy } from './grouping.ts';
+import { holdsStarts } from './holding.ts';
 import { type Installation, installationOf } from './installation.ts';
 import { limitsOf } from './limits-of.ts';
 import type { Purpose } from './loads.ts';
@@ -66,7 +67,9 @@ export function workOut(model: Model, network: Network, before = new SolvedBefor
       run.size === undefined ? undefined : capacity(run, run.size),
     ),
   );
-  const ratings = deviceRatings(wiring, design);
+  const duty = lazily(() => new Duty(installation, roughly, designPoints, before));
+  const holds = (way: Way, amps: number) => holdsStarts(way, amps, design[way.index]?.amps ?? 0, duty());
+  const ratings = deviceRatings(wiring, design, holds);
   const protections = new Protections(
     installation,
     panelSide,
@@ -91,9 +94,7 @@ export function workOut(model: Model, network: Network, before = new SolvedBefor
   const cores = coreFigures(shared);
   const contacts = contactFigures(shared, ratings);
   let faults: FaultAnswers | undefined;
-  const flows = lazily(() =>
-    directions(installation, new Duty(installation, roughly, designPoints, before), design, cores),
-  );
+  const flows = lazily(() => directions(installation, duty(), design, cores));
   const unfused = unfusedLengths(installation);
   return {
     network,
@@ -120,6 +121,7 @@ export function workOut(model: Model, network: Network, before = new SolvedBefor
         design,
         protectionOf,
         circuitAmps: (way) => protections.circuitAmps(way),
+        holds,
         capacity: (run) => capacities.get(run),
         voltsOf,
       }),

@@ -60,6 +60,30 @@ run W5 10 mm² black, 1 m, U1:bat- to B1:-
   });
 });
 
+describe('a blank device before a load that starts hard', () => {
+  const fused = (style: string, load: string) => answersOf(spec(`? A${style}`, '6 mm²', load));
+
+  it('holds that by its curve, and says so', () => {
+    // A blade holds 1.35 times its rating for 0.75 s (ISO 8820-3): 15 A are the first that hold 20 A so long, at 1.33.
+    expect(fused(', blade', '5 A').chosen('F1')).toEqual(['5 A']);
+    const held = fused(', blade', '5 A, surge 20 A for 0.7 s');
+    expect(held.chosen('F1')).toEqual(['15 A']);
+    expect(held.answers.chosen[0]?.why).toBe(
+      'the smallest standard rating above its design current of 5.0 A that holds what its loads take when they start',
+    );
+    // A maxi-blade holds twice its rating for 4 s.
+    expect(fused(', maxi-blade', '5 A, surge 40 A for 4 s').chosen('F1')).toEqual(['20 A']);
+    expect(fused(', maxi-blade', '5 A, surge 40 A for 4.1 s').chosen('F1')).toEqual(['25 A']);
+  });
+
+  it('is as its load asks where no curve is known, or not how long the start lasts', () => {
+    expect(fused(', cartridge', '5 A, surge 60 A for 1 s').chosen('F1')).toEqual(
+      fused(', cartridge', '5 A').chosen('F1'),
+    );
+    expect(fused(', blade', '5 A, surge 60 A').chosen('F1')).toEqual(['5 A']);
+  });
+});
+
 describe('a blank switch', () => {
   it('is the smallest usual rating that its circuit cannot exceed', () => {
     const text = spec('15 A', '6 mm²')
