@@ -203,6 +203,8 @@ describe('hover tells in plain text', () => {
 
       lead-acid, 12 V, 80 Ah, internal 5 mΩ, at LEAN-TO
 
+      Full, it lasts about 12 h at the 6.13 A of night (Peukert’s rule: exponent 1.2 and capacity rated over 20 h, usual for lead-acid; common practice, no source).
+
       terminal  for                      on it
       +         positive of the battery  W1 red to F1:in
       -         negative of the battery  W4 green/yellow to LAMP:-, W6 blue to MAT:-
@@ -389,9 +391,12 @@ describe('hover tells in plain text', () => {
     expect(plain('iec-60364-5-52')).toMatchInlineSnapshot(`
       "iec-60364-5-52: IEC 60364-5-52 with the capacities of BS 7671
 
-      Voltage drop up to 5 % (3 % where essential).
-
-      IEC 60364-5-52 table G.52.1: 5 % for uses other than lighting (not checked against the printed standard)"
+      - Device: up to 100 % of the cable’s capacity.
+      - Voltage drop: up to 5 %, by IEC 60364-5-52 table G.52.1: 5 % for uses other than lighting (not checked against the printed standard); 3 % where essential, by ISO 10133 annex C: 3 % for main feeders, navigation lights, pumps and other safety equipment.
+      - Without a fuse: up to 3 m, by IEC 60364-4-43 clause 433.2.2: up to 3 m where the risk of short-circuit and fire is kept small (not checked against the printed standard).
+      - A device at the far end of a thin tail: within 3 m, by IEC 60364-4-43 clauses 433.2.2 and 434.2.1: up to 3 m, without a branch, where the risk of short-circuit and fire is kept small (not checked against the printed standard).
+      - Bunches: a cable that carries no more than 30 % of its capacity does not count, by IEC 60364-5-52 clause 523.5: a cable expected to carry no more than 30 % of its grouped capacity (not checked against the printed standard).
+      - Panels: rated for 1.25 times the short-circuit current, by IEC 62548: 1.25 times the sum of the short-circuit currents of the strings in parallel (not checked against the printed standard)."
     `);
   });
 });

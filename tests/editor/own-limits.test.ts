@@ -22,11 +22,11 @@ describe('hover', () => {
     for (const line of [
       'ours: set of limits of your own',
       'What we hold ourselves to.',
-      'Device: up to 90 % of the cable’s capacity (ours (Workshop rules)).',
-      'Voltage drop: up to 4 % (ours (Workshop rules)); 3 % where essential (ISO 10133 annex C',
-      'Without a fuse: up to 0.3 m (ours (Workshop rules)).',
-      'no more than 20 % of its capacity does not count (ours (Workshop rules)).',
-      'Panels: rated for 1.5 times the short-circuit current (ours (Workshop rules)).',
+      'Device: up to 90 % of the cable’s capacity, by ours (Workshop rules).',
+      'Voltage drop: up to 4 %, by ours (Workshop rules); 3 % where essential, by ISO 10133 annex C',
+      'Without a fuse: up to 0.3 m, by ours (Workshop rules).',
+      'no more than 20 % of its capacity does not count, by ours (Workshop rules).',
+      'Panels: rated for 1.5 times the short-circuit current, by ours (Workshop rules).',
       'All else is as in iec-60364-5-52.',
       'This spec is held to it.',
     ])

@@ -52,5 +52,5 @@ function figuresOf({ answers: { systemVolts } }: Analysis, set: LimitSet): Block
 }
 
 function from(source: TableSource | undefined): string {
-  return source === undefined ? '' : ` (${cite(source)})`;
+  return source === undefined ? '' : `, by ${cite(source)}`;
 }

@@ -4,6 +4,7 @@ import type { Part } from '../../model/model.ts';
 import { amps, dropVolts, listed, percent, volts } from '../figures.ts';
 import { type Block, line } from '../markup.ts';
 import { accepted, heading, said } from './about.ts';
+import { enduranceHover } from './battery.ts';
 import { caseTable, troubles } from './cases.ts';
 import { chosenFor } from './chosen.ts';
 import { deviceHover } from './devices.ts';
@@ -35,6 +36,7 @@ function inside(analysis: Analysis, part: Part): Block[] {
     case 'load':
       return [...fed(analysis, part), ...terminalTable(analysis, part)];
     default:
+      if (part.kind.word === 'battery') return [...enduranceHover(analysis, part), ...terminalTable(analysis, part)];
       return [...(analysis.answers.loads.has(part.name) ? fed(analysis, part) : []), ...terminalTable(analysis, part)];
   }
 }
