@@ -16,14 +16,20 @@ export interface Measured {
 
 /** `seconds` of measuring, after a fifth of it to warm up; at least five runs. */
 export function measure(call: () => void, seconds = 1): Measured {
+  return measureAfter(() => undefined, call, seconds);
+}
+
+/** The same of a call on what is made afresh for every run, which is not counted. */
+export function measureAfter<T>(make: () => T, call: (made: T) => void, seconds = 1): Measured {
   const until = (ms: number, least: number) => {
     const passed: number[] = [];
     const processor: number[] = [];
     const began = performance.now();
     while (performance.now() - began < ms || passed.length < least) {
+      const made = make();
       const before = process.cpuUsage();
       const start = performance.now();
-      call();
+      call(made);
       passed.push(performance.now() - start);
       const { user, system } = process.cpuUsage(before);
       processor.push((user + system) / 1000);
@@ -53,4 +59,8 @@ export function told(name: string, { median, tenth, ninetieth, processor, runs }
     `${name.padEnd(44)}${digits(median).padStart(8)} ms  (${digits(tenth)} to ${digits(ninetieth)}, ${runs} runs; ` +
     `processor ${digits(processor)} ms)${goal}`
   );
+}
+
+export function median(times: readonly number[]): number {
+  return [...times].sort((a, b) => a - b)[times.length >> 1] ?? Number.NaN;
 }
