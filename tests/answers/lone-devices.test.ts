@@ -147,6 +147,25 @@ describe('a way between two batteries with a device at each', () => {
     ).toEqual([]);
   });
 
+  it('needs none at the end of a source with a limit of its own, where the cable carries that', () => {
+    const alternator = (size: string) =>
+      spec(
+        'alternator A1 14.2 V, 120 A, fixed',
+        'fuse F1 60 A, bolt-in, 58 V, breaks 10 kA',
+        `run W1 ${size} red, 105 °C, 5 m, A1:+ to F1:out`,
+        'run W2 35 mm² red, 0.2 m, F1:in to B1:+',
+        'run W3 35 mm² black, 1 m, A1:- to B1:-',
+      );
+    // The second battery has no cable here.
+    const cables = (text: string) =>
+      findings(text).filter((one) => !/^(fuse-below-load|terminal-unconnected) /u.test(one));
+    expect(cables(alternator('35 mm²'))).toEqual([]);
+    // Its fuse would suit the thin cable, but what the alternator gives does not (75 A in table 4E1A at 90 °C).
+    expect(cables(alternator('10 mm²'))).toEqual(['cable-too-small W1 error']);
+    const found = analyseText(alternator('10 mm²')).findings.find(({ slug }) => slug === 'cable-too-small');
+    expect(found?.message).toContain('W1 is protected at 120 A (the output of A1)');
+  });
+
   it('has the one that is too far told as that', () => {
     expect(findings(both(9).replace('W3 25 mm² red, 0.2 m', 'W3 25 mm² red, 3.2 m'))).toEqual([
       'protection-too-far W3 error',

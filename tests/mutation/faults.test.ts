@@ -447,6 +447,16 @@ const faults: readonly Fault[] = [
     says: ['W53 feeds HEATER from B1 with no fuse or breaker on the way'],
   },
   {
+    title: 'a heater that takes more when it starts than its fuse holds',
+    changes: [['surge 120 W for 90 s', 'surge 300 W for 90 s']],
+    slug: 'fuse-below-load',
+    severity: 'warning',
+    subject: 'FB',
+    words: '15 A',
+    says: ['FB:7 is 15 A, but 28.6 A flow through it for 90 s when HEATER starts', 'it opens within', 'fit 25 A'],
+    figures: { deviceAmps: 15, takenAmps: 300 / 10.5, takenSeconds: 90 },
+  },
+  {
     title: 'a link between the batteries with one fuse',
     changes: [
       [
