@@ -31,7 +31,7 @@ export function held(part: Part, ratedAmps: number, { amps, seconds, is }: Short
   const time = timeOf(curve, ratedAmps, most);
   if (time === undefined || lasts === undefined) return { ...base, holding: 'not known', time };
   if (lasts <= time.least * (1 + rounding)) return { ...base, holding: 'holds', time };
-  return { ...base, holding: lasts >= time.most ? 'opens' : 'may open', time };
+  return { ...base, holding: lasts >= time.most && Number.isFinite(time.most) ? 'opens' : 'may open', time };
 }
 
 /** Whether a device rated so holds whatever starts on its way, as far as its curve is known; `designAmps` is what flows there otherwise. */

@@ -3,11 +3,11 @@ import type { ClauseNode, SlotValue } from '../../grammar/shaped.ts';
 import type { Fact, Facts, Origin, Place } from './model.ts';
 import { headPlace, placeIn } from './place.ts';
 
-/** SI value of what a slot took; undefined for a blank or anything that is no number. */
+/** SI value of what a slot took; undefined for a blank, for anything that is no number, and for one beyond all numbers. */
 export function slotNumber({ atom }: SlotValue): number | undefined {
   switch (atom.kind) {
     case 'quantity':
-      return atom.si;
+      return Number.isFinite(atom.si) ? atom.si : undefined;
     case 'number':
     case 'times':
       return atom.value;
