@@ -43,6 +43,7 @@ import { rule as missingUnit } from './missing-unit.ts';
 import { rule as moreEntriesThanKnockouts } from './more-entries-than-knockouts.ts';
 import { rule as nameTwice } from './name-twice.ts';
 import { rule as noReturn } from './no-return.ts';
+import { rule as noSource } from './no-source.ts';
 import { rule as polarityReversed } from './polarity-reversed.ts';
 import { rule as polesCrossed } from './poles-crossed.ts';
 import { rule as protectionTooFar } from './protection-too-far.ts';
@@ -117,6 +118,7 @@ export const allRules: readonly Rule[] = [
   moreEntriesThanKnockouts,
   nameTwice,
   noReturn,
+  noSource,
   polarityReversed,
   polesCrossed,
   protectionTooFar,

@@ -13,7 +13,7 @@ export const rule: Rule = {
     why: 'Current flows in a circle. A part whose minus leads nowhere does nothing, and whoever looks for the fault finds full voltage at its plus.',
     limit: 'Every part that takes current has a conductor to it and one back (common practice, no source).',
     mend: 'Join the bar, splice or body that its minus ends on to the negative of the battery, by a cable as large as the feed’s.',
-    see: ['terminal-unconnected', 'polarity-reversed'],
+    see: ['terminal-unconnected', 'polarity-reversed', 'no-source'],
     wrong: [
       lampSpec(
         { back: 'run W3 1.5 mm² black, 1.3 m, LAMP:- to NEG # finds: no-return "LAMP:-"' },

@@ -143,12 +143,15 @@ const faults: readonly Fault[] = [
   },
   {
     title: 'a cable so long that its load cannot be fed at all',
-    changes: [['run W51  = flat-25, 4.8 m', 'run W51  2 x 1 mm², 60 m']],
+    changes: [
+      ['run W51  = flat-25, 4.8 m', 'run W51  2 x 1 mm², 40 m'],
+      ['way 5 fuse 5 A', 'way 5 fuse 3 A'],
+    ],
     slug: 'voltage-collapse',
     severity: 'error',
     subject: 'FAN',
     words: '30 W',
-    says: ['FAN asks 30 W in cases noon and working', 'can bring 1', 'less than 1'],
+    says: ['FAN asks 30 W in cases noon and working', 'can bring 2', 'less than 2'],
     figures: { askedWatts: 30 },
   },
   {
@@ -519,6 +522,20 @@ run W60 = lead-35 red, 0.2 m, along GARAGE, B1:+ to F9:in
     subject: 'HEATER',
     words: 'HEATER:-',
     says: ['HEATER has no way back to B1', 'join LOST to NEG'],
+  },
+  {
+    title: 'a load that is wired to its switch alone',
+    changes: [
+      [
+        'load HEATER',
+        'load BUZZER 1 W, at GARAGE\nswitch S9 1 pole, 10 A dc, 24 V, at GARAGE\nrun W90  = flat-25, 1 m, along GARAGE\n    red    S9:1 to BUZZER:+\n    black  S9:2 to BUZZER:-\nload HEATER',
+      ],
+    ],
+    slug: 'no-source',
+    severity: 'warning',
+    subject: 'BUZZER',
+    words: 'BUZZER',
+    says: ['BUZZER is joined to no battery or other source'],
   },
   {
     title: 'a panel that the other can drive backwards',

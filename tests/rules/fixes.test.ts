@@ -66,6 +66,7 @@ describe('a fix of a wrong example', () => {
       'missing-name',
       'more-entries-than-knockouts',
       'no-return',
+      'no-source',
       'protection-too-far',
       'second-system',
       'short-circuit',

@@ -1,0 +1,86 @@
+/** Loads whose wiring is whole, but leads to no battery or other source. */
+import type { Part } from '../model/model.ts';
+import { lampSpec } from './language.ts';
+import { reach } from './reach.ts';
+import type { Rule, RuleContext } from './rule.ts';
+import { names } from './words.ts';
+
+export const rule: Rule = {
+  slug: 'no-source',
+  severity: 'warning',
+  group: 'network',
+  reads: ['run.ends'],
+  page: {
+    title: 'Joined to no source',
+    why: 'A load whose wires lead to no battery, charger or other source gets nothing, whatever is switched on; mostly a feed is forgotten or ends on the wrong terminal.',
+    limit: 'Every load is fed by something (common practice, no source).',
+    mend: 'Lead the feed and the return to the source; where it comes from outside through a plug, write the connector.',
+    see: ['no-return', 'terminal-unconnected'],
+    wrong: [
+      lampSpec(
+        {},
+        'load FAN 12 W # finds: no-source "FAN"',
+        'switch S1 1 pole, 10 A dc',
+        'run W4 1.5 mm² red, 1 m, S1:2 to FAN:+',
+        'run W5 1.5 mm² black, 1 m, FAN:- to S1:1',
+      ),
+    ],
+    right: [
+      lampSpec(
+        {},
+        'load FAN 12 W',
+        'switch S1 1 pole, 10 A dc',
+        'run W4 1.5 mm² red, 1 m, F1:out to S1:1',
+        'run W5 1.5 mm² red, 1 m, S1:2 to FAN:+',
+        'run W6 1.5 mm² black, 1 m, FAN:- to B1:-',
+      ),
+    ],
+  },
+  *check(context) {
+    for (const loads of unfed(context)) {
+      const [first] = loads;
+      if (first === undefined) continue;
+      const one = loads.length === 1;
+      yield {
+        message: `${names(loads)} ${one ? 'is' : 'are'} joined to no battery or other source, so ${one ? 'it gets' : 'they get'} nothing: lead feed and return to one.`,
+        place: first.namePlace,
+        subject: first.name,
+        figures: { loads: loads.map(({ name }) => name).join(' ') },
+        related: loads.slice(1).map((load) => ({ message: `${load.name} is joined to it`, place: load.namePlace })),
+      };
+    }
+  },
+};
+
+/** Loads that hang together, and nothing that feeds with them. */
+function unfed({ model, answers: { network } }: RuleContext): Part[][] {
+  const parts = [...model.parts.values()];
+  // A draft that has no source yet, and a piece that others use, say nothing of where they are fed from.
+  if (!parts.some(feeds)) return [];
+  const open = new Set(model.problems.flatMap(({ slug, subject }) => (slug === 'terminal-unconnected' ? subject : [])));
+  const told = new Set<Part>();
+  return parts.flatMap((load) => {
+    const ends = load.terminals.filter(({ spec }) => spec.polarity !== undefined);
+    if (load.kind.family !== 'load' || told.has(load) || ends.length < 2) return [];
+    if (ends.some(({ id }) => (network.at.get(id) ?? []).every(({ is }) => is !== 'core'))) return [];
+    const joined = reachedWith(load, network);
+    // Something that is told as not joined yet may well be where the feed comes in; so may a plug.
+    const fed = [...joined].some((part) => feeds(part) || part.kind.word === 'connector' || open.has(part.name));
+    const loads = [...joined].filter((part) => part.kind.family === 'load');
+    for (const one of loads) told.add(one);
+    return fed ? [] : [loads];
+  });
+}
+
+function feeds({ kind }: Part): boolean {
+  return kind.family === 'source' || kind.family === 'conversion';
+}
+
+/** Parts that conductors and contacts join, on with both poles of every part on the way; `load` first. */
+function reachedWith(load: Part, network: RuleContext['answers']['network']): Set<Part> {
+  const joined = new Set([load]);
+  for (const part of joined)
+    for (const terminal of part.terminals)
+      for (const { part: other } of reach(terminal, network, () => true)) joined.add(other);
+  return joined;
+}
