@@ -29,12 +29,22 @@ export interface FaultPlace {
   readonly amps: number;
 }
 
+/** What one feed by itself drives into a fault. */
+interface Alone {
+  readonly amps: number;
+  readonly view: FaultView;
+  readonly battery: boolean;
+}
+
 export class FaultPlaces {
   /** All sources at their strongest. */
   readonly all: FaultView;
   private readonly feeds: readonly Feed[];
   private readonly least = new Map<string, FaultPlace | undefined>();
   private readonly greatest = new Map<string, FaultPlace | undefined>();
+  /** By the places of the two terminals among all. */
+  private readonly alone = new Map<number, readonly Alone[]>();
+  private readonly ohms = new Map<Run, number | undefined>();
 
   constructor(
     private readonly installation: Installation,
@@ -42,9 +52,9 @@ export class FaultPlaces {
     private readonly cores: ReadonlyMap<Core, CoreFigures>,
   ) {
     const { sources, supplies, strings } = installation;
-    const ohms = (run: Run) => this.ohmsAt20(run);
-    this.all = faultView(installation, ohms, 'greatest', sources);
-    const alone = (some: readonly Source[]) => faultView(installation, ohms, 'least', some);
+    const ohmsAt20 = (run: Run) => this.ohmsAt20(run);
+    this.all = faultView(installation, ohmsAt20, 'greatest', sources);
+    const alone = (some: readonly Source[]) => faultView(installation, ohmsAt20, 'least', some);
     this.feeds = [
       ...supplies.map((supply) => ({
         ...supply,
@@ -68,8 +78,11 @@ export class FaultPlaces {
 
   /** Of one core, in ohm; undefined while its size or length is not known. */
   ohmsAt20(run: Run): number | undefined {
-    const size = this.sizes.get(run);
-    return size === undefined ? undefined : coreOhmsAt20(run, size);
+    if (!this.ohms.has(run)) {
+      const size = this.sizes.get(run);
+      this.ohms.set(run, size === undefined ? undefined : coreOhmsAt20(run, size));
+    }
+    return this.ohms.get(run);
   }
 
   private partOf(terminal: Terminal): number {
@@ -157,10 +170,17 @@ export class FaultPlaces {
   }
 
   /** What each battery alone drives between two terminals; where none does, each other source. */
-  aloneBetween(
-    terminal: Terminal,
-    to: Terminal,
-  ): { readonly amps: number; readonly view: FaultView; readonly battery: boolean }[] {
+  aloneBetween(terminal: Terminal, to: Terminal): readonly Alone[] {
+    const key = terminal.index * this.installation.wiring.terminals.length + to.index;
+    let known = this.alone.get(key);
+    if (known === undefined) {
+      known = this.drivenAlone(terminal, to);
+      this.alone.set(key, known);
+    }
+    return known;
+  }
+
+  private drivenAlone(terminal: Terminal, to: Terminal): Alone[] {
     const parts = new Set([this.partOf(terminal), this.partOf(to)]);
     const near = this.feeds.filter(({ sources }) =>
       sources.some(({ plus, minus }) => parts.has(this.partOf(plus)) || parts.has(this.partOf(minus))),

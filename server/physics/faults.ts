@@ -135,12 +135,13 @@ class StateNetwork {
 
   fault(a: number, b: number): FaultAt {
     const [i, j] = [this.at(a), this.at(b)];
-    const none: FaultAt = { a, b, i, j, amps: 0, openVolts: 0, ohms: Number.POSITIVE_INFINITY };
-    if (this.factor === undefined || this.galvanic.find(a) !== this.galvanic.find(b)) return none;
-    if (this.merged.find(a) === this.merged.find(b)) return { ...none, ohms: 0 };
+    const none = (ohms: number): FaultAt => ({ a, b, i, j, amps: 0, openVolts: 0, ohms });
+    if (this.factor === undefined || this.galvanic.find(a) !== this.galvanic.find(b))
+      return none(Number.POSITIVE_INFINITY);
+    if (this.merged.find(a) === this.merged.find(b)) return none(0);
     const across = i >= 0 && j >= 0 ? (this.column(j)[i] ?? 0) : 0;
     const ohms = (i < 0 ? 0 : (this.diagonal[i] ?? 0)) + (j < 0 ? 0 : (this.diagonal[j] ?? 0)) - 2 * across;
-    if (!(ohms > 0)) return none;
+    if (!(ohms > 0)) return none(Number.POSITIVE_INFINITY);
     const openVolts = this.volts(i) - this.volts(j);
     return { a, b, i, j, amps: openVolts / ohms, openVolts, ohms };
   }
@@ -188,12 +189,19 @@ class StateNetwork {
   }
 }
 
+/** A fault, and the network with its sources and diodes as the fault leaves them. */
+interface Settled {
+  readonly fault: FaultAt;
+  readonly network: StateNetwork;
+}
+
 /** All faults of one circuit. Its loads (currents, powers) are left out: a short circuit takes the voltage away from them. */
 export class FaultNetwork {
   private readonly networks = new Map<string, StateNetwork>();
   private readonly start: States;
   /** What is joined at all, by whatever: a fault does nothing to sources and diodes elsewhere. */
   private readonly joined: UnionFind;
+  private last: Settled | undefined;
 
   constructor(private readonly circuit: Circuit) {
     const { nodeCount, links, resistors, emfs, limited, diodes } = circuit;
@@ -221,16 +229,22 @@ export class FaultNetwork {
     return network.across(p, q, fault) / ohms;
   }
 
-  private settled(a: number, b: number): { fault: FaultAt; network: StateNetwork } {
+  /** One fault is asked for several times over: how much it is, and what of it flows through each device. */
+  private settled(a: number, b: number): Settled {
+    if (this.last?.fault.a !== a || this.last.fault.b !== b) this.last = this.settle(a, b);
+    return this.last;
+  }
+
+  private settle(a: number, b: number): Settled {
     let states = this.start;
-    const seen = new Set<string>();
+    const seen: string[] = [];
     for (let round = 0; ; round++) {
       const network = this.networkOf(states);
       const fault = network.fault(a, b);
-      seen.add(states.key);
+      seen.push(states.key);
       const together = this.next(states, network, fault, false);
       if (together === undefined || round >= mostTogether + mostSingly) return { fault, network };
-      const singly = round >= mostTogether || seen.has(together.key);
+      const singly = round >= mostTogether || seen.includes(together.key);
       states = (singly ? this.next(states, network, fault, true) : together) ?? states;
     }
   }
