@@ -107,7 +107,7 @@ export function tableCapacity(table: CapacityTable, stated: CapacityConditions):
  */
 function whole(celsius: number): number {
   const nearest = Math.round(celsius);
-  return Math.abs(celsius - nearest) < 1e-6 ? nearest : celsius;
+  return Math.abs(celsius - nearest) < 1e-9 ? nearest : celsius;
 }
 
 /** A size that a table lists, with what it has for it. */
