@@ -152,10 +152,11 @@ function noAnswers(model: Model, network: Network): Answers {
     loneDevices: [],
     unfusedStretches: [],
     tailOf: () => undefined,
-    miswirings: { shorts: [], reversed: [], stranded: [], isUpset: () => false },
+    miswirings: { shorts: [], voltages: [], reversed: [], stranded: [], isUpset: () => false },
     chosen: [],
     systemVolts: system.nominalVolts ?? 12,
     strings: { strings: [], inputs: [] },
+    banks: [],
     faults: noFaults,
     directions: noDirections,
   };

@@ -6,7 +6,9 @@ import type { Core, Part, Place, Run, Terminal } from '../model/model.ts';
 import type { Edge, Network } from '../model/network.ts';
 import type { Capacity, LimitSet } from '../physics/limits/limit-set.ts';
 import type { Warming } from '../physics/short-time.ts';
+import type { BatteryBank } from './banks.ts';
 import type { FaultAnswers } from './faults.ts';
+import type { JoinedVoltages } from './joined-voltages.ts';
 import type { StringAnswers } from './strings.ts';
 import type { Tail } from './tails.ts';
 
@@ -227,7 +229,9 @@ export interface Miswirings {
     readonly end: Terminal | undefined;
     readonly home: Terminal | undefined;
   }[];
-  /** Joined to a source that is shorted or the wrong way round: figures of currents mean nothing there. */
+  /** Sources of different nominal voltage whose pluses meet. */
+  readonly voltages: readonly JoinedVoltages[];
+  /** Joined to a source that is shorted, the wrong way round or on another’s voltage: figures of currents mean nothing there. */
   isUpset(terminal: Terminal): boolean;
 }
 
@@ -321,6 +325,8 @@ export interface Answers {
   readonly systemVolts: number;
   /** Strings of panels in cold and heat, and the panel sides that they feed. */
   readonly strings: StringAnswers;
+  /** Batteries that stand together, and what charges them; worked out when first asked for. */
+  readonly banks: readonly BatteryBank[];
   /** Short circuits and what clears them; worked out when first asked for. */
   readonly faults: FaultAnswers;
   /** Who drives what which way, and what flows for a time; worked out when first asked for. */

@@ -8,6 +8,7 @@ import type { Edge, Network } from '../model/network.ts';
 import { UnionFind } from '../physics/union-find.ts';
 import type { Miswirings } from './answers.ts';
 import { type Installation, isBattery } from './installation.ts';
+import { joinedVoltages } from './joined-voltages.ts';
 import type { Port } from './ports.ts';
 
 export function miswirings(installation: Installation): Miswirings {
@@ -24,8 +25,12 @@ export function miswirings(installation: Installation): Miswirings {
     // The negative of panels may be that of everything.
     if (source.is === 'battery') upset.add(joined.net(against.minus));
   }
+  const voltages = joinedVoltages(installation);
+  for (const { highest, lowest } of voltages)
+    for (const { part } of [highest, lowest]) for (const terminal of part.terminals) upset.add(joined.net(terminal));
   return {
     shorts,
+    voltages,
     reversed,
     stranded: strandedDraws(installation, joined),
     isUpset: (terminal) => upset.has(joined.net(terminal)),

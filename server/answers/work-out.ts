@@ -4,6 +4,7 @@ import type { Network } from '../model/network.ts';
 import type { Capacity } from '../physics/limits/limit-set.ts';
 import { SolvedBefore } from '../physics/solved-before.ts';
 import type { Answers, ContactFigures, CoreFigures } from './answers.ts';
+import { banksOf } from './banks.ts';
 import { countedBunches } from './bunches.ts';
 import { caseAnswer } from './case-answers.ts';
 import { chooseRatings } from './chosen-ratings.ts';
@@ -95,6 +96,7 @@ export function workOut(model: Model, network: Network, before = new SolvedBefor
   const contacts = contactFigures(shared, ratings);
   let faults: FaultAnswers | undefined;
   const flows = lazily(() => directions(installation, duty(), design, cores));
+  const banks = lazily(() => banksOf(installation));
   const unfused = unfusedLengths(installation);
   return {
     network,
@@ -129,6 +131,9 @@ export function workOut(model: Model, network: Network, before = new SolvedBefor
     ],
     systemVolts,
     strings: stringAnswers(installation),
+    get banks() {
+      return banks();
+    },
     get faults() {
       faults ??= faultAnswers(installation, new Map([...sizes, ...stated]), cores, contacts);
       return faults;

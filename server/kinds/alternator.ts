@@ -28,7 +28,7 @@ export const kind: KindSpec = {
       '{regulation=fixed|smart}',
       'Whether its voltage is fixed or managed by the vehicle.',
       'fixed',
-      ['hover:alternator', 'later: alternator-without-limit'],
+      ['hover:alternator', 'alternator-without-limit'],
     ),
     ...commonClauses,
   ],

@@ -35,11 +35,11 @@ export const kind: KindSpec = {
     }),
     clause('discharge', 'discharge {current:current}', 'Greatest continuous discharge current.', 'discharge 150 A', [
       'hover:battery',
-      'later: discharge-over-battery',
+      'discharge-over-battery',
     ]),
     clause('charge', 'charge {current:current}', 'Greatest charge current.', 'charge 75 A', [
       'hover:battery',
-      'later: charge-current-over-battery',
+      'charge-current-over-battery',
     ]),
     clause(
       'internal',

@@ -1,22 +1,29 @@
 // Made from the folder by generate.ts; do not edit by hand.
 import { rule as allowUnknown } from './allow-unknown.ts';
 import { rule as allowUnused } from './allow-unused.ts';
+import { rule as alternatorWithoutLimit } from './alternator-without-limit.ts';
 import { rule as answersFailed } from './answers-failed.ts';
 import { rule as badName } from './bad-name.ts';
+import { rule as bankUnbalanced } from './bank-unbalanced.ts';
 import { rule as barOnOneSide } from './bar-on-one-side.ts';
+import { rule as batteriesMixed } from './batteries-mixed.ts';
 import { rule as bothEndsNeedProtection } from './both-ends-need-protection.ts';
 import { rule as boxIpForPlace } from './box-ip-for-place.ts';
+import { rule as bypassesShunt } from './bypasses-shunt.ts';
 import { rule as cableTooSmall } from './cable-too-small.ts';
 import { rule as cableWithstand } from './cable-withstand.ts';
 import { rule as caseNotBonded } from './case-not-bonded.ts';
 import { rule as caseUnanswered } from './case-unanswered.ts';
+import { rule as chargeCurrentOverBattery } from './charge-current-over-battery.ts';
 import { rule as circleOfNames } from './circle-of-names.ts';
 import { rule as circleOfUse } from './circle-of-use.ts';
 import { rule as clauseTwice } from './clause-twice.ts';
 import { rule as conductorClassUnknown } from './conductor-class-unknown.ts';
 import { rule as contradictoryLimits } from './contradictory-limits.ts';
+import { rule as controllerOutputUnfused } from './controller-output-unfused.ts';
 import { rule as coresMiscounted } from './cores-miscounted.ts';
 import { rule as decimalComma } from './decimal-comma.ts';
+import { rule as dischargeOverBattery } from './discharge-over-battery.ts';
 import { rule as dropOverLimit } from './drop-over-limit.ts';
 import { rule as endMissing } from './end-missing.ts';
 import { rule as entryUnstated } from './entry-unstated.ts';
@@ -42,6 +49,7 @@ import { rule as missingSeparator } from './missing-separator.ts';
 import { rule as missingUnit } from './missing-unit.ts';
 import { rule as moreEntriesThanKnockouts } from './more-entries-than-knockouts.ts';
 import { rule as nameTwice } from './name-twice.ts';
+import { rule as negativeBondedTwice } from './negative-bonded-twice.ts';
 import { rule as noReturn } from './no-return.ts';
 import { rule as noSource } from './no-source.ts';
 import { rule as polarityReversed } from './polarity-reversed.ts';
@@ -69,6 +77,7 @@ import { rule as useMissing } from './use-missing.ts';
 import { rule as usedFileHasProblems } from './used-file-has-problems.ts';
 import { rule as ventedBatteryIndoors } from './vented-battery-indoors.ts';
 import { rule as voltageCollapse } from './voltage-collapse.ts';
+import { rule as voltagesJoined } from './voltages-joined.ts';
 import { rule as wrongStockKind } from './wrong-stock-kind.ts';
 import { rule as wrongUnit } from './wrong-unit.ts';
 import type { Rule } from './rule.ts';
@@ -76,22 +85,29 @@ import type { Rule } from './rule.ts';
 export const allRules: readonly Rule[] = [
   allowUnknown,
   allowUnused,
+  alternatorWithoutLimit,
   answersFailed,
   badName,
+  bankUnbalanced,
   barOnOneSide,
+  batteriesMixed,
   bothEndsNeedProtection,
   boxIpForPlace,
+  bypassesShunt,
   cableTooSmall,
   cableWithstand,
   caseNotBonded,
   caseUnanswered,
+  chargeCurrentOverBattery,
   circleOfNames,
   circleOfUse,
   clauseTwice,
   conductorClassUnknown,
   contradictoryLimits,
+  controllerOutputUnfused,
   coresMiscounted,
   decimalComma,
+  dischargeOverBattery,
   dropOverLimit,
   endMissing,
   entryUnstated,
@@ -117,6 +133,7 @@ export const allRules: readonly Rule[] = [
   missingUnit,
   moreEntriesThanKnockouts,
   nameTwice,
+  negativeBondedTwice,
   noReturn,
   noSource,
   polarityReversed,
@@ -144,6 +161,7 @@ export const allRules: readonly Rule[] = [
   usedFileHasProblems,
   ventedBatteryIndoors,
   voltageCollapse,
+  voltagesJoined,
   wrongStockKind,
   wrongUnit,
 ];

@@ -25,7 +25,9 @@ export function runRules(context: RuleContext, rules: readonly Rule[] = allRules
 
 /** Rules whose figures are currents and drops as worked out. */
 const restsOnCurrents: ReadonlySet<string> = new Set([
+  'bank-unbalanced',
   'cable-too-small',
+  'discharge-over-battery',
   'drop-over-limit',
   'fuse-below-load',
   'supply-unfused',
@@ -35,7 +37,8 @@ const restsOnCurrents: ReadonlySet<string> = new Set([
 
 /** Beside a short-circuit or a source the wrong way round, hundreds of ampere flow everywhere: that alone is told. */
 function meaningful({ model, answers: { miswirings } }: RuleContext, found: readonly Finding[]): readonly Finding[] {
-  if (miswirings.shorts.length === 0 && miswirings.reversed.length === 0) return found;
+  if (miswirings.shorts.length === 0 && miswirings.reversed.length === 0 && miswirings.voltages.length === 0)
+    return found;
   const isUpset = (name: string | undefined) => {
     const ends = model.runs.get(name ?? '')?.cores.flatMap(({ from, to }) => [from ?? [], to ?? []].flat());
     return (ends ?? model.parts.get(name ?? '')?.terminals ?? []).some((terminal) => miswirings.isUpset(terminal));

@@ -5,7 +5,6 @@
 const partsList = 'the parts list';
 const energy = 'the energy balance of a day';
 const places = 'whether a thing suits the place it is in';
-const charging = 'whether charging suits the battery';
 const voltages = 'rated voltages against the voltages of the system';
 const fittings = 'whether cables and studs fit the terminals';
 const readings = 'comparing readings with what is worked out';
@@ -22,9 +21,6 @@ export const later: Readonly<Record<string, string>> = {
   'panel.power': 'whether a panel’s figures agree',
   'panel.tilt': energy,
   'panel.facing': energy,
-  'battery.discharge': 'whether a battery gives what is asked of it',
-  'battery.charge': charging,
-  'alternator.regulation': charging,
 
   'controller.battery-first': 'the order of connecting and isolating',
   'inverter.hours': energy,

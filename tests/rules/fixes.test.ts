@@ -49,12 +49,19 @@ describe('a fix of a wrong example', () => {
     const mendable = new Set(mends.map(({ finding }) => finding.slug));
     // What only the fitter can decide: where a fuse goes, which file is meant, what a part is called.
     const decided = [
+      'alternator-without-limit',
+      'bank-unbalanced',
+      'batteries-mixed',
       'both-ends-need-protection',
       'box-ip-for-place',
+      'bypasses-shunt',
       'case-unanswered',
+      'charge-current-over-battery',
       'circle-of-names',
       'circle-of-use',
       'contradictory-limits',
+      'controller-output-unfused',
+      'discharge-over-battery',
       'end-missing',
       'fuse-breaking-capacity',
       'gland-and-knockout',
@@ -65,6 +72,7 @@ describe('a fix of a wrong example', () => {
       'misplaced-clause',
       'missing-name',
       'more-entries-than-knockouts',
+      'negative-bonded-twice',
       'no-return',
       'no-source',
       'protection-too-far',
@@ -80,6 +88,7 @@ describe('a fix of a wrong example', () => {
       'used-file-has-problems',
       'vented-battery-indoors',
       'voltage-collapse',
+      'voltages-joined',
       'wrong-stock-kind',
       'wrong-unit',
     ];

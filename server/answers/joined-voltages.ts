@@ -1,0 +1,53 @@
+/** Positives of different nominal voltage that meet: each a source that sets a voltage of its own. */
+import type { Part, Terminal } from '../model/model.ts';
+import { groupBy } from './grouping.ts';
+import type { Installation } from './installation.ts';
+
+export interface VoltageSource {
+  readonly part: Part;
+  readonly plus: Terminal;
+  readonly volts: number;
+}
+
+export interface JoinedVoltages {
+  readonly highest: VoltageSource;
+  readonly lowest: VoltageSource;
+}
+
+/**
+ * Nominal voltages that differ by less are one system: 12.8 V lithium beside 12 V, and an alternator’s 14.2 V
+ * (common practice, no source).
+ */
+export const oneSystemRatio = 1.3;
+
+/** Contacts count as closed. Where the minus of a battery is among what is joined, batteries are in series or shorted. */
+export function joinedVoltages({ model, wiring }: Installation): JoinedVoltages[] {
+  const partOf = (terminal: Terminal) => wiring.whole.part[wiring.node(terminal)] ?? -1;
+  const sources = [...model.parts.values()].flatMap((part) => outputOf(part) ?? []);
+  const inSeries = new Set<number>();
+  for (const { part, plus } of sources) {
+    const minus = part.kind.word === 'battery' ? part.terminals.find(({ spec }) => spec.polarity === '-') : undefined;
+    if (minus !== undefined && minus !== plus) inSeries.add(partOf(minus));
+  }
+  const joined: JoinedVoltages[] = [];
+  for (const [part, here] of groupBy(sources, ({ plus }) => partOf(plus))) {
+    if (inSeries.has(part)) continue;
+    const highest = here.reduce((most, one) => (one.volts > most.volts ? one : most));
+    const lowest = here.reduce((least, one) => (one.volts < least.volts ? one : least));
+    if (highest.volts >= oneSystemRatio * lowest.volts) joined.push({ highest, lowest });
+  }
+  return joined;
+}
+
+function outputOf(part: Part): VoltageSource | undefined {
+  const { kind, facts, terminals } = part;
+  const volts = facts.number('voltage');
+  const name =
+    kind.word === 'battery' || kind.word === 'alternator'
+      ? '+'
+      : kind.word === 'charger' || kind.word === 'converter'
+        ? 'out+'
+        : undefined;
+  const plus = terminals.find(({ spec }) => spec.name === name);
+  return volts === undefined || !(volts > 0) || plus === undefined ? undefined : { part, plus, volts };
+}

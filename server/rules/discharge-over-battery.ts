@@ -1,0 +1,69 @@
+/** A battery that has to give more than its maker allows. */
+import type { CaseAnswer } from '../answers/answers.ts';
+import { exceeds } from './exceeds.ts';
+import { example } from './language.ts';
+import type { Rule } from './rule.ts';
+import { amps } from './words.ts';
+
+function heater(load: string, battery: string, ...more: string[]) {
+  return example(
+    'system "Shed" 12 V',
+    `battery B1 lithium-iron-phosphate, 12.8 V, 100 Ah${battery}`,
+    'fuse F1 125 A, cartridge, 125 V, breaks 20 kA',
+    `load HEATER ${load}`,
+    'run W1 50 mm² red, 0.2 m, B1:+ to F1:in',
+    'run W2 50 mm² red, 1 m, F1:out to HEATER:+',
+    'run W3 50 mm² black, 1 m, HEATER:- to B1:-',
+    ...more,
+  );
+}
+
+export const rule: Rule = {
+  slug: 'discharge-over-battery',
+  severity: 'error',
+  group: 'battery',
+  reads: ['battery.discharge', 'load.current', 'load.power', 'case.all', 'case.state'],
+  page: {
+    title: 'More taken from a battery than it may give',
+    why: 'A lithium battery switches itself off in the middle of it, and all goes dark; a lead one gets hot, gasses and dies early.',
+    limit:
+      'The continuous discharge current that the maker states, with `discharge`, against the current out of the battery in each case (common practice, no source for what is not stated: then nothing is found). Starter motors are short and are not counted.',
+    mend: 'Take a battery that gives more, put a second one beside it, or do not run these loads together: say in `case` what is on at once.',
+    see: ['charge-current-over-battery', 'bank-unbalanced'],
+    wrong: [heater('100.1 A', ', discharge 100 A # finds: discharge-over-battery "discharge 100 A"')],
+    right: [
+      heater('100 A', ', discharge 100 A'),
+      heater('100.1 A', ''),
+      heater(
+        '60 A',
+        ', discharge 100 A',
+        'load STARTER 400 A, cranking',
+        'run W4 50 mm² red, 1 m, B1:+ to STARTER:+',
+        'run W5 50 mm² black, 1 m, STARTER:- to B1:-',
+      ),
+    ],
+  },
+  *check({ model, answers }) {
+    const cranking = [...model.parts.values()].filter(({ facts }) => facts.says('cranking'));
+    const cases = answers.cases.filter((one) => one.converged && !cranking.some(({ name }) => draws(one, name)));
+    for (const { batteries } of answers.banks)
+      for (const battery of batteries) {
+        const most = battery.facts.number('discharge');
+        if (most === undefined) continue;
+        const worst = cases
+          .map((one) => ({ name: one.name, given: one.parts.get(battery.name)?.amps ?? 0 }))
+          .reduce((a, b) => (b.given > a.given ? b : a), { name: '', given: 0 });
+        if (!exceeds(worst.given, most)) continue;
+        yield {
+          message: `${battery.name} gives ${amps(worst.given)} in case ${worst.name}, more than the ${battery.facts.written('discharge')} its maker allows: take a larger battery or a second one, or run fewer loads together.`,
+          place: battery.facts.place('discharge'),
+          subject: battery.name,
+          figures: { amps: worst.given, dischargeAmps: most, case: worst.name },
+        };
+      }
+  },
+};
+
+function draws({ parts }: CaseAnswer, name: string): boolean {
+  return (parts.get(name)?.amps ?? 0) > 0;
+}

@@ -1,0 +1,84 @@
+/** A negative that is bonded to the body at two points. */
+import type { Core, Terminal } from '../model/model.ts';
+import { example } from './language.ts';
+import { reach } from './reach.ts';
+import type { Rule } from './rule.ts';
+import { names } from './words.ts';
+
+function bonded(...more: string[]) {
+  return example(
+    'system "Van" 12 V',
+    'battery B1 agm, 12 V, 100 Ah, internal 15 mΩ',
+    'fuse F1 10 A, blade, 32 V',
+    'load LAMP 12 W',
+    'busbar NEG',
+    'chassis G1 and G2',
+    'run W1 1.5 mm² red, 0.1 m, B1:+ to F1:in',
+    'run W2 1.5 mm² red, 1.2 m, F1:out to LAMP:+',
+    'run W3 1.5 mm² black, 1.2 m, LAMP:- to NEG',
+    'run W4 16 mm² black, 0.3 m, B1:- to NEG',
+    'run W5 16 mm² black, 0.4 m, NEG to G1',
+    ...more,
+  );
+}
+
+export const rule: Rule = {
+  slug: 'negative-bonded-twice',
+  severity: 'warning',
+  group: 'battery',
+  reads: ['run.ends'],
+  page: {
+    title: 'A negative bonded to the body at two points',
+    why: 'Between two bonds the body carries part of every return current beside the cable: through hinges, seams and bearings, past the shunt, and through the one bond alone when the other comes loose.',
+    limit:
+      'The negative of a supply is bonded to the body at one point (common practice, no source). What uses the body as its return, and the negatives of an engine, each have their own.',
+    mend: 'Keep the bond beside the battery or its negative busbar, and take the other away.',
+    see: ['bypasses-shunt', 'case-not-bonded'],
+    wrong: [bonded('run W6 16 mm² black, 3 m, NEG to G2 # finds: negative-bonded-twice "W6"')],
+    right: [bonded(), bonded('run W6 16 mm² black, 0.4 m, NEG to G1')],
+  },
+  *check({ model, answers: { network } }) {
+    if ([...model.parts.values()].filter(({ kind }) => kind.word === 'chassis').length < 2) return;
+    const seen = new Set<Terminal>();
+    for (const battery of model.parts.values()) {
+      if (battery.kind.word !== 'battery') continue;
+      const minus = battery.terminals.find(({ spec }) => spec.polarity === '-');
+      if (minus === undefined || seen.has(minus)) continue;
+      const isBody = (terminal: Terminal) => terminal.part.kind.word === 'chassis';
+      const net = reach(minus, network, ({ is }) => is !== 'body', isBody);
+      for (const terminal of net) if (!isBody(terminal)) seen.add(terminal);
+      if (
+        minus.part.kind.word !== 'battery' ||
+        [...net].some(({ part }) => part.kind.word === 'alternator' || part.facts.says('cranking'))
+      )
+        continue;
+      const bonds = bondsOf(net, network);
+      const [first] = bonds;
+      const second = bonds.find(({ at }) => at.part !== first?.at.part);
+      if (first === undefined || second === undefined) continue;
+      yield {
+        message: `The negative of ${battery.name} is bonded to the body twice, by ${names([first.core.run, second.core.run])}, so the body carries part of the return beside the cables: keep the bond next to the battery and take ${second.core.run.name} away.`,
+        place: second.core.run.namePlace,
+        subject: second.core.run.name,
+        figures: { battery: battery.name },
+        related: [{ message: `${first.core.run.name} bonds it too`, place: first.core.run.namePlace }],
+      };
+    }
+  },
+};
+
+/** Cores from a net to a bonding point. */
+function bondsOf(net: ReadonlySet<Terminal>, network: Parameters<typeof reach>[1]): { core: Core; at: Terminal }[] {
+  const bonds: { core: Core; at: Terminal }[] = [];
+  for (const terminal of net) {
+    if (terminal.part.kind.word !== 'chassis') continue;
+    for (const edge of network.at.get(terminal.id) ?? []) {
+      const other = edge.from === terminal ? edge.to : edge.from;
+      if (edge.is === 'core' && net.has(other) && other.part.kind.word !== 'chassis')
+        bonds.push({ core: edge.core, at: terminal });
+    }
+  }
+  // The shortest is the one to keep.
+  const metres = ({ core: { run } }: { core: Core }) => run.lengthMetres ?? Number.POSITIVE_INFINITY;
+  return bonds.sort((a, b) => metres(a) - metres(b) || (a.core.run.name < b.core.run.name ? -1 : 1));
+}
