@@ -18,7 +18,7 @@ run W3 6 mm² black, 1 m, U1:out- to B1:-
 run W4 6 mm² red, 0.1 m, B1:+ to F2:in
 run W5 2.5 mm² red, 1 m, F2:out to PUMP:+
 run W6 2.5 mm² black, 1 m, PUMP:- to B1:-
-run W7 6 mm² red, 1 m, F1:out to WINCH:+
+run W7 1.5 mm² red, 1 m, F1:out to WINCH:+
 run W8 6 mm² black, 1 m, WINCH:- to B1:-
 run W9 6 mm² red, 0.1 m, B1:+ to F3:in
 run W10 2 x 1.5 mm², 1 m
@@ -54,7 +54,8 @@ describe('hover of a run', () => {
     const warm = core === undefined ? Number.NaN : analysis.answers.directions.heatingAmps(core);
     expect(warm).toBeGreaterThan(10);
     expect(lines('W7')).toEqual([
-      '- Carries 25 A for 30 s while WINCH runs, 0.1 % of the day.',
+      // τ ln(1/(1 − 20²/25²)), τ = 226² ln(304.5/264.5) · 1.5²/20² = 40.5 s.
+      '- Carries 25 A for 30 s while WINCH runs, 0.1 % of the day; it bears that for 41 s.',
       `- Over time that warms it like ${warm.toFixed(1)} A without end.`,
     ]);
     expect(lines('W10')).toEqual(['- Carries 2.29 A when LAMP starts; for how long is not said.']);

@@ -3,6 +3,7 @@ import type { Analysis } from '../../analysis.ts';
 import type { ContactFigures, CoreFigures, ShortCurrent } from '../../answers/answers.ts';
 import { held } from '../../answers/holding.ts';
 import type { Part, Run } from '../../model/model.ts';
+import { secondsBorne } from '../../physics/short-time.ts';
 import { forTime, seconds } from '../../rules/words.ts';
 import { cite } from '../../tables/table.ts';
 import { amps, listed, percent } from '../figures.ts';
@@ -30,12 +31,20 @@ function bothWays({ core, isReturn }: CoreFigures, { directions }: Analysis['ans
 }
 
 function forATime({ core, onPanelSide }: CoreFigures, { directions }: Analysis['answers']): string[] {
-  const { runs, starts, cranks } = directions.ofCore(core);
+  const { runs, starts, cranks, lastingAmps } = directions.ofCore(core);
   const all = [...runs, ...starts, ...cranks];
+  const warming = directions.warmingOf(core);
+  const borne = ({ is, amps: most }: ShortCurrent) => {
+    const time =
+      warming === undefined || is === 'cranks'
+        ? Number.POSITIVE_INFINITY
+        : secondsBorne(Math.abs(most), lastingAmps, warming);
+    return Number.isFinite(time) ? `; it bears that for ${seconds(time)}` : '';
+  };
   if (onPanelSide || all.length === 0) return [];
   const timed = [...runs, ...starts].some((one) => one.seconds !== undefined);
   return [
-    ...all.map((one) => `${carried(one)}.`),
+    ...all.map((one) => `${carried(one)}${borne(one)}.`),
     ...(timed ? [`Over time that warms it like ${amps(directions.heatingAmps(core))} without end.`] : []),
   ];
 }
