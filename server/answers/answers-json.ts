@@ -4,6 +4,7 @@ import { cite } from '../tables/table.ts';
 import type { Answers, CaseAnswer, DirectedFlow, Flow, PartInCase, ShortCurrent } from './answers.ts';
 import type { Clearing, Origin } from './clearing.ts';
 import type { CoreFault, DeviceFault } from './faults.ts';
+import { type StringsJson, stringsJson } from './strings-json.ts';
 
 export interface AnswersJson {
   readonly version: 1;
@@ -13,6 +14,8 @@ export interface AnswersJson {
   readonly protection: ProtectionJson;
   /** Which way current can flow, what lasts and what flows for a time. */
   readonly directions: DirectionsJson;
+  /** Panels in cold and heat: the same whatever the case. */
+  readonly solar: StringsJson;
 }
 
 export interface DirectionsJson {
@@ -116,7 +119,10 @@ export interface CaseJson {
   readonly parts: Readonly<Record<string, PartJson>>;
 }
 
-export type PartJson = Partial<Record<'volts' | 'amps' | 'watts' | 'dropVolts' | 'dropPercent', number>>;
+export type PartJson = Partial<Record<'volts' | 'amps' | 'watts' | 'dropVolts' | 'dropPercent', number>> & {
+  /** It gives the most it can, at a lower voltage than it is set to; left out where it does not. */
+  readonly limited?: true;
+};
 
 /** All cases, or the one of a name. A case that has no answer has no figures either. */
 export function answersJson(answers: Answers, caseName?: string): AnswersJson {
@@ -144,6 +150,7 @@ export function answersJson(answers: Answers, caseName?: string): AnswersJson {
       cores: [...cores.values()].map(protectionJson),
     },
     directions: directionsJson(answers),
+    solar: stringsJson(answers.strings),
   };
 }
 
@@ -275,11 +282,14 @@ function caseJson({ name, converged, trouble, overloads, volts, cores, parts }: 
   };
 }
 
-function partJson({ volts, amps, watts, dropVolts, dropPercent }: PartInCase): PartJson {
+function partJson({ volts, amps, watts, dropVolts, dropPercent, limited }: PartInCase): PartJson {
   const said = Object.entries({ volts, amps, watts, dropVolts, dropPercent }).filter(
     ([, value]) => value !== undefined,
   );
-  return Object.fromEntries(said.map(([key, value]) => [key, figure(value as number)]));
+  return {
+    ...Object.fromEntries(said.map(([key, value]) => [key, figure(value as number)])),
+    ...(limited === undefined ? {} : { limited }),
+  };
 }
 
 /** A nought has no sign. */

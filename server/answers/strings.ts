@@ -4,6 +4,8 @@
  */
 import type { Part } from '../model/model.ts';
 import { cellCelsius, standardWattsPerSquareMetre } from '../physics/cell-temperature.ts';
+import { type PanelCurve, panelCurve } from '../physics/panel-curve.ts';
+import { greatestPower } from '../physics/panel-strings.ts';
 import { typicalNoct } from '../tables/photovoltaic.ts';
 import { chargeVoltsOf } from './charging.ts';
 import { defaultAmbientCelsius } from './conditions.ts';
@@ -32,6 +34,9 @@ export interface StringFigures {
   readonly shortCircuitAmps: number;
   /** What the others in parallel can drive backwards through it. */
   readonly reverseAmps: number;
+  /** Greatest powers of its panels each by itself, and of the string by their curves; 25 °C, without cables. */
+  readonly panelWatts: number;
+  readonly watts: number;
 }
 
 /** Panel side of a controller or charger: the strings that feed it. */
@@ -45,6 +50,8 @@ export interface PanelInput {
   readonly shortCircuitAmps: number;
   readonly mostAmps: number | undefined;
   readonly mostWatts: number | undefined;
+  /** Greatest power of all its strings at one voltage, by their curves. */
+  readonly watts: number;
   /** Charging voltage of what it charges; undefined where it charges nothing. */
   readonly chargeVolts: number | undefined;
   readonly chargeFrom: 'stated' | 'typical';
@@ -105,7 +112,27 @@ function figuresOf(
     imp: Math.min(...parts.map((part) => pointsOf(part).imp)),
     shortCircuitAmps,
     reverseAmps: sum(parallel.map((other) => other.shortCircuitAmps)),
+    panelWatts: sum(parts.map((part) => pointsOf(part).vmp * pointsOf(part).imp)),
+    watts: wattsOf([parts]),
   };
+}
+
+/** What strings give at most at one voltage, at 25 °C. Like panels share their curve, which then is one of a single hump. */
+function wattsOf(strings: readonly (readonly Part[])[]): number {
+  const known = new Map<string, PanelCurve | undefined>();
+  const curves = strings.map((panels) =>
+    panels.flatMap((part) => {
+      const points = pointsOf(part);
+      const key = Object.values(points).join(' ');
+      if (!known.has(key)) known.set(key, panelCurve(points));
+      return known.get(key) ?? [];
+    }),
+  );
+  const most = greatestPower(
+    curves.filter(({ length }) => length > 0).map((panels) => ({ panels, ohms: 0, lostVolts: 0 })),
+    0,
+  );
+  return most.volts * most.amps;
 }
 
 /** Cells at their hottest: as hot as the system says it gets, or what full sun makes of its ambient, if that is more. */
@@ -134,6 +161,7 @@ function inputOf(installation: Installation, { part }: Draw, strings: readonly S
     shortCircuitAmps: sum(strings.map(({ shortCircuitAmps }) => shortCircuitAmps)),
     mostAmps: facts.number('pv', 'current'),
     mostWatts: facts.number('pv', 'power'),
+    watts: wattsOf(strings.map(({ panels }) => panels)),
     chargeVolts: charged === undefined ? undefined : chargeVoltsOf(part, charged),
     chargeFrom: stated ? 'stated' : 'typical',
   };

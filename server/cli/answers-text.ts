@@ -4,7 +4,9 @@ import type { AnswersJson } from '../answers/answers-json.ts';
 type Row = readonly string[];
 
 export function answersText(json: AnswersJson): string {
-  return [...json.cases.map(caseText), directionsText(json), faultsText(json)].filter((text) => text !== '').join('\n');
+  return [...json.cases.map(caseText), solarText(json.solar), directionsText(json), faultsText(json)]
+    .filter((text) => text !== '')
+    .join('\n');
 }
 
 /** What can be driven both ways, and what flows for a time: of all else the cases tell. */
@@ -48,6 +50,36 @@ function directionsText({ directions: { cores, contacts } }: AnswersJson): strin
     ...(short.length === 0
       ? []
       : ['For a time', '', ...table(['', 'while', 'current', 'for', 'of the day', 'warms like'], short), '']),
+  ].join('\n');
+}
+
+/** Panels, the same in every case. */
+function solarText({ strings, inputs }: AnswersJson['solar']): string {
+  if (strings.length === 0) return '';
+  const rows = strings.map((one) => [
+    one.panels.join(' and '),
+    one.controller ?? '',
+    unit(one.openVolts, 'V', 1),
+    unit(one.coldVolts ?? undefined, 'V', 1),
+    unit(one.hotVmp, 'V', 1),
+    unit(one.shortCircuitAmps, 'A', 1),
+    unit(one.reverseAmps, 'A', 1),
+  ]);
+  const controllers = inputs.map((one) => [
+    one.controller,
+    unit(one.coldVolts ?? undefined, 'V', 1),
+    unit(one.mostVolts ?? undefined, 'V', 1),
+    unit(one.shortCircuitAmps, 'A', 1),
+    unit(one.mostAmps ?? undefined, 'A', 1),
+    unit(one.chargeVolts ?? undefined, 'V', 1),
+  ]);
+  return [
+    'Panels',
+    '',
+    ...table(['string', 'feeds', 'open', 'coldest', 'hottest', 'short circuit', 'backwards'], rows),
+    '',
+    ...table(['panel side', 'coldest', 'at most', 'short circuit', 'at most', 'charges to'], controllers),
+    '',
   ].join('\n');
 }
 
@@ -102,7 +134,7 @@ function caseText(answer: AnswersJson['cases'][number]): string {
   const parts = Object.entries(answer.parts).map(([name, part]) => [
     name,
     unit(part.volts, 'V', 2),
-    unit(part.amps, 'A', 2),
+    `${unit(part.amps, 'A', 2)}${part.limited ? ' (limit)' : ''}`,
     unit(part.watts, 'W', 1),
     unit(part.dropVolts, 'V', 2),
     unit(part.dropPercent, '%', 1),

@@ -52,9 +52,14 @@ import { rule as nameTwice } from './name-twice.ts';
 import { rule as negativeBondedTwice } from './negative-bonded-twice.ts';
 import { rule as noReturn } from './no-return.ts';
 import { rule as noSource } from './no-source.ts';
+import { rule as panelFiguresDisagree } from './panel-figures-disagree.ts';
+import { rule as panelsMismatched } from './panels-mismatched.ts';
 import { rule as polarityReversed } from './polarity-reversed.ts';
 import { rule as polesCrossed } from './poles-crossed.ts';
 import { rule as protectionTooFar } from './protection-too-far.ts';
+import { rule as pvBelowChargingVoltage } from './pv-below-charging-voltage.ts';
+import { rule as pvCurrentOverController } from './pv-current-over-controller.ts';
+import { rule as pvVoltageOverController } from './pv-voltage-over-controller.ts';
 import { rule as reservedName } from './reserved-name.ts';
 import { rule as ruleFailed } from './rule-failed.ts';
 import { rule as secondSystem } from './second-system.ts';
@@ -136,9 +141,14 @@ export const allRules: readonly Rule[] = [
   negativeBondedTwice,
   noReturn,
   noSource,
+  panelFiguresDisagree,
+  panelsMismatched,
   polarityReversed,
   polesCrossed,
   protectionTooFar,
+  pvBelowChargingVoltage,
+  pvCurrentOverController,
+  pvVoltageOverController,
   reservedName,
   ruleFailed,
   secondSystem,

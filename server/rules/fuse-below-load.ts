@@ -56,7 +56,7 @@ export const rule: Rule = {
           back: 'run W3 1.5 mm² black, 1 m, LAMP:- to U1:load-',
         },
         'panel P1 20 W, voc 22 V, isc 1.2 A, vmp 18 V, imp 1.1 A',
-        'controller U1 pwm, pv 25 V 5 A, output 3 A, load output 3 A # finds: fuse-below-load "load output 3 A"',
+        'controller U1 pwm, pv 50 V 5 A, output 3 A, load output 3 A # finds: fuse-below-load "load output 3 A"',
         'run W4 1.5 mm² red, 3 m, P1:+ to U1:pv+',
         'run W5 1.5 mm² black, 3 m, P1:- to U1:pv-',
         'run W6 1.5 mm² black, 1 m, U1:bat- to B1:-',

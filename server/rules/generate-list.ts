@@ -9,6 +9,7 @@ const groups: readonly (readonly [Rule['group'], string])[] = [
   ['switching', 'Isolators and switches'],
   ['entries', 'Boxes and entries'],
   ['battery', 'Batteries and returns'],
+  ['panels', 'Panels and controllers'],
   ['network', 'The circuit'],
   ['spec', 'What the spec asks for'],
   ['language', 'The notation itself'],

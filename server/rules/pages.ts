@@ -26,6 +26,7 @@ const cautionsOf: Readonly<Record<Rule['group'], readonly string[]>> = {
   switching: [arc, battery, usual],
   entries: [drilling, usual],
   battery: [battery, usual],
+  panels: [arc, battery, usual],
   network: [battery, usual],
 };
 

@@ -73,7 +73,16 @@ export interface Rule {
   readonly slug: string;
   readonly severity: Severity;
   /** `language` rules turn the problems of reading into findings; `electrics` decide from model and answers. */
-  readonly group: 'language' | 'cable' | 'protection' | 'switching' | 'entries' | 'battery' | 'network' | 'spec';
+  readonly group:
+    | 'language'
+    | 'cable'
+    | 'protection'
+    | 'switching'
+    | 'entries'
+    | 'battery'
+    | 'panels'
+    | 'network'
+    | 'spec';
   /** Clauses it decides from, as `kind.clause` or `run.clause`; a test fails if one does not exist. */
   readonly reads: readonly string[];
   readonly page: RulePage;

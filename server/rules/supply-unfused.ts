@@ -26,7 +26,7 @@ export const rule: Rule = {
       lampSpec(
         {},
         'panel P1 100 W, voc 22 V, isc 6 A, vmp 18 V, imp 5.6 A',
-        'controller U1 pwm, pv 25 V 10 A, output 10 A',
+        'controller U1 pwm, pv 50 V 10 A, output 10 A',
         'run W4 4 mm² red, 3 m, P1:+ to U1:pv+',
         'run W5 4 mm² black, 3 m, P1:- to U1:pv-',
         'run W6 4 mm² red, 2 m, U1:bat+ to B1:+ # finds: supply-unfused "W6"',

@@ -63,12 +63,3 @@ export const controllerEfficiencySource: TableSource = {
 };
 
 export const controllerEfficiency = 0.95;
-
-export const stepDownSource: TableSource = {
-  title: 'Voltage that a controller needs above its battery’s to charge it',
-  citation: 'common practice',
-  units: 'V',
-  status: 'common practice, no source',
-};
-
-export const stepDownVolts = 1;
