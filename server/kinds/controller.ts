@@ -29,7 +29,7 @@ export const kind: KindSpec = {
       'pv {voltage:voltage} [{current:current}] [{power:power}]',
       'Greatest panel voltage, and greatest panel current or power.',
       'pv 100 V 30 A',
-      ['answers', 'hover:controller'],
+      ['answers', 'hover:controller', 'pv-voltage-over-controller', 'pv-current-over-controller'],
       { required: true },
     ),
     clause(

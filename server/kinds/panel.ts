@@ -23,7 +23,7 @@ export const kind: KindSpec = {
       '{power:power}',
       'Rated power at standard test conditions.',
       '120 W',
-      ['hover:panel', 'later: panel-figures-disagree'],
+      ['panel-figures-disagree', 'hover:panel'],
       {
         required: true,
         standardValues: standard,
@@ -34,7 +34,7 @@ export const kind: KindSpec = {
       'voc {voltage:voltage}',
       'Open-circuit voltage at standard test conditions.',
       'voc 23.0 V',
-      ['answers', 'hover:panel'],
+      ['answers', 'hover:panel', 'pv-voltage-over-controller', 'panel-figures-disagree'],
       { required: true },
     ),
     clause(
@@ -42,21 +42,35 @@ export const kind: KindSpec = {
       'isc {current:current}',
       'Short-circuit current at standard test conditions.',
       'isc 6.9 A',
-      ['answers', 'cable-too-small', 'switch-below-load'],
+      ['answers', 'cable-too-small', 'switch-below-load', 'pv-current-over-controller', 'panels-mismatched'],
       { required: true },
     ),
-    clause('vmp', 'vmp {voltage:voltage}', 'Voltage at greatest power.', 'vmp 19.2 V', ['answers', 'hover:panel'], {
-      required: true,
-    }),
-    clause('imp', 'imp {current:current}', 'Current at greatest power.', 'imp 6.3 A', ['answers', 'hover:panel'], {
-      required: true,
-    }),
+    clause(
+      'vmp',
+      'vmp {voltage:voltage}',
+      'Voltage at greatest power.',
+      'vmp 19.2 V',
+      ['answers', 'hover:panel', 'pv-below-charging-voltage', 'panel-figures-disagree'],
+      {
+        required: true,
+      },
+    ),
+    clause(
+      'imp',
+      'imp {current:current}',
+      'Current at greatest power.',
+      'imp 6.3 A',
+      ['answers', 'hover:panel', 'panels-mismatched'],
+      {
+        required: true,
+      },
+    ),
     clause(
       'voc-drift',
       'voc drift {drift:relative-drift|voltage-drift}',
       'Change of open-circuit voltage with temperature.',
       'voc drift -0.30 %/°C',
-      ['answers', 'hover:panel'],
+      ['answers', 'hover:panel', 'pv-voltage-over-controller'],
     ),
     clause(
       'isc-drift',
@@ -70,7 +84,7 @@ export const kind: KindSpec = {
       'power drift {drift:relative-drift}',
       'Change of greatest power with temperature.',
       'power drift -0.38 %/°C',
-      ['answers', 'hover:panel'],
+      ['answers', 'hover:panel', 'pv-below-charging-voltage'],
     ),
     clause(
       'noct',

@@ -26,23 +26,25 @@ export const rule: Rule = {
   *check({ model, answers }) {
     for (const { controller, strings, chargeVolts, chargeFrom } of answers.strings.inputs) {
       if (chargeVolts === undefined) continue;
-      for (const { panels, hotVmp, hotCelsius } of strings) {
-        const [first] = panels;
-        if (first === undefined || !exceeds(chargeVolts, hotVmp) || !(hotVmp > 0)) continue;
-        const typical = [
-          ...(panels.every(({ facts }) => facts.says('power-drift')) ? [] : [cite(typicalDrift)]),
-          ...(chargeFrom === 'stated' ? [] : ['a charging voltage typical of the battery']),
-          ...(panels.every(({ facts }) => facts.says('noct')) ? [] : [cite(nominalCellTemperature)]),
-        ];
-        const give = panels.length > 1 ? 'in series give' : 'gives';
-        yield {
-          message: `${names(panels)} ${give} the most power at ${volts(hotVmp)} with cells at ${temperature(hotCelsius, model)}, below the ${volts(chargeVolts)} that ${controller.name} charges to, and a controller only steps down: put more panels in series, or take panels of a higher voltage${typical.length > 0 ? ` (reckoned with ${typical.join('; ')})` : ''}.`,
-          place: first.namePlace,
-          subject: first.name,
-          figures: { hotVmp, hotCelsius, chargeVolts },
-          related: [{ message: `${controller.name} takes their current`, place: controller.namePlace }],
-        };
-      }
+      const low = strings.filter(({ hotVmp }) => hotVmp > 0 && exceeds(chargeVolts, hotVmp));
+      const [worst] = [...low].sort((one, other) => one.hotVmp - other.hotVmp);
+      const [first] = low[0]?.panels ?? [];
+      if (worst === undefined || first === undefined) continue;
+      const { hotVmp, hotCelsius } = worst;
+      const panels = low.flatMap((string) => string.panels);
+      const typical = [
+        ...(panels.every(({ facts }) => facts.says('power-drift')) ? [] : [cite(typicalDrift)]),
+        ...(chargeFrom === 'stated' ? [] : ['a charging voltage typical of the battery']),
+        ...(panels.every(({ facts }) => facts.says('noct')) ? [] : [cite(nominalCellTemperature)]),
+      ];
+      const give = panels.length === 1 ? 'gives' : worst.panels.length > 1 ? 'in series give' : 'each give';
+      yield {
+        message: `${names(panels)} ${give} the most power at ${volts(hotVmp)} with cells at ${temperature(hotCelsius, model)}, below the ${volts(chargeVolts)} that ${controller.name} charges to, and a controller only steps down: put more panels in series, or take panels of a higher voltage${typical.length > 0 ? ` (reckoned with ${typical.join('; ')})` : ''}.`,
+        place: first.namePlace,
+        subject: first.name,
+        figures: { hotVmp, hotCelsius, chargeVolts },
+        related: [{ message: `${controller.name} takes their current`, place: controller.namePlace }],
+      };
     }
   },
 };

@@ -8,7 +8,6 @@ const places = 'whether a thing suits the place it is in';
 const voltages = 'rated voltages against the voltages of the system';
 const fittings = 'whether cables and studs fit the terminals';
 const readings = 'comparing readings with what is worked out';
-const cold = 'the panels’ voltage in the coldest and hottest weather';
 
 /** By `kind.clause`; `part.…` is said of every kind that may say it. */
 export const later: Readonly<Record<string, string>> = {
@@ -18,7 +17,6 @@ export const later: Readonly<Record<string, string>> = {
   'part.reference': partsList,
   'part.price': partsList,
 
-  'panel.power': 'whether a panel’s figures agree',
   'panel.tilt': energy,
   'panel.facing': energy,
 
@@ -59,7 +57,6 @@ export const later: Readonly<Record<string, string>> = {
   'run.outdoors': places,
   'run.sheathed': 'how long a cable may be before its first fuse',
 
-  'system.hottest': cold,
   'system.site': energy,
   'expect.what': 'whether what is expected holds',
   'reading.taken': readings,

@@ -35,6 +35,65 @@ interface Fault {
 }
 
 const faults: readonly Fault[] = [
+  // Panels.
+  {
+    title: 'a controller for a lower panel voltage',
+    changes: [['pv 100 V 30 A', 'pv 25 V 30 A']],
+    slug: 'pv-voltage-over-controller',
+    severity: 'error',
+    subject: 'U1',
+    words: '25 V',
+    says: ['U1 bears 25 V', 'P1 reaches 25.55 V at -12 °C'],
+    // 23 V × (1 + 0.003 × 37 K).
+    figures: { mostVolts: 25, openVolts: 23, coldVolts: 23 * (1 + 0.003 * 37) },
+  },
+  {
+    title: 'a controller for less panel current',
+    changes: [['pv 100 V 30 A', 'pv 100 V 10 A']],
+    slug: 'pv-current-over-controller',
+    severity: 'advice',
+    subject: 'U1',
+    words: '10 A',
+    says: ['P1 and P2 can give 13.8 A', 'takes 10 A at its panel side'],
+    figures: { shortCircuitAmps: 13.8, mostAmps: 10 },
+  },
+  {
+    title: 'a stronger panel of fewer cells, alone',
+    changes: [
+      ['panel P1 and P2  = panel-120, at ROOF', 'panel P1 and P2  = panel-120, 95 W, voc 18.5 V, vmp 15 V, at ROOF'],
+    ],
+    slug: 'pv-below-charging-voltage',
+    severity: 'warning',
+    subject: 'P1',
+    words: 'P1',
+    says: ['with cells at 70 °C', 'that U1 charges to'],
+    // 15 V × (1 − 0.004 × 45 K)/(1 + 0.0005 × 45 K).
+    figures: { hotCelsius: 70, hotVmp: (15 * (1 - 0.004 * 45)) / (1 + 0.0005 * 45), chargeVolts: 14.2 },
+  },
+  {
+    title: 'a panel for twice the voltage beside another',
+    changes: [
+      [
+        'panel P1 and P2  = panel-120, at ROOF',
+        'panel P1 = panel-120, at ROOF\npanel P2 = panel-120, voc 46 V, isc 3.45 A, vmp 38.4 V, imp 3.15 A, at ROOF',
+      ],
+    ],
+    slug: 'panels-mismatched',
+    severity: 'warning',
+    subject: 'P1',
+    words: 'P1',
+    says: ['In parallel at U1 P1 and P2 lose', 'P1 is for 19.2 V and P2 for 38.4 V'],
+  },
+  {
+    title: 'a panel said to be stronger than it is',
+    changes: [['panel P1 and P2  = panel-120, at ROOF', 'panel P1 and P2  = panel-120, 180 W, at ROOF']],
+    slug: 'panel-figures-disagree',
+    severity: 'warning',
+    subject: 'P1',
+    words: '180 W',
+    says: ['P1 and P2: it says 180 W, but 19.2 V times 6.3 A is 121 W'],
+    figures: { rated: 180, watts: 19.2 * 6.3 },
+  },
   // Cables.
   {
     title: 'the fuse of a flat cable tripled',

@@ -34,10 +34,16 @@ const switched = (changes: Partial<Lamp>, ...more: string[]) =>
     ...more,
   );
 
+/** A panel of a short-circuit current, its other figures as they belong to it. */
+const power = (isc: string) => {
+  const imp = 0.93 * Number.parseFloat(isc);
+  return `${(19 * imp).toFixed(0)} W, voc 23 V, isc ${isc}, vmp 19 V, imp ${imp.toFixed(3)} A`;
+};
+
 const sun = (isc: string, more: Partial<Record<'string' | 'isolator', string>> = {}) =>
   `${[
     'system "Shed" 12 V',
-    `panel P1 120 W, voc 23 V, isc ${isc}, vmp 19 V, imp 6 A`,
+    `panel P1 ${power(isc)}`,
     more.isolator ?? 'isolator Q1 2 poles, 100 A dc, 150 V',
     more.string ?? 'run W1 35 mm² red, 2 m, P1:+ to Q1:1',
     'run W2 35 mm² black, 2 m, P1:- to Q1:3',
@@ -56,7 +62,7 @@ const array = (count: number, isc: string, seriesFuse: string, isolator = 'isola
   `${[
     'system "Shed" 12 V',
     ...Array.from({ length: count }, (_, i) => [
-      `panel P${i + 1} 120 W, voc 23 V, isc ${isc}, vmp 19 V, imp 6 A${seriesFuse}`,
+      `panel P${i + 1} ${power(isc)}${seriesFuse}`,
       `run R${i + 1} 35 mm² red, 2 m, P${i + 1}:+ to JP`,
       `run K${i + 1} 35 mm² black, 2 m, P${i + 1}:- to JN`,
     ]).flat(),

@@ -19,14 +19,20 @@ export const statement: StatementSpec = {
       'ambient 35 °C',
       ['cable-too-small', 'answers'],
     ),
-    clause('coldest', 'coldest {temperature:temperature}', 'Coldest it gets.', 'coldest -12 °C', [
-      'hover:system',
-      'answers',
-    ]),
-    clause('hottest', 'hottest {temperature:temperature}', 'Hottest it gets.', 'hottest 70 °C', [
-      'hover:system',
-      'later: pv-below-charging-voltage',
-    ]),
+    clause(
+      'coldest',
+      'coldest {temperature:temperature}',
+      'Coldest it gets; panels give their highest voltage then.',
+      'coldest -12 °C',
+      ['pv-voltage-over-controller', 'hover:system', 'answers'],
+    ),
+    clause(
+      'hottest',
+      'hottest {temperature:temperature}',
+      'Hottest it gets, the cells of panels in the sun included.',
+      'hottest 70 °C',
+      ['answers', 'hover:system', 'pv-below-charging-voltage'],
+    ),
     clause(
       'limits',
       'limits {set:word}',

@@ -18,7 +18,18 @@ run W5 2.5 mm² black, 1 m, U1:bat- to B1:-
 case noon sun 100 %`,
   uses: [
     { clause: 'method', first: 'mppt', instead: 'pwm', shows: ['answers', 'hover'] },
-    { clause: 'pv', first: 'pv 50 V 20 A', instead: 'pv 50 V 2 A', shows: ['answers', 'hover'] },
+    {
+      clause: 'pv',
+      first: 'pv 50 V 20 A',
+      instead: 'pv 50 V 2 A',
+      shows: ['answers', 'hover', 'pv-current-over-controller'],
+    },
+    {
+      clause: 'pv',
+      first: 'pv 50 V 20 A',
+      instead: 'pv 22 V 20 A',
+      shows: ['pv-voltage-over-controller', 'answers', 'hover'],
+    },
     { clause: 'pv', first: 'pv 50 V 20 A', instead: '', shows: ['missing-required-clause', 'hover'] },
     {
       clause: 'charge-voltage',

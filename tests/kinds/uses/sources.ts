@@ -72,6 +72,17 @@ case shore U2 on, B1 at 13.9 V`,
   ],
 };
 
+/** A panel where its controller bears little more, and in the heat gives little more than the battery asks for. */
+const atItsLimits = `
+system coldest -10 °C, hottest 70 °C
+panel P1 @
+controller U1 mppt, pv 25 V 20 A, output 20 A
+battery B1 lead-acid, 12 V, 100 Ah
+run W1 2.5 mm² red, 3 m, P1:+ to U1:pv+
+run W2 2.5 mm² black, 3 m, P1:- to U1:pv-
+run W3 4 mm² red, 1 m, U1:bat+ to B1:+
+run W4 4 mm² black, 1 m, U1:bat- to B1:-`;
+
 const panel: Scene = {
   word: 'panel',
   name: 'P1',
@@ -122,6 +133,61 @@ run W10 4 mm² red, 0.1 m, F1:in to B1:+
 run W11 4 mm² black, 1 m, U1:bat- to B1:-`,
       shows: ['string-fuse-needed', 'hover'],
     },
+    { clause: 'power', first: '120 W', instead: '150 W', shows: ['panel-figures-disagree', 'hover'] },
+    {
+      clause: 'voc',
+      first: 'voc 23.0 V',
+      instead: 'voc 19.0 V',
+      shows: ['panel-figures-disagree', 'answers', 'hover'],
+    },
+    { clause: 'vmp', first: 'vmp 19.2 V', instead: 'vmp 12 V', shows: ['panel-figures-disagree', 'answers', 'hover'] },
+    {
+      clause: 'voc',
+      first: 'voc 23.0 V',
+      instead: 'voc 21.5 V',
+      besides: 'voc drift -0.30 %/°C',
+      scene: atItsLimits,
+      shows: ['pv-voltage-over-controller', 'answers', 'hover'],
+    },
+    {
+      clause: 'voc-drift',
+      first: 'voc drift -0.30 %/°C',
+      instead: 'voc drift -0.20 %/°C',
+      scene: atItsLimits,
+      shows: ['pv-voltage-over-controller', 'answers', 'hover'],
+    },
+    {
+      clause: 'vmp',
+      first: 'vmp 19.2 V',
+      instead: 'vmp 16.8 V',
+      scene: atItsLimits,
+      shows: ['pv-below-charging-voltage', 'answers', 'hover'],
+    },
+    {
+      clause: 'power-drift',
+      first: 'power drift -0.35 %/°C',
+      instead: 'power drift -0.60 %/°C',
+      scene: atItsLimits,
+      shows: ['pv-below-charging-voltage', 'answers', 'hover'],
+    },
+    {
+      clause: 'isc',
+      first: 'isc 6.9 A',
+      instead: 'isc 10 A',
+      without: ['imp'],
+      besides: 'imp 6.3 A',
+      scene: atItsLimits.replace('25 V 20 A', '25 V 8 A'),
+      shows: ['pv-current-over-controller', 'answers'],
+    },
+    ...(['isc', 'imp'] as const).map((clause) => ({
+      clause,
+      first: clause === 'isc' ? 'isc 6.9 A' : 'imp 6.3 A',
+      instead: clause === 'isc' ? 'isc 4.0 A' : 'imp 3.0 A',
+      scene: `${atItsLimits.replace('P1:- to U1', 'P2:- to U1').replace('25 V', '80 V')}
+panel P2 120 W, voc 23.0 V, isc 6.9 A, vmp 19.2 V, imp 6.3 A
+run W5 2.5 mm² black, 1 m, P1:- to P2:+`,
+      shows: ['panels-mismatched', 'answers'],
+    })),
     { clause: 'vmp', first: 'vmp 19.2 V', instead: 'vmp 18.2 V', shows: ['answers', 'hover'] },
     { clause: 'vmp', first: 'vmp 19.2 V', instead: '', shows: ['missing-required-clause', 'hover'] },
     { clause: 'voc', first: 'voc 23.0 V', instead: 'voc 22.0 V', shows: ['answers', 'hover'] },

@@ -388,6 +388,36 @@ const system: Scene = {
     { clause: 'ambient', first: 'ambient 30 °C', instead: 'ambient 65 °C', shows: ['cable-too-small', 'answers'] },
     { clause: 'coldest', first: 'coldest -20 °C', instead: 'coldest 0 °C', shows: ['answers', 'hover'] },
     {
+      clause: 'coldest',
+      first: 'coldest -20 °C',
+      instead: 'coldest 20 °C',
+      scene: `
+system @
+panel P1 120 W, voc 23.0 V, isc 6.9 A, vmp 17.0 V, imp 6.4 A, voc drift -0.30 %/°C
+controller U1 mppt, pv 24 V 20 A, output 20 A
+battery B1 lead-acid, 12 V, 100 Ah
+run W1 2.5 mm² red, 3 m, P1:+ to U1:pv+
+run W2 2.5 mm² black, 3 m, P1:- to U1:pv-
+run W3 4 mm² red, 1 m, U1:bat+ to B1:+
+run W4 4 mm² black, 1 m, U1:bat- to B1:-`,
+      shows: ['pv-voltage-over-controller', 'hover'],
+    },
+    {
+      clause: 'hottest',
+      first: 'hottest 95 °C',
+      instead: 'hottest 60 °C',
+      scene: `
+system @
+panel P1 120 W, voc 23.0 V, isc 6.9 A, vmp 17.0 V, imp 6.4 A, voc drift -0.30 %/°C
+controller U1 mppt, pv 24 V 20 A, output 20 A
+battery B1 lead-acid, 12 V, 100 Ah
+run W1 2.5 mm² red, 3 m, P1:+ to U1:pv+
+run W2 2.5 mm² black, 3 m, P1:- to U1:pv-
+run W3 4 mm² red, 1 m, U1:bat+ to B1:+
+run W4 4 mm² black, 1 m, U1:bat- to B1:-`,
+      shows: ['pv-below-charging-voltage', 'answers', 'hover'],
+    },
+    {
       clause: 'limits',
       first: 'limits iec-60364-5-52',
       instead: 'limits cfr-33-183',
