@@ -182,7 +182,7 @@ run W11 4 mm² black, 1 m, U1:bat- to B1:-`,
     ...(['isc', 'imp'] as const).map((clause) => ({
       clause,
       first: clause === 'isc' ? 'isc 6.9 A' : 'imp 6.3 A',
-      instead: clause === 'isc' ? 'isc 4.0 A' : 'imp 3.0 A',
+      instead: clause === 'isc' ? 'isc 4.0 A' : 'imp 4.2 A',
       scene: `${atItsLimits.replace('P1:- to U1', 'P2:- to U1').replace('25 V', '80 V')}
 panel P2 120 W, voc 23.0 V, isc 6.9 A, vmp 19.2 V, imp 6.3 A
 run W5 2.5 mm² black, 1 m, P1:- to P2:+`,
