@@ -159,5 +159,6 @@ function noAnswers(model: Model, network: Network): Answers {
     banks: [],
     faults: noFaults,
     directions: noDirections,
+    unfusedBanks: [],
   };
 }

@@ -7,6 +7,7 @@ import type { Edge, Network } from '../model/network.ts';
 import type { Capacity, LimitSet } from '../physics/limits/limit-set.ts';
 import type { Warming } from '../physics/short-time.ts';
 import type { BatteryBank } from './banks.ts';
+import type { UnfusedBank } from './bank-leads.ts';
 import type { FaultAnswers } from './faults.ts';
 import type { JoinedVoltages } from './joined-voltages.ts';
 import type { StringAnswers } from './strings.ts';
@@ -331,4 +332,6 @@ export interface Answers {
   readonly faults: FaultAnswers;
   /** Who drives what which way, and what flows for a time; worked out when first asked for. */
   readonly directions: Directions;
+  /** Batteries in parallel with no device between them, and what their leads would bear. */
+  readonly unfusedBanks: readonly UnfusedBank[];
 }

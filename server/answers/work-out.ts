@@ -5,6 +5,7 @@ import type { Capacity } from '../physics/limits/limit-set.ts';
 import { SolvedBefore } from '../physics/solved-before.ts';
 import type { Answers, ContactFigures, CoreFigures } from './answers.ts';
 import { banksOf } from './banks.ts';
+import { type UnfusedBank, unfusedBanks } from './bank-leads.ts';
 import { countedBunches } from './bunches.ts';
 import { caseAnswer } from './case-answers.ts';
 import { chooseRatings } from './chosen-ratings.ts';
@@ -97,6 +98,7 @@ export function workOut(model: Model, network: Network, before = new SolvedBefor
   let faults: FaultAnswers | undefined;
   const flows = lazily(() => directions(installation, duty(), design, cores));
   const banks = lazily(() => banksOf(installation));
+  let leads: readonly UnfusedBank[] | undefined;
   const unfused = unfusedLengths(installation);
   return {
     network,
@@ -133,6 +135,9 @@ export function workOut(model: Model, network: Network, before = new SolvedBefor
     strings: stringAnswers(installation),
     get banks() {
       return banks();
+    get unfusedBanks() {
+      leads ??= unfusedBanks(installation, new Map([...sizes, ...stated]));
+      return leads;
     },
     get faults() {
       faults ??= faultAnswers(installation, new Map([...sizes, ...stated]), cores, contacts);

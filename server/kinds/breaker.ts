@@ -48,9 +48,9 @@ export const kind: KindSpec = {
       ['terminal-unconnected', 'unknown-terminal'],
       { standardValues: ['1 pole', '2 poles', '3 poles', '4 poles'] },
     ),
-    clause('voltage', '{voltage:voltage} [dc]', 'Rated d.c. voltage of one pole.', '60 V dc', [
+    clause('voltage', '{voltage:voltage} [{sort=dc|ac}]', 'Rated d.c. voltage of one pole.', '60 V dc', [
       'hover:breaker',
-      'later: breaker-not-dc',
+      'breaker-not-dc',
     ]),
     clause('breaks', 'breaks {current:current}', 'Breaking capacity.', 'breaks 5 kA', [
       'hover:breaker',

@@ -20,7 +20,7 @@ export const kind: KindSpec = {
     }),
     clause('rating', '{current:current}', 'Rated current of one pin.', '30 A', [
       'hover:connector',
-      'later: connector-below-fuse',
+      'connector-below-fuse',
     ]),
     clause('voltage', '{voltage:voltage}', 'Rated voltage.', '60 V', [
       'hover:connector',

@@ -15,7 +15,7 @@ export const kind: KindSpec = {
   oneNode: false,
   symbol: 'diode',
   clauses: [
-    clause('rating', '{current:current}', 'Rated current.', '70 A', ['hover:diode', 'later: switch-below-load'], {
+    clause('rating', '{current:current}', 'Rated current.', '70 A', ['hover:diode', 'connector-below-fuse'], {
       required: true,
     }),
     clause('loses', 'loses {voltage:voltage}', 'Voltage lost across it; 0.7 V when unsaid.', 'loses 0.6 V', [

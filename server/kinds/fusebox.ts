@@ -39,20 +39,15 @@ export const kind: KindSpec = {
       '(way {way:number}|ways {way:number} to {last:number}) fuse {rating:current} [most {most:current}]',
       'The fuse in a way, or in several alike; and the largest the way takes.',
       'way 3 fuse 10 A',
-      ['cable-too-small', 'fuse-below-load', 'answers'],
+      ['cable-too-small', 'fuse-below-load', 'fuse-odd-rating', 'fusebox-total', 'answers'],
       { repeatable: true, standardValues: fuseRatings },
     ),
-    clause(
-      'most',
-      'most {most:current}',
-      'The largest fuse the way before it takes.',
-      'most 30 A',
-      ['later: fusebox-total'],
-      { repeatable: true },
-    ),
+    clause('most', 'most {most:current}', 'The largest fuse the way before it takes.', 'most 30 A', ['fusebox-total'], {
+      repeatable: true,
+    }),
     clause('total', 'total {current:current}', 'Greatest current of the whole board.', 'total 60 A', [
       'hover:fusebox',
-      'later: fusebox-total',
+      'fusebox-total',
     ]),
     clause(
       'breaks',
@@ -60,6 +55,14 @@ export const kind: KindSpec = {
       'Breaking capacity of the fuses in its ways; that of blade fuses when unsaid.',
       'breaks 2 kA',
       ['hover:fusebox', 'answers', 'fuse-breaking-capacity'],
+    ),
+    clause(
+      'spares',
+      'spares {count:times} {rating:current}',
+      'Spare fuses kept with it, of one rating.',
+      'spares 2 x 10 A',
+      ['spare-fuse-mismatch'],
+      { repeatable: true },
     ),
     clause('negative', 'negative bar', 'It has a negative bar, terminal neg.', 'negative bar', [
       'unknown-terminal',

@@ -67,7 +67,7 @@ export const kind: KindSpec = {
       'most fuse {current:current}',
       'The largest fuse its maker allows in front of it.',
       'most fuse 60 A',
-      ['hover:inverter', 'later: fuse-above-appliance'],
+      ['hover:inverter', 'fuse-above-appliance'],
     ),
     ...commonClauses,
   ],

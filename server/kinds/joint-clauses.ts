@@ -5,7 +5,7 @@ import { clause, terminal } from './define.ts';
 import type { PartFacts, TerminalSpec } from './kind.ts';
 
 export const jointClauses: readonly ClauseSpec[] = [
-  clause('rating', '{current:current}', 'Rated current.', '150 A', ['hover:busbar', 'later: connector-below-fuse'], {
+  clause('rating', '{current:current}', 'Rated current.', '150 A', ['hover:busbar', 'connector-below-fuse'], {
     standardValues: ['50 A', '100 A', '150 A', '250 A', '300 A'],
   }),
   clause('studs', '{count:number} (stud|studs)', 'How many studs or clamps it has.', '6 studs', [

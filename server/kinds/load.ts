@@ -50,7 +50,7 @@ export const kind: KindSpec = {
       'most fuse {current:current}',
       'The largest fuse its maker allows in front of it.',
       'most fuse 10 A',
-      ['hover:load', 'later: fuse-above-appliance'],
+      ['hover:load', 'fuse-above-appliance'],
     ),
     clause('essential', 'essential', 'It must not fail; stricter limits apply.', 'essential', [
       'drop-over-limit',

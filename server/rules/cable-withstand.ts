@@ -5,6 +5,7 @@ import { withstandI2t } from '../physics/adiabatic.ts';
 import type { Size } from '../physics/conductors.ts';
 import { cite } from '../tables/table.ts';
 import { isTooSmallForDevice } from './cable-too-small.ts';
+import { reliesOnEnd } from './device-at-end.ts';
 import { lampSpec } from './language.ts';
 import type { Fix, Rule } from './rule.ts';
 import { ampsSquared, deviceName, kiloamps, names, temperature } from './words.ts';
@@ -21,7 +22,7 @@ export const rule: Rule = {
     title: 'A cable that a short circuit ruins before the fuse opens',
     why: 'In a short circuit all the heat stays in the copper, because there is no time for it to leave. A slow fuse on a thin cable lets so much through that the insulation melts first, though the cable bears the fuse’s rating day and night.',
     limit:
-      'What the device lets through before it opens must not be above what the conductor bears: I²t ≤ k²S² for up to 5 s (IEC 60364-4-43 clause 434.5.2 and table 43A, confirmed; between its rows the rule of IEC 60364-5-54 annex A, from memory). It is taken at the least fault at the far end, at the greatest at the near end and in between. Times are those of the maker’s points (`operates`), else the longest of the body style: ISO 8820-3 and 8820-5 (from memory). Cables too small for the rating of their device are told of as `cable-too-small` alone.',
+      'What the device lets through before it opens must not be above what the conductor bears: I²t ≤ k²S² for up to 5 s (IEC 60364-4-43 clause 434.5.2 and table 43A, confirmed; between its rows the rule of IEC 60364-5-54 annex A, from memory). It is taken at the least fault at the far end, at the greatest at the near end and in between. Times are those of the maker’s points (`operates`), else the longest of the body style: ISO 8820-3 and 8820-5 (from memory). Cables too small for the rating of their device are told of as `cable-too-small` alone, and a short tail to the device at its far end may do without (clause 434.2.1, from memory).',
     mend: 'Use a thicker cable, a smaller fuse, or a quicker one of the same rating.',
     see: ['cable-too-small', 'fuse-breaking-capacity', 'fuse-never-blows'],
     wrong: [
@@ -53,7 +54,11 @@ export const rule: Rule = {
   *check(context) {
     const { answers, model } = context;
     for (const [run, cores] of answers.runs) {
-      const fault = worstOf(cores.flatMap(({ core }) => answers.faults.cores.get(core) ?? []));
+      const fault = worstOf(
+        cores.flatMap((figures) =>
+          reliesOnEnd(figures, answers) ? [] : (answers.faults.cores.get(figures.core) ?? []),
+        ),
+      );
       const { letThrough, letThroughAt, withstand, k } = fault ?? {};
       if (fault === undefined || letThrough === undefined || withstand === undefined || run.size === undefined)
         continue;

@@ -14,6 +14,16 @@ export interface DeviceAtEnd {
   why(run: Run): string;
 }
 
+/** Whether a core relies on the device at its far end, because the one before it is too large, and may do so. */
+export function reliesOnEnd(figures: CoreFigures, answers: Answers): boolean {
+  const { capacity, protection } = figures;
+  if (capacity === undefined || !Number.isFinite(protection.amps)) return false;
+  const permitted = answers.limits.permittedDeviceAmps(capacity, answers.systemVolts).amps;
+  if (!exceeds(protection.amps, permitted)) return false;
+  const atEnd = deviceAtEnd(figures, protection.amps, answers);
+  return atEnd !== undefined && atEnd.trouble === undefined;
+}
+
 /**
  * The device in series with a core, without a branch, that is small enough for it, where the device before it is not; judged
  * by the set's length for such a tail. What a short circuit does to it is a matter of its own. Undefined where there is none.

@@ -37,7 +37,14 @@ export const rule: Rule = {
     limit:
       'Ib ≤ In: the design current must not be above the device’s rating (IEC 60364-4-43 clause 433.1, confirmed). A load in watts takes more current the lower its voltage: it is reckoned at its lowest stated voltage, else at 0.875 of nominal (common practice, no source). What flows for a time only (`surge`, `for`) may be above the rating as long as the device holds it by its time-current curve: as its maker states it with `operates`, else by the gates of its body style, which are from memory (ISO 8820-3, ISO 8820-5). Between the soonest and the latest time of a gate it may open, which is advice. A fuse that is warm already opens sooner than its curve says. The load output of a controller gives what its maker states and no more, whatever fuse is before it.',
     mend: 'Fit the next larger fuse that the cable allows; if the cable does not allow it, the cable is too small for the load.',
-    see: ['cable-too-small', 'switch-below-load', 'fuse-breaking-capacity'],
+    see: [
+      'cable-too-small',
+      'switch-below-load',
+      'fuse-breaking-capacity',
+      'fuse-hot',
+      'fuse-odd-rating',
+      'fusebox-total',
+    ],
     wrong: [
       lampSpec({
         fuse: 'fuse F1 5 A, blade, 32 V # finds: fuse-below-load "5 A"',
@@ -237,7 +244,7 @@ function overloadedOutputs({ parts, terminals }: Model, { cores, loads, network 
 }
 
 /** The weakest cable that the device alone protects, where it could not bear a device of this rating. */
-function cableBelow(
+export function cableBelow(
   rating: number,
   { part, pole }: ContactFigures,
   { cores, limits, systemVolts }: Answers,

@@ -27,7 +27,7 @@ export const rule: Rule = {
     limit:
       'The rated breaking capacity must not be below the prospective short-circuit current at the place of the device (IEC 60364-4-43 clause 434.5.1, from memory). The greatest is reckoned with batteries full, cables at 20 °C or at the coldest temperature stated (IEC 60909-0, from memory) and every source there. Where nothing is stated, the usual figure of the body style stands in, from memory: blade 1000 A (ISO 8820-3), bolt-in and strip 2000 A (ISO 8820-5), string fuses of style `gpv` 10000 A (IEC 60269-6), style `class-t` 20000 A where so marked for d.c.; that is advice only, and so is a device behind another that breaks the current on every way from a battery: such back-up protection is allowed where the makers say that the two go together (IEC 60364-4-43 clause 434.5.1, from memory).',
     mend: 'Fit a device with a greater breaking capacity, or say `breaks` if its maker states more. Sometimes the resistance of a longer cable is enough: the current at the device is what counts.',
-    see: ['supply-unfused', 'protection-too-far'],
+    see: ['supply-unfused', 'protection-too-far', 'fuse-never-blows', 'not-selective'],
     wrong: [
       lampSpec({
         battery: strong,

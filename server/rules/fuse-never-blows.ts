@@ -1,11 +1,14 @@
 /** A device that the least short circuit on what it protects does not open. */
 import type { Answers, ContactFigures } from '../answers/answers.ts';
 import { curveOf, timeOf } from '../answers/clearing.ts';
+import { standardRatings } from '../answers/devices.ts';
 import type { DeviceFault } from '../answers/faults.ts';
-import { fuseAmps } from '../tables/sizes.ts';
 import { cite } from '../tables/table.ts';
+import { isTooSmallForDevice } from './cable-too-small.ts';
+import { reliesOnEnd } from './device-at-end.ts';
 import { ratingPlace } from './fuse-below-load.ts';
 import { example, lampSpec } from './language.ts';
+import { offerRating } from './other-rating.ts';
 import type { Reported, Rule } from './rule.ts';
 import { amps, deviceName, names } from './words.ts';
 
@@ -51,11 +54,24 @@ export const rule: Rule = {
     ],
     right: [fence('fuse F1 5 A, blade, 32 V', '1 mm²'), fence('fuse F1 10 A, blade, 32 V', '1.5 mm²')],
   },
-  *check({ answers }) {
+  *check(context) {
+    const { answers } = context;
+    const unfed = new Set(answers.cases.flatMap(({ overloads }) => overloads.flatMap(({ parts }) => parts)));
     for (const devices of answers.faults.devices.values())
       for (const device of devices) {
         const contact = answers.contacts.get(device.part.name)?.find(({ pole }) => pole === device.pole);
         if (contact?.device?.amps === undefined || contact.device.blank) continue;
+        const { leastAt } = device;
+        const least = leastAt === undefined ? undefined : answers.cores.get(leastAt);
+        // A cable that is too small for the device, or for its own load, is told of as that.
+        if (
+          leastAt !== undefined &&
+          least !== undefined &&
+          (isTooSmallForDevice(leastAt.run, context) ||
+            reliesOnEnd(least, answers) ||
+            least.loads.some((load) => unfed.has(load)))
+        )
+          continue;
         const reported = judge(device, contact, answers);
         if (reported !== undefined) yield reported;
       }
@@ -95,7 +111,7 @@ function judge(device: DeviceFault, contact: ContactFigures, answers: Answers): 
     leastAmps <= ratedAmps
       ? `${name} carries its ${amps(ratedAmps)} for ever`
       : `${name} is sure to blow only from ${amps(surely * ratedAmps)} on${from}`;
-  const smaller = fuseAmps(part.kind.word === 'fusebox' ? 'blade' : part.facts.word('style')).findLast(
+  const smaller = standardRatings(part.kind.word, part.facts.word('style')).findLast(
     (rating) =>
       rating < ratedAmps &&
       rating >= contact.designAmps &&
@@ -105,10 +121,7 @@ function judge(device: DeviceFault, contact: ContactFigures, answers: Answers): 
   return {
     ...base,
     message: `A short circuit at the far end of ${leastAt.run.name} may let only ${amps(leastAmps)} flow, with the battery empty and the cable hot, but ${opens}, so it may go on: ${smaller === undefined ? '' : `fit ${amps(smaller)}, or `}use a thicker or shorter cable.`,
-    fixes:
-      smaller === undefined || part.facts.fact('rating')?.fromStock !== undefined
-        ? []
-        : [{ title: `Fit ${smaller} A`, safe: false, edits: [{ place: base.place, newText: `${smaller} A` }] }],
+    fixes: offerRating(contact, smaller),
   };
 }
 

@@ -1,6 +1,7 @@
 /** What a battery drives with no protective device anywhere on the way: loads, chargers' outputs, other batteries. */
 import type { Answers } from '../answers/answers.ts';
 import type { Core, Part, Run } from '../model/model.ts';
+import { fusedInReturnOnly } from './fuse-in-return.ts';
 import { lampSpec } from './language.ts';
 import type { Rule } from './rule.ts';
 import { amps, names } from './words.ts';
@@ -17,6 +18,7 @@ export const rule: Rule = {
       'Every conductor that a battery can drive has an overcurrent protective device (IEC 60364-4-43 clause 431, from memory; 33 CFR 183.455(a), confirmed). Panels, alternators, controllers and converters limit their own current, so a cable that carries that needs none at their end. Starter motors are exempt, and a cable between an alternator and its battery within the length that a first fuse may be away (common practice, no source).',
     mend: 'Put a fuse at the beginning of the circuit, close to the battery or busbar, no larger than the cable carries. A cable between two batteries wants one at each of its ends; one from a charger, controller or alternator wants it at the battery’s end.',
     see: ['controller-output-unfused', 'protection-too-far', 'cable-too-small'],
+    see: ['protection-too-far', 'fuse-in-return', 'bank-fuse-each', 'cable-too-small'],
     wrong: [
       lampSpec({
         fuse: 'switch F1 1 pole, 10 A dc, 24 V',
@@ -54,9 +56,11 @@ export const rule: Rule = {
     ],
   },
   *check({ answers }) {
+    // Where a device stands in the return instead, that is the finding.
+    const inReturn = new Set(fusedInReturnOnly({ answers }).flatMap(({ loads }) => loads));
     for (const { cores, batteries, feeds } of answers.unfusedStretches) {
       const [first, ...others] = cores;
-      if (first === undefined) continue;
+      if (first === undefined || (feeds.length > 0 && feeds.every((part) => inReturn.has(part)))) continue;
       const { run } = first;
       const along = [...new Set(cores.map((core) => core.run))];
       const figures = answers.cores.get(first);

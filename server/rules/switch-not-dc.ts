@@ -23,7 +23,7 @@ export const rule: Rule = {
     limit:
       'The utilisation categories that begin with AC hold for alternating current only, those with DC for direct current (IEC 60947-3 table 2, confirmed). A rating is taken as one for d.c. unless it says `ac`.',
     mend: 'Fit a switch with a d.c. rating at this voltage, and say it: `10 A dc, 24 V`. If the maker states one besides, write that.',
-    see: ['switch-category', 'switch-below-load'],
+    see: ['switch-category', 'breaker-not-dc', 'switch-below-load'],
     wrong: [
       lampSpec({ out }, 'switch S1 1 pole, 16 A ac, 250 V # finds: switch-not-dc "16 A ac"', on),
       lampSpec({ out }, 'switch S1 1 pole, 16 A, 250 V ac # finds: switch-not-dc "250 V ac"', on),

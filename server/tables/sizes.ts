@@ -32,6 +32,51 @@ export function fuseAmps(style: string | undefined): readonly number[] {
   return largeFuseAmps;
 }
 
+/** What fuse-links of a body style are made in, for telling a rating that there is none of. */
+export interface FuseSeries {
+  readonly amps: readonly number[];
+  readonly source: TableSource;
+}
+
+const series = (
+  title: string,
+  citation: string,
+  status: TableSource['status'],
+  amps: readonly number[],
+): FuseSeries => ({
+  amps,
+  source: { title, citation, units: 'A', status },
+});
+
+const bladeSeries = series('Rated currents of blade fuses', 'ISO 8820-3', 'confirmed', [0.5, ...bladeAmps]);
+const boltInSeries = series('Rated currents of bolt-in fuses', 'ISO 8820-5', 'from memory', [
+  ...largeFuseAmps,
+  35,
+  120,
+  275,
+  425,
+  450,
+  500,
+]);
+
+const fuseSeriesByStyle: Readonly<Record<string, FuseSeries>> = {
+  blade: bladeSeries,
+  'mini-blade': bladeSeries,
+  'maxi-blade': series(
+    'Rated currents of maxi-blade fuses',
+    'ISO 8820-3 type E',
+    'from memory',
+    [20, 25, 30, 35, 40, 50, 60, 70, 80, 100, 120],
+  ),
+  'bolt-in': boltInSeries,
+  strip: boltInSeries,
+};
+
+/** Undefined where a style comes in series that differ from country to country and from maker to maker. */
+export function fuseSeries(style: string | undefined): FuseSeries | undefined {
+  return style === undefined ? undefined : fuseSeriesByStyle[style];
+}
+
 /** Usual rated currents of fuses for panel strings (gPV), A: common practice, no source. */
 export const stringFuseAmps = [1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 16, 20, 25, 30, 32] as const;
 

@@ -22,15 +22,11 @@ export const later: Readonly<Record<string, string>> = {
 
   'controller.battery-first': 'the order of connecting and isolating',
   'inverter.hours': energy,
-  'inverter.most-fuse': 'fuses above what an appliance allows',
 
   'fuse.voltage': voltages,
   'fuse.spares': partsList,
-  'breaker.voltage': voltages,
   'breaker.polarity': 'breakers fed from the wrong side',
   'breaker.series-voltage': voltages,
-  'fusebox.most': 'what a fuse-board takes in all',
-  'fusebox.total': 'what a fuse-board takes in all',
 
   'isolator.series': voltages,
   'isolator.face': 'the card of terminals',
@@ -38,13 +34,11 @@ export const later: Readonly<Record<string, string>> = {
   'switch.face': 'the card of terminals',
   'selector.voltage': voltages,
 
-  'busbar.rating': 'ratings of joints',
-  'splice.rating': 'ratings of joints',
-  'block.rating': 'ratings of joints',
-  'connector.rating': 'ratings of joints',
-  'diode.rating': 'ratings of joints',
   'connector.voltage': voltages,
   'load.most-fuse': 'fuses above what an appliance allows',
+  'load.surge': curves,
+  'load.for': curves,
+  'load.hours': energy,
   'socket.hours': energy,
 
   'enclosure.material': 'cables chafed at metal edges',

@@ -1,0 +1,152 @@
+/** A connector, splice, busbar, block or diode rated below what protects its circuit, or below what it carries. */
+import type { Answers, ContactFigures, CoreFigures, Protection } from '../answers/answers.ts';
+import type { Part, Terminal } from '../model/model.ts';
+import { exceeds } from './exceeds.ts';
+import { lampSpec } from './language.ts';
+import type { Reported, Rule } from './rule.ts';
+import { amps, names, panelFactor, protectors } from './words.ts';
+
+const through = (joint: string, name: string, load = 'socket LAMP 12 A') =>
+  lampSpec(
+    {
+      fuse: 'fuse F1 20 A, blade, 32 V',
+      load,
+      feed: 'run W1 4 mm² red, 0.1 m, B1:+ to F1:in',
+      out: `run W2 4 mm² red, 1.2 m, F1:out to ${name}`,
+      back: 'run W3 4 mm² black, 1.3 m, LAMP:- to B1:-',
+    },
+    joint,
+    `run W4 4 mm² red, 1 m, ${name} to LAMP:+`,
+  );
+
+export const rule: Rule = {
+  slug: 'connector-below-fuse',
+  severity: 'error',
+  group: 'protection',
+  reads: [
+    'connector.rating',
+    'busbar.rating',
+    'splice.rating',
+    'block.rating',
+    'diode.rating',
+    'fuse.rating',
+    'breaker.rating',
+    'panel.isc',
+  ],
+  page: {
+    title: 'A connector weaker than the fuse before it',
+    why: 'The fuse lets its whole rating through for ever. A plug, clamp or bar made for less gets hot at its contacts, and hot contacts only get worse.',
+    limit:
+      'Everything that carries the current of a circuit is good for the rating of the device that protects it: Ib ≤ In ≤ Iz (IEC 60364-4-43 clause 433.1, confirmed), of a connector its pin. On the panel side it is the panels’ short-circuit current times the factor of the set of limits. Where it serves only fixed loads whose sum is within its rating it is a warning.',
+    mend: 'Use one of at least the fuse’s rating, or a smaller fuse if the loads allow it.',
+    see: ['switch-below-fuse', 'cable-too-small'],
+    wrong: [
+      through('connector X1 2 pins, 15 A, 60 V # finds: connector-below-fuse "15 A"', 'X1:1'),
+      through('busbar X1 10 A # finds: connector-below-fuse "10 A"', 'X1'),
+      through('splice X1 10 A # finds: connector-below-fuse "10 A"', 'X1', 'load LAMP 8 A'),
+    ],
+    right: [through('connector X1 2 pins, 20 A, 60 V', 'X1:1'), through('busbar X1 50 A', 'X1')],
+  },
+  *check({ model, answers }) {
+    for (const part of model.parts.values()) {
+      const rating = part.facts.number('rating');
+      if (part.kind.family !== 'joint' || rating === undefined) continue;
+      const worst = part.kind.word === 'diode' ? ofDiode(part, answers) : ofJoint(part, answers);
+      const reported = worst === undefined ? undefined : judge(part, rating, worst, answers);
+      if (reported !== undefined) yield reported;
+    }
+  },
+};
+
+interface Flow {
+  readonly designAmps: number;
+  readonly neededAmps: number | undefined;
+  readonly shortCircuitAmps: number | undefined;
+  readonly protection: Protection;
+  readonly loads: readonly Part[];
+  /** Of fixed loads only; undefined where anything may be plugged in. */
+  readonly fixedAmps: number | undefined;
+}
+
+/**
+ * What one conductor brings is what a clamp or stud carries; what several bring together divides over a bar, so the greatest
+ * of them counts.
+ */
+function ofJoint(part: Part, answers: Answers): Flow | undefined {
+  const flows = part.terminals.flatMap((terminal) => conductors(terminal, answers).map((one) => ofCore(one, answers)));
+  return flows.reduce<Flow | undefined>(
+    (most, one) => (most === undefined || measure(one) > measure(most) ? one : most),
+    undefined,
+  );
+}
+
+function conductors({ id }: Terminal, { network, cores }: Answers): CoreFigures[] {
+  return (network.at.get(id) ?? []).flatMap((edge) => (edge.is === 'core' ? (cores.get(edge.core) ?? []) : []));
+}
+
+function ofCore(core: CoreFigures, { loads }: Answers): Flow {
+  const fixed = core.loads.every(({ kind }) => kind.word === 'load');
+  return {
+    designAmps: core.crankingOnly ? 0 : core.designAmps,
+    neededAmps: core.neededAmps,
+    shortCircuitAmps: core.shortCircuitAmps,
+    protection: core.protection,
+    loads: core.loads,
+    fixedAmps:
+      fixed && core.loads.length > 0
+        ? core.loads.reduce((sum, { name }) => sum + (loads.get(name)?.designAmps ?? 0), 0)
+        : undefined,
+  };
+}
+
+function ofDiode(part: Part, { contacts }: Answers): Flow | undefined {
+  const flows = (contacts.get(part.name) ?? []).map(
+    (one: ContactFigures): Flow => ({
+      ...one,
+      loads: one.feeds,
+      fixedAmps: one.feedsFixed ? one.feedsAmps : undefined,
+    }),
+  );
+  return flows.sort((a, b) => measure(b) - measure(a))[0];
+}
+
+/** What it must bear; a device whose rating is open, or none at all, is told of elsewhere. */
+function measure({ neededAmps, designAmps, protection }: Flow): number {
+  if (neededAmps !== undefined) return neededAmps;
+  const device = protection.blank || !Number.isFinite(protection.amps) ? 0 : protection.amps;
+  return Math.max(device, designAmps);
+}
+
+function judge(part: Part, rating: number, flow: Flow, answers: Answers): Reported | undefined {
+  const { designAmps, neededAmps, shortCircuitAmps, protection, loads, fixedAmps } = flow;
+  const needed = measure(flow);
+  if (!exceeds(needed, rating)) return undefined;
+  const carries = exceeds(designAmps, rating);
+  const what =
+    neededAmps !== undefined
+      ? `its panels can give ${amps(shortCircuitAmps ?? 0)}, which asks for ${amps(neededAmps)} (× ${panelFactor(answers)})`
+      : carries
+        ? `carries ${amps(designAmps)}`
+        : `its circuit is protected at ${amps(protection.amps)} (${protectors(protection)})`;
+  const fixed = neededAmps === undefined && !carries && fixedAmps !== undefined && !exceeds(fixedAmps, rating);
+  const calm = fixed
+    ? ` It serves only ${loads.length <= 3 ? names(loads) : `${loads.length} fixed loads`}, ${amps(fixedAmps ?? 0)} in all, so it will do until there is a fault.`
+    : '';
+  const smaller = neededAmps === undefined && !carries ? ', or a smaller fuse' : '';
+  return {
+    severity: fixed ? 'warning' : 'error',
+    message: `${part.name} is rated ${amps(rating)}${part.kind.word === 'connector' ? ' a pin' : ''}, but ${what}: use one rated ${amps(needed)} or more${smaller}.${calm}`,
+    place: part.facts.place('rating'),
+    subject: part.name,
+    figures: {
+      ratedAmps: rating,
+      neededAmps: needed,
+      designAmps,
+      ...(Number.isFinite(protection.amps) ? { deviceAmps: protection.amps } : {}),
+    },
+    related: protection.devices.map((device) => ({
+      message: `${device.part.name} protects it at ${amps(device.amps)}`,
+      place: device.part.facts.place('rating'),
+    })),
+  };
+}
