@@ -112,6 +112,29 @@ const at = (celsius: string) => `system "Shed" 12 V, ambient ${celsius}`;
 const thin = (extra = '') => `run W2 1.5 mm² red${extra}, 1 m, F1:out to LAMP:+`;
 const cfr = 'system "Shed" 12 V, limits cfr-33-183';
 
+/** One lamp, its feed over a joint. */
+const jointed = (joint: string, load = 'socket LAMP 8 A') =>
+  lamp({ load, out: 'run W2 35 mm² red, 1 m, F1:out to J' }, joint, 'run W9 35 mm² red, 1 m, J to LAMP:+');
+
+/** A board of two ways behind 30 A, a socket on each. */
+const boarded = (total: string, ...ways: string[]) =>
+  lamp(
+    {
+      fuse: 'fuse F1 30 A, bolt-in, 58 V',
+      load: 'socket LAMP 1 A',
+      out: 'run W2 35 mm² red, 1 m, F1:out to FB:in',
+    },
+    `fusebox FB 2 ways, ${[total, ...ways].join(', ')}`,
+    'socket OTHER 1 A',
+    'run W9 35 mm² red, 1 m, FB:1 to LAMP:+',
+    'run W10 35 mm² red, 1 m, FB:2 to OTHER:+',
+    'run W11 35 mm² black, 1 m, OTHER:- to B1:-',
+  );
+
+/** Opens within so many seconds at twice its rating. */
+const slowFuse = (seconds: number) =>
+  `fuse F1 12.2 A, cartridge, 125 V, breaks 20 kA, operates 200 % in 1 s to ${seconds} s`;
+
 const pairs: readonly Pair[] = [
   {
     // BS 7671 table 4D1A: 1.5 mm², clipped, 20 A at 30 °C.
@@ -328,6 +351,85 @@ const pairs: readonly Pair[] = [
     found: 'string-fuse-needed P2 error',
     figures: { reverseAmps: 6.1, mostSeriesFuseAmps: 6 },
     says: ['P2 can be driven backwards with 6.1 A by P1'],
+  },
+  {
+    // The feed of the fuse carries 12.72 V / (15 mΩ + R) and what the table of its chemistry gives full.
+    limit: 'a fuse that breaks just what can flow',
+    within: lamp({ fuse: 'fuse F1 10 A, cartridge, 125 V, breaks 860 A' }),
+    over: lamp({ fuse: 'fuse F1 10 A, cartridge, 125 V, breaks 820 A' }),
+    found: 'fuse-breaking-capacity F1 error',
+    figures: { breaksAmps: 820 },
+  },
+  {
+    limit: 'a fuse of what the appliance allows',
+    within: lamp({ load: 'load LAMP 1 A, most fuse 10 A' }),
+    over: lamp({ load: 'load LAMP 1 A, most fuse 9.9 A' }),
+    found: 'fuse-above-appliance LAMP error',
+    figures: { deviceAmps: 10, mostAmps: 9.9 },
+    says: ['LAMP is protected at 10 A (F1), but its maker allows a fuse of 9.9 A at most'],
+  },
+  {
+    // 10 A × (1 − 0.002 × 35) = 9.3 A at 60 °C.
+    limit: 'a load of what a fuse bears in a hot place',
+    within: lamp(
+      { fuse: 'fuse F1 10 A, blade, 32 V, at BAY', load: 'load LAMP 9.3 A' },
+      'place BAY engine space, 60 °C',
+    ),
+    over: lamp(
+      { fuse: 'fuse F1 10 A, blade, 32 V, at BAY', load: 'load LAMP 9.31 A' },
+      'place BAY engine space, 60 °C',
+    ),
+    found: 'fuse-hot F1 advice',
+    figures: { bearsAmps: 9.3, celsius: 60 },
+    says: ['0.2 % less for each degree above 25 °C, common practice, no source'],
+  },
+  {
+    limit: 'a joint of its fuse’s rating',
+    within: jointed('splice J 10 A'),
+    over: jointed('splice J 9.9 A'),
+    found: 'connector-below-fuse J error',
+    figures: { ratedAmps: 9.9, neededAmps: 10 },
+    says: ['J is rated 9.9 A, but its circuit is protected at 10 A (F1)'],
+  },
+  {
+    limit: 'a joint of its load’s current',
+    within: jointed('splice J 10 A', 'load LAMP 10 A'),
+    over: jointed('splice J 9.9 A', 'load LAMP 10 A'),
+    found: 'connector-below-fuse J error',
+    figures: { ratedAmps: 9.9, designAmps: 10 },
+    says: ['carries 10 A'],
+  },
+  {
+    limit: 'a fuse-board of the fuses in its ways',
+    within: boarded('total 15 A', 'way 1 fuse 5 A', 'way 2 fuse 10 A'),
+    over: boarded('total 14.9 A', 'way 1 fuse 5 A', 'way 2 fuse 10 A'),
+    found: 'fusebox-total FB error',
+    figures: { totalAmps: 14.9, waysAmps: 15, beforeAmps: 30 },
+    says: ['its ways are fused at 15 A together'],
+  },
+  {
+    limit: 'a way’s fuse of what the way takes',
+    within: boarded('total 60 A', 'way 1 fuse 5 A most 5 A', 'way 2 fuse 10 A'),
+    over: boarded('total 60 A', 'way 1 fuse 5 A most 4.9 A', 'way 2 fuse 10 A'),
+    found: 'fusebox-total FB error',
+    figures: { ratedAmps: 5, mostAmps: 4.9, pole: 1 },
+  },
+  {
+    limit: 'a device below the one before it',
+    within: boarded('total 60 A', 'way 1 fuse 5 A', 'way 2 fuse 29.9 A'),
+    over: boarded('total 60 A', 'way 1 fuse 5 A', 'way 2 fuse 30.1 A'),
+    found: 'not-selective FB warning',
+    figures: { ratedAmps: 30.1, beforeAmps: 30 },
+    says: ['FB:2 is 30.1 A, but F1 before it is only 30 A'],
+  },
+  {
+    // From twice the rating on I²t is (2 × 12.2 A)² × t, whatever flows; k²S² of 1.5 mm² is (115 × 1.5)² = 29,756 A²s: 49.98 s.
+    limit: 'what a fuse lets through at what the cable bears',
+    within: lamp({ fuse: slowFuse(49), out: thin() }),
+    over: lamp({ fuse: slowFuse(51), out: thin() }),
+    found: 'cable-withstand W2 error',
+    figures: { withstand: (115 * 1.5) ** 2 },
+    says: ['lets 30400 A²s through', 'bears 29800 A²s', 'use 2.5 mm² or larger'],
   },
 ];
 

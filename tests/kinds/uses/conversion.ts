@@ -248,6 +248,12 @@ const inverter: Scene = {
   uses: [
     { clause: 'power', first: '350 W', instead: '500 W', shows: ['answers', 'fuse-below-load', 'hover'] },
     {
+      clause: 'most-fuse',
+      first: 'most fuse 40 A',
+      instead: 'most fuse 25 A',
+      shows: ['fuse-above-appliance', 'hover'],
+    },
+    {
       clause: 'efficiency',
       first: 'efficiency 90 %',
       instead: 'efficiency 80 %',

@@ -2,6 +2,7 @@
 import type { Scene, Use } from '../effect.ts';
 
 const jointUses: Use[] = [
+  { clause: 'rating', first: '20 A', instead: '10 A', shows: ['connector-below-fuse', 'hover'] },
   { clause: 'studs', first: '6 studs', instead: '', shows: ['hover'] },
   {
     clause: 'studs',
@@ -44,7 +45,10 @@ run W3 2.5 mm² red, 1 m, X1:1 to LAMP:+
 run W4 2.5 mm² black, 1 m, LAMP:- to X1:2
 run W5 2.5 mm² black, 1 m, X1:2 to B1:-
 case night LAMP on`,
-  uses: [{ clause: 'pins', first: '2 pins', instead: '1 pin', shows: ['unknown-terminal', 'answers', 'hover'] }],
+  uses: [
+    { clause: 'pins', first: '2 pins', instead: '1 pin', shows: ['unknown-terminal', 'answers', 'hover'] },
+    { clause: 'rating', first: '20 A', instead: '10 A', shows: ['connector-below-fuse', 'hover'] },
+  ],
 };
 
 const diode: Scene = {
@@ -62,7 +66,7 @@ run W3 2.5 mm² red, 1 m, D1:out to LAMP:+
 run W4 2.5 mm² black, 2 m, LAMP:- to B1:-
 case night LAMP on`,
   uses: [
-    { clause: 'rating', first: '20 A', instead: '3 A', shows: ['hover'] },
+    { clause: 'rating', first: '20 A', instead: '3 A', shows: ['connector-below-fuse', 'hover'] },
     { clause: 'loses', first: 'loses 0.3 V', instead: 'loses 0.9 V', shows: ['answers', 'hover'] },
     { clause: 'outputs', first: '', instead: '2 outputs', shows: ['terminal-unconnected', 'hover'] },
     {

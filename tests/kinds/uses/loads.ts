@@ -37,6 +37,12 @@ const load: Scene = {
       instead: 'lowest 7.0 V',
       shows: ['answers', 'fuse-below-load', 'hover'],
     },
+    {
+      clause: 'most-fuse',
+      first: 'most fuse 10 A',
+      instead: 'most fuse 5 A',
+      shows: ['fuse-above-appliance', 'hover'],
+    },
     { clause: 'essential', first: '', instead: 'essential', shows: ['drop-over-limit', 'hover'] },
     {
       clause: 'surge',

@@ -61,6 +61,7 @@ const breaker: Scene = {
       instead: 'breaks 5 kA',
       shows: ['fuse-breaking-capacity', 'answers', 'hover'],
     },
+    { clause: 'voltage', first: '60 V dc', instead: '230 V ac', shows: ['breaker-not-dc', 'hover'] },
     { clause: 'poles', first: '', instead: '2 poles', shows: ['unknown-terminal', 'answers'] },
     {
       clause: 'poles',
@@ -112,6 +113,38 @@ const fusebox: Scene = {
       instead: 'breaks 5 kA',
       besides: 'way 1 fuse 10 A',
       shows: ['fuse-breaking-capacity', 'answers', 'hover'],
+    },
+    {
+      clause: 'way',
+      first: 'way 1 fuse 10 A',
+      instead: 'way 1 fuse 10 A most 5 A',
+      shows: ['fusebox-total'],
+    },
+    {
+      clause: 'way',
+      first: 'way 1 fuse 10 A',
+      instead: 'way 1 fuse 9 A',
+      shows: ['fuse-odd-rating'],
+    },
+    {
+      clause: 'most',
+      first: 'way 1 fuse 10 A, most 15 A',
+      instead: 'way 1 fuse 10 A, most 7.5 A',
+      shows: ['fusebox-total'],
+    },
+    {
+      clause: 'total',
+      first: 'total 20 A',
+      instead: 'total 5 A',
+      besides: 'way 1 fuse 10 A',
+      shows: ['fusebox-total', 'hover'],
+    },
+    {
+      clause: 'spares',
+      first: 'spares 2 x 10 A',
+      instead: 'spares 2 x 20 A',
+      besides: 'way 1 fuse 10 A',
+      shows: ['spare-fuse-mismatch', 'hover'],
     },
     {
       clause: 'negative',
