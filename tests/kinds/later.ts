@@ -35,9 +35,6 @@ export const later: Readonly<Record<string, string>> = {
   'selector.voltage': voltages,
 
   'connector.voltage': voltages,
-  'load.most-fuse': 'fuses above what an appliance allows',
-  'load.surge': curves,
-  'load.for': curves,
   'load.hours': energy,
   'socket.hours': energy,
 
