@@ -4,8 +4,8 @@ import type { Network } from '../model/network.ts';
 import type { Capacity } from '../physics/limits/limit-set.ts';
 import { SolvedBefore } from '../physics/solved-before.ts';
 import type { Answers, ContactFigures, CoreFigures } from './answers.ts';
-import { banksOf } from './banks.ts';
 import { type UnfusedBank, unfusedBanks } from './bank-leads.ts';
+import { banksOf } from './banks.ts';
 import { countedBunches } from './bunches.ts';
 import { caseAnswer } from './case-answers.ts';
 import { chooseRatings } from './chosen-ratings.ts';
@@ -135,6 +135,7 @@ export function workOut(model: Model, network: Network, before = new SolvedBefor
     strings: stringAnswers(installation),
     get banks() {
       return banks();
+    },
     get unfusedBanks() {
       leads ??= unfusedBanks(installation, new Map([...sizes, ...stated]));
       return leads;

@@ -17,8 +17,7 @@ export const rule: Rule = {
     limit:
       'Every conductor that a battery can drive has an overcurrent protective device (IEC 60364-4-43 clause 431, from memory; 33 CFR 183.455(a), confirmed). Panels, alternators, controllers and converters limit their own current, so a cable that carries that needs none at their end. Starter motors are exempt, and a cable between an alternator and its battery within the length that a first fuse may be away (common practice, no source).',
     mend: 'Put a fuse at the beginning of the circuit, close to the battery or busbar, no larger than the cable carries. A cable between two batteries wants one at each of its ends; one from a charger, controller or alternator wants it at the battery’s end.',
-    see: ['controller-output-unfused', 'protection-too-far', 'cable-too-small'],
-    see: ['protection-too-far', 'fuse-in-return', 'bank-fuse-each', 'cable-too-small'],
+    see: ['controller-output-unfused', 'protection-too-far', 'fuse-in-return', 'bank-fuse-each', 'cable-too-small'],
     wrong: [
       lampSpec({
         fuse: 'switch F1 1 pole, 10 A dc, 24 V',

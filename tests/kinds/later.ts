@@ -35,7 +35,6 @@ export const later: Readonly<Record<string, string>> = {
   'selector.voltage': voltages,
 
   'connector.voltage': voltages,
-  'load.hours': energy,
   'socket.hours': energy,
 
   'enclosure.material': 'cables chafed at metal edges',
