@@ -4,11 +4,13 @@ import { rule as allowUnused } from './allow-unused.ts';
 import { rule as alternatorWithoutLimit } from './alternator-without-limit.ts';
 import { rule as answersFailed } from './answers-failed.ts';
 import { rule as badName } from './bad-name.ts';
+import { rule as bankFuseEach } from './bank-fuse-each.ts';
 import { rule as bankUnbalanced } from './bank-unbalanced.ts';
 import { rule as barOnOneSide } from './bar-on-one-side.ts';
 import { rule as batteriesMixed } from './batteries-mixed.ts';
 import { rule as bothEndsNeedProtection } from './both-ends-need-protection.ts';
 import { rule as boxIpForPlace } from './box-ip-for-place.ts';
+import { rule as breakerNotDc } from './breaker-not-dc.ts';
 import { rule as bypassesShunt } from './bypasses-shunt.ts';
 import { rule as cableTooSmall } from './cable-too-small.ts';
 import { rule as cableWithstand } from './cable-withstand.ts';
@@ -19,6 +21,7 @@ import { rule as circleOfNames } from './circle-of-names.ts';
 import { rule as circleOfUse } from './circle-of-use.ts';
 import { rule as clauseTwice } from './clause-twice.ts';
 import { rule as conductorClassUnknown } from './conductor-class-unknown.ts';
+import { rule as connectorBelowFuse } from './connector-below-fuse.ts';
 import { rule as contradictoryLimits } from './contradictory-limits.ts';
 import { rule as controllerOutputUnfused } from './controller-output-unfused.ts';
 import { rule as coresMiscounted } from './cores-miscounted.ts';
@@ -28,9 +31,14 @@ import { rule as dropOverLimit } from './drop-over-limit.ts';
 import { rule as endMissing } from './end-missing.ts';
 import { rule as entryUnstated } from './entry-unstated.ts';
 import { rule as entryWithoutGland } from './entry-without-gland.ts';
+import { rule as fuseAboveAppliance } from './fuse-above-appliance.ts';
 import { rule as fuseBelowLoad } from './fuse-below-load.ts';
 import { rule as fuseBreakingCapacity } from './fuse-breaking-capacity.ts';
+import { rule as fuseHot } from './fuse-hot.ts';
+import { rule as fuseInReturn } from './fuse-in-return.ts';
 import { rule as fuseNeverBlows } from './fuse-never-blows.ts';
+import { rule as fuseOddRating } from './fuse-odd-rating.ts';
+import { rule as fuseboxTotal } from './fusebox-total.ts';
 import { rule as glandAndCable } from './gland-and-cable.ts';
 import { rule as glandAndKnockout } from './gland-and-knockout.ts';
 import { rule as glandIpBelowBox } from './gland-ip-below-box.ts';
@@ -52,6 +60,7 @@ import { rule as nameTwice } from './name-twice.ts';
 import { rule as negativeBondedTwice } from './negative-bonded-twice.ts';
 import { rule as noReturn } from './no-return.ts';
 import { rule as noSource } from './no-source.ts';
+import { rule as notSelective } from './not-selective.ts';
 import { rule as panelFiguresDisagree } from './panel-figures-disagree.ts';
 import { rule as panelsMismatched } from './panels-mismatched.ts';
 import { rule as polarityReversed } from './polarity-reversed.ts';
@@ -64,6 +73,7 @@ import { rule as reservedName } from './reserved-name.ts';
 import { rule as ruleFailed } from './rule-failed.ts';
 import { rule as secondSystem } from './second-system.ts';
 import { rule as shortCircuit } from './short-circuit.ts';
+import { rule as spareFuseMismatch } from './spare-fuse-mismatch.ts';
 import { rule as stringFuseNeeded } from './string-fuse-needed.ts';
 import { rule as supplyUnfused } from './supply-unfused.ts';
 import { rule as switchBelowFuse } from './switch-below-fuse.ts';
@@ -93,11 +103,13 @@ export const allRules: readonly Rule[] = [
   alternatorWithoutLimit,
   answersFailed,
   badName,
+  bankFuseEach,
   bankUnbalanced,
   barOnOneSide,
   batteriesMixed,
   bothEndsNeedProtection,
   boxIpForPlace,
+  breakerNotDc,
   bypassesShunt,
   cableTooSmall,
   cableWithstand,
@@ -108,6 +120,7 @@ export const allRules: readonly Rule[] = [
   circleOfUse,
   clauseTwice,
   conductorClassUnknown,
+  connectorBelowFuse,
   contradictoryLimits,
   controllerOutputUnfused,
   coresMiscounted,
@@ -117,9 +130,14 @@ export const allRules: readonly Rule[] = [
   endMissing,
   entryUnstated,
   entryWithoutGland,
+  fuseAboveAppliance,
   fuseBelowLoad,
   fuseBreakingCapacity,
+  fuseHot,
+  fuseInReturn,
   fuseNeverBlows,
+  fuseOddRating,
+  fuseboxTotal,
   glandAndCable,
   glandAndKnockout,
   glandIpBelowBox,
@@ -141,6 +159,7 @@ export const allRules: readonly Rule[] = [
   negativeBondedTwice,
   noReturn,
   noSource,
+  notSelective,
   panelFiguresDisagree,
   panelsMismatched,
   polarityReversed,
@@ -153,6 +172,7 @@ export const allRules: readonly Rule[] = [
   ruleFailed,
   secondSystem,
   shortCircuit,
+  spareFuseMismatch,
   stringFuseNeeded,
   supplyUnfused,
   switchBelowFuse,

@@ -41,7 +41,7 @@ export const rule: Rule = {
     limit: `The devices between a controller’s output and the battery are rated no more than ${most} times that output (common practice, no source; the maker’s figure counts where it gives one). Where there is no device at all, that is found as \`supply-unfused\`.`,
     mend: 'Fit a fuse near the battery or its busbar for the controller alone, of about 1.25 times its output.',
     see: ['supply-unfused', 'cable-too-small'],
-    wrong: [sun('30.1 A', `${straight} # finds: controller-output-unfused "U1:bat+"`)],
+    wrong: [sun('35 A', `${straight} # finds: controller-output-unfused "U1:bat+"`)],
     right: [
       sun('30 A', straight),
       sun(
