@@ -10,6 +10,7 @@ import { chosenFor } from './chosen.ts';
 import { deviceHover } from './devices.ts';
 import { enclosureHover, entryHover } from './enclosure.ts';
 import { protectedBy } from './protection.ts';
+import { sunHover } from './sun.ts';
 import { switchingHover } from './switching.ts';
 import { terminalTable } from './terminal.ts';
 
@@ -37,7 +38,11 @@ function inside(analysis: Analysis, part: Part): Block[] {
       return [...fed(analysis, part), ...terminalTable(analysis, part)];
     default:
       if (part.kind.word === 'battery') return [...enduranceHover(analysis, part), ...terminalTable(analysis, part)];
-      return [...(analysis.answers.loads.has(part.name) ? fed(analysis, part) : []), ...terminalTable(analysis, part)];
+      return [
+        ...(analysis.answers.loads.has(part.name) ? fed(analysis, part) : []),
+        ...sunHover(analysis, part),
+        ...terminalTable(analysis, part),
+      ];
   }
 }
 
