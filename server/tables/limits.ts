@@ -73,8 +73,7 @@ export const pvCurrentFactorNec: TableSource = {
 
 export const tailIec: TableSource = {
   title: 'Length of conductor from where it becomes thinner to its protective device',
-  citation:
-    'IEC 60364-4-43 clauses 433.2.2 and 434.2.1: up to 3 m, without a branch, where the risk of short-circuit and fire is kept small',
+  citation: 'IEC 60364-4-43 clauses 433.2.2 and 434.2.1',
   units: 'm',
   status: 'from memory',
 };

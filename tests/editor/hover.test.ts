@@ -394,7 +394,7 @@ describe('hover tells in plain text', () => {
       - Device: up to 100 % of the cable’s capacity.
       - Voltage drop: up to 5 %, by IEC 60364-5-52 table G.52.1: 5 % for uses other than lighting (not checked against the printed standard); 3 % where essential, by ISO 10133 annex C: 3 % for main feeders, navigation lights, pumps and other safety equipment.
       - Without a fuse: up to 3 m, by IEC 60364-4-43 clause 433.2.2: up to 3 m where the risk of short-circuit and fire is kept small (not checked against the printed standard).
-      - A device at the far end of a thin tail: within 3 m, by IEC 60364-4-43 clauses 433.2.2 and 434.2.1: up to 3 m, without a branch, where the risk of short-circuit and fire is kept small (not checked against the printed standard).
+      - A device at the far end of a thin tail: within 3 m, by IEC 60364-4-43 clauses 433.2.2 and 434.2.1 (not checked against the printed standard).
       - Bunches: a cable that carries no more than 30 % of its capacity does not count, by IEC 60364-5-52 clause 523.5: a cable expected to carry no more than 30 % of its grouped capacity (not checked against the printed standard).
       - Panels: rated for 1.25 times the short-circuit current, by IEC 62548: 1.25 times the sum of the short-circuit currents of the strings in parallel (not checked against the printed standard)."
     `);
