@@ -34,7 +34,7 @@ export const rule: Rule = {
   slug: 'controller-output-unfused',
   severity: 'warning',
   group: 'protection',
-  reads: ['controller.output', 'fuse.rating', 'run.ends'],
+  reads: ['system.limits', 'controller.output', 'fuse.rating', 'run.ends'],
   page: {
     title: 'A controller without a fuse of its own',
     why: 'A controller gives little, but the battery behind it gives hundreds of ampere into a fault inside it. A main fuse sized for the whole van lets that burn.',

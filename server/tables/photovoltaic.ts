@@ -3,25 +3,24 @@ import type { TableSource } from './table.ts';
 
 export const typicalDrift: TableSource = {
   title: 'Drift of crystalline silicon panels with temperature, where none is stated',
-  citation:
-    'typical data sheets: open-circuit voltage -0.27 to -0.35, greatest power -0.35 to -0.45, short-circuit current +0.04 to +0.06 %/°C',
+  citation: 'drifts of typical data sheets',
   units: 'part per kelvin',
   status: 'from memory',
 };
 
-/** The middle of each range. */
+/** The middle of what data sheets say: open-circuit voltage -0.27 to -0.35, power -0.35 to -0.45, current +0.04 to +0.06 %/°C. */
 export const typicalVocDrift = -0.0031;
 export const typicalPowerDrift = -0.004;
 export const typicalIscDrift = 0.0005;
 
 export const nominalCellTemperature: TableSource = {
   title: 'Nominal operating cell temperature, where none is stated',
-  citation:
-    'IEC 61215: 800 W/m², 20 °C, 1 m/s, open rear; a typical module reaches 48 °C, the best 33 °C, the worst 58 °C',
+  citation: 'IEC 61215, a typical module',
   units: '°C',
   status: 'confirmed',
 };
 
+/** At 800 W/m², 20 °C, wind of 1 m/s and an open rear; the best module reaches 33 °C, the worst 58 °C. */
 export const typicalNoct = 48;
 
 export const coldVoc: TableSource = {
