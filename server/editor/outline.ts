@@ -2,6 +2,7 @@
 import { type DocumentSymbol, type SymbolInformation, SymbolKind } from 'vscode-languageserver';
 import type { ClauseNode, ShapedPlaced } from '../../grammar/shaped.ts';
 import type { Span, WordAtom } from '../../grammar/tree.ts';
+import type { StatementSpec } from '../../grammar/vocabulary.ts';
 import type { Analysis } from '../analysis.ts';
 import type { Family } from '../kinds/kind.ts';
 import { kindOf } from '../kinds/vocabulary.ts';
@@ -34,6 +35,10 @@ const icons: Readonly<Record<Group, SymbolKind>> = {
   allow: SymbolKind.Property,
 };
 
+export function iconOf({ category, word }: StatementSpec): SymbolKind {
+  return icons[category === 'kind' ? (kindOf(word)?.family ?? 'joint') : (word as Group)];
+}
+
 /**
  * In the order of the file, and no family under a heading of its own: editors take a symbol's range to tell where the pointer
  * is and which line to keep in sight, and families lie mingled.
@@ -46,12 +51,11 @@ function symbolsOf(analysis: Analysis, statement: ShapedPlaced): DocumentSymbol[
   const { node, shaped, offset } = statement;
   const spec = shaped.wrapper ?? shaped.spec;
   if (spec === undefined || node.keyword === undefined) return [];
-  const group: Group = spec.category === 'kind' ? (kindOf(spec.word)?.family ?? 'joint') : (spec.word as Group);
   const span = { start: offset + firstWord(node.text), end: offset + node.text.trimEnd().length };
   const entry = (name: string, at: Span, detail: string, children: DocumentSymbol[] = []): DocumentSymbol => ({
     name,
     ...(detail === '' ? {} : { detail }),
-    kind: icons[group],
+    kind: iconOf(spec),
     range: rangeOf(analysis.lines, span),
     selectionRange: rangeOf(analysis.lines, { start: offset + at.start, end: offset + at.end }),
     ...(children.length === 0 ? {} : { children }),

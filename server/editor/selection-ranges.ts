@@ -1,0 +1,121 @@
+/** Selection that grows by meaning: word or number, value, clause, line, statement, section of the file, file. */
+import type { SelectionRange } from 'vscode-languageserver';
+import type { ShapedPlaced } from '../../grammar/shaped.ts';
+import type { Atom, Span } from '../../grammar/tree.ts';
+import type { Analysis } from '../analysis.ts';
+import { statementBefore } from './at.ts';
+import { rangeOf } from './ranges.ts';
+
+export function selectionRanges(analysis: Analysis, offsets: readonly number[]): SelectionRange[] {
+  return offsets.map((offset) => {
+    const spans = spansAround(analysis, offset);
+    let range: SelectionRange | undefined;
+    for (const span of spans) {
+      const parent: SelectionRange | undefined = range;
+      range = { range: rangeOf(analysis.lines, span), ...(parent === undefined ? {} : { parent }) };
+    }
+    return range ?? { range: rangeOf(analysis.lines, { start: offset, end: offset }) };
+  });
+}
+
+/** From the file down to what stands at the offset, each within the one before and smaller. */
+function spansAround(analysis: Analysis, offset: number): Span[] {
+  const { text, lines } = analysis;
+  const { line } = lines.position(offset);
+  const wholeLine = trimmed(text, lines.lineStart(line), lines.lineStart(line + 1));
+  const wanted = [
+    { start: 0, end: text.length },
+    paragraph(analysis, line),
+    ...inStatement(analysis, offset),
+    wholeLine,
+    ...inRemark(text, wholeLine, offset),
+  ];
+  const spans: Span[] = [];
+  // A line may be wider than a statement of one line, or narrower than one of several.
+  for (const span of wanted.sort((a, b) => length(b) - length(a))) {
+    const outer = spans.at(-1);
+    if (span.start > offset || span.end < offset) continue;
+    if (outer === undefined || (outer.start <= span.start && span.end <= outer.end && length(span) < length(outer)))
+      spans.push(span);
+  }
+  return spans;
+}
+
+const length = ({ start, end }: Span) => end - start;
+
+/** Without white space at either end. */
+function trimmed(text: string, start: number, end: number): Span {
+  const piece = text.slice(start, end);
+  const from = start + piece.length - piece.trimStart().length;
+  return { start: from, end: Math.max(from, start + piece.trimEnd().length) };
+}
+
+/** The lines around one that no blank line parts. */
+function paragraph({ text, lines }: Analysis, line: number): Span {
+  const blank = (at: number) => text.slice(lines.lineStart(at), lines.lineStart(at + 1)).trim() === '';
+  let [first, last] = [line, line];
+  while (first > 0 && !blank(first - 1)) first -= 1;
+  while (last + 1 < lines.lineCount && !blank(last + 1)) last += 1;
+  return trimmed(text, lines.lineStart(first), lines.lineStart(last + 1));
+}
+
+function inStatement(analysis: Analysis, offset: number): Span[] {
+  const statement = statementBefore(analysis, offset);
+  if (statement === undefined || offset > statement.offset + statement.node.text.length) return [];
+  const { shaped, node } = statement;
+  const own = trimmed(analysis.text, statement.offset, statement.offset + node.text.length);
+  const relative = offset - statement.offset;
+  const touched = ({ start, end }: Span) => start <= relative && relative <= end;
+  const absolute = ({ start, end }: Span): Span => ({ start: statement.offset + start, end: statement.offset + end });
+  const clause = shaped.clauses.find(({ span }) => touched(span));
+  const atom =
+    node.atoms.find(({ kind, span }) => solid(kind) && span.start <= relative && relative < span.end) ??
+    node.atoms.find(({ kind, span }) => solid(kind) && touched(span));
+  return [
+    withNotes(analysis, statement, own),
+    own,
+    ...(clause === undefined ? [] : [absolute(clause.span)]),
+    ...(atom === undefined ? [] : [atom.span, ...insideAtom(atom, relative)].map(absolute)),
+  ];
+}
+
+const solid = (kind: Atom['kind']) => kind !== 'line' && kind !== 'comma';
+
+/** A statement with the remarks directly above it. */
+function withNotes({ lines }: Analysis, { notes, line }: ShapedPlaced, own: Span): Span {
+  const above = notes === '' ? 0 : notes.split('\n').length;
+  return { start: above === 0 ? own.start : lines.lineStart(line - above), end: own.end };
+}
+
+/** The part or the terminal of `Q1:1`, the number or the unit of `6 mm²`, a text without its quotes. */
+function insideAtom(atom: Atom, relative: number): Span[] {
+  const pieces = (): readonly Span[] => {
+    switch (atom.kind) {
+      case 'terminal':
+        return [atom.partSpan, atom.terminalSpan];
+      case 'quantity':
+        return [atom.numberSpan, atom.unitSpan];
+      case 'text':
+        return [{ start: atom.span.start + 1, end: atom.span.end - (atom.closed ? 1 : 0) }];
+      default:
+        return [];
+    }
+  };
+  const touching = pieces().filter(({ start, end }) => start < end && start <= relative && relative <= end);
+  const holding = touching.find(({ end }) => relative < end) ?? touching[0];
+  return holding === undefined ? [] : [holding];
+}
+
+/** The remark of a line, and the word in it. */
+function inRemark(text: string, line: Span, offset: number): Span[] {
+  const written = text.slice(line.start, line.end);
+  const at = written.startsWith('#') ? 0 : written.search(/\s#[^"]*$/u) + 1;
+  if ((at === 0 && !written.startsWith('#')) || offset < line.start + at) return [];
+  const start = line.start + at;
+  const before = /[\p{L}\p{M}\p{N}_-]*$/u.exec(text.slice(start, offset))?.[0].length ?? 0;
+  const behind = /^[\p{L}\p{M}\p{N}_-]*/u.exec(text.slice(offset, line.end))?.[0].length ?? 0;
+  return [
+    { start, end: line.end },
+    ...(before + behind === 0 ? [] : [{ start: offset - before, end: offset + behind }]),
+  ];
+}
