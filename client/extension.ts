@@ -1,8 +1,14 @@
 /** What is the same on the desktop and in the browser: one client, the pages of findings, the status entry, the commands. */
 import { commands, type ExtensionContext, languages, window, workspace } from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
-import { type FileText, type ReadFileParams, readFileRequest, type ServerOptions } from '../server/session/protocol.ts';
-import { readSpec } from './files.ts';
+import {
+  type FileText,
+  listSpecsRequest,
+  type ReadFileParams,
+  readFileRequest,
+  type ServerOptions,
+} from '../server/session/protocol.ts';
+import { listSpecs, readSpec } from './files.ts';
 import { pageProvider, pagesScheme } from './pages.ts';
 import { Status } from './status.ts';
 
@@ -23,6 +29,7 @@ export async function start(context: ExtensionContext, make: MakeClient): Promis
     status,
     workspace.registerTextDocumentContentProvider(pagesScheme, pageProvider(context.extensionUri)),
     client.onRequest(readFileRequest, ({ uri }: ReadFileParams): Promise<FileText> => readSpec(uri)),
+    client.onRequest(listSpecsRequest, listSpecs),
     commands.registerCommand('ampscribe.restart', async () => {
       if (client.needsStop()) await client.stop();
       await client.start();

@@ -3,12 +3,13 @@
  * reports and the tests all read that.
  */
 import { LineIndex } from '../grammar/lines.ts';
-import { ParseCache, type ShapedTree } from '../grammar/parse.ts';
+import { ParseCache, parseDocument, type ShapedTree } from '../grammar/parse.ts';
 import type { Answers } from './answers/answers.ts';
 import { noDirections } from './answers/directions.ts';
 import { noFaults } from './answers/faults.ts';
 import { limitsOf } from './answers/limits-of.ts';
 import { workOut } from './answers/work-out.ts';
+import { vocabulary } from './kinds/vocabulary.ts';
 import { buildModel } from './model/build.ts';
 import { type FileSource, fileName, type ReadFiles, readFiles } from './model/files.ts';
 import type { Model, SpecFile } from './model/model.ts';
@@ -84,6 +85,11 @@ export function analyse(uri: string, source: FileSource, cache = new AnalysisCac
     findings: inOrder(here(findings)),
     accepted: inOrder(here(accepted)),
   };
+}
+
+/** A file's text as its statements alone: for what needs names and no electrics. */
+export function readStatements(uri: string, text: string, cache = new AnalysisCache()): ShapedTree {
+  return parseDocument(text, vocabulary, cache.parseCache(uri));
 }
 
 /** The same with the severities that settings ask for. */

@@ -1,9 +1,9 @@
 /** The language server as a process of its own, over standard input and output or the channel of the editor that starts it. */
-import { readFile } from 'node:fs/promises';
+import { readdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
-import { decodeSpec, whyMissing } from './session/protocol.ts';
+import { decodeSpec, mostSpecs, whyMissing } from './session/protocol.ts';
 import { startServer } from './session/server.ts';
 
 startServer(createConnection(ProposedFeatures.all), {
@@ -15,5 +15,22 @@ startServer(createConnection(ProposedFeatures.all), {
       return whyMissing(error);
     }
   },
+  specsIn: async (folder) => (folder.startsWith('file:') ? specsBelow(fileURLToPath(folder)) : undefined),
   pageUri: (slug) => pathToFileURL(join(__dirname, 'pages', `${slug}.md`)).toString(),
 });
+
+async function specsBelow(root: string): Promise<readonly string[]> {
+  const found: string[] = [];
+  const folders = [root];
+  for (let folder = folders.shift(); folder !== undefined && found.length < mostSpecs; folder = folders.shift()) {
+    // A folder that may not be read has nothing for us.
+    const entries = await readdir(folder, { withFileTypes: true }).catch(() => []);
+    for (const entry of entries) {
+      if (entry.name.startsWith('.') || entry.name === 'node_modules') continue;
+      const path = join(folder, entry.name);
+      if (entry.isDirectory()) folders.push(path);
+      else if (entry.isFile() && entry.name.endsWith('.amps')) found.push(pathToFileURL(path).toString());
+    }
+  }
+  return found.slice(0, mostSpecs);
+}

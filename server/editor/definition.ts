@@ -1,6 +1,7 @@
 /** Go to definition: the declaration of a name, the part of a terminal, the file of a `use`. */
 import type { Location } from 'vscode-languageserver';
 import type { Analysis } from '../analysis.ts';
+import { resolveIn } from '../model/files.ts';
 import { at } from './at.ts';
 import { locationOf } from './ranges.ts';
 import { named, usesOf } from './uses.ts';
@@ -15,9 +16,11 @@ export function definition(
   if (here === undefined) return [];
   const { atom, clause } = here;
   if (clause?.spec.id === 'path' && atom?.kind === 'text') {
-    const uri = resolve(analysis.uri, atom.value);
+    const uri = resolveIn({ resolve }, analysis.uri, atom.value);
     const start = { line: 0, character: 0 };
-    return analysis.model.files.some((file) => file.uri === uri) ? [{ uri, range: { start, end: start } }] : [];
+    return uri !== undefined && analysis.model.files.some((file) => file.uri === uri)
+      ? [{ uri, range: { start, end: start } }]
+      : [];
   }
   const use = named(analysis, offset);
   if (use === undefined) return [];

@@ -1,7 +1,7 @@
 /** Links: the file of a `use`, and the page of a finding that an `allow` names. */
 import type { DocumentLink } from 'vscode-languageserver';
 import type { Analysis } from '../analysis.ts';
-import { fileName } from '../model/files.ts';
+import { fileName, resolveIn } from '../model/files.ts';
 import { placeIn } from '../model/place.ts';
 import { allRules } from '../rules/all.ts';
 import { rangeOf } from './ranges.ts';
@@ -26,9 +26,11 @@ export function documentLinks(analysis: Analysis, { resolve, pageUri }: LinkOpti
         ];
         const { start, end } = atom.span;
         if (statement.shaped.spec?.word === 'use' && atom.kind === 'text' && atom.closed) {
-          const target = resolve(analysis.uri, atom.value);
+          const target = resolveIn({ resolve }, analysis.uri, atom.value);
           // A file that is not there is a finding, and no link.
-          return used.has(target) ? link(start + 1, end - 1, target, `Open ${fileName(target)}`) : [];
+          return target !== undefined && used.has(target)
+            ? link(start + 1, end - 1, target, `Open ${fileName(target)}`)
+            : [];
         }
         if (type !== 'name<slug>' || atom.kind !== 'word') return [];
         const [title, target] = [titles.get(atom.value), pageUri(atom.value)];

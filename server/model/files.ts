@@ -138,7 +138,7 @@ function whyNotUsed(path: string, missing: string): string {
 }
 
 /** A path may be any text at all; one that is no path names no file. */
-function resolveIn(source: FileSource, from: string, path: string): string | undefined {
+export function resolveIn(source: Pick<FileSource, 'resolve'>, from: string, path: string): string | undefined {
   try {
     return source.resolve(from, path) || undefined;
   } catch {

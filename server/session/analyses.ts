@@ -1,12 +1,15 @@
 /** Analyses of open documents: each worked out once for the texts it was made from, and again only when one of them changed. */
+import { LineIndex } from '../../grammar/lines.ts';
 import {
   type Analysis,
   AnalysisCache,
   type FileSource,
+  readStatements,
   type SeveritySettings,
   usualSeverities,
   withSettings,
 } from '../analysis.ts';
+import type { ReadSpec } from '../editor/workspace-symbols.ts';
 import { readFiles } from '../model/files.ts';
 import type { Files } from './files.ts';
 import { breathe } from './guard.ts';
@@ -72,6 +75,14 @@ export class Analyses {
       const made = await task;
       if (this.holds(uri, made)) return made;
     }
+  }
+
+  /** A file as its text is now, read and not worked out; undefined where there is none. */
+  async read(uri: string): Promise<ReadSpec | undefined> {
+    if (this.files.now(uri) === undefined) await this.files.load(uri);
+    const now = this.files.now(uri);
+    if (now === undefined || 'missing' in now) return undefined;
+    return { uri, tree: readStatements(uri, now.text, this.cache), lines: new LineIndex(now.text) };
   }
 
   /** Those of `candidates` whose last analysis read `uri`. */

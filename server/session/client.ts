@@ -11,6 +11,8 @@ export interface Client {
   readonly answersSettings: boolean;
   /** Tells of changed settings when asked to. */
   readonly tellsSettings: boolean;
+  /** Answers which folders are open. */
+  readonly answersFolders: boolean;
   readonly markdown: boolean;
   readonly completionMarkdown: boolean;
   readonly snippets: boolean;
@@ -18,6 +20,8 @@ export interface Client {
   readonly relatedInformation: boolean;
   readonly tags: boolean;
   readonly versionedEdits: boolean;
+  /** Asks before a rename which word it would be. */
+  readonly preparesRename: boolean;
 }
 
 export function readCapabilities(capabilities: ClientCapabilities): Client {
@@ -31,6 +35,7 @@ export function readCapabilities(capabilities: ClientCapabilities): Client {
     watchesFiles: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
     answersSettings: workspace?.configuration === true,
     tellsSettings: workspace?.didChangeConfiguration?.dynamicRegistration === true,
+    answersFolders: workspace?.workspaceFolders === true,
     markdown: textDocument?.hover?.contentFormat?.includes('markdown') === true,
     completionMarkdown: item?.documentationFormat?.includes('markdown') === true,
     snippets: item?.snippetSupport === true,
@@ -38,5 +43,6 @@ export function readCapabilities(capabilities: ClientCapabilities): Client {
     relatedInformation: published?.relatedInformation === true || pulled?.relatedInformation === true,
     tags: published?.tagSupport !== undefined || pulled?.tagSupport !== undefined,
     versionedEdits: workspace?.workspaceEdit?.documentChanges === true,
+    preparesRename: textDocument?.rename?.prepareSupport === true,
   };
 }

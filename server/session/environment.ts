@@ -8,6 +8,11 @@ export interface Environment {
    */
   readFile?(uri: string): Promise<FileText | undefined>;
   /**
+   * Addresses of the `.amps` files in a folder and below, hidden and package folders left out. Undefined, or no such function,
+   * where this process cannot look there: the server then asks the client (`ampscribe/specs`).
+   */
+  specsIn?(folder: string): Promise<readonly string[] | undefined>;
+  /**
    * Where the page of a finding can be opened without a network; undefined for none. A client that shows the pages itself says
    * so when it starts the server (`ServerOptions.pages`), and this is not asked.
    */

@@ -2,32 +2,50 @@
  * Every request of an editor, answered from the analysis of the document as it is now. Each feature is a pure function of
  * `server/editor`; a test may hand in another one.
  */
-import type { Connection, TextDocumentPositionParams } from 'vscode-languageserver';
+import type { Connection } from 'vscode-languageserver';
 import type { Analysis } from '../analysis.ts';
 import { codeActions } from '../editor/code-actions.ts';
+import { colourPresentations, documentColours } from '../editor/colours.ts';
 import { completion } from '../editor/completion.ts';
 import { definition } from '../editor/definition.ts';
 import type { DiagnosticOptions } from '../editor/diagnostics.ts';
+import { documentLinks } from '../editor/document-links.ts';
+import { folding } from '../editor/folding.ts';
 import { formatting } from '../editor/formatting.ts';
 import { highlights } from '../editor/highlight.ts';
 import { hover } from '../editor/hover.ts';
+import { linkedEditing } from '../editor/linked-editing.ts';
 import { flatOutline, outline } from '../editor/outline.ts';
 import { references } from '../editor/references.ts';
+import { prepareRename, rename } from '../editor/rename.ts';
+import { selectionRanges } from '../editor/selection-ranges.ts';
+import { type ReadSpec, workspaceSymbols } from '../editor/workspace-symbols.ts';
 import type { Client } from './client.ts';
 import { diagnosticAtClient } from './findings.ts';
 import { guarded } from './guard.ts';
-import { resolveUse } from './uris.ts';
+import { editAtClient, placed } from './placed.ts';
+import { registerNames } from './register-names.ts';
+import { registerShape } from './register-shape.ts';
 
 export const features = {
   codeActions,
+  colourPresentations,
   completion,
   definition,
+  documentColours,
+  documentLinks,
   flatOutline,
+  folding,
   formatting,
   highlights,
   hover,
+  linkedEditing,
   outline,
+  prepareRename,
   references,
+  rename,
+  selectionRanges,
+  workspaceSymbols,
 };
 
 export type Features = typeof features;
@@ -37,6 +55,10 @@ export interface Workspace {
   analysis(uri: string): Promise<Analysis | undefined>;
   /** Analyses of the open specs that use this file. */
   users(uri: string): Promise<readonly Analysis[]>;
+  /** Analyses of the specs in the open folders, open or not, that use a file of this one. */
+  around(analysis: Analysis): Promise<readonly Analysis[]>;
+  /** All specs that are open or in the open folders, read and not worked out. */
+  specs(): Promise<readonly ReadSpec[]>;
   /** An address as the client writes it. */
   clientUri(uri: string): string;
   client(): Client;
@@ -46,14 +68,9 @@ export interface Workspace {
 export function registerFeatures(connection: Connection, workspace: Workspace, using: Features): void {
   const log = connection.console;
 
-  const placed = async ({ textDocument, position }: TextDocumentPositionParams) => {
-    const analysis = await workspace.analysis(textDocument.uri);
-    return analysis === undefined ? undefined : { analysis, offset: analysis.lines.offset(position) };
-  };
-
   connection.onHover(
     guarded(log, 'hover', null, async (params) => {
-      const here = await placed(params);
+      const here = await placed(workspace, params);
       if (here === undefined) return null;
       const { analysis, offset } = here;
       return using.hover(analysis, offset, { markdown: workspace.client().markdown });
@@ -62,7 +79,7 @@ export function registerFeatures(connection: Connection, workspace: Workspace, u
 
   connection.onCompletion(
     guarded(log, 'completion', [], async (params) => {
-      const here = await placed(params);
+      const here = await placed(workspace, params);
       if (here === undefined) return [];
       const { analysis, offset } = here;
       const { snippets, completionMarkdown } = workspace.client();
@@ -81,48 +98,8 @@ export function registerFeatures(connection: Connection, workspace: Workspace, u
         ...(action.diagnostics === undefined
           ? {}
           : { diagnostics: action.diagnostics.map((one) => diagnosticAtClient(one, workspace.clientUri)) }),
-        ...(action.edit?.changes === undefined ? {} : { edit: { changes: rename(action.edit.changes) } }),
+        ...(action.edit === undefined ? {} : { edit: editAtClient(workspace, action.edit) }),
       }));
-    }),
-  );
-
-  connection.onDocumentSymbol(
-    guarded(log, 'outline', [], async ({ textDocument }) => {
-      const analysis = await workspace.analysis(textDocument.uri);
-      if (analysis === undefined) return [];
-      return workspace.client().nestedSymbols ? using.outline(analysis) : using.flatOutline(analysis).map(atClient);
-    }),
-  );
-
-  connection.onDefinition(
-    guarded(log, 'definition', [], async (params) => {
-      const here = await placed(params);
-      if (here === undefined) return [];
-      const { analysis, offset } = here;
-      return using
-        .definition(analysis, offset, resolveUse)
-        .map((location) => ({ ...location, uri: workspace.clientUri(location.uri) }));
-    }),
-  );
-
-  connection.onReferences(
-    guarded(log, 'references', [], async (params) => {
-      const here = await placed(params);
-      if (here === undefined) return [];
-      const { analysis, offset } = here;
-      const users = await workspace.users(params.textDocument.uri);
-      return using
-        .references(analysis, offset, { declaration: params.context.includeDeclaration }, users)
-        .map((location) => ({ ...location, uri: workspace.clientUri(location.uri) }));
-    }),
-  );
-
-  connection.onDocumentHighlight(
-    guarded(log, 'highlights', [], async (params) => {
-      const here = await placed(params);
-      if (here === undefined) return [];
-      const { analysis, offset } = here;
-      return using.highlights(analysis, offset);
     }),
   );
 
@@ -144,12 +121,6 @@ export function registerFeatures(connection: Connection, workspace: Workspace, u
     }),
   );
 
-  /** Edits by the addresses the client knows its documents by. */
-  function rename<T>(changes: Readonly<Record<string, T>>): Record<string, T> {
-    return Object.fromEntries(Object.entries(changes).map(([uri, edits]) => [workspace.clientUri(uri), edits]));
-  }
-
-  function atClient<T extends { location: { uri: string } }>(symbol: T): T {
-    return { ...symbol, location: { ...symbol.location, uri: workspace.clientUri(symbol.location.uri) } };
-  }
+  registerNames(connection, workspace, using);
+  registerShape(connection, workspace, using);
 }

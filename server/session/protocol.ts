@@ -10,6 +10,12 @@ export interface ReadFileParams {
   readonly uri: string;
 }
 
+/** Server to client: the addresses of all specs in the folders that are open, for a server that cannot look there itself. */
+export const listSpecsRequest = 'ampscribe/specs';
+
+/** More specs than this are not looked through. */
+export const mostSpecs = 2000;
+
 /** What a client may say when it starts the server (`initializationOptions`). */
 export interface ServerOptions {
   /** Where it shows the pages of findings: the address of each is this, its slug and `.md`. */

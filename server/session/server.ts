@@ -12,9 +12,10 @@ import {
   TextDocuments,
 } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
-import { analyse } from '../analysis.ts';
+import { type Analysis, analyse } from '../analysis.ts';
 import { fillBlankKind, fixAllKind } from '../editor/code-actions.ts';
 import type { DiagnosticOptions } from '../editor/diagnostics.ts';
+import type { ReadSpec } from '../editor/workspace-symbols.ts';
 import { type Analyse, Analyses } from './analyses.ts';
 import { type Client, readCapabilities } from './client.ts';
 import type { Environment } from './environment.ts';
@@ -24,6 +25,7 @@ import { answerPulls, type FindingsHost, Pushes } from './findings.ts';
 import { guardedTask } from './guard.ts';
 import { type FileText, readFileRequest, type ServerOptions, whyMissing } from './protocol.ts';
 import { Settings } from './settings.ts';
+import { Specs } from './specs.ts';
 import { sameSpelling } from './uris.ts';
 
 export interface Workings {
@@ -46,6 +48,7 @@ export function startServer(
   const open = new Map<string, string>();
   let client: Client = readCapabilities({});
   let pages: string | undefined;
+  let folders: readonly string[] = [];
   let refreshing: ReturnType<typeof setTimeout> | undefined;
 
   const documentOf = (uri: string) => {
@@ -58,6 +61,12 @@ export function startServer(
     (uri) => readFile(uri),
   );
   const settings = new Settings(connection, () => client.answersSettings);
+  const specs = new Specs(
+    connection,
+    environment,
+    () => folders,
+    () => client.answersFolders,
+  );
   const analyses = new Analyses(files, workings.analyse, (uri) => stale(uri), {
     get revision() {
       return settings.revision;
@@ -92,6 +101,7 @@ export function startServer(
 
   connection.onInitialize((params): InitializeResult => {
     client = readCapabilities(params.capabilities);
+    folders = params.workspaceFolders?.map(({ uri }) => uri) ?? (params.rootUri === null ? [] : [params.rootUri]);
     const options = params.initializationOptions as ServerOptions | null | undefined;
     pages = typeof options?.pages === 'string' ? options.pages : undefined;
     settings.hand(options?.settings);
@@ -110,8 +120,16 @@ export function startServer(
         codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, fixAllKind, fillBlankKind] },
         documentSymbolProvider: true,
         definitionProvider: true,
+        declarationProvider: true,
         referencesProvider: true,
         documentHighlightProvider: true,
+        renameProvider: client.preparesRename ? { prepareProvider: true } : true,
+        linkedEditingRangeProvider: true,
+        workspaceSymbolProvider: true,
+        foldingRangeProvider: true,
+        selectionRangeProvider: true,
+        documentLinkProvider: { resolveProvider: false },
+        colorProvider: true,
         documentFormattingProvider: true,
         documentRangeFormattingProvider: true,
         ...(client.pulls
@@ -203,11 +221,33 @@ export function startServer(
     }),
   );
 
+  async function allSpecs(): Promise<readonly string[]> {
+    return [...new Set([...open.keys(), ...(await specs.addresses())])];
+  }
+
+  async function readSpecs(): Promise<readonly ReadSpec[]> {
+    const read = await Promise.all((await allSpecs()).map((uri) => analyses.read(uri)));
+    return read.filter((one) => one !== undefined);
+  }
+
+  async function around(analysis: Analysis): Promise<readonly Analysis[]> {
+    const own = new Set(analysis.model.files.map(({ uri }) => uri));
+    const others: Analysis[] = [];
+    for (const { uri, tree } of await readSpecs()) {
+      if (uri === analysis.uri || !tree.statements.some(({ shaped }) => shaped.spec?.word === 'use')) continue;
+      const other = await analyses.of(uri);
+      if (other.model.files.some((file) => own.has(file.uri))) others.push(other);
+    }
+    return others;
+  }
+
   registerFeatures(
     connection,
     {
       analysis: async (uri) => (await host.current(sameSpelling(uri)))?.analysis,
       users: (uri) => Promise.all(analyses.dependants(sameSpelling(uri), open.keys()).map((one) => analyses.of(one))),
+      around,
+      specs: readSpecs,
       clientUri,
       client: () => client,
       diagnosticOptions,

@@ -46,6 +46,8 @@ export interface Setting {
   readonly disk?: Disk;
   /** The server has no disk: the client reads for it. */
   readonly clientReads?: boolean;
+  /** The folder that is open. */
+  readonly folder?: string;
   readonly environment?: Partial<Environment>;
   readonly workings?: Partial<Workings>;
 }
@@ -185,7 +187,7 @@ export async function connect(setting: Setting = {}): Promise<TestClient> {
   connection.listen();
   client.result = await connection.sendRequest<InitializeResult>('initialize', {
     processId: null,
-    rootUri: null,
+    rootUri: setting.folder ?? null,
     capabilities: setting.capabilities ?? pulling,
     ...(setting.options === undefined ? {} : { initializationOptions: setting.options }),
   });

@@ -19,6 +19,15 @@ const top = { line: 0, character: 0 };
 const wholeRange = { start: top, end: { line: 100, character: 0 } };
 const at = (text: string, word: string) => TextDocument.create('', '', 0, text).positionAt(text.indexOf(word) + 1);
 
+const spanOf = (text: string, word: string) => {
+  const document = TextDocument.create('', '', 0, text);
+  const start = text.indexOf(word);
+  return { start: document.positionAt(start), end: document.positionAt(start + word.length) };
+};
+
+/** A lamp with something wrong, something to fold and something to follow. */
+const busy = `${lamp('0.5 mm²').replace('run W1  4', 'run W1 4')}allow drop-over-limit on W3 "short"\n# a remark\n# of two lines\n`;
+
 /** Every request there is, with what an empty answer to it is. */
 const requests: readonly (readonly [keyof typeof features, string, object, unknown])[] = [
   ['hover', 'textDocument/hover', { position: at(lamp(), 'F1') }, null],
@@ -26,6 +35,20 @@ const requests: readonly (readonly [keyof typeof features, string, object, unkno
   ['codeActions', 'textDocument/codeAction', { range: wholeRange, context: { diagnostics: [] } }, []],
   ['outline', 'textDocument/documentSymbol', {}, []],
   ['definition', 'textDocument/definition', { position: at(lamp(), 'F1') }, []],
+  ['definition', 'textDocument/declaration', { position: at(lamp(), 'F1') }, []],
+  ['prepareRename', 'textDocument/prepareRename', { position: at(lamp(), 'F1') }, null],
+  ['rename', 'textDocument/rename', { position: at(lamp(), 'F1'), newName: 'F2' }, null],
+  ['linkedEditing', 'textDocument/linkedEditingRange', { position: at(lamp(), 'F1') }, null],
+  ['folding', 'textDocument/foldingRange', {}, []],
+  ['selectionRanges', 'textDocument/selectionRange', { positions: [at(lamp(), 'F1')] }, []],
+  ['documentLinks', 'textDocument/documentLink', {}, []],
+  ['documentColours', 'textDocument/documentColor', {}, []],
+  [
+    'colourPresentations',
+    'textDocument/colorPresentation',
+    { color: { red: 1, green: 0, blue: 0, alpha: 1 }, range: spanOf(busy, 'red') },
+    [],
+  ],
   ['references', 'textDocument/references', { position: at(lamp(), 'F1'), context: { includeDeclaration: true } }, []],
   ['highlights', 'textDocument/documentHighlight', { position: at(lamp(), 'F1') }, []],
   ['formatting', 'textDocument/formatting', { options: { tabSize: 4, insertSpaces: true } }, []],
@@ -43,6 +66,14 @@ describe('the server says', () => {
         codeActionProvider: { codeActionKinds: ['quickfix', 'source.fixAll.ampscribe', 'refactor.rewrite.blank'] },
         documentSymbolProvider: true,
         definitionProvider: true,
+        declarationProvider: true,
+        renameProvider: true,
+        linkedEditingRangeProvider: true,
+        workspaceSymbolProvider: true,
+        foldingRangeProvider: true,
+        selectionRangeProvider: true,
+        documentLinkProvider: { resolveProvider: false },
+        colorProvider: true,
         referencesProvider: true,
         documentHighlightProvider: true,
         documentFormattingProvider: true,
@@ -99,7 +130,7 @@ describe('edits', () => {
 describe('a request', () => {
   it.each(requests)('%s is answered', async (_, method, more) => {
     const client = await connect();
-    client.open('lamp.amps', lamp('0.5 mm²').replace('run W1  4', 'run W1 4'));
+    client.open('lamp.amps', busy);
     const answer = await client.ask<unknown>(method, 'lamp.amps', more);
     expect(answer).not.toBeNull();
     expect(Array.isArray(answer) ? answer.length : 1).toBeGreaterThan(0);
@@ -119,7 +150,7 @@ describe('a request', () => {
         return own(...args);
       };
       const client = await connect({ workings: { features: { ...features, [name]: wrapped } } });
-      client.open('lamp.amps', lamp('0.5 mm²').replace('run W1  4', 'run W1 4'));
+      client.open('lamp.amps', busy);
       expect(await client.ask(method, 'lamp.amps', more)).toEqual(empty);
       await until('the log has a line', () => client.logged.length > 0);
       expect(client.logged).toHaveLength(1);

@@ -1,0 +1,63 @@
+/** Requests about how a file is laid out and looks: outline, folding, growing selections, links, swatches. */
+import type { Connection } from 'vscode-languageserver';
+import type { Features, Workspace } from './features.ts';
+import { guarded } from './guard.ts';
+import { symbolAtClient } from './placed.ts';
+import { resolveUse } from './uris.ts';
+
+export function registerShape(connection: Connection, workspace: Workspace, using: Features): void {
+  const log = connection.console;
+
+  connection.onDocumentSymbol(
+    guarded(log, 'outline', [], async ({ textDocument }) => {
+      const analysis = await workspace.analysis(textDocument.uri);
+      if (analysis === undefined) return [];
+      return workspace.client().nestedSymbols
+        ? using.outline(analysis)
+        : using.flatOutline(analysis).map((symbol) => symbolAtClient(workspace, symbol));
+    }),
+  );
+
+  connection.onFoldingRanges(
+    guarded(log, 'folding', [], async ({ textDocument }) => {
+      const analysis = await workspace.analysis(textDocument.uri);
+      return analysis === undefined ? [] : using.folding(analysis);
+    }),
+  );
+
+  connection.onSelectionRanges(
+    guarded(log, 'selection ranges', [], async ({ textDocument, positions }) => {
+      const analysis = await workspace.analysis(textDocument.uri);
+      if (analysis === undefined) return [];
+      return using.selectionRanges(
+        analysis,
+        positions.map((position) => analysis.lines.offset(position)),
+      );
+    }),
+  );
+
+  connection.onDocumentLinks(
+    guarded(log, 'links', [], async ({ textDocument }) => {
+      const analysis = await workspace.analysis(textDocument.uri);
+      if (analysis === undefined) return [];
+      const { pageUri } = workspace.diagnosticOptions();
+      return using
+        .documentLinks(analysis, { resolve: resolveUse, pageUri })
+        .map((link) => (link.target === undefined ? link : { ...link, target: workspace.clientUri(link.target) }));
+    }),
+  );
+
+  connection.onDocumentColor(
+    guarded(log, 'swatches', [], async ({ textDocument }) => {
+      const analysis = await workspace.analysis(textDocument.uri);
+      return analysis === undefined ? [] : using.documentColours(analysis);
+    }),
+  );
+
+  connection.onColorPresentation(
+    guarded(log, 'swatches', [], async ({ textDocument, range }) => {
+      const analysis = await workspace.analysis(textDocument.uri);
+      return analysis === undefined ? [] : using.colourPresentations(analysis, range);
+    }),
+  );
+}

@@ -1,0 +1,46 @@
+/**
+ * The specs of the folders that are open, found by whoever can look into them: this process, or the client. For what must
+ * not stop at the files that happen to be open, as rename and the symbols of the workspace.
+ */
+import type { Connection } from 'vscode-languageserver';
+import type { Environment } from './environment.ts';
+import { listSpecsRequest } from './protocol.ts';
+import { sameSpelling } from './uris.ts';
+
+export class Specs {
+  /** `folders` are those of the start, for a client that cannot be asked for them. */
+  constructor(
+    private readonly connection: Connection,
+    private readonly environment: Environment,
+    private readonly folders: () => readonly string[],
+    private readonly asks: () => boolean,
+  ) {}
+
+  /** Their addresses, each once; none where nobody can tell. */
+  async addresses(): Promise<readonly string[]> {
+    const found = new Set<string>();
+    let untold = false;
+    for (const folder of await this.openFolders()) {
+      const specs = await this.environment.specsIn?.(folder);
+      if (specs === undefined) untold = true;
+      for (const uri of specs ?? []) found.add(sameSpelling(uri));
+    }
+    if (untold) for (const uri of await this.fromClient()) found.add(sameSpelling(uri));
+    return [...found].sort();
+  }
+
+  private async openFolders(): Promise<readonly string[]> {
+    if (!this.asks()) return this.folders();
+    const answered = await this.connection.workspace.getWorkspaceFolders();
+    return (answered ?? []).map(({ uri }) => uri);
+  }
+
+  private async fromClient(): Promise<readonly string[]> {
+    try {
+      return await this.connection.sendRequest<string[]>(listSpecsRequest);
+    } catch {
+      // A client that does not know the question has no folders to look into for us.
+      return [];
+    }
+  }
+}
