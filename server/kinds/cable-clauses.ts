@@ -41,16 +41,13 @@ export const cableClauses: readonly ClauseSpec[] = [
     ['cable-too-small', 'answers'],
   ),
   clause('insulation-voltage', '{voltage:voltage}', 'Rated voltage of its insulation.', '60 V', [
+    'insulation-for-place',
     'hover:run',
-    'later: insulation-for-place',
   ]),
   clause('od', 'od {diameter:length}', 'Outside diameter.', 'od 4.8 mm', [
     'entry-without-gland',
     'gland-and-cable',
     'hover:run',
   ]),
-  clause('outdoors', 'outdoors', 'It is made for sun and weather.', 'outdoors', [
-    'hover:run',
-    'later: insulation-for-place',
-  ]),
+  clause('outdoors', 'outdoors', 'It is made for sun and weather.', 'outdoors', ['insulation-for-place', 'hover:run']),
 ];

@@ -25,10 +25,10 @@ export const commonClauses: readonly ClauseSpec[] = [
     'terminals {least:number|area|gauge} to {most:conductor}',
     'The smallest and largest conductor its terminals take.',
     'terminals 0.5 to 16 mm²',
-    ['hover:part', 'later: terminal-too-small-for-cable'],
+    ['terminal-too-small-for-cable', 'hover:part'],
   ),
   // Coarse threads of ISO 261, those that studs of such parts usually have (common practice, no source).
-  clause('stud', 'stud {size:thread}', 'The thread of its studs.', 'stud M8', ['hover:part', 'later: stud-mismatch'], {
+  clause('stud', 'stud {size:thread}', 'The thread of its studs.', 'stud M8', ['stud-mismatch', 'hover:part'], {
     standardValues: ['M5', 'M6', 'M8', 'M10', 'M12'],
   }),
   clause('torque', 'torque {torque:torque}', 'The tightening torque of its terminals.', 'torque 9 Nm', [

@@ -17,8 +17,8 @@ export const kind: KindSpec = {
   symbol: 'enclosure',
   clauses: [
     clause('material', '{material=plastic|metal|wood}', 'What its walls are.', 'plastic', [
+      'chafe-without-grommet',
       'hover:enclosure',
-      'later: chafe-without-grommet',
     ]),
     clause('ip', '{code:ip}', 'Degree of protection, IP code of IEC 60529.', 'IP65', [
       'hover:enclosure',

@@ -2,12 +2,15 @@
 import { rule as allowUnknown } from './allow-unknown.ts';
 import { rule as allowUnused } from './allow-unused.ts';
 import { rule as alternatorWithoutLimit } from './alternator-without-limit.ts';
+import { rule as aluminiumCoreAsCopper } from './aluminium-core-as-copper.ts';
 import { rule as answersFailed } from './answers-failed.ts';
 import { rule as badName } from './bad-name.ts';
 import { rule as bankFuseEach } from './bank-fuse-each.ts';
 import { rule as bankUnbalanced } from './bank-unbalanced.ts';
 import { rule as barOnOneSide } from './bar-on-one-side.ts';
 import { rule as batteriesMixed } from './batteries-mixed.ts';
+import { rule as belowLeastSize } from './below-least-size.ts';
+import { rule as blankUnfilled } from './blank-unfilled.ts';
 import { rule as bothEndsNeedProtection } from './both-ends-need-protection.ts';
 import { rule as boxIpForPlace } from './box-ip-for-place.ts';
 import { rule as breakerNotDc } from './breaker-not-dc.ts';
@@ -16,10 +19,13 @@ import { rule as cableTooSmall } from './cable-too-small.ts';
 import { rule as cableWithstand } from './cable-withstand.ts';
 import { rule as caseNotBonded } from './case-not-bonded.ts';
 import { rule as caseUnanswered } from './case-unanswered.ts';
+import { rule as chafeWithoutGrommet } from './chafe-without-grommet.ts';
 import { rule as chargeCurrentOverBattery } from './charge-current-over-battery.ts';
+import { rule as chargingDrop } from './charging-drop.ts';
 import { rule as circleOfNames } from './circle-of-names.ts';
 import { rule as circleOfUse } from './circle-of-use.ts';
 import { rule as clauseTwice } from './clause-twice.ts';
+import { rule as colourAndPolarity } from './colour-and-polarity.ts';
 import { rule as conductorClassUnknown } from './conductor-class-unknown.ts';
 import { rule as connectorBelowFuse } from './connector-below-fuse.ts';
 import { rule as contradictoryLimits } from './contradictory-limits.ts';
@@ -31,6 +37,7 @@ import { rule as dropOverLimit } from './drop-over-limit.ts';
 import { rule as endMissing } from './end-missing.ts';
 import { rule as entryUnstated } from './entry-unstated.ts';
 import { rule as entryWithoutGland } from './entry-without-gland.ts';
+import { rule as expectNotMet } from './expect-not-met.ts';
 import { rule as fuseAboveAppliance } from './fuse-above-appliance.ts';
 import { rule as fuseBelowLoad } from './fuse-below-load.ts';
 import { rule as fuseBreakingCapacity } from './fuse-breaking-capacity.ts';
@@ -47,9 +54,13 @@ import { rule as heatSourceNearCable } from './heat-source-near-cable.ts';
 import { rule as ignitionNearVentedBattery } from './ignition-near-vented-battery.ts';
 import { rule as impossibleValue } from './impossible-value.ts';
 import { rule as indentedStatement } from './indented-statement.ts';
+import { rule as insulationForPlace } from './insulation-for-place.ts';
 import { rule as knockoutLeftOpen } from './knockout-left-open.ts';
+import { rule as lengthMissing } from './length-missing.ts';
 import { rule as linkedRatingUnstated } from './linked-rating-unstated.ts';
 import { rule as lithiumChargedInFrost } from './lithium-charged-in-frost.ts';
+import { rule as loadBelowLowestVoltage } from './load-below-lowest-voltage.ts';
+import { rule as mainsColoursOnDc } from './mains-colours-on-dc.ts';
 import { rule as misplacedClause } from './misplaced-clause.ts';
 import { rule as missingName } from './missing-name.ts';
 import { rule as missingRequiredClause } from './missing-required-clause.ts';
@@ -63,25 +74,32 @@ import { rule as noSource } from './no-source.ts';
 import { rule as notSelective } from './not-selective.ts';
 import { rule as panelFiguresDisagree } from './panel-figures-disagree.ts';
 import { rule as panelsMismatched } from './panels-mismatched.ts';
+import { rule as parallelCoresUnequal } from './parallel-cores-unequal.ts';
+import { rule as partNeverUsed } from './part-never-used.ts';
 import { rule as polarityReversed } from './polarity-reversed.ts';
 import { rule as polesCrossed } from './poles-crossed.ts';
 import { rule as protectionTooFar } from './protection-too-far.ts';
 import { rule as pvBelowChargingVoltage } from './pv-below-charging-voltage.ts';
 import { rule as pvCurrentOverController } from './pv-current-over-controller.ts';
 import { rule as pvVoltageOverController } from './pv-voltage-over-controller.ts';
+import { rule as relayAlwaysOn } from './relay-always-on.ts';
 import { rule as reservedName } from './reserved-name.ts';
 import { rule as ruleFailed } from './rule-failed.ts';
 import { rule as secondSystem } from './second-system.ts';
 import { rule as shortCircuit } from './short-circuit.ts';
+import { rule as solidConductorInVehicle } from './solid-conductor-in-vehicle.ts';
 import { rule as spareFuseMismatch } from './spare-fuse-mismatch.ts';
 import { rule as stringFuseNeeded } from './string-fuse-needed.ts';
+import { rule as studMismatch } from './stud-mismatch.ts';
 import { rule as supplyUnfused } from './supply-unfused.ts';
 import { rule as switchBelowFuse } from './switch-below-fuse.ts';
 import { rule as switchBelowLoad } from './switch-below-load.ts';
 import { rule as switchCategory } from './switch-category.ts';
 import { rule as switchInGasLocker } from './switch-in-gas-locker.ts';
 import { rule as switchNotDc } from './switch-not-dc.ts';
+import { rule as terminalTooSmallForCable } from './terminal-too-small-for-cable.ts';
 import { rule as terminalUnconnected } from './terminal-unconnected.ts';
+import { rule as tooManyOnOneStud } from './too-many-on-one-stud.ts';
 import { rule as unclosedText } from './unclosed-text.ts';
 import { rule as unitSpelling } from './unit-spelling.ts';
 import { rule as unknownClause } from './unknown-clause.ts';
@@ -101,12 +119,15 @@ export const allRules: readonly Rule[] = [
   allowUnknown,
   allowUnused,
   alternatorWithoutLimit,
+  aluminiumCoreAsCopper,
   answersFailed,
   badName,
   bankFuseEach,
   bankUnbalanced,
   barOnOneSide,
   batteriesMixed,
+  belowLeastSize,
+  blankUnfilled,
   bothEndsNeedProtection,
   boxIpForPlace,
   breakerNotDc,
@@ -115,10 +136,13 @@ export const allRules: readonly Rule[] = [
   cableWithstand,
   caseNotBonded,
   caseUnanswered,
+  chafeWithoutGrommet,
   chargeCurrentOverBattery,
+  chargingDrop,
   circleOfNames,
   circleOfUse,
   clauseTwice,
+  colourAndPolarity,
   conductorClassUnknown,
   connectorBelowFuse,
   contradictoryLimits,
@@ -130,6 +154,7 @@ export const allRules: readonly Rule[] = [
   endMissing,
   entryUnstated,
   entryWithoutGland,
+  expectNotMet,
   fuseAboveAppliance,
   fuseBelowLoad,
   fuseBreakingCapacity,
@@ -146,9 +171,13 @@ export const allRules: readonly Rule[] = [
   ignitionNearVentedBattery,
   impossibleValue,
   indentedStatement,
+  insulationForPlace,
   knockoutLeftOpen,
+  lengthMissing,
   linkedRatingUnstated,
   lithiumChargedInFrost,
+  loadBelowLowestVoltage,
+  mainsColoursOnDc,
   misplacedClause,
   missingName,
   missingRequiredClause,
@@ -162,25 +191,32 @@ export const allRules: readonly Rule[] = [
   notSelective,
   panelFiguresDisagree,
   panelsMismatched,
+  parallelCoresUnequal,
+  partNeverUsed,
   polarityReversed,
   polesCrossed,
   protectionTooFar,
   pvBelowChargingVoltage,
   pvCurrentOverController,
   pvVoltageOverController,
+  relayAlwaysOn,
   reservedName,
   ruleFailed,
   secondSystem,
   shortCircuit,
+  solidConductorInVehicle,
   spareFuseMismatch,
   stringFuseNeeded,
+  studMismatch,
   supplyUnfused,
   switchBelowFuse,
   switchBelowLoad,
   switchCategory,
   switchInGasLocker,
   switchNotDc,
+  terminalTooSmallForCable,
   terminalUnconnected,
+  tooManyOnOneStud,
   unclosedText,
   unitSpelling,
   unknownClause,

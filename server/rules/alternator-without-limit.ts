@@ -38,8 +38,10 @@ function split(alternator: string) {
     'run W7 25 mm² red, 0.2 m, F3:in to B2:+',
     'run W8 35 mm² black, 3 m, B2:- to B1:-',
     'run W9 1.5 mm² red, 0.2 m, B1:+ to F4:in',
-    'run W10 1.5 mm² red, 1 m, F4:out to K1:86',
+    'switch S1 1 pole, 10 A dc, 24 V',
+    'run W10 1.5 mm² red, 1 m, F4:out to S1:1',
     'run W11 1.5 mm² black, 1 m, K1:85 to B1:-',
+    'run W12 1.5 mm² red, 1 m, S1:2 to K1:86',
   );
 }
 
@@ -51,7 +53,8 @@ const linkedByHand = {
     .replace('K1:30', 'K1:1')
     .replace('K1:87', 'K1:2')
     .replace(/fuse F4.*\n/, '')
-    .replace(/run W(?:9|10|11) .*\n/g, ''),
+    .replace(/switch S1.*\n/, '')
+    .replace(/run W(?:9|1[012]) .*\n/g, ''),
 };
 
 export const rule: Rule = {

@@ -15,7 +15,9 @@ const second = [
   'battery B2 lead-acid, 12 V, 80 Ah, internal 15 mΩ',
   'relay K1 coil 12 V 150 mA, contact 150 A',
   'run W6 25 mm² black, 1 m, B2:- to B1:-',
-  'run W7 1 mm² red, 1 m, F1:out to K1:86',
+  'switch S1 1 pole, 10 A dc, 24 V',
+  'run W7 1 mm² red, 1 m, F1:out to S1:1',
+  'run W11 1 mm² red, 1 m, S1:2 to K1:86',
   'run W8 1 mm² black, 1 m, K1:85 to B1:-',
 ] as const;
 

@@ -81,7 +81,7 @@ export const rule: Rule = {
         { out: 'run W2 1.5 mm² red, 1.2 m, along OVEN, F1:out to LAMP:+ # finds: cable-too-small "1.5 mm²"' },
         'place OVEN 70 °C',
       ),
-      tailSpec('run W4 4 mm² red, 3.4 m, POS to F2:in # finds: cable-too-small "4 mm²"'),
+      tailSpec('run W4 6 mm² red, 3.4 m, POS to F2:in # finds: cable-too-small "6 mm²"'),
     ],
     right: [
       lampSpec({

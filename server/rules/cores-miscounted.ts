@@ -8,17 +8,19 @@ export const rule = languageRule('cores-miscounted', 'error', {
   wrong: [
     lampSpec(
       {},
+      'load FAN 12 W',
       'run W4 3 x 1.5 mm², 1 m # finds: cores-miscounted "3 x"',
-      '    brown F1:out to LAMP:+',
-      '    blue LAMP:- to B1:-',
+      '    brown F1:out to FAN:+',
+      '    blue FAN:- to B1:-',
     ),
   ],
   right: [
     lampSpec(
       {},
+      'load FAN 12 W',
       'run W4 3 x 1.5 mm², 1 m',
-      '    brown F1:out to LAMP:+',
-      '    blue LAMP:- to B1:-',
+      '    brown F1:out to FAN:+',
+      '    blue FAN:- to B1:-',
       '    green/yellow spare',
     ),
   ],

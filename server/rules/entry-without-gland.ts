@@ -1,6 +1,6 @@
 /** A wall passed through a bare hole. */
-import { waysIn } from './glands.ts';
 import { lampSpec } from './language.ts';
+import { openPassages } from './open-passages.ts';
 import type { Rule } from './rule.ts';
 
 const box = 'enclosure BOX plastic, IP54, indoors';
@@ -18,7 +18,7 @@ export const rule: Rule = {
     limit:
       'Every cable enters its box through a gland, a grommet or a conduit (IEC 60364-5-52 clause 522.8 on mechanical stress at entries, from memory; common practice). The enclosure keeps its IP code only with a fitting of the same.',
     mend: 'Fit a gland whose clamping range takes the cable’s outside diameter, and say so: `enters BOX by gland M20`.',
-    see: ['entry-unstated'],
+    see: ['entry-unstated', 'chafe-without-grommet'],
     wrong: [
       lampSpec(
         {
@@ -39,32 +39,11 @@ export const rule: Rule = {
     ],
   },
   *check({ model }) {
-    for (const run of model.runs.values()) {
-      for (const passage of run.passages) {
-        if (passage.how !== 'open') continue;
-        const box = passage.enclosure?.name ?? 'the wall';
-        const ways = waysIn(run, passage.enclosure, model);
-        const thread = ways.find((way) => way.thread !== undefined)?.thread ?? '';
-        yield {
-          message: `${run.name} enters ${box} through a bare hole, whose edge will wear through it: ${ways.map(({ advice }) => advice).join(', or ')}.`,
-          place: passage.howPlace,
-          subject: run.name,
-          figures: {
-            enclosure: box,
-            gland: thread,
-            ...(run.outerDiameterMm === undefined ? {} : { outerDiameterMm: run.outerDiameterMm }),
-          },
-          related:
-            passage.enclosure === undefined
-              ? []
-              : [{ message: `${box} is declared here`, place: passage.enclosure.namePlace }],
-          fixes: ways.map(({ by }) => ({
-            title: `Enter ${by}`,
-            safe: false,
-            edits: [{ place: passage.howPlace, newText: by }],
-          })),
-        };
-      }
-    }
+    yield* openPassages(
+      model,
+      // Over the edge of sheet metal it is worse, and told of as that.
+      (enclosure) => enclosure?.facts.word('material') !== 'metal',
+      (run, walls) => `${run.name} enters ${walls} through a bare hole, whose edge will wear through it`,
+    );
   },
 };

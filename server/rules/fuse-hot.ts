@@ -28,7 +28,7 @@ export const rule: Rule = {
   reads: ['fuse.rating', 'fusebox.way', 'place.temperature', 'part.at', 'load.power', 'load.current'],
   page: {
     title: 'A fuse near its rating in a warm place',
-    why: 'A fuse melts by its own heat, and in a warm place it needs less of it. One that just bears its load on the bench blows in the engine bay in July.',
+    why: 'A fuse melts by its own heat, and in a warm place it needs less of it. One that just bears its load on the bench blows in the engine bay in summer.',
     limit:
       'A fuse is rated in still air of about 25 °C and bears about 0.2 % less for each degree above that (common practice, no source; its maker’s curve counts more). The warmth is that of the place the fuse is at. Breakers differ too much and are not judged, nor are panel circuits, whose fuses are chosen well above their current.',
     mend: 'Bring the fuse to a cooler place, take the next larger one if the cable may have it, or share the load.',

@@ -22,7 +22,7 @@ export const rule: Rule = {
   slug: 'voltage-collapse',
   severity: 'error',
   group: 'network',
-  reads: ['load.power', 'run.size', 'run.length', 'battery.internal', 'case.on'],
+  reads: ['load.power', 'run.size', 'run.length', 'battery.internal', 'case.state'],
   page: {
     title: 'More power asked than can come through',
     why: 'What takes the same power at any voltage draws more current the lower its voltage is. Beyond some power the loss on the way grows faster than what arrives: the voltage falls to next to nothing, the load does not run, and cable and source carry a current that nobody reckoned with.',

@@ -69,7 +69,7 @@ describe('polarity', () => {
 
 describe('a load without a way back', () => {
   const lines = (end: string) => [
-    'busbar NEG and LOST',
+    'splice NEG and LOST',
     'load LAMP 12 W',
     'run W2 2.5 mm² red, 1 m, F1:out to LAMP:+',
     `run W3 2.5 mm² black, 1 m, LAMP:- to ${end}`,

@@ -4,15 +4,11 @@
  */
 const partsList = 'the parts list';
 const energy = 'the energy balance of a day';
-const places = 'whether a thing suits the place it is in';
 const voltages = 'rated voltages against the voltages of the system';
-const fittings = 'whether cables and studs fit the terminals';
 const readings = 'comparing readings with what is worked out';
 
 /** By `kind.clause`; `part.…` is said of every kind that may say it. */
 export const later: Readonly<Record<string, string>> = {
-  'part.terminals': fittings,
-  'part.stud': fittings,
   'part.torque': 'the fitting sheet',
   'part.reference': partsList,
   'part.price': partsList,
@@ -37,18 +33,10 @@ export const later: Readonly<Record<string, string>> = {
   'connector.voltage': voltages,
   'socket.hours': energy,
 
-  'enclosure.material': 'cables chafed at metal edges',
-
-  'cable.insulation-voltage': voltages,
-  'cable.outdoors': places,
   'cable.reference': partsList,
   'cable.price': partsList,
-  'run.insulation-voltage': voltages,
-  'run.outdoors': places,
-  'run.sheathed': 'how long a cable may be before its first fuse',
 
   'system.site': energy,
-  'expect.what': 'whether what is expected holds',
   'reading.taken': readings,
   'reading.with-sun': readings,
   'reading.with-charge': readings,

@@ -28,6 +28,7 @@ const known = new Set([
   'NEC',
   'EN',
   'CFR',
+  'DIN',
   'IP',
   'AWG',
   'AC',

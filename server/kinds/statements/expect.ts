@@ -14,7 +14,7 @@ export const statement: StatementSpec = {
       '{subject:name<part|run>|terminal} {what=voltage|current|drop|temperature|charge} at {bound=least|most} {limit:quantity} [ in {case:name<case>} ( and {case:name<case>} )* ]',
       'A part or run, what of it, and its bound.',
       'FRIDGE voltage at least 11.6 V in dusk',
-      ['later: expect-not-met'],
+      ['expect-not-met'],
       { required: true },
     ),
   ],

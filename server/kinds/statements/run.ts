@@ -67,8 +67,8 @@ export const statement: StatementSpec = {
       'answers',
     ]),
     clause('sheathed', 'sheathed', 'It is sheathed or enclosed over its whole length.', 'sheathed', [
+      'below-least-size',
       'hover:run',
-      'later: protection-too-far',
     ]),
     clause(
       'enters',

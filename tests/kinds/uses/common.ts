@@ -3,7 +3,7 @@ import { commonClauses, commonClausesWithContacts } from '../../../server/kinds/
 import { kindOf } from '../../../server/kinds/vocabulary.ts';
 import type { Scene, Use } from '../effect.ts';
 
-export function commonUses({ word, base }: Scene): Use[] {
+export function commonUses({ word, name, base }: Scene): Use[] {
   const kind = kindOf(word);
   if (kind === undefined || !commonClauses.every((clause) => kind.clauses.includes(clause))) return [];
   const electric = !['enclosure', 'material', 'limits'].includes(kind.family);
@@ -36,6 +36,20 @@ export function commonUses({ word, base }: Scene): Use[] {
       instead: '',
       hoverOf: 'OVEN',
       shows: ['hover', ...(word === 'entry' ? [] : ['answers', 'cable-too-small'])],
+    },
+    {
+      clause: 'terminals',
+      first: 'terminals 0.1 to 0.2 mm²',
+      instead: '',
+      ...(electric ? {} : { hoverOf: name }),
+      shows: ['hover', ...(electric ? ['terminal-too-small-for-cable'] : [])],
+    },
+    {
+      clause: 'stud',
+      first: 'stud M24',
+      instead: '',
+      ...(electric ? {} : { hoverOf: name }),
+      shows: ['hover', ...(electric ? ['stud-mismatch'] : [])],
     },
     ...(commonClausesWithContacts.every((clause) => kind.clauses.includes(clause))
       ? [{ clause: 'contacts', first: 'contacts 50 mΩ', instead: '', shows: ['answers', 'hover'] }]

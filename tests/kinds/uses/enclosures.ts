@@ -14,6 +14,20 @@ run W1 1 mm² red, 0.1 m, B1:+ to F1:in, enters BAY by gland M16
 run W2 1 mm² red, 1 m, F1:out to LAMP:+, enters BAY by gland M16
 run W3 1 mm² black, 2 m, LAMP:- to B1:-`,
   uses: [
+    {
+      clause: 'material',
+      first: 'metal',
+      instead: 'plastic',
+      scene: `
+enclosure BAY @
+battery B1 lead-acid, 12 V, 100 Ah
+fuse F1 5 A, in BAY
+load LAMP 30 W
+run W1 1 mm² red, 0.1 m, B1:+ to F1:in, enters BAY by gland M16
+run W2 1 mm² red, 1 m, F1:out to LAMP:+, enters BAY open
+run W3 1 mm² black, 2 m, LAMP:- to B1:-`,
+      shows: ['chafe-without-grommet', 'entry-without-gland', 'hover'],
+    },
     { clause: 'ip', first: 'IP65', instead: 'IP20', besides: 'outdoors', shows: ['box-ip-for-place', 'hover'] },
     {
       clause: 'exposure',

@@ -46,6 +46,19 @@ const cableUses = (own: 'run' | 'stock'): Use[] => [
         : 'stock thin cable @\nrun W2 = thin, 4 m, along SHED, F1:out to LAMP:+',
     ),
   },
+  { clause: 'insulation-voltage', first: '', instead: '6 V', shows: ['insulation-for-place', 'hover'] },
+  {
+    clause: 'outdoors',
+    first: 'outdoors',
+    instead: '',
+    more: 'place YARD outdoors',
+    scene: lamp(
+      own === 'run'
+        ? 'run W2 @, 4 m, along YARD, F1:out to LAMP:+'
+        : 'stock thin cable @\nrun W2 = thin, 4 m, along YARD, F1:out to LAMP:+',
+    ),
+    shows: ['insulation-for-place', 'hover'],
+  },
   {
     clause: 'od',
     first: 'od 4.0 mm',
@@ -105,6 +118,14 @@ const run: Scene = {
       without: ['ends'],
       besides: 'F1:out to LAMP:+',
       shows: ['answers', 'hover'],
+    },
+    {
+      clause: 'sheathed',
+      first: 'sheathed',
+      instead: '',
+      without: ['size'],
+      besides: '0.75 mm²',
+      shows: ['below-least-size', 'hover'],
     },
     {
       clause: 'core',
@@ -606,4 +627,19 @@ const useFile: Scene = {
   ],
 };
 
-export const statements = [run, cable, limitSet, place, system, night, link, allow, useFile];
+const expectation: Scene = {
+  word: 'expect',
+  name: 'LAMP',
+  base: {},
+  spec: `${lamp('run W2 2.5 mm² red, 4 m, F1:out to LAMP:+')}\nexpect @`,
+  uses: [
+    {
+      clause: 'what',
+      first: 'LAMP voltage at least 11 V in night',
+      instead: 'LAMP voltage at least 13 V in night',
+      shows: ['expect-not-met'],
+    },
+  ],
+};
+
+export const statements = [run, expectation, cable, limitSet, place, system, night, link, allow, useFile];

@@ -1,0 +1,165 @@
+/** Too much voltage lost between what charges a battery and the battery. */
+import { coreOhmsAt20 } from '../answers/conditions.ts';
+import { pathsFrom } from '../answers/paths.ts';
+import { type Source, sourcesOf } from '../answers/ports.ts';
+import { standardSizes } from '../answers/work-out.ts';
+import type { Core, Part, Run, Terminal } from '../model/model.ts';
+import type { Edge } from '../model/network.ts';
+import { cite } from '../tables/table.ts';
+import { exceeds } from './exceeds.ts';
+import { lampSpec } from './language.ts';
+import type { Fix, Rule, RuleContext } from './rule.ts';
+import { amps, percent, volts } from './words.ts';
+
+const charged = (metres: number, mark = '') =>
+  lampSpec(
+    {},
+    'charger U1 12 V, 20 A, from mains',
+    'chassis G1',
+    'fuse F2 30 A, blade, 32 V, breaks 2 kA',
+    'run W4 6 mm² red, 0.2 m, B1:+ to F2:in',
+    `run W5 6 mm² red, ${metres} m, F2:out to U1:out+${mark}`,
+    `run W6 10 mm² black, ${metres} m, U1:out- to B1:-`,
+    'run W7 6 mm² green/yellow, 1 m, U1:case to G1',
+  );
+
+export const rule: Rule = {
+  slug: 'charging-drop',
+  severity: 'warning',
+  group: 'cable',
+  reads: [
+    'run.size',
+    'run.length',
+    'controller.output',
+    'charger.current',
+    'alternator.current',
+    'inverter.charges',
+    'system.limits',
+  ],
+  page: {
+    title: 'Too much lost between charger and battery',
+    why: 'A charger goes by the voltage at its own terminals. What is lost on the way the battery does not get: it is never full, and a lead-acid one that is never full dies early.',
+    limit:
+      'The drop that the set of limits permits for what must not fail, mostly 3 % (`iec-60364-5-52` and the others by ISO 10133 annex C, confirmed; that it holds for chargers is common practice, no source), out and back, at the greatest current that flows in a case of the spec, else at the charger’s own. Conductors are taken at 20 °C.',
+    mend: 'Use a larger cable, or move the charger to the battery.',
+    see: ['drop-over-limit', 'parallel-cores-unequal'],
+    wrong: [charged(4, ' # finds: charging-drop "6 mm²"')],
+    right: [charged(1.5)],
+  },
+  *check(context) {
+    const { model, answers } = context;
+    const limit = answers.limits.drop(true);
+    for (const source of sourcesOf(model)) {
+      if (!charges(source)) continue;
+      const current = ampsOf(source, context);
+      const way = wayToBattery(source, context);
+      if (current === undefined || way === undefined) continue;
+      const nominal = way.battery.facts.number('voltage') ?? answers.systemVolts;
+      const lost = way.ohms * current;
+      const limitVolts = limit.ratio * nominal;
+      if (!exceeds(lost, limitVolts)) continue;
+      const [worst] = [...way.runs].sort((a, b) => b.ohms - a.ohms);
+      if (worst === undefined) continue;
+      const { run } = worst;
+      const use = largerFor(run, worst.ohms, way.ohms, limitVolts / current);
+      const where = way.runs.length === 1 ? 'in' : 'most of it in';
+      yield {
+        message: `${source.part.name} loses ${volts(lost)} (${percent((lost / nominal) * 100)}) on the way to ${way.battery.name} and back at ${amps(current)}, ${where} ${run.name}, and more than ${percent(limit.ratio * 100)} keeps the battery from getting full: use ${use ?? 'a larger size'}, or move it closer.${limit.source.status === 'confirmed' ? '' : ` The limit is from ${cite(limit.source)}.`}`,
+        place: run.sizePlace,
+        subject: run.name,
+        figures: {
+          dropVolts: lost,
+          dropPercent: (lost / nominal) * 100,
+          limitPercent: limit.ratio * 100,
+          amps: current,
+          charger: source.part.name,
+          battery: way.battery.name,
+        },
+        related: [
+          { message: `${source.part.name} charges by it`, place: source.part.namePlace },
+          { message: `${way.battery.name} is charged`, place: way.battery.namePlace },
+        ],
+        fixes: use === undefined ? [] : fixOf(run, use),
+      };
+    }
+  },
+};
+
+function charges({ is, part }: Source): boolean {
+  if (is === 'battery' || is === 'panel' || is === 'load-output') return false;
+  return part.kind.word !== 'converter';
+}
+
+/** The greatest of the cases; of an alternator, which seldom gives its rating, nothing else is taken. */
+function ampsOf({ part, is, limitAmps }: Source, { answers }: RuleContext): number | undefined {
+  const greatest = Math.max(0, ...answers.cases.map(({ parts }) => Math.abs(parts.get(part.name)?.amps ?? 0)));
+  // An inverter that also charges is a load in the cases that have it on.
+  if (greatest > 0 && part.kind.word !== 'inverter') return greatest;
+  return is === 'alternator' ? undefined : limitAmps;
+}
+
+interface Way {
+  readonly battery: Part;
+  readonly ohms: number;
+  readonly runs: readonly { readonly run: Run; readonly ohms: number }[];
+}
+
+/** The way of least resistance to a battery and back; undefined where there is none, or a size or length is not known. */
+function wayToBattery({ part, plus, minus }: Source, { model, answers }: RuleContext): Way | undefined {
+  const cost = (edge: Edge): number | undefined => {
+    if (edge.is === 'core') return answers.cores.get(edge.core)?.ohms;
+    return edge.is === 'bar' ? 0 : edge.ohms;
+  };
+  const paths = (start: Terminal) => pathsFrom(start, answers.network, [], cost);
+  const out = paths(plus);
+  // A conductor that its sides share inside leads back by the other one too.
+  const shared = part.facts.word('common') === 'common';
+  const backs = [minus, ...part.terminals.filter(({ spec }) => shared && spec.polarity === '-' && spec !== minus.spec)];
+  let best: Way | undefined;
+  for (const battery of model.parts.values()) {
+    if (battery.kind.word !== 'battery') continue;
+    const end = (polarity: '+' | '-') => battery.terminals.find(({ spec }) => spec.polarity === polarity);
+    const [top, bottom] = [end('+'), end('-')];
+    if (top === undefined || bottom === undefined) continue;
+    const there = out.cost(top);
+    for (const back of backs) {
+      const from = paths(back);
+      const home = from.cost(bottom);
+      if (there === undefined || home === undefined || (best !== undefined && there + home >= best.ohms)) continue;
+      const edges = [...out.edges(top), ...from.edges(bottom)];
+      best = {
+        battery,
+        ohms: there + home,
+        runs: runsOf(
+          edges.flatMap((edge) => (edge.is === 'core' ? [edge.core] : [])),
+          cost,
+          edges,
+        ),
+      };
+    }
+  }
+  return best;
+}
+
+function runsOf(cores: readonly Core[], cost: (edge: Edge) => number | undefined, edges: readonly Edge[]) {
+  const ohms = new Map<Run, number>();
+  for (const edge of edges)
+    if (edge.is === 'core' && cores.includes(edge.core))
+      ohms.set(edge.core.run, (ohms.get(edge.core.run) ?? 0) + (cost(edge) ?? 0));
+  return [...ohms].map(([run, sum]) => ({ run, ohms: sum }));
+}
+
+/** The smallest size for the worst run that alone brings the whole way within its limit. */
+function largerFor(run: Run, own: number, all: number, limitOhms: number): string | undefined {
+  const now = run.size === undefined ? undefined : coreOhmsAt20(run, run.size);
+  if (run.size === undefined || now === undefined || !(now > 0)) return undefined;
+  return standardSizes(run.size.system === 'awg').find((size) => {
+    const ohms = coreOhmsAt20(run, size);
+    return ohms !== undefined && ohms < now && all - own + own * (ohms / now) <= limitOhms;
+  })?.written;
+}
+
+function fixOf(run: Run, use: string): Fix[] {
+  if (run.facts.fact('size')?.fromStock !== undefined) return [];
+  return [{ title: `Use ${use}`, safe: false, edits: [{ place: run.sizePlace, newText: use }] }];
+}

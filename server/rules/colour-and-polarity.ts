@@ -1,0 +1,165 @@
+/** Colours that tell the wrong pole, change along a conductor, or are the same out and back. */
+import type { Core } from '../model/model.ts';
+import type { Island } from '../model/network.ts';
+import { lampSpec } from './language.ts';
+import { type Pole, polesOf } from './poles.ts';
+import { rule as polesCrossed } from './poles-crossed.ts';
+import type { Fix, Reported, Rule, RuleContext } from './rule.ts';
+
+export const rule: Rule = {
+  slug: 'colour-and-polarity',
+  severity: 'warning',
+  group: 'cable',
+  reads: ['run.colour', 'run.ends', 'cable.colour', 'system.limits'],
+  page: {
+    title: 'Colours that tell the wrong pole',
+    why: 'Whoever mends the van in five years goes by the colours: a red wire on the negative gets a fuse and a switch of its own, or is joined to the battery’s plus.',
+    limit:
+      'Red is plus, and nothing else; black is minus; green/yellow is for bonds alone (IEC 60445 and ISO 10133, from memory). With `nec-310` black may be a plus, as vehicles wired by it have it. A colour stays the same from end to end, and out and back differ (common practice, no source). Other colours are free.',
+    mend: 'Take cable of the right colour, or mark both its ends with sleeves and say the colour of the sleeves.',
+    see: ['polarity-reversed', 'mains-colours-on-dc'],
+    wrong: [
+      lampSpec({ back: 'run W3 1.5 mm² red, 1.3 m, LAMP:- to B1:- # finds: colour-and-polarity "red"' }),
+      lampSpec({ out: 'run W2 1.5 mm² black, 1.2 m, F1:out to LAMP:+ # finds: colour-and-polarity "black"' }),
+      lampSpec(
+        { out: 'run W2 1.5 mm² red, 1.2 m, F1:out to J' },
+        'splice J',
+        'run W4 1.5 mm² violet, 1 m, J to LAMP:+ # finds: colour-and-polarity "violet"',
+      ),
+      lampSpec({
+        out: 'run W2 1.5 mm² blue, 1.2 m, F1:out to LAMP:+',
+        back: 'run W3 1.5 mm² blue, 1.3 m, LAMP:- to B1:- # finds: colour-and-polarity "blue"',
+      }),
+    ],
+    right: [
+      lampSpec(),
+      lampSpec({
+        out: 'run W2 1.5 mm² orange, 1.2 m, F1:out to LAMP:+',
+        back: 'run W3 1.5 mm² blue, 1.3 m, LAMP:- to B1:-',
+      }),
+    ],
+  },
+  *check(context) {
+    const poleOf = soundPoles(context);
+    const told = new Set<Core>();
+    for (const run of context.model.runs.values()) {
+      const wrong = run.cores.filter((core) => isWrong(core, poleOf(core), context));
+      const [first] = wrong;
+      if (first === undefined) continue;
+      for (const core of wrong) told.add(core);
+      yield wrongPole(first, wrong, poleOf(first), context);
+    }
+    yield* sameOutAndBack(context, poleOf, told);
+    yield* changing(context, poleOf, told);
+  },
+};
+
+/** Where a source is the wrong way round, shorted or a switch crossed over, that is told of, and nothing can be said of colours. */
+function soundPoles(context: RuleContext): (core: Core) => Pole | undefined {
+  const { network, miswirings } = context.answers;
+  const poleOf = polesOf(context);
+  const crossed = new Set([...polesCrossed.check(context)].map(({ subject }) => subject));
+  const isUpset = ({ parts, terminals }: Island) =>
+    parts.some(({ name }) => crossed.has(name)) || terminals.some((terminal) => miswirings.isUpset(terminal));
+  const upset = new Set(network.islands.filter(isUpset).flatMap(({ terminals }) => terminals));
+  return (core) => {
+    const end = core.from ?? core.to;
+    return end === undefined || upset.has(end) ? undefined : poleOf(core);
+  };
+}
+
+function isWrong({ colour, spare }: Core, pole: Pole | undefined, { answers }: RuleContext): boolean {
+  if (spare || pole === undefined) return false;
+  if (pole === 'minus') return colour === 'red';
+  const { limits } = answers;
+  return colour === 'green/yellow' || (colour === 'black' && (limits.base ?? limits.id) !== 'nec-310');
+}
+
+function wrongPole(core: Core, wrong: readonly Core[], pole: Pole | undefined, { model }: RuleContext): Reported {
+  const { run, colour = '' } = core;
+  const swapped = wrong.length > 1 && new Set(wrong.map((one) => one.colour)).size > 1;
+  const use = pole === 'plus' ? 'red' : 'black';
+  const named = model.runs.get(run.name)?.cores.length === 1 ? run.name : `A core of ${run.name}`;
+  const message = swapped
+    ? `The colours of ${run.name} are swapped: black is on the positive and red on the negative; change them over, or mark their ends.`
+    : `${named} is ${colour} and belongs to the ${pole === 'plus' ? 'positive' : 'negative'}, where ${meaning(colour)}: use ${use}, or mark both its ends.`;
+  return {
+    message,
+    place: core.colourPlace ?? run.namePlace,
+    subject: run.name,
+    figures: { colour, pole: pole === 'plus' ? 'positive' : 'negative' },
+    fixes: swapped || wrong.length > 1 ? [] : fixesFor(core, use),
+  };
+}
+
+function meaning(colour: string): string {
+  if (colour === 'red') return 'everybody takes red for the positive';
+  return colour === 'black' ? 'everybody takes black for the negative' : 'green/yellow is for bonds alone';
+}
+
+/** Only a colour that stands in the run itself: one of a stock is that of other runs too. */
+function fixesFor({ colour, colourPlace, run }: Core, use: string): Fix[] {
+  const written = run.facts.fact('colour');
+  if (colourPlace === undefined || written === undefined || written.fromStock !== undefined || colour === use)
+    return [];
+  return [{ title: `Use ${use}`, safe: false, edits: [{ place: colourPlace, newText: use }] }];
+}
+
+function coloured({ colour, spare }: Core): boolean {
+  return colour !== undefined && !spare;
+}
+
+function* sameOutAndBack(
+  { model, answers }: RuleContext,
+  poleOf: (core: Core) => Pole | undefined,
+  told: ReadonlySet<Core>,
+): Generator<Reported> {
+  for (const part of model.parts.values()) {
+    if (part.kind.behaviour.is !== 'load') continue;
+    const at = (polarity: '+' | '-') =>
+      part.terminals
+        .filter(({ spec }) => spec.polarity === polarity)
+        .flatMap(({ id }) =>
+          (answers.network.at.get(id) ?? []).flatMap((edge) => (edge.is === 'core' ? [edge.core] : [])),
+        )
+        .filter((core) => coloured(core) && !told.has(core) && poleOf(core) === (polarity === '+' ? 'plus' : 'minus'));
+    const out = at('+');
+    const minus = at('-').find(({ colour }) => out.some((core) => core.colour === colour));
+    const plus = out.find(({ colour }) => colour === minus?.colour);
+    if (plus === undefined || minus === undefined) continue;
+    yield {
+      message: `${part.name} is fed by a ${plus.colour} core of ${plus.run.name} and has a ${minus.colour} one of ${minus.run.name} back, so nobody can tell which is which: use black for the negative, or mark its ends.`,
+      place: minus.colourPlace ?? minus.run.namePlace,
+      subject: minus.run.name,
+      figures: { colour: minus.colour ?? '' },
+      related: [{ message: `${plus.run.name} feeds it`, place: plus.colourPlace ?? plus.run.namePlace }],
+      fixes: fixesFor(minus, 'black'),
+    };
+  }
+}
+
+/** At a splice or a plug where one core goes on as another, with nothing else there. */
+function* changing(
+  { model, answers }: RuleContext,
+  poleOf: (core: Core) => Pole | undefined,
+  told: ReadonlySet<Core>,
+): Generator<Reported> {
+  for (const part of model.parts.values()) {
+    if (part.kind.word !== 'splice' && part.kind.word !== 'connector') continue;
+    for (const { id } of part.terminals) {
+      const cores = (answers.network.at.get(id) ?? []).flatMap((edge) => (edge.is === 'core' ? [edge.core] : []));
+      const [one, other, ...more] = [...cores].sort((a, b) => ((a.colour ?? '') < (b.colour ?? '') ? -1 : 1));
+      if (one === undefined || other === undefined || more.length > 0) continue;
+      if (!coloured(one) || !coloured(other) || one.colour === other.colour) continue;
+      if (told.has(one) || told.has(other) || poleOf(one) === undefined) continue;
+      yield {
+        severity: 'advice',
+        message: `${one.run.name} goes on as ${other.run.name} at ${id}, and is ${one.colour} on one side and ${other.colour} on the other: use one colour all the way, or mark it there.`,
+        place: other.colourPlace ?? other.run.namePlace,
+        subject: other.run.name,
+        figures: { colour: other.colour ?? '', before: one.colour ?? '' },
+        related: [{ message: `${one.run.name} comes from here`, place: one.colourPlace ?? one.run.namePlace }],
+      };
+    }
+  }
+}

@@ -1,0 +1,118 @@
+/** Insulation that is not made for where a cable lies, or for the voltage on it. */
+import type { Answers } from '../answers/answers.ts';
+import type { Location, Model, Run } from '../model/model.ts';
+import { exceeds } from './exceeds.ts';
+import { lampSpec } from './language.ts';
+import type { Reported, Rule, RuleContext } from './rule.ts';
+import { temperature, volts } from './words.ts';
+
+const outside = 'place YARD outdoors';
+
+export const rule: Rule = {
+  slug: 'insulation-for-place',
+  severity: 'warning',
+  group: 'cable',
+  reads: [
+    'run.insulation-voltage',
+    'run.outdoors',
+    'run.along',
+    'run.insulation',
+    'run.method',
+    'run.sheathed',
+    'cable.insulation-voltage',
+    'cable.outdoors',
+    'place.exposure',
+    'place.temperature',
+  ],
+  page: {
+    title: 'Insulation that does not suit its place',
+    why: 'Sun and frost make ordinary insulation brittle within a few years: it cracks where it is bent, and water does the rest. Above its rated voltage insulation may break down at its thinnest spot.',
+    limit:
+      'Cables stand the influences of their place: sun (IEC 60364-5-52 clause 522.11) and warmth (clause 522.1), both from memory; and the rated voltage that their maker states is not below that of their circuit (common practice, no source). That a cable out of doors is not said to be made for it is advice only. Cables too warm for what they carry are told of as `cable-too-small`.',
+    mend: 'Use cable that is made for it and say so (`outdoors`, `600 V`), or lead it in conduit.',
+    see: ['cable-too-small', 'box-ip-for-place'],
+    wrong: [
+      lampSpec({
+        system: 'system "Shed" 24 V',
+        battery: 'battery B1 lead-acid, 24 V, 80 Ah, internal 30 mΩ',
+        out: 'run W2 1.5 mm² red, 12 V, 1.2 m, F1:out to LAMP:+ # finds: insulation-for-place "12 V"',
+      }),
+      lampSpec(
+        { out: 'run W2 1.5 mm² red, 1.2 m, along YARD, F1:out to LAMP:+ # finds: insulation-for-place "YARD"' },
+        outside,
+      ),
+      lampSpec(
+        {
+          out: 'run W2 ? mm² red, 1.2 m, along OVEN, F1:out to LAMP:+ # finds: blank-unfilled "? mm²"; insulation-for-place "OVEN"',
+        },
+        'place OVEN 80 °C',
+      ),
+    ],
+    right: [
+      lampSpec({ out: 'run W2 1.5 mm² red, 60 V, 1.2 m, F1:out to LAMP:+' }),
+      lampSpec({ out: 'run W2 1.5 mm² red, outdoors, 1.2 m, along YARD, F1:out to LAMP:+' }, outside),
+      lampSpec({ out: 'run W2 1.5 mm² red, 1.2 m, along YARD, in conduit, F1:out to LAMP:+' }, outside),
+    ],
+  },
+  *check(context) {
+    const { model, answers } = context;
+    for (const run of model.runs.values())
+      yield* [...voltage(run, answers), ...warmth(run, context), ...weather(run, model)];
+  },
+};
+
+function voltage(run: Run, answers: Answers): Reported[] {
+  const { insulationVolts } = run;
+  if (insulationVolts === undefined) return [];
+  const greatest = circuitVolts(run, answers);
+  if (!exceeds(greatest, insulationVolts)) return [];
+  return [
+    {
+      message: `The insulation of ${run.name} is for ${volts(insulationVolts)}, and its circuit has ${volts(greatest)}: use cable for more.`,
+      place: run.facts.place('insulation-voltage'),
+      subject: run.name,
+      figures: { ratedVolts: insulationVolts, circuitVolts: greatest },
+    },
+  ];
+}
+
+/** The greatest that any case brings to its ends. */
+function circuitVolts({ cores }: Run, { cases }: Answers): number {
+  const ends = cores.flatMap(({ from, to }) => [from, to]).flatMap((end) => (end === undefined ? [] : [end.id]));
+  return Math.max(0, ...cases.flatMap((one) => ends.map((id) => Math.abs(one.volts.get(id) ?? 0))));
+}
+
+/** Where it carries a known current this is a matter of its capacity, and told of there. */
+function warmth(run: Run, { model, answers }: RuleContext): Reported[] {
+  if ((answers.runs.get(run) ?? []).some(({ capacity }) => capacity !== undefined)) return [];
+  const insulation = run.insulationCelsius ?? 70;
+  const warm = run.along.find(({ location }) => (location?.celsius ?? Number.NEGATIVE_INFINITY) >= insulation);
+  if (warm?.location?.celsius === undefined) return [];
+  return [
+    {
+      message: `${run.name} lies in ${warm.location.name} at ${temperature(warm.location.celsius, model)}, and its insulation is ${run.insulationCelsius === undefined ? 'taken to be ' : ''}for ${temperature(insulation, model)}: use better insulation or a cooler way.`,
+      place: warm.place,
+      subject: run.name,
+      figures: { celsius: warm.location.celsius, insulationCelsius: insulation },
+    },
+  ];
+}
+
+function weather(run: Run, model: Model): Reported[] {
+  if (run.facts.says('outdoors') || run.facts.says('sheathed') || run.inConduit) return [];
+  const along = run.along.find(({ location }) => isOutside(location));
+  if (along?.location === undefined || !model.runs.has(run.name)) return [];
+  return [
+    {
+      severity: 'advice',
+      message: `${run.name} lies in ${along.location.name}, out of doors, and is not said to be made for sun and weather: take cable that is and say \`outdoors\`, or lead it in conduit.`,
+      place: along.place,
+      subject: run.name,
+      figures: { place: along.location.name },
+    },
+  ];
+}
+
+function isOutside(location: Location | undefined): boolean {
+  return location?.outdoors === true;
+}

@@ -1,0 +1,57 @@
+/** A load that is switched on with less voltage than it works at. */
+import { exceeds } from './exceeds.ts';
+import { lampSpec } from './language.ts';
+import type { Rule } from './rule.ts';
+import { volts } from './words.ts';
+
+export const rule: Rule = {
+  slug: 'load-below-lowest-voltage',
+  severity: 'warning',
+  group: 'network',
+  reads: ['load.lowest', 'socket.lowest', 'battery.voltage', 'case.charge'],
+  page: {
+    title: 'A load with less voltage than it works at',
+    why: 'A cooler that cuts off, a pump that hums and does not turn, a lamp that flickers: below its lowest voltage a load fails just when the battery is low.',
+    limit:
+      'The lowest voltage that the maker states (`lowest`), against the voltage at its terminals in every case where it is on (common practice, no source). Where too much is lost on the way that alone is told of, as `drop-over-limit`.',
+    mend: 'Charge the battery earlier or take a larger one, use a larger cable, or feed the load by a converter that holds its voltage.',
+    see: ['drop-over-limit', 'expect-not-met'],
+    wrong: [
+      lampSpec(
+        { load: 'load LAMP 12 W, lowest 11.8 V # finds: load-below-lowest-voltage "lowest 11.8 V"' },
+        'case night LAMP on, B1 at 11.8 V',
+      ),
+    ],
+    right: [
+      lampSpec({ load: 'load LAMP 12 W, lowest 11.5 V' }, 'case night LAMP on, B1 at 11.8 V'),
+      // Off, it may have what it likes.
+      lampSpec({ load: 'load LAMP 12 W, lowest 11.8 V' }, 'case night LAMP off, B1 at 11.0 V'),
+    ],
+  },
+  *check({ model, answers }) {
+    for (const part of model.parts.values()) {
+      const lowest = part.facts.number('lowest');
+      if (lowest === undefined || (part.kind.word !== 'load' && part.kind.word !== 'socket')) continue;
+      const figures = answers.loads.get(part.name);
+      const limit = answers.limits.drop(part.facts.says('essential')).ratio * 100;
+      if (figures !== undefined && exceeds(figures.dropPercent, limit)) continue;
+      let worst: { readonly volts: number; readonly name: string; readonly lost: number } | undefined;
+      for (const { name, converged, parts } of answers.cases) {
+        const here = parts.get(part.name);
+        if (!converged || here?.volts === undefined || !((here.amps ?? 0) > 1e-9)) continue;
+        if (worst === undefined || here.volts < worst.volts)
+          worst = { volts: here.volts, name, lost: here.dropVolts ?? 0 };
+      }
+      if (worst === undefined || !exceeds(lowest, worst.volts)) continue;
+      const from = figures?.source?.name ?? 'its source';
+      const place = model.cases.find(({ name, implied }) => name === worst.name && !implied)?.namePlace;
+      yield {
+        message: `${part.name} has ${volts(worst.volts)} in case ${worst.name}, less than the ${volts(lowest)} it works at: ${from} gives ${volts(worst.volts + worst.lost)} then, and ${volts(worst.lost)} is lost on the way; charge earlier, use a larger battery or cable, or feed it by a converter that holds its voltage.`,
+        place: part.facts.place('lowest'),
+        subject: part.name,
+        figures: { volts: worst.volts, lowestVolts: lowest, dropVolts: worst.lost, case: worst.name },
+        related: place === undefined ? [] : [{ message: `${worst.name} is this case`, place }],
+      };
+    }
+  },
+};

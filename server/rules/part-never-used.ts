@@ -1,0 +1,51 @@
+/** A busbar, terminal block or the like that nothing is joined to. */
+import { lampSpec } from './language.ts';
+import type { Rule } from './rule.ts';
+
+/** A splice is made where cables meet, and the body is there anyway: neither is left over. */
+const notBought: ReadonlySet<string> = new Set(['splice', 'chassis']);
+
+export const rule: Rule = {
+  slug: 'part-never-used',
+  severity: 'advice',
+  group: 'network',
+  reads: ['run.ends', 'link.bar'],
+  page: {
+    title: 'A part that nothing is joined to',
+    why: 'It is on the parts list and will be bought; or a cable that should end on it ends elsewhere by mistake.',
+    limit:
+      'Everything that is fitted serves a circuit (common practice, no source). Parts whose terminals must be joined are told of as `terminal-unconnected`.',
+    mend: 'End a cable on it, or take it out.',
+    see: ['terminal-unconnected', 'no-return', 'relay-always-on'],
+    wrong: [lampSpec({}, 'busbar NEG 100 A # finds: part-never-used "NEG"')],
+    right: [
+      lampSpec(
+        { back: 'run W3 1.5 mm² black, 1.3 m, LAMP:- to NEG' },
+        'busbar NEG 100 A',
+        'run W4 1.5 mm² black, 0.2 m, NEG to B1:-',
+      ),
+    ],
+  },
+  *check({ model }) {
+    // A list of parts has no runs yet.
+    if (model.runs.size === 0) return;
+    const reached = new Set(
+      [...model.runs.values()]
+        .flatMap(({ cores }) => cores.flatMap(({ from, to }) => [from, to]))
+        .concat(model.bars.flatMap(({ from, to }) => [from, to]))
+        .flatMap((terminal) => (terminal === undefined ? [] : [terminal.part])),
+    );
+    const troubled = new Set(model.problems.map(({ subject }) => subject));
+    // A name that could not be read may well mean the part that seems unused.
+    const unsure = model.problems.some(({ slug }) => slug === 'unknown-name' || slug === 'unknown-terminal');
+    for (const part of model.parts.values()) {
+      if (part.terminals.length === 0 || notBought.has(part.kind.word)) continue;
+      if (reached.has(part) || troubled.has(part.name) || unsure) continue;
+      yield {
+        message: `Nothing is joined to ${part.name}: end a cable on it, or take it out.`,
+        place: part.namePlace,
+        subject: part.name,
+      };
+    }
+  },
+};
