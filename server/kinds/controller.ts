@@ -52,7 +52,7 @@ export const kind: KindSpec = {
       'charge voltage {voltage:voltage}',
       'Charging voltage it is set to.',
       'charge voltage 14.4 V',
-      ['answers', 'hover:controller'],
+      ['answers', 'charge-voltage-and-chemistry', 'hover:controller'],
     ),
     clause(
       'common',
@@ -66,7 +66,7 @@ export const kind: KindSpec = {
       'connect battery first',
       'The maker wants the battery connected before the panels.',
       'connect battery first',
-      ['hover:controller', 'later: battery-opened-before-panels'],
+      ['hover:controller', 'battery-opened-before-panels'],
     ),
     ...commonClauses,
   ],

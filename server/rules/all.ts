@@ -9,6 +9,7 @@ import { rule as bankFuseEach } from './bank-fuse-each.ts';
 import { rule as bankUnbalanced } from './bank-unbalanced.ts';
 import { rule as barOnOneSide } from './bar-on-one-side.ts';
 import { rule as batteriesMixed } from './batteries-mixed.ts';
+import { rule as batteryOpenedBeforePanels } from './battery-opened-before-panels.ts';
 import { rule as belowLeastSize } from './below-least-size.ts';
 import { rule as blankUnfilled } from './blank-unfilled.ts';
 import { rule as bothEndsNeedProtection } from './both-ends-need-protection.ts';
@@ -21,6 +22,7 @@ import { rule as caseNotBonded } from './case-not-bonded.ts';
 import { rule as caseUnanswered } from './case-unanswered.ts';
 import { rule as chafeWithoutGrommet } from './chafe-without-grommet.ts';
 import { rule as chargeCurrentOverBattery } from './charge-current-over-battery.ts';
+import { rule as chargeVoltageAndChemistry } from './charge-voltage-and-chemistry.ts';
 import { rule as chargingDrop } from './charging-drop.ts';
 import { rule as circleOfNames } from './circle-of-names.ts';
 import { rule as circleOfUse } from './circle-of-use.ts';
@@ -37,6 +39,7 @@ import { rule as dropOverLimit } from './drop-over-limit.ts';
 import { rule as endMissing } from './end-missing.ts';
 import { rule as entryUnstated } from './entry-unstated.ts';
 import { rule as entryWithoutGland } from './entry-without-gland.ts';
+import { rule as essentialLoadIsolated } from './essential-load-isolated.ts';
 import { rule as expectNotMet } from './expect-not-met.ts';
 import { rule as fuseAboveAppliance } from './fuse-above-appliance.ts';
 import { rule as fuseBelowLoad } from './fuse-below-load.ts';
@@ -55,6 +58,7 @@ import { rule as ignitionNearVentedBattery } from './ignition-near-vented-batter
 import { rule as impossibleValue } from './impossible-value.ts';
 import { rule as indentedStatement } from './indented-statement.ts';
 import { rule as insulationForPlace } from './insulation-for-place.ts';
+import { rule as isolatorOutOfReach } from './isolator-out-of-reach.ts';
 import { rule as knockoutLeftOpen } from './knockout-left-open.ts';
 import { rule as lengthMissing } from './length-missing.ts';
 import { rule as linkedRatingUnstated } from './linked-rating-unstated.ts';
@@ -69,9 +73,11 @@ import { rule as missingUnit } from './missing-unit.ts';
 import { rule as moreEntriesThanKnockouts } from './more-entries-than-knockouts.ts';
 import { rule as nameTwice } from './name-twice.ts';
 import { rule as negativeBondedTwice } from './negative-bonded-twice.ts';
+import { rule as noIsolation } from './no-isolation.ts';
 import { rule as noReturn } from './no-return.ts';
 import { rule as noSource } from './no-source.ts';
 import { rule as notSelective } from './not-selective.ts';
+import { rule as oneConductorSwitched } from './one-conductor-switched.ts';
 import { rule as panelFiguresDisagree } from './panel-figures-disagree.ts';
 import { rule as panelsMismatched } from './panels-mismatched.ts';
 import { rule as parallelCoresUnequal } from './parallel-cores-unequal.ts';
@@ -126,6 +132,7 @@ export const allRules: readonly Rule[] = [
   bankUnbalanced,
   barOnOneSide,
   batteriesMixed,
+  batteryOpenedBeforePanels,
   belowLeastSize,
   blankUnfilled,
   bothEndsNeedProtection,
@@ -138,6 +145,7 @@ export const allRules: readonly Rule[] = [
   caseUnanswered,
   chafeWithoutGrommet,
   chargeCurrentOverBattery,
+  chargeVoltageAndChemistry,
   chargingDrop,
   circleOfNames,
   circleOfUse,
@@ -154,6 +162,7 @@ export const allRules: readonly Rule[] = [
   endMissing,
   entryUnstated,
   entryWithoutGland,
+  essentialLoadIsolated,
   expectNotMet,
   fuseAboveAppliance,
   fuseBelowLoad,
@@ -172,6 +181,7 @@ export const allRules: readonly Rule[] = [
   impossibleValue,
   indentedStatement,
   insulationForPlace,
+  isolatorOutOfReach,
   knockoutLeftOpen,
   lengthMissing,
   linkedRatingUnstated,
@@ -186,9 +196,11 @@ export const allRules: readonly Rule[] = [
   moreEntriesThanKnockouts,
   nameTwice,
   negativeBondedTwice,
+  noIsolation,
   noReturn,
   noSource,
   notSelective,
+  oneConductorSwitched,
   panelFiguresDisagree,
   panelsMismatched,
   parallelCoresUnequal,

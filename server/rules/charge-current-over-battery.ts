@@ -33,7 +33,12 @@ export const rule: Rule = {
     limit:
       'The greatest charge current that the maker states, with `charge`; in a bank the sum of its strings. A controller gives no more than its panels can. One charger alone above it is an error; that several together are above it a warning, since they seldom all run at once (common practice, no source). An alternator is not counted: a lead battery takes what it takes.',
     mend: 'Take a smaller charger, or set its current lower and state that; or take a battery that stands more.',
-    see: ['discharge-over-battery', 'alternator-without-limit', 'lithium-charged-in-frost'],
+    see: [
+      'charge-voltage-and-chemistry',
+      'discharge-over-battery',
+      'alternator-without-limit',
+      'lithium-charged-in-frost',
+    ],
     wrong: [
       charged(', charge 30 A # finds: charge-current-over-battery "charge 30 A"', '30.1 A'),
       charged(', charge 30 A # finds: charge-current-over-battery "charge 30 A"', '20 A', '10.1 A'),

@@ -16,7 +16,6 @@ export const later: Readonly<Record<string, string>> = {
   'panel.tilt': energy,
   'panel.facing': energy,
 
-  'controller.battery-first': 'the order of connecting and isolating',
   'inverter.hours': energy,
 
   'fuse.voltage': voltages,

@@ -41,6 +41,10 @@ export const statement: StatementSpec = {
       ['cable-too-small', 'drop-over-limit', 'protection-too-far'],
       { standardValues: ['limits iec-60364-5-52', 'limits cfr-33-183', 'limits nec-310', 'limits iso-13297'] },
     ),
+    clause('both-poles', 'both poles', 'Its isolators are to open both conductors.', 'both poles', [
+      'one-conductor-switched',
+      'hover:system',
+    ]),
     clause(
       'site',
       'site {latitude:angle} {north=north|south} {longitude:angle} {east=east|west}',

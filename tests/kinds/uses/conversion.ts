@@ -48,6 +48,31 @@ case noon sun 100 %, B1 at 13.95 V`,
     },
     { clause: 'output', first: 'output 5 A', instead: 'output 8 A', shows: ['answers', 'hover'] },
     {
+      clause: 'battery-first',
+      first: 'connect battery first',
+      instead: '',
+      scene: `
+panel P1 120 W, voc 23.0 V, isc 6.9 A, vmp 19.2 V, imp 6.3 A
+isolator Q1 2 poles, 16 A dc, 60 V
+isolator Q2 1 pole, 50 A dc, 48 V
+controller U1 @
+battery B1 lead-acid, 12 V, 100 Ah
+run W1 2.5 mm² red, 3 m, P1:+ to Q1:1
+run W2 2.5 mm² black, 3 m, P1:- to Q1:3
+run W3 2.5 mm² red, 1 m, Q1:2 to U1:pv+
+run W4 2.5 mm² black, 1 m, Q1:4 to U1:pv-
+run W5 2.5 mm² red, 1 m, U1:bat+ to Q2:1
+run W6 2.5 mm² red, 0.1 m, Q2:2 to B1:+
+run W7 2.5 mm² black, 1 m, U1:bat- to B1:-`,
+      shows: ['battery-opened-before-panels', 'hover'],
+    },
+    {
+      clause: 'charge-voltage',
+      first: 'charge voltage 14.4 V',
+      instead: 'charge voltage 15.0 V',
+      shows: ['charge-voltage-and-chemistry', 'hover'],
+    },
+    {
       clause: 'output',
       first: 'output 10 A',
       instead: 'output 60 A',

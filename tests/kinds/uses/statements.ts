@@ -407,6 +407,13 @@ const system: Scene = {
   spec: `system @\n${lamp('run W2 2.5 mm² red, 4 m, F1:out to LAMP:+')}`,
   uses: [
     { clause: 'ambient', first: 'ambient 30 °C', instead: 'ambient 65 °C', shows: ['cable-too-small', 'answers'] },
+    {
+      clause: 'both-poles',
+      first: 'both poles',
+      instead: '',
+      more: 'isolator Q1 1 pole, 25 A dc, 48 V\nrun W8 2.5 mm² red, 1 m, F1:out to Q1:1\nrun W9 2.5 mm² red, 1 m, Q1:2 to LAMP:+',
+      shows: ['one-conductor-switched', 'hover'],
+    },
     { clause: 'coldest', first: 'coldest -20 °C', instead: 'coldest 0 °C', shows: ['answers', 'hover'] },
     {
       clause: 'coldest',

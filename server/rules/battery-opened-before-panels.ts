@@ -1,0 +1,79 @@
+/** A battery isolator that leaves a controller with its panels and no battery. */
+import type { Part, Terminal } from '../model/model.ts';
+import type { Edge, Network } from '../model/network.ts';
+import { panelIsolation } from './panel-isolation.ts';
+import { reach } from './reach.ts';
+import type { Rule } from './rule.ts';
+import { sunny } from './sunny.ts';
+
+const behind = [
+  'isolator Q2 1 pole, 50 A dc, 48 V',
+  'run W5 4 mm² red, 0.4 m, U1:bat+ to Q2:1',
+  'run W8 4 mm² red, 0.4 m, Q2:2 to F1:out',
+];
+
+export const rule: Rule = {
+  slug: 'battery-opened-before-panels',
+  severity: 'advice',
+  group: 'switching',
+  reads: ['controller.battery-first', 'isolator.poles', 'panel.voc', 'run.ends'],
+  page: {
+    title: 'A battery isolator that leaves a controller on its panels alone',
+    why: 'Without its battery a controller has nothing that holds its output: the voltage of the panels may reach the loads, and some controllers fail.',
+    limit:
+      'Panels are opened before the battery is. Found where they have no isolator to be opened first, and where the controller’s maker wants the battery connected first (common practice, no source).',
+    mend: 'Join the controller to the battery’s side of the isolator, through a fuse of its own; or open the panels’ isolator first each time, and mark the battery’s so.',
+    see: ['no-isolation', 'controller-output-unfused', 'essential-load-isolated'],
+    wrong: [
+      sunny({
+        controller: ', connect battery first # finds: battery-opened-before-panels "connect battery first"',
+        onward: behind,
+      }),
+    ],
+    right: [sunny({ onward: behind }), sunny({ controller: ', connect battery first' })],
+  },
+  *check(context) {
+    const { answers, model } = context;
+    const inputs = panelIsolation(context);
+    for (const controller of new Set(inputs.map(({ input }) => input.controller))) {
+      if (controller.kind.word !== 'controller') continue;
+      const first = controller.facts.says('battery-first');
+      const open = inputs.some(
+        ({ input, plus, minus }) => input.controller === controller && plus !== 'switch' && minus !== 'switch',
+      );
+      const isolator = first || open ? opensBattery(controller, model.terminals, answers.network) : undefined;
+      if (isolator === undefined) continue;
+      yield {
+        message: first
+          ? `Opened first, ${isolator.name} leaves ${controller.name} with its panels and no battery, which its maker forbids: join it before ${isolator.name} through a fuse of its own, or open the panels first.`
+          : `Opened in the sun, ${isolator.name} leaves ${controller.name} with its panels and no battery, and nothing opens the panels first: join it before ${isolator.name} through a fuse of its own, or fit an isolator for the panels.`,
+        place: first ? controller.facts.place('battery-first') : controller.namePlace,
+        subject: controller.name,
+        figures: { isolator: isolator.name },
+        related: [{ message: `${isolator.name} opens the battery`, place: isolator.namePlace }],
+      };
+    }
+  },
+};
+
+/** A switch by hand without which no battery is joined to the controller; the first by name. */
+function opensBattery(controller: Part, terminals: ReadonlyMap<string, Terminal>, network: Network): Part | undefined {
+  const found: Part[] = [];
+  for (const sign of ['+', '-'] as const) {
+    const start = terminals.get(`${controller.name}:bat${sign}`);
+    if (start === undefined) continue;
+    const whole = reach(start, network, () => true);
+    const hasBattery = (set: ReadonlySet<Terminal>) =>
+      [...set].some(({ part, spec }) => part.kind.word === 'battery' && spec.polarity === sign);
+    if (!hasBattery(whole)) continue;
+    const switches = new Set([...whole].flatMap(({ part }) => (isBatterySwitch(part) ? [part] : [])));
+    for (const part of switches)
+      if (!hasBattery(reach(start, network, (edge: Edge) => edge.is !== 'contact' || edge.part !== part)))
+        found.push(part);
+  }
+  return found.sort((a, b) => (a.name < b.name ? -1 : 1))[0];
+}
+
+function isBatterySwitch({ kind }: Part): boolean {
+  return kind.word === 'isolator' || kind.word === 'switch' || kind.word === 'selector';
+}

@@ -1,0 +1,52 @@
+/** An essential load that goes off with a switch for something else. */
+import { lampSpec } from './language.ts';
+import type { Rule } from './rule.ts';
+import { names } from './words.ts';
+
+const out = 'run W2 1.5 mm² red, 1.2 m, F1:out to S1:1';
+const on = 'run W4 1.5 mm² red, 1 m, S1:2 to LAMP:+';
+const alarm = (feed: string) => [
+  'load ALARM 2 W, essential',
+  `run W5 1.5 mm² red, 1 m, ${feed} to ALARM:+`,
+  'run W6 1.5 mm² black, 1 m, ALARM:- to B1:-',
+];
+const fan = ['load FAN 6 W', 'run W7 1.5 mm² red, 1 m, F1:out to FAN:+', 'run W8 1.5 mm² black, 1 m, FAN:- to B1:-'];
+const s1 = 'switch S1 1 pole, 10 A dc, 24 V';
+
+export const rule: Rule = {
+  slug: 'essential-load-isolated',
+  severity: 'advice',
+  group: 'switching',
+  reads: ['load.essential', 'inverter.essential', 'socket.essential', 'run.ends'],
+  page: {
+    title: 'An essential load behind a switch for other things',
+    why: 'Somebody turns the lamps off, and the gas alarm or the cooler with them.',
+    limit:
+      'What must not fail shares no switch with ordinary loads; a main switch that turns everything off may have it (common practice, no source).',
+    mend: 'Feed it from before the switch, by a fuse of its own.',
+    see: ['drop-over-limit', 'no-isolation'],
+    wrong: [lampSpec({ out }, `${s1} # finds: essential-load-isolated "S1"`, on, ...alarm('S1:2'), ...fan)],
+    right: [lampSpec({ out }, s1, on, ...alarm('F1:out'), ...fan), lampSpec({ out }, s1, on, ...alarm('S1:2'))],
+  },
+  *check({ answers }) {
+    for (const contacts of answers.contacts.values()) {
+      const [first] = contacts;
+      if (first?.part.kind.family !== 'switching' || first.part.kind.word === 'relay') continue;
+      const { part } = first;
+      const fed = [...new Set(contacts.flatMap((one) => (one.isReturn ? [] : one.feeds)))];
+      const essential = fed.find(({ facts }) => facts.says('essential'));
+      const others = fed.filter(({ facts, kind }) => !facts.says('essential') && kind.behaviour.is !== 'converter');
+      if (essential === undefined || others.length === 0) continue;
+      const source = answers.loads.get(essential.name)?.source;
+      const isMain = ![...answers.loads.values()].some((one) => one.source === source && !fed.includes(one.load));
+      if (source === undefined || isMain) continue;
+      yield {
+        message: `${part.name} turns off ${names(others)}, and with ${others.length === 1 ? 'it' : 'them'} ${essential.name}, which is essential: feed ${essential.name} from before ${part.name}.`,
+        place: part.namePlace,
+        subject: part.name,
+        figures: { essential: essential.name },
+        related: [{ message: `${essential.name} must not fail`, place: essential.facts.place('essential') }],
+      };
+    }
+  },
+};
