@@ -100,8 +100,10 @@ export interface CaseJson {
   /** What asks more power than can be fed; left out where there is nothing of the sort. */
   readonly overloads?: readonly {
     readonly parts: readonly string[];
-    readonly askedWatts: number;
-    readonly fedWatts: number;
+    readonly askedWatts?: number;
+    readonly fedWatts?: number;
+    readonly askedAmps?: number;
+    readonly fedAmps?: number;
   }[];
   readonly terminals: Readonly<Record<string, { readonly volts: number }>>;
   readonly cores: readonly {
@@ -259,10 +261,11 @@ function caseJson({ name, converged, trouble, overloads, volts, cores, parts }: 
     ...(overloads.length === 0
       ? {}
       : {
-          overloads: overloads.map(({ parts, askedWatts, fedWatts }) => ({
+          overloads: overloads.map(({ parts, asked, fed, unit }) => ({
             parts: parts.map((part) => part.name),
-            askedWatts: figure(askedWatts),
-            fedWatts: figure(fedWatts),
+            ...(unit === 'W'
+              ? { askedWatts: figure(asked), fedWatts: figure(fed) }
+              : { askedAmps: figure(asked), fedAmps: figure(fed) }),
           })),
         }),
     terminals: Object.fromEntries([...volts].map(([id, value]) => [id, { volts: figure(value) }])),

@@ -61,13 +61,15 @@ export interface PartInCase {
   readonly energised?: boolean;
 }
 
-/** What asks more power together than its sources and wiring can bring about, beside all else that is on. */
+/** What asks more power, or more current, together than its sources and wiring can bring about, beside all else that is on. */
 export interface Overload {
   /** What asks most first; never none. */
   readonly parts: readonly Part[];
-  readonly askedWatts: number;
+  /** In watt for what draws constant power, in ampere for what draws constant current. */
+  readonly unit: 'W' | 'A';
+  readonly asked: number;
   /** The most of it that would still be fed, were all of it less in proportion; above 0. */
-  readonly fedWatts: number;
+  readonly fed: number;
 }
 
 export interface CaseAnswer {

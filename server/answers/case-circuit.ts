@@ -18,6 +18,7 @@ import { type Draw, efficiencyOf, feedsBattery, type Port, type Source } from '.
 import type { RunElectrics } from './run-electrics.ts';
 import { Solar } from './solar.ts';
 import { addSources, type SourcesInCase } from './sources.ts';
+import { starvedDraws } from './starved.ts';
 
 /** Default drop of a diode, and its resistance beyond that (common practice, no source). */
 const diodeVolts = 0.7;
@@ -151,7 +152,7 @@ export class CaseCircuit {
     }
     return {
       stated,
-      converged: this.converged,
+      converged: this.converged && overloads.length === 0,
       trouble: this.trouble(overloads),
       overloads,
       connections,
@@ -265,6 +266,7 @@ export class CaseCircuit {
   /** Where an island collapsed: whose voltage falls away, what they ask, and what of that could be fed beside all else. */
   private overloads(): Overload[] {
     const { collapses, trouble } = this.solution;
+    if (this.converged) return this.starved();
     if (trouble !== 'collapse') return [];
     return collapses.flatMap(({ weak, weakFeedable }) => {
       const watts = new Map<Part, number>();
@@ -274,28 +276,53 @@ export class CaseCircuit {
         const own = draw.is === 'input' ? (this.inputWatts.get(draw.part) ?? 0) : draw.amount;
         watts.set(draw.part, (watts.get(draw.part) ?? 0) + own);
       }
-      const asking = [...watts].sort(([, one], [, other]) => other - one);
-      const askedWatts = asking.reduce((sum, [, own]) => sum + own, 0);
-      const fedWatts = weakFeedable * askedWatts;
-      return fedWatts > 0 ? [{ parts: asking.map(([part]) => part), askedWatts, fedWatts }] : [];
+      return overload(watts, weakFeedable, 'W');
     });
+  }
+
+  /** Loads of constant current that stand below 0 V; what is reckoned at its lowest voltage asks for no answer there. */
+  private starved(): Overload[] {
+    if (this.purpose === 'design') return [];
+    const takes = [...this.draws].filter(
+      ([draw, { as }]) => as === 'current' && draw.amount > 0 && this.across(draw) < 0 && this.isReached(draw),
+    );
+    if (takes.length === 0) return [];
+    const starved = starvedDraws(
+      this.circuit,
+      this.solution,
+      takes.map(([, { at }]) => at),
+    );
+    if (starved === undefined) return [];
+    const amps = new Map<Part, number>();
+    for (const [{ part, amount }, { at }] of takes)
+      if (starved.currents.includes(at)) amps.set(part, (amps.get(part) ?? 0) + amount);
+    return overload(amps, starved.feedable, 'A');
   }
 
   /** Why there is no answer, in plain words. */
   private trouble(overloads: readonly Overload[]): string | undefined {
     const { converged, trouble } = this.solution;
-    if (converged) return this.finite ? undefined : 'its figures are beyond anything that can be worked out';
-    if (trouble !== 'collapse') return 'no stable state was found for its sources';
-    const [worst] = [...overloads].sort((a, b) => a.fedWatts / a.askedWatts - b.fedWatts / b.askedWatts);
+    const [worst] = [...overloads].sort((a, b) => a.fed / a.asked - b.fed / b.asked);
+    if (converged && worst === undefined)
+      return this.finite ? undefined : 'its figures are beyond anything that can be worked out';
+    if (!converged && trouble !== 'collapse') return 'no stable state was found for its sources';
     if (worst === undefined) {
       const powers = [...this.draws].flatMap(([{ part }, { as }]) => (as === 'power' ? [part.name] : []));
       const who = new Set(powers).size === 1 ? powers[0] : 'what is on';
       return `nothing can feed ${who}: look whether a plus and a minus are swapped`;
     }
-    const { parts, askedWatts, fedWatts } = worst;
+    const { parts, asked, fed, unit } = worst;
     const who = parts.length === 1 ? parts[0]?.name : `what is on, most of it ${parts[0]?.name},`;
-    return `${who} cannot be fed: of ${figure(askedWatts)} W its sources and wiring bring about ${figure(fedWatts)} W at most, so have less on at once, or use larger or shorter cable`;
+    return `${who} cannot be fed: of ${figure(asked)} ${unit} its sources and wiring bring about ${figure(fed)} ${unit} at most, so have less on at once, or use larger or shorter cable`;
   }
+}
+
+/** What each part asks, the greatest first; nothing where nothing of it could be fed. */
+function overload(asked: ReadonlyMap<Part, number>, feedable: number, unit: Overload['unit']): Overload[] {
+  const asking = [...asked].sort(([, one], [, other]) => other - one);
+  const all = asking.reduce((sum, [, own]) => sum + own, 0);
+  const fed = feedable * all;
+  return fed > 0 ? [{ parts: asking.map(([part]) => part), asked: all, fed, unit }] : [];
 }
 
 /** What is 0 V: the negative of the battery first by name in a connected part, else of its first source. */

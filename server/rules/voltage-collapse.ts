@@ -22,7 +22,7 @@ export const rule: Rule = {
   slug: 'voltage-collapse',
   severity: 'error',
   group: 'network',
-  reads: ['load.power', 'run.size', 'run.length', 'battery.internal', 'case.state'],
+  reads: ['load.power', 'load.current', 'run.size', 'run.length', 'battery.internal', 'case.state'],
   page: {
     title: 'More power asked than can come through',
     why: 'What takes the same power at any voltage draws more current the lower its voltage is. Beyond some power the loss on the way grows faster than what arrives: the voltage falls to next to nothing, the load does not run, and cable and source carry a current that nobody reckoned with.',
@@ -35,19 +35,24 @@ export const rule: Rule = {
   },
   *check(context) {
     for (const { overload, cases } of worstByParts(context)) {
-      const { parts, askedWatts, fedWatts } = overload;
+      const { parts, asked, fed, unit } = overload;
+      const told = (value: number) => `${threeFigures(value)} ${unit}`;
       const alone = parts.length === 1;
       const [first] = parts as readonly [Part, ...Part[]];
       const who = alone ? first.name : `${several(parts)} together`;
       const where = `in ${cases.length > 1 ? 'cases' : 'case'} ${names(cases.map((name) => ({ name })))}`;
-      const less = alone ? `a load of less than ${watts(fedWatts)}` : 'have less on at once';
+      const less = alone ? `a load of less than ${told(fed)}` : 'have less on at once';
       yield {
         message:
-          `${who} ${alone ? 'asks' : 'ask'} ${watts(askedWatts)} ${where}, but sources and wiring can bring ${watts(fedWatts)} at most, ` +
+          `${who} ${alone ? 'asks' : 'ask'} ${told(asked)} ${where}, but sources and wiring can bring ${told(fed)} at most, ` +
           `so the voltage breaks down and nothing more is known of the case: use a larger or shorter cable, a source with less resistance, or ${less}.`,
         place: alone ? askingPlace(first) : (casePlace(cases, context) ?? askingPlace(first)),
         subject: alone ? first.name : cases[0],
-        figures: { askedWatts, fedWatts, loads: parts.map(({ name }) => name).join(' '), cases: cases.join(' ') },
+        figures: {
+          ...(unit === 'W' ? { askedWatts: asked, fedWatts: fed } : { askedAmps: asked, fedAmps: fed }),
+          loads: parts.map(({ name }) => name).join(' '),
+          cases: cases.join(' '),
+        },
         related: alone
           ? []
           : parts.map((part) => ({ message: `${part.name} is one of them`, place: askingPlace(part) })),
@@ -68,7 +73,7 @@ function worstByParts({ answers }: RuleContext): { overload: Overload; cases: st
         .sort()
         .join(' ');
       const before = told.get(key);
-      const lacks = ({ fedWatts, askedWatts }: Overload) => fedWatts / askedWatts;
+      const lacks = ({ fed, asked }: Overload) => fed / asked;
       told.set(key, {
         overload: before === undefined || lacks(overload) < lacks(before.overload) ? overload : before.overload,
         cases: [...(before?.cases ?? []), name],
@@ -77,9 +82,10 @@ function worstByParts({ answers }: RuleContext): { overload: Overload; cases: st
   return [...told.values()];
 }
 
-/** The power as a load states it, else the part itself. */
-function askingPlace(part: Part): Place {
-  return part.kind.word === 'load' && part.facts.says('power') ? part.facts.place('power') : part.namePlace;
+/** The power or current as a load states it, else the part itself. */
+function askingPlace({ kind, facts, namePlace }: Part): Place {
+  const clause = ['power', 'current'].find((one) => kind.word === 'load' && facts.says(one));
+  return clause === undefined ? namePlace : facts.place(clause);
 }
 
 function casePlace(cases: readonly string[], { model }: RuleContext): Place | undefined {
@@ -91,9 +97,9 @@ function several(parts: readonly Part[]): string {
 }
 
 /** Three figures and no more, rounded down: what is said to be fed can be. */
-function watts(value: number): string {
+function threeFigures(value: number): string {
   const unit = 10 ** (Math.floor(Math.log10(value)) - 2);
   // What is stated is told as it is, rounding aside.
   const down = Math.floor((value / unit) * (1 + 1e-9)) * unit;
-  return `${plainNumber(down, Math.max(0, Math.round(-Math.log10(unit))))} W`;
+  return plainNumber(down, Math.max(0, Math.round(-Math.log10(unit))));
 }

@@ -61,7 +61,7 @@ const table: readonly Bad[] = [
   {
     title: 'a load of a million ampere',
     text: shed({ load: 'load LAMP 1000000 A' }),
-    finds: ['fuse-below-load', 'cable-too-small', 'drop-over-limit'],
+    finds: ['fuse-below-load', 'cable-too-small', 'voltage-collapse'],
   },
   {
     title: 'a load of more than all there is',
@@ -97,7 +97,7 @@ const table: readonly Bad[] = [
       'run W7 16 mm² red, 0.001 m, B1:+ to B2:+',
       'run W8 16 mm² black, 0.001 m, B1:- to B2:-',
     ),
-    finds: ['cable-too-small'],
+    finds: ['voltages-joined', 'bank-fuse-each'],
   },
   {
     title: 'a case colder than cold',
