@@ -8,6 +8,7 @@ import type { Capacity, LimitSet } from '../physics/limits/limit-set.ts';
 import type { Warming } from '../physics/short-time.ts';
 import type { UnfusedBank } from './bank-leads.ts';
 import type { BatteryBank } from './banks.ts';
+import type { CircuitVolts } from './circuit-volts.ts';
 import type { FaultAnswers } from './faults.ts';
 import type { JoinedVoltages } from './joined-voltages.ts';
 import type { StringAnswers } from './strings.ts';
@@ -149,6 +150,8 @@ export interface ContactFigures {
   /** Poles linked with it in parallel on both sides, itself included; linked on one side only. */
   readonly parallelPoles: readonly number[];
   readonly oneSidedWith: readonly number[];
+  /** What it may have to part. */
+  readonly volts: CircuitVolts;
   /** Loads downstream, whether all of them draw a stated current (no sockets), and the sum of their design currents. */
   readonly feeds: readonly Part[];
   readonly feedsFixed: boolean;

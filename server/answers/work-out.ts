@@ -10,6 +10,7 @@ import { countedBunches } from './bunches.ts';
 import { caseAnswer } from './case-answers.ts';
 import { chooseRatings } from './chosen-ratings.ts';
 import { chooseSizes } from './chosen-sizes.ts';
+import { circuitVolts } from './circuit-volts.ts';
 import { coreOhmsAt20 } from './conditions.ts';
 import { poleLinks, ratedAmps } from './contacts.ts';
 import { type DesignCurrent, designCurrents } from './design-currents.ts';
@@ -32,7 +33,7 @@ import { type Draw, designAmpsOf } from './ports.ts';
 import { Protections } from './protection.ts';
 import { Conductors, type RunElectrics } from './run-electrics.ts';
 import { Served } from './served.ts';
-import { stringAnswers } from './strings.ts';
+import { type StringAnswers, stringAnswers } from './strings.ts';
 import { tailsOf } from './tails.ts';
 import { unfusedLengths } from './unfused-lengths.ts';
 import { unfusedStretches } from './unfused-stretches.ts';
@@ -92,7 +93,8 @@ export function workOut(model: Model, network: Network, before = new SolvedBefor
   const points = pointsWith(electrics, 'actual');
   const served = new Served(installation, (way) => protections.isReturn(way));
   const capacities = new Map([...stated].map(([run, size]) => [run, capacity(run, size)]));
-  const shared: Shared = { installation, panelSide, protections, served, design, capacities };
+  const stringFigures = lazily(() => stringAnswers(installation));
+  const shared: Shared = { installation, panelSide, protections, served, design, capacities, stringFigures };
   const cores = coreFigures(shared);
   const contacts = contactFigures(shared, ratings);
   let faults: FaultAnswers | undefined;
@@ -132,7 +134,9 @@ export function workOut(model: Model, network: Network, before = new SolvedBefor
       ...chosen,
     ],
     systemVolts,
-    strings: stringAnswers(installation),
+    get strings() {
+      return stringFigures();
+    },
     get banks() {
       return banks();
     },
@@ -162,6 +166,7 @@ function greatestAmps({ network, wiring }: Installation, design: readonly Design
 }
 
 interface Shared {
+  readonly stringFigures: () => StringAnswers;
   readonly installation: Installation;
   readonly panelSide: PanelSide;
   readonly protections: Protections;
@@ -208,7 +213,7 @@ function coreFigures({ installation, protections, served, design, capacities }: 
 }
 
 function contactFigures(
-  { installation, protections, served, design }: Shared,
+  { installation, protections, served, design, stringFigures }: Shared,
   ratings: ReturnType<typeof deviceRatings>,
 ): Map<string, ContactFigures[]> {
   const { model, network, wiring } = installation;
@@ -237,6 +242,9 @@ function contactFigures(
       ratedAmps: ratedAmps(part, contact.ratedAmps, parallelPoles.length),
       parallelPoles,
       oneSidedWith: linked?.oneSided ?? [],
+      get volts() {
+        return circuitVolts(installation, stringFigures().strings, way, shortCircuitAmps !== undefined);
+      },
       get feeds() {
         return partsOf(served.by(way));
       },

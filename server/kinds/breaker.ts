@@ -62,14 +62,14 @@ export const kind: KindSpec = {
       '{polarity=polarised|unpolarised}',
       'Whether it must be fed from its marked side.',
       'unpolarised',
-      ['hover:breaker', 'later: breaker-reversed'],
+      ['hover:breaker', 'breaker-reversed'],
     ),
     clause(
       'series-voltage',
       '{poles:number} in series {voltage:voltage}',
       'The maker’s voltage with poles in series.',
       '2 in series 120 V',
-      ['hover:breaker', 'later: series-rating-unstated'],
+      ['hover:breaker', 'fuse-voltage'],
       { repeatable: true },
     ),
     clause('pairs', 'pairs {pairs:range+}', 'Which terminals are one pole’s, when not 1-2, 3-4, …', 'pairs 1-3 2-4', [

@@ -33,7 +33,7 @@ export const kind: KindSpec = {
       'answers',
       'fuse-breaking-capacity',
     ]),
-    clause('voltage', '{voltage:voltage}', 'Rated voltage, d.c.', '32 V', ['hover:fuse', 'later: fuse-voltage'], {
+    clause('voltage', '{voltage:voltage}', 'Rated voltage, d.c.', '32 V', ['hover:fuse', 'fuse-voltage'], {
       standardValues: ['32 V', '58 V', '80 V', '125 V'],
     }),
     clause(

@@ -15,6 +15,7 @@ import { rule as blankUnfilled } from './blank-unfilled.ts';
 import { rule as bothEndsNeedProtection } from './both-ends-need-protection.ts';
 import { rule as boxIpForPlace } from './box-ip-for-place.ts';
 import { rule as breakerNotDc } from './breaker-not-dc.ts';
+import { rule as breakerReversed } from './breaker-reversed.ts';
 import { rule as bypassesShunt } from './bypasses-shunt.ts';
 import { rule as cableTooSmall } from './cable-too-small.ts';
 import { rule as cableWithstand } from './cable-withstand.ts';
@@ -48,6 +49,7 @@ import { rule as fuseHot } from './fuse-hot.ts';
 import { rule as fuseInReturn } from './fuse-in-return.ts';
 import { rule as fuseNeverBlows } from './fuse-never-blows.ts';
 import { rule as fuseOddRating } from './fuse-odd-rating.ts';
+import { rule as fuseVoltage } from './fuse-voltage.ts';
 import { rule as fuseboxTotal } from './fusebox-total.ts';
 import { rule as glandAndCable } from './gland-and-cable.ts';
 import { rule as glandAndKnockout } from './gland-and-knockout.ts';
@@ -96,6 +98,7 @@ import { rule as shortCircuit } from './short-circuit.ts';
 import { rule as solidConductorInVehicle } from './solid-conductor-in-vehicle.ts';
 import { rule as spareFuseMismatch } from './spare-fuse-mismatch.ts';
 import { rule as stringFuseNeeded } from './string-fuse-needed.ts';
+import { rule as stringFuseTooLarge } from './string-fuse-too-large.ts';
 import { rule as studMismatch } from './stud-mismatch.ts';
 import { rule as supplyUnfused } from './supply-unfused.ts';
 import { rule as switchBelowFuse } from './switch-below-fuse.ts';
@@ -138,6 +141,7 @@ export const allRules: readonly Rule[] = [
   bothEndsNeedProtection,
   boxIpForPlace,
   breakerNotDc,
+  breakerReversed,
   bypassesShunt,
   cableTooSmall,
   cableWithstand,
@@ -171,6 +175,7 @@ export const allRules: readonly Rule[] = [
   fuseInReturn,
   fuseNeverBlows,
   fuseOddRating,
+  fuseVoltage,
   fuseboxTotal,
   glandAndCable,
   glandAndKnockout,
@@ -219,6 +224,7 @@ export const allRules: readonly Rule[] = [
   solidConductorInVehicle,
   spareFuseMismatch,
   stringFuseNeeded,
+  stringFuseTooLarge,
   studMismatch,
   supplyUnfused,
   switchBelowFuse,

@@ -10,6 +10,7 @@ import { ratingPlace } from './fuse-below-load.ts';
 import { example, lampSpec } from './language.ts';
 import { offerRating } from './other-rating.ts';
 import type { Reported, Rule } from './rule.ts';
+import { oversizedStringFuses } from './string-fuse-too-large.ts';
 import { amps, deviceName, names } from './words.ts';
 
 const sun = (fuse: string) =>
@@ -59,10 +60,12 @@ export const rule: Rule = {
   *check(context) {
     const { answers } = context;
     const unfed = new Set(answers.cases.flatMap(({ overloads }) => overloads.flatMap(({ parts }) => parts)));
+    // A string fuse too large for its panels is told of as that.
+    const oversized = new Set(oversizedStringFuses(context).map(({ fuse }) => fuse));
     for (const devices of answers.faults.devices.values())
       for (const device of devices) {
         const contact = answers.contacts.get(device.part.name)?.find(({ pole }) => pole === device.pole);
-        if (contact?.device?.amps === undefined || contact.device.blank) continue;
+        if (contact?.device?.amps === undefined || contact.device.blank || oversized.has(contact)) continue;
         const { leastAt } = device;
         const least = leastAt === undefined ? undefined : answers.cores.get(leastAt);
         // A cable that is too small for the device, or for its own load, is told of as that.

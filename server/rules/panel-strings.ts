@@ -1,4 +1,5 @@
 /** Panel strings in parallel, found from the wiring, and whether each has a protective device of its own. */
+import type { ContactFigures } from '../answers/answers.ts';
 import type { Part, Terminal } from '../model/model.ts';
 import type { Edge } from '../model/network.ts';
 import type { RuleContext } from './rule.ts';
@@ -12,6 +13,8 @@ export interface PanelString {
   readonly mostSeriesFuseAmps: number | undefined;
   /** Whether a device stands in this string before it meets the others. */
   readonly fused: boolean;
+  /** Those devices. */
+  readonly fuses: readonly ContactFigures[];
 }
 
 /** Groups of strings between the same two conductors, where there are at least two. Contacts count as closed. */
@@ -19,9 +22,12 @@ export function parallelStrings({ model, answers }: RuleContext): PanelString[][
   const { network } = answers;
   const panels = [...model.parts.values()].filter(({ kind }) => kind.behaviour.is === 'panel');
   if (panels.length < 2) return [];
-  const isDevice = (edge: Edge) =>
-    edge.is === 'contact' &&
-    answers.contacts.get(edge.part.name)?.find(({ pole }) => pole === edge.contact.pole)?.device !== undefined;
+  const deviceOf = (edge: Edge): ContactFigures[] => {
+    if (edge.is !== 'contact') return [];
+    const figures = answers.contacts.get(edge.part.name)?.find(({ pole }) => pole === edge.contact.pole);
+    return figures?.device === undefined ? [] : [figures];
+  };
+  const isDevice = (edge: Edge) => deviceOf(edge).length > 0;
   const reach = (start: Terminal, blocked: (edge: Edge) => boolean): Set<Terminal> => {
     const seen = new Set([start]);
     for (const terminal of seen)
@@ -64,12 +70,15 @@ export function parallelStrings({ model, answers }: RuleContext): PanelString[][
     const [minus, plus] = [jointOf(first, '-'), jointOf(chain.at(-1) as Part, '+')];
     if (minus === undefined || plus === undefined || minus === plus) continue;
     // Parted from everything but its own panels when the devices are gone, at any of its joints.
-    const fused = chain.some((part) =>
-      (['+', '-'] as const).some((sign) => {
+    const fuses = chain.flatMap((part) =>
+      (['+', '-'] as const).flatMap((sign) => {
         const terminal = end(part, sign);
-        if (terminal === undefined) return false;
+        if (terminal === undefined) return [];
         const near = reach(terminal, isDevice);
-        return [...near].every((one) => one === terminal || ['none', 'coil'].includes(one.part.kind.behaviour.is));
+        const parted = [...near].every(
+          (one) => one === terminal || ['none', 'coil'].includes(one.part.kind.behaviour.is),
+        );
+        return parted ? [...near].flatMap(({ id }) => (network.at.get(id) ?? []).flatMap(deviceOf)) : [];
       }),
     );
     const stated = chain.map(({ facts }) => facts.number('most-series-fuse')).filter((value) => value !== undefined);
@@ -81,7 +90,8 @@ export function parallelStrings({ model, answers }: RuleContext): PanelString[][
         panels: chain,
         shortCircuitAmps: Math.max(...chain.map(({ facts }) => Math.max(0, facts.number('isc') ?? 0))),
         mostSeriesFuseAmps: stated.length === 0 ? undefined : Math.min(...stated),
-        fused,
+        fused: fuses.length > 0,
+        fuses: [...new Set(fuses)],
       },
     ]);
   }

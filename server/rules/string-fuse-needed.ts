@@ -8,8 +8,8 @@ import { amps, names } from './words.ts';
 
 const panel = 'panel P1 60 W, voc 22.0 V, isc 3.6 A, vmp 18.2 V, imp 3.3 A';
 
-/** Three strings of one panel each, joined at two splices before the controller. */
-function array(seriesFuse: string, ...third: string[]) {
+/** Three strings of one panel each, joined at two splices before the controller; what the first says, and the way of its plus. */
+export function array(seriesFuse: string, ...third: string[]) {
   return example(
     'system "Shed" 12 V',
     `${panel}, most series fuse ${seriesFuse}`,
@@ -58,7 +58,7 @@ export const rule: Rule = {
         'run W12 6 mm² red, 1 m, F2:out to JP',
       ),
     ],
-    see: ['switch-below-load', 'cable-too-small'],
+    see: ['string-fuse-too-large', 'switch-below-load', 'cable-too-small'],
   },
   *check(context) {
     for (const strings of parallelStrings(context)) {
@@ -99,7 +99,7 @@ function* judge(one: PanelString, strings: readonly PanelString[]): Generator<Re
 }
 
 /** `6 A or 8 A, which is 1.5 to 2.4 times its 3.6 A`; undefined where the maker allows none of that range. */
-function fuseFor({ shortCircuitAmps, mostSeriesFuseAmps: most = Infinity }: PanelString): string | undefined {
+export function fuseFor({ shortCircuitAmps, mostSeriesFuseAmps: most = Infinity }: PanelString): string | undefined {
   const least = stringFuseFactors.least * shortCircuitAmps;
   const greatest = stringFuseFactors.most * shortCircuitAmps;
   if (!(least < most)) return undefined;

@@ -986,6 +986,51 @@ const faults: readonly Fault[] = [
     figures: { batteries: 2 },
   },
   {
+    title: 'a fuse for a lower voltage than its battery gives',
+    changes: [['40 A, bolt-in, 58 V, breaks 5 kA', '40 A, bolt-in, 12 V, breaks 5 kA']],
+    slug: 'fuse-voltage',
+    severity: 'error',
+    subject: 'F7',
+    words: '12 V',
+    says: ['F7 is rated 12 V, but B1 gives 12.8 V', 'fit one for 13 V d.c. or more'],
+    figures: { ratedVolts: 12, circuitVolts: 12.8 },
+  },
+  {
+    title: 'a polarised breaker the wrong way round',
+    changes: [
+      [
+        'fuse F7                            40 A, bolt-in, 58 V, breaks 5 kA',
+        'breaker F7                         40 A, 60 V dc, breaks 5 kA, polarised',
+      ],
+      ['POS to F7:in', 'POS to F7:out'],
+      ['F7:out to K1:30', 'F7:in to K1:30'],
+    ],
+    slug: 'breaker-reversed',
+    severity: 'error',
+    subject: 'F7',
+    words: 'polarised',
+    says: ['F7 is polarised and marked at in, but B1 feeds it at out', 'swap the conductors on in and out'],
+  },
+  {
+    title: 'a string fuse above what the panel allows',
+    changes: [
+      [
+        'panel P1 and P2  = panel-120, at ROOF',
+        'panel P1         = panel-120, at ROOF\npanel P2         = panel-120, most series fuse 6 A, at ROOF\nfuse F98         15 A, gpv, 150 V, at ROOF',
+      ],
+      [
+        'run W3  = roof-cable red, 3.4 m, along ROOF, P2:+ to Q1:5',
+        'run W98  = roof-cable red, 0.2 m, along ROOF, P2:+ to F98:in\nrun W3  = roof-cable red, 3.2 m, along ROOF, F98:out to Q1:5',
+      ],
+    ],
+    slug: 'string-fuse-too-large',
+    severity: 'error',
+    subject: 'F98',
+    words: '15 A',
+    says: ['F98 is 15 A, but the maker of P2 allows 6 A at most', 'drive 6.9 A backwards'],
+    figures: { ratedAmps: 15, reverseAmps: 6.9, mostSeriesFuseAmps: 6 },
+  },
+  {
     title: 'the first fuse far from its battery',
     changes: [['run W24  = lead-10 red, 0.15 m', 'run W24  = lead-10 red, 3.2 m']],
     slug: 'protection-too-far',

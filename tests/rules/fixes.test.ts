@@ -72,6 +72,7 @@ describe('a fix of a wrong example', () => {
       'expect-not-met',
       'fuse-breaking-capacity',
       'fuse-in-return',
+      'fuse-voltage',
       'gland-and-knockout',
       'heat-source-near-cable',
       'ignition-near-vented-battery',

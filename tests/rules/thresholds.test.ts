@@ -131,6 +131,12 @@ const boarded = (total: string, ...ways: string[]) =>
     'run W11 35 mm² black, 1 m, OTHER:- to B1:-',
   );
 
+/** Two panels in parallel of which the second allows 6 A and has a fuse. */
+const stringFused = (fuse: string) =>
+  array(2, '6.1 A', ', most series fuse 6 A')
+    .replace('most series fuse 6 A', 'most series fuse 10 A')
+    .replace('P2:+ to JP', `P2:+ to F9:in\nfuse F9 ${fuse}, gpv, 150 V\nrun W19 35 mm² red, 1 m, F9:out to JP`);
+
 /** Opens within so many seconds at twice its rating. */
 const slowFuse = (seconds: number) =>
   `fuse F1 12.2 A, cartridge, 125 V, breaks 20 kA, operates 200 % in 1 s to ${seconds} s`;
@@ -430,6 +436,35 @@ const pairs: readonly Pair[] = [
     found: 'cable-withstand W2 error',
     figures: { withstand: (115 * 1.5) ** 2 },
     says: ['lets 30400 A²s through', 'bears 29800 A²s', 'use 2.5 mm² or larger'],
+  },
+  {
+    limit: 'a fuse for the nominal voltage',
+    within: lamp({ fuse: 'fuse F1 10 A, cartridge, 12 V, breaks 5 kA' }),
+    over: lamp({ fuse: 'fuse F1 10 A, cartridge, 11.9 V, breaks 5 kA' }),
+    found: 'fuse-voltage F1 error',
+    figures: { ratedVolts: 11.9, circuitVolts: 12 },
+    says: ['F1 is rated 11.9 V, but B1 gives 12 V'],
+  },
+  {
+    limit: 'a fuse for the charging voltage that is stated',
+    within: lamp({
+      battery: `${usual.battery}, charge voltage 14.4 V`,
+      fuse: 'fuse F1 10 A, cartridge, 14.4 V, breaks 5 kA',
+    }),
+    over: lamp({
+      battery: `${usual.battery}, charge voltage 14.4 V`,
+      fuse: 'fuse F1 10 A, cartridge, 14.3 V, breaks 5 kA',
+    }),
+    found: 'fuse-voltage F1 warning',
+    figures: { ratedVolts: 14.3, circuitVolts: 14.4 },
+  },
+  {
+    // 1.5 to 2.4 times 6.1 A are 9.15 and 14.64 A; the maker allows 6 A.
+    limit: 'a string fuse of what the maker allows',
+    within: stringFused('6 A'),
+    over: stringFused('6.1 A'),
+    found: 'string-fuse-too-large F9 error',
+    figures: { ratedAmps: 6.1, mostSeriesFuseAmps: 6, reverseAmps: 6.1 },
   },
 ];
 

@@ -26,6 +26,7 @@ const fuse: Scene = {
     },
     { clause: 'rating', first: '10 A', instead: '5 A', shows: ['fuse-below-load'] },
     { clause: 'rating', first: '10 A', instead: '? A', shows: ['answers', 'hover'] },
+    { clause: 'voltage', first: '32 V', instead: '6 V', shows: ['fuse-voltage', 'hover'] },
     {
       clause: 'breaks',
       first: 'breaks 1 kA',
@@ -62,6 +63,21 @@ const breaker: Scene = {
       shows: ['fuse-breaking-capacity', 'answers', 'hover'],
     },
     { clause: 'voltage', first: '60 V dc', instead: '230 V ac', shows: ['breaker-not-dc', 'hover'] },
+    {
+      clause: 'polarity',
+      first: 'polarised',
+      instead: 'unpolarised',
+      scene: circuit('breaker F1 @', 'F1:out', 'F1:in'),
+      shows: ['breaker-reversed', 'hover'],
+    },
+    {
+      clause: 'series-voltage',
+      first: '10 V dc',
+      instead: '10 V dc, 2 in series 20 V',
+      besides: '2 poles',
+      scene: circuit('breaker F1 @', 'F1:1', 'F1:2').replace('F1:2 to S1:1', 'F1:4 to S1:1\nlink F1 2-3'),
+      shows: ['fuse-voltage', 'hover'],
+    },
     { clause: 'poles', first: '', instead: '2 poles', shows: ['unknown-terminal', 'answers'] },
     {
       clause: 'poles',

@@ -1,0 +1,70 @@
+/** The voltage that a device or switch may have to part: of the supplies that feed its circuit, or of the panels on it. */
+import type { Part, Terminal } from '../model/model.ts';
+import { type Installation, isBattery } from './installation.ts';
+import type { StringFigures } from './strings.ts';
+import type { Supply } from './supplies.ts';
+import type { Way } from './wiring.ts';
+
+export interface CircuitVolts {
+  /** Nominal of the supply with the highest; undefined where none feeds it. */
+  readonly nominal: { readonly part: Part; readonly volts: number } | undefined;
+  /** The highest that something which charges it states. */
+  readonly charging: { readonly part: Part; readonly volts: number } | undefined;
+  /** Panels on it, where it lies on their side: those with the highest voltage, open and cold. */
+  readonly panels: StringFigures | undefined;
+}
+
+export function circuitVolts(
+  { wiring, supplies, nominalOf }: Installation,
+  strings: readonly StringFigures[],
+  way: Way,
+  onPanelSide: boolean,
+): CircuitVolts {
+  const own = wiring.whole.part[way.a] ?? -1;
+  const isHere = (terminal: Terminal) => wiring.whole.part[wiring.node(terminal)] === own;
+  if (onPanelSide) {
+    const here = strings.filter(({ panels }) => panels.some(({ terminals }) => terminals.some(isHere)));
+    const volts = ({ coldVolts, openVolts }: StringFigures) => coldVolts ?? openVolts;
+    return {
+      nominal: undefined,
+      charging: undefined,
+      panels: highest(here, volts),
+    };
+  }
+  const feeding = supplies.filter(
+    ({ plus, minus, sources }) =>
+      isHere(plus) || isHere(minus) || sources.some((source) => isHere(source.plus) || isHere(source.minus)),
+  );
+  // Of equals a battery is named: others take their voltage from it.
+  feeding.sort((a, b) => Number(isBattery(b)) - Number(isBattery(a)));
+  const nominal = feeding.map((supply) => ({ part: supply.part, volts: nominalOf(supply) }));
+  const charging = feeding.flatMap((supply) => {
+    const volts = statedCharge(supply);
+    return volts === undefined ? [] : [{ part: supply.part, volts }];
+  });
+  return {
+    nominal: highest(nominal, ({ volts }) => volts),
+    charging: highest(charging, ({ volts }) => volts),
+    panels: undefined,
+  };
+}
+
+/** What a source holds when it charges, as it says; of batteries in series all must say. */
+function statedCharge(supply: Supply): number | undefined {
+  const { sources } = supply;
+  if (isBattery(supply)) {
+    const volts = sources.map(({ part }) => part.facts.number('charge-voltage'));
+    return volts.reduce((sum, one) => (sum === undefined || one === undefined ? undefined : sum + one), 0);
+  }
+  const [source] = sources;
+  return source?.is === 'alternator'
+    ? source.part.facts.number('voltage')
+    : source?.part.facts.number('charge-voltage');
+}
+
+function highest<T>(items: readonly T[], volts: (item: T) => number): T | undefined {
+  return items.reduce<T | undefined>(
+    (best, one) => (best === undefined || volts(one) > volts(best) ? one : best),
+    undefined,
+  );
+}

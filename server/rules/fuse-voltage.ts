@@ -1,0 +1,155 @@
+/** A fuse or breaker for a lower voltage than its circuit has. */
+import type { CircuitVolts } from '../answers/circuit-volts.ts';
+import type { Model, Part } from '../model/model.ts';
+import { usualFuseVolts } from '../tables/fuse-voltages.ts';
+import { coldVoc } from '../tables/photovoltaic.ts';
+import { cite } from '../tables/table.ts';
+import { exceeds } from './exceeds.ts';
+import { lampSpec } from './language.ts';
+import type { Reported, Rule, Severity } from './rule.ts';
+import { inSeries, sunSpec } from './sun-examples.ts';
+import { names, temperature, volts } from './words.ts';
+
+const high = {
+  system: 'system "Shed" 48 V',
+  battery: 'battery B1 lithium-iron-phosphate, 51.2 V, 100 Ah, internal 60 mΩ',
+  load: 'load LAMP 60 W',
+} as const;
+const cells = 'panel P1 and P2 100 W, voc 22.5 V, isc 5.9 A, vmp 18.6 V, imp 5.4 A, voc drift -0.30 %/°C';
+
+export const rule: Rule = {
+  slug: 'fuse-voltage',
+  severity: 'error',
+  group: 'protection',
+  reads: [
+    'fuse.voltage',
+    'fuse.style',
+    'breaker.voltage',
+    'breaker.series-voltage',
+    'battery.voltage',
+    'battery.charge-voltage',
+    'controller.charge-voltage',
+    'alternator.voltage',
+    'panel.voc',
+    'system.coldest',
+  ],
+  page: {
+    title: 'A fuse or breaker for a lower voltage',
+    why: 'When it opens, the voltage keeps the arc in the gap alive. At more than its rating the arc does not go out: the fuse burns, and the fault with it.',
+    limit:
+      'The rated d.c. voltage of a device must not be below the voltage of its circuit (IEC 60364-5-53 clause 533, from memory): the nominal voltage of what feeds it, and of panels the open-circuit voltage at the system’s coldest by their drift; where that is from a table it is a warning. Below the charging voltage that something on it states it is a warning too. A fuse that states none is advice from above what its body style usually has: blade, bolt-in, strip and glass 32 V (ISO 8820-3 and 8820-5, from memory). Poles of a breaker in series count for the figure that their maker states.',
+    mend: 'Fit one for a higher d.c. voltage: 58 V or 80 V kinds for 48 V, string fuses (`gpv`) for panels.',
+    see: ['fuse-breaking-capacity', 'breaker-not-dc', 'pv-voltage-over-controller'],
+    wrong: [
+      lampSpec({ ...high, fuse: 'fuse F1 5 A, blade, 32 V # finds: fuse-voltage "32 V"' }),
+      lampSpec({ ...high, fuse: 'fuse F1 5 A, blade # finds: fuse-voltage "blade"' }),
+      sunSpec({
+        panels: cells,
+        wiring: `${inSeries.replace('P1:+ to U1:pv+', 'P1:+ to F9:in')}
+fuse F9 10 A, gpv, 45 V # finds: fuse-never-blows "10 A"; fuse-voltage "45 V"
+run W99 4 mm² red, 1 m, F9:out to U1:pv+`,
+      }),
+    ],
+    right: [lampSpec({ ...high, fuse: 'fuse F1 5 A, blade, 58 V' }), lampSpec({ fuse: 'fuse F1 5 A, blade, 32 V' })],
+  },
+  *check({ model, answers }) {
+    for (const [name, contacts] of answers.contacts) {
+      const part = model.parts.get(name);
+      if (part === undefined || !['fuse', 'breaker'].includes(part.kind.word)) continue;
+      const all = contacts.map(({ volts: of }) => of);
+      const used = contacts.filter(({ pole }) => isUsed(part, pole, answers.network.at)).length;
+      const reported = judge(part, used, all, model);
+      if (reported !== undefined) yield reported;
+    }
+  },
+};
+
+function isUsed(part: Part, pole: number, at: ReadonlyMap<string, readonly { readonly is: string }[]>): boolean {
+  const contact = part.contacts.find((one) => one.pole === pole);
+  return part.terminals.some(
+    ({ id, spec }) =>
+      (spec.name === contact?.from || spec.name === contact?.to) && (at.get(id) ?? []).some(({ is }) => is === 'core'),
+  );
+}
+
+interface Asked {
+  readonly volts: number;
+  readonly severity: Severity;
+  readonly because: string;
+}
+
+function judge(part: Part, used: number, all: readonly CircuitVolts[], model: Model): Reported | undefined {
+  const stated = ratedVolts(part, used);
+  const style = part.facts.word('style');
+  const usual = stated === undefined && part.kind.word === 'fuse' ? usualFuseVolts(style) : undefined;
+  const rated = stated ?? usual?.volts;
+  if (rated === undefined) return undefined;
+  const over = all
+    .flatMap((one) => asked(one, model))
+    .filter((one) => exceeds(one.volts, rated))
+    .sort((a, b) => rank(a) - rank(b) || b.volts - a.volts);
+  const [worst] = over;
+  if (worst === undefined) return undefined;
+  const base = {
+    subject: part.name,
+    figures: { ratedVolts: rated, circuitVolts: worst.volts, stated: stated !== undefined },
+  };
+  const fit = `fit one for ${volts(Math.ceil(worst.volts))} d.c. or more`;
+  return usual === undefined
+    ? {
+        ...base,
+        severity: worst.severity,
+        message: `${part.name} is rated ${volts(rated)}, but ${worst.because}, and above its rating its arc may not go out: ${fit}.`,
+        place: part.facts.place('voltage'),
+      }
+    : {
+        ...base,
+        severity: 'advice',
+        message: `The voltage of ${part.name} is not said, and a ${style} fuse is usually for ${volts(rated)} (${cite(usual.source)}), but ${worst.because}: say its voltage, or ${fit}.`,
+        place: part.facts.place('style'),
+      };
+}
+
+const rank = ({ severity }: Asked) => (severity === 'error' ? 0 : 1);
+
+/** Of poles in series what their maker states for as many as are wired. */
+function ratedVolts({ facts }: Part, used: number): number | undefined {
+  const single = facts.number('voltage');
+  const series = facts
+    .each('series-voltage')
+    .filter((row) => (row.number('series-voltage', 'poles') ?? Number.POSITIVE_INFINITY) <= used)
+    .flatMap((row) => row.number('series-voltage', 'voltage') ?? []);
+  return single === undefined ? undefined : Math.max(single, ...series);
+}
+
+function asked({ nominal, charging, panels }: CircuitVolts, model: Model): Asked[] {
+  const found: Asked[] = [];
+  if (nominal !== undefined)
+    found.push({
+      volts: nominal.volts,
+      severity: 'error',
+      because: `${nominal.part.name} gives ${volts(nominal.volts)}`,
+    });
+  if (charging !== undefined)
+    found.push({
+      volts: charging.volts,
+      severity: 'warning',
+      because: `${charging.part.name} is charged at ${volts(charging.volts)} or charges to it`,
+    });
+  if (panels !== undefined) {
+    const who = names(panels.panels);
+    found.push({
+      volts: panels.openVolts,
+      severity: 'error',
+      because: `${who} ${panels.panels.length > 1 ? 'reach' : 'reaches'} ${volts(panels.openVolts)}`,
+    });
+    const { coldestCelsius } = model.system;
+    if (panels.coldVolts !== undefined && coldestCelsius !== undefined)
+      found.push({
+        volts: panels.coldVolts,
+        severity: panels.byTable.length > 0 ? 'warning' : 'error',
+        because: `${who} ${panels.panels.length > 1 ? 'reach' : 'reaches'} ${volts(panels.coldVolts)} at ${temperature(coldestCelsius, model)}${panels.byTable.length > 0 ? `, by ${cite(coldVoc)}` : ''}`,
+      });
+  }
+  return found;
+}
