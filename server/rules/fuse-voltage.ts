@@ -45,9 +45,8 @@ export const rule: Rule = {
       lampSpec({ ...high, fuse: 'fuse F1 5 A, blade # finds: fuse-voltage "blade"' }),
       sunSpec({
         panels: cells,
-        wiring: `${inSeries.replace('P1:+ to U1:pv+', 'P1:+ to F9:in')}
-fuse F9 10 A, gpv, 45 V # finds: fuse-never-blows "10 A"; fuse-voltage "45 V"
-run W99 4 mm² red, 1 m, F9:out to U1:pv+`,
+        wiring: `${inSeries.replace('P1:+ to ', 'P1:+ to F9:in\nrun W99 4 mm² red, 1 m, F9:out to ')}
+fuse F9 10 A, gpv, 45 V # finds: fuse-never-blows "10 A"; fuse-voltage "45 V"`,
       }),
     ],
     right: [lampSpec({ ...high, fuse: 'fuse F1 5 A, blade, 58 V' }), lampSpec({ fuse: 'fuse F1 5 A, blade, 32 V' })],
