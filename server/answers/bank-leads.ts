@@ -8,7 +8,7 @@ import { withstandI2t } from '../physics/adiabatic.ts';
 import { adiabaticSeconds } from '../tables/adiabatic.ts';
 import type { TableSource } from '../tables/table.ts';
 import { coreOhmsAt20, insulationOf, physicalSize } from './conditions.ts';
-import { faultView } from './fault-circuits.ts';
+import { FaultCircuits } from './fault-circuits.ts';
 import { groupBy } from './grouping.ts';
 import { type Installation, isBattery } from './installation.ts';
 import { isFar } from './separation.ts';
@@ -38,13 +38,17 @@ export function unfusedBanks(installation: Installation, sizes: ReadonlyMap<Run,
   const { wiring, supplies } = installation;
   const zoneOf = ({ plus }: Supply) => wiring.zones.part[wiring.node(plus)] ?? -1;
   const partOf = ({ minus }: Supply) => wiring.whole.part[wiring.node(minus)] ?? -1;
+  const circuits = new FaultCircuits(installation, (run) => {
+    const size = sizes.get(run);
+    return size === undefined ? undefined : coreOhmsAt20(run, size);
+  });
   const groups = groupBy(supplies.filter(isBattery), (supply) => `${zoneOf(supply)} ${partOf(supply)}`);
   return [...groups.values()].flatMap((bank) => {
     if (bank.length < 2) return [];
     const zone = zoneOf(bank[0] as Supply);
     const leads = installation.network.edges.flatMap((edge) =>
       edge.is === 'core' && wiring.zones.part[wiring.node(edge.from)] === zone
-        ? leadsOf(installation, sizes, bank, edge)
+        ? leadsOf(installation, circuits, sizes, bank, edge)
         : [],
     );
     const batteries = [...new Set(bank.flatMap(({ sources }) => sources.map(({ part }) => part)))];
@@ -55,6 +59,7 @@ export function unfusedBanks(installation: Installation, sizes: ReadonlyMap<Run,
 /** A conductor that parts the bank in two, in both directions. */
 function leadsOf(
   installation: Installation,
+  circuits: FaultCircuits,
   sizes: ReadonlyMap<Run, ConductorSize>,
   bank: readonly Supply[],
   { core, from, to, index }: CoreEdge,
@@ -68,18 +73,12 @@ function leadsOf(
   const sides = [bank.filter(isOnTo), bank.filter((supply) => !isOnTo(supply))] as const;
   if (sides.some((side) => side.length === 0)) return [];
   const bears = withstandI2t(physicalSize(size), { celsius: insulationOf(core.run) }, core.run.material);
-  const ohms = (run: Run) => {
-    const known = sizes.get(run);
-    return known === undefined ? undefined : coreOhmsAt20(run, known);
-  };
   const parts = (side: readonly Supply[]) => side.flatMap(({ sources }) => sources.map(({ part }) => part));
   return [
     { driving: sides[0], driven: sides[1], end: from },
     { driving: sides[1], driven: sides[0], end: to },
   ].map(({ driving, driven, end }): BankLead => {
-    const view = faultView(
-      installation,
-      ohms,
+    const view = circuits.view(
       'greatest',
       driving.flatMap(({ sources }) => sources),
     );

@@ -4,8 +4,9 @@
  */
 import type { Run, Terminal } from '../model/model.ts';
 import type { ContactEdge, Edge } from '../model/network.ts';
+import { ConductorIslands } from '../physics/conductor-islands.ts';
 import { atTemperature } from '../physics/conductors.ts';
-import { FaultNetwork, type Watched } from '../physics/faults.ts';
+import { FaultNetwork, type FaultSources, type Watched } from '../physics/faults.ts';
 import { electromotiveForce } from '../tables/battery.ts';
 import { batteryOhms } from './charging.ts';
 import { CircuitDraft } from './circuit-draft.ts';
@@ -36,42 +37,68 @@ export interface FaultView {
 
 export type Extreme = 'greatest' | 'least';
 
-/** All sources given, in every state of the relays: the greater or the lesser of what they make of a fault. */
-export function faultView(
-  installation: Installation,
-  ohmsAt20: (run: Run) => number | undefined,
-  extreme: Extreme,
-  sources: readonly Source[],
-): FaultView {
-  const { network, wiring } = installation;
-  // A relay that changes over is never in both positions at once.
-  const resting = network.edges.some((edge) => edge.is === 'contact' && edge.contact.operated === 'coil-rest');
-  const states = resting ? ['coil', 'coil-rest'] : ['coil'];
-  const exact = lazily(() =>
-    states.map((state) => new FaultNetwork(circuitOf(installation, ohmsAt20, extreme, sources, state, 0).circuit)),
-  );
-  const detailed = lazily(() =>
-    states.map((state) => {
-      const { circuit, watched } = circuitOf(installation, ohmsAt20, extreme, sources, state, deviceOhms);
-      return { faults: new FaultNetwork(circuit), watched };
-    }),
-  );
-  const node = (terminal: Terminal) => wiring.circuitNode(terminal);
-  const pick = (found: readonly number[]) => {
-    const flowing = found.filter((amps) => amps > 0);
-    if (flowing.length === 0) return 0;
-    return extreme === 'greatest' ? Math.max(...flowing) : Math.min(...flowing);
-  };
-  return {
-    between: (a, b) => pick(exact().map((faults) => Math.abs(faults.at(node(a), node(b)).amps))),
-    through: (device, a, b) =>
-      pick(
-        detailed().map(({ faults, watched }) => {
-          const way = watched.get(device);
-          return way === undefined ? 0 : Math.abs(faults.through(way, node(a), node(b)));
-        }),
-      ),
-  };
+/** Conductors as a fault finds them, in the circuit's nodes; and what stands in for each device. */
+interface Laid {
+  readonly conductors: ConductorIslands;
+  readonly watched: ReadonlyMap<Edge, Watched>;
+}
+
+/** The conductors of a spec as short circuits find them: drawn once for all the sources that are looked at. */
+export class FaultCircuits {
+  private readonly states: readonly string[];
+  private readonly laid = new Map<string, Laid>();
+
+  constructor(
+    private readonly installation: Installation,
+    private readonly ohmsAt20: (run: Run) => number | undefined,
+  ) {
+    // A relay that changes over is never in both positions at once.
+    const resting = installation.network.edges.some(
+      (edge) => edge.is === 'contact' && edge.contact.operated === 'coil-rest',
+    );
+    this.states = resting ? ['coil', 'coil-rest'] : ['coil'];
+  }
+
+  /** All sources given, in every state of the relays: the greater or the lesser of what they make of a fault. */
+  view(extreme: Extreme, sources: readonly Source[]): FaultView {
+    const { installation, states } = this;
+    const node = (terminal: Terminal) => installation.wiring.circuitNode(terminal);
+    const given = lazily(() => sourcesOf(installation, sources, extreme));
+    const exact = lazily(() =>
+      states.map((state) => new FaultNetwork(given(), this.conductors(extreme, state, 0).conductors)),
+    );
+    const detailed = lazily(() =>
+      states.map((state) => {
+        const { conductors, watched } = this.conductors(extreme, state, deviceOhms);
+        return { faults: new FaultNetwork(given(), conductors), watched };
+      }),
+    );
+    const pick = (found: readonly number[]) => {
+      const flowing = found.filter((amps) => amps > 0);
+      if (flowing.length === 0) return 0;
+      return extreme === 'greatest' ? Math.max(...flowing) : Math.min(...flowing);
+    };
+    return {
+      between: (a, b) => pick(exact().map((faults) => Math.abs(faults.at(node(a), node(b)).amps))),
+      through: (device, a, b) =>
+        pick(
+          detailed().map(({ faults, watched }) => {
+            const way = watched.get(device);
+            return way === undefined ? 0 : Math.abs(faults.through(way, node(a), node(b)));
+          }),
+        ),
+    };
+  }
+
+  private conductors(extreme: Extreme, state: string, ohmsOfDevices: number): Laid {
+    const key = `${extreme} ${state} ${ohmsOfDevices}`;
+    let laid = this.laid.get(key);
+    if (laid === undefined) {
+      laid = conductorsOf(this.installation, this.ohmsAt20, extreme, state, ohmsOfDevices);
+      this.laid.set(key, laid);
+    }
+    return laid;
+  }
 }
 
 /** Made when first asked for, and then kept. */
@@ -83,14 +110,13 @@ export function lazily<T>(make: () => T): () => T {
   };
 }
 
-function circuitOf(
+function conductorsOf(
   installation: Installation,
   ohmsAt20: (run: Run) => number | undefined,
   extreme: Extreme,
-  sources: readonly Source[],
   pulled: string,
   ohmsOfDevices: number,
-) {
+): Laid {
   const { model, network, wiring } = installation;
   const draft = new CircuitDraft(wiring.terminals.length, wiring.circuitNode);
   const cold = Math.min(coldCelsius, model.system.coldestCelsius ?? coldCelsius);
@@ -116,8 +142,14 @@ function circuitOf(
   }
   for (const { is, from, to } of wiring.inner)
     if (is !== 'common' && from.spec.polarity === '-') draft.conductor(from, to, 0);
+  return { conductors: new ConductorIslands(draft.finish(installation.sources.map(({ minus }) => minus))), watched };
+}
+
+function sourcesOf(installation: Installation, sources: readonly Source[], extreme: Extreme): FaultSources {
+  const { wiring } = installation;
+  const draft = new CircuitDraft(wiring.terminals.length, wiring.circuitNode);
   for (const source of sources) addSource(draft, installation, source, extreme);
-  return { circuit: draft.finish(installation.sources.map(({ minus }) => minus)), watched };
+  return draft.finish([]);
 }
 
 /** Everything that can be closed is; of a changing relay the side that is asked for. */

@@ -6,7 +6,7 @@
 import type { ConductorSize, Core, Part, Run, Terminal } from '../model/model.ts';
 import type { CoreFigures } from './answers.ts';
 import { coreOhmsAt20 } from './conditions.ts';
-import { type FaultView, faultView } from './fault-circuits.ts';
+import { FaultCircuits, type FaultView } from './fault-circuits.ts';
 import { type Installation, isBattery } from './installation.ts';
 import type { Source } from './ports.ts';
 
@@ -52,9 +52,9 @@ export class FaultPlaces {
     private readonly cores: ReadonlyMap<Core, CoreFigures>,
   ) {
     const { sources, supplies, strings } = installation;
-    const ohmsAt20 = (run: Run) => this.ohmsAt20(run);
-    this.all = faultView(installation, ohmsAt20, 'greatest', sources);
-    const alone = (some: readonly Source[]) => faultView(installation, ohmsAt20, 'least', some);
+    const circuits = new FaultCircuits(installation, (run) => this.ohmsAt20(run));
+    this.all = circuits.view('greatest', sources);
+    const alone = (some: readonly Source[]) => circuits.view('least', some);
     this.feeds = [
       ...supplies.map((supply) => ({
         ...supply,
@@ -144,7 +144,8 @@ export class FaultPlaces {
     let best: FaultPlace | undefined;
     for (const to of new Set(others)) {
       const amps = this.all.between(terminal, to);
-      if (amps > (best?.amps ?? 0)) best = { end: terminal, amps, to };
+      // Where several make as much of it, the last digit must not choose.
+      if (amps > (best?.amps ?? 0) * (1 + 1e-9)) best = { end: terminal, amps, to };
     }
     return best;
   }

@@ -136,6 +136,9 @@ interface Least {
   readonly battery: boolean;
 }
 
+/** Currents that differ by less than this part of themselves are as much as each other. */
+const tie = 1e-6;
+
 class Faults {
   private readonly places: FaultPlaces;
   private readonly edges = new Map<string, ContactEdge>();
@@ -273,7 +276,8 @@ class Faults {
       for (const { view, amps, battery } of this.places.aloneBetween(at.end, at.to)) {
         const through = view.through(edge, at.end, at.to);
         // A source that reaches the fault another way leaves this device to what comes through it.
-        if (through > amps / 100 && (least === undefined || through < least.amps))
+        // Of ends where it is as much the first counts, whatever the last digit says.
+        if (through > amps / 100 && (least === undefined || through < least.amps * (1 - tie)))
           least = { amps: through, core: figures.core, battery };
       }
     }

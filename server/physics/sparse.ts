@@ -75,27 +75,61 @@ export function minimumDegreeOrder(entries: SymmetricEntries): Int32Array {
   return eliminationOrder(graphOf(entries.size, entries.is, entries.js, entries.count));
 }
 
-/** Structures of late: from case to case and from edit to edit the same wiring is asked again with other values. */
-const recent: { readonly is: Int32Array; readonly js: Int32Array; readonly structure: Structure }[] = [];
-const mostRecent = 24;
+interface Kept {
+  readonly is: Int32Array;
+  readonly js: Int32Array;
+  readonly structure: Structure;
+}
+
+/**
+ * Structures of late by a digest of their patterns, the longest unasked first: from case to case and from edit to edit the
+ * same wiring is asked again with other values, and a van alone has some fifty patterns.
+ */
+const recent = new Map<number, Kept>();
+const mostRecent = 1000;
 /** Pairs of all that are kept together, some 50 bytes each. */
 const mostKeptPairs = 250_000;
+let keptPairs = 0;
 
 /** The structure of a pattern; by an order that is handed in, or by one that fills little in. */
 export function structureOf(entries: SymmetricEntries, order?: Int32Array): Structure {
   if (order !== undefined) return structureInOrder(entries, order);
   const { size, count } = entries;
-  const at = recent.findIndex(
-    ({ is, js, structure }) =>
-      structure.size === size && is.length === count && begins(entries.is, is) && begins(entries.js, js),
-  );
-  const found = at < 0 ? undefined : recent.splice(at, 1)[0];
+  const digest = digestOf(entries);
+  const known = recent.get(digest);
+  const found =
+    known?.structure.size === size &&
+    known.is.length === count &&
+    begins(entries.is, known.is) &&
+    begins(entries.js, known.js)
+      ? known
+      : undefined;
   const structure = found?.structure ?? structureInOrder(entries, minimumDegreeOrder(entries));
   if (count > mostKeptPairs) return structure;
-  recent.unshift(found ?? { is: entries.is.slice(0, count), js: entries.js.slice(0, count), structure });
-  let pairs = recent.reduce((sum, { is }) => sum + is.length, 0);
-  while (recent.length > mostRecent || pairs > mostKeptPairs) pairs -= recent.pop()?.is.length ?? 0;
+  if (known !== undefined) forget(digest, known);
+  const kept = found ?? { is: entries.is.slice(0, count), js: entries.js.slice(0, count), structure };
+  recent.set(digest, kept);
+  keptPairs += count;
+  for (const [oldest, one] of recent) {
+    if (recent.size <= mostRecent && keptPairs <= mostKeptPairs) break;
+    forget(oldest, one);
+  }
   return structure;
+}
+
+function forget(digest: number, { is }: Kept): void {
+  recent.delete(digest);
+  keptPairs -= is.length;
+}
+
+/** Of the pattern alone. */
+function digestOf({ size, is, js, count }: SymmetricEntries): number {
+  let digest = Math.imul(size, 0x9e3779b1);
+  for (let p = 0; p < count; p++)
+    digest =
+      Math.imul((digest << 5) ^ (digest >>> 27) ^ (is[p] as number), 0x85ebca6b) ^
+      Math.imul(js[p] as number, 0xc2b2ae35);
+  return digest;
 }
 
 function begins(longer: Int32Array, start: Int32Array): boolean {

@@ -3,12 +3,12 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Circuit } from '../../server/physics/circuit.ts';
 import { FaultNetwork, prospectiveAmps } from '../../server/physics/faults.ts';
-import { inverseDiagonal } from '../../server/physics/selected-inverse.ts';
+import { HalfSolver, kept, product, squared } from '../../server/physics/half-solve.ts';
 import { solveCircuit } from '../../server/physics/solve.ts';
 import { factorise, SymmetricEntries } from '../../server/physics/sparse.ts';
 import { circuitOf, denseVolts, gauss, linearCircuits } from './circuits.ts';
 
-const amps = (circuit: Circuit, a: number, b: number) => new FaultNetwork(circuit).at(a, b).amps;
+const amps = (circuit: Circuit, a: number, b: number) => FaultNetwork.of(circuit).at(a, b).amps;
 
 describe('prospective current by closed forms', () => {
   it('of one battery and a run out and back is E/(Rb + Rout + Rback)', () => {
@@ -24,7 +24,7 @@ describe('prospective current by closed forms', () => {
     expect(amps(circuit, 2, 0)).toBeCloseTo(12.6 / 0.016, 8);
     expect(amps(circuit, 2, 3)).toBeCloseTo(12.6 / 0.033, 8);
     expect(amps(circuit, 3, 2)).toBeCloseTo(-12.6 / 0.033, 8);
-    expect(new FaultNetwork(circuit).at(2, 3)).toMatchObject({
+    expect(FaultNetwork.of(circuit).at(2, 3)).toMatchObject({
       openVolts: expect.closeTo(12.6, 12),
       ohms: expect.closeTo(0.033, 12),
     });
@@ -63,7 +63,7 @@ describe('prospective current by closed forms', () => {
       [volts, ohms] = [volts * share, ohms * share];
       expect(amps(bare, n + 1, 0)).toBeCloseTo(24 / (0.01 + 0.02 * n), 7);
       if (n % 50 !== 0) continue;
-      const fault = new FaultNetwork(rungs).at(n + 1, 0);
+      const fault = FaultNetwork.of(rungs).at(n + 1, 0);
       expect(fault.amps / (volts / ohms)).toBeCloseTo(1, 9);
       const rest = beyond[n] ?? 0;
       expect(fault.ohms / (1 / (1 / ohms + 1 / rest))).toBeCloseTo(1, 9);
@@ -108,7 +108,7 @@ describe('prospective current by closed forms', () => {
       links: [{ a: 1, b: 2 }],
     });
     expect([amps(circuit, 3, 4), amps(circuit, 3, 0), amps(circuit, 2, 1)]).toEqual([0, 0, 0]);
-    expect(new FaultNetwork(circuit).at(3, 0).ohms).toBe(Number.POSITIVE_INFINITY);
+    expect(FaultNetwork.of(circuit).at(3, 0).ohms).toBe(Number.POSITIVE_INFINITY);
   });
 
   it('goes through each way as Kirchhoff shares it', () => {
@@ -124,7 +124,7 @@ describe('prospective current by closed forms', () => {
       ],
       resistors: [...devices, { a: 3, b: 4, ohms: 0.01 }],
     });
-    const network = new FaultNetwork(circuit);
+    const network = FaultNetwork.of(circuit);
     const [first, second] = devices.map((device) => network.through(device, 3, 0));
     expect(first).toBeCloseTo(12.8 / 0.004001, 3);
     expect(second).toBeCloseTo(12.2 / 0.009001, 3);
@@ -141,7 +141,7 @@ describe('prospective current on any network', () => {
     fc.assert(
       fc.property(linearCircuits, fc.tuple(node, node), (circuit, [a, b]) => {
         const still = { ...circuit, currents: [] };
-        const { amps: found, ohms } = new FaultNetwork(still).at(a, b);
+        const { amps: found, ohms } = FaultNetwork.of(still).at(a, b);
         fc.pre(Number.isFinite(ohms) && ohms > 0);
         const bond = ohms * 1e-6;
         const volts = denseVolts({ ...still, resistors: [...still.resistors, { a, b, ohms: bond }] }) ?? [];
@@ -200,17 +200,17 @@ describe('prospective current on any network', () => {
         const thicker = one.resistors.map((r, i) =>
           i === which % one.resistors.length ? { ...r, ohms: r.ohms / 2 } : r,
         );
-        const { ohms } = new FaultNetwork(one).at(a, b);
+        const { ohms } = FaultNetwork.of(one).at(a, b);
         fc.pre(Number.isFinite(ohms));
-        expect(new FaultNetwork({ ...one, resistors: thicker }).at(a, b).ohms).toBeLessThanOrEqual(ohms * (1 + 1e-9));
+        expect(FaultNetwork.of({ ...one, resistors: thicker }).at(a, b).ohms).toBeLessThanOrEqual(ohms * (1 + 1e-9));
       }),
       { numRuns: 200 },
     );
   });
 });
 
-describe('the diagonal of the inverse', () => {
-  it('is that of dense elimination, for trees, meshes and full matrices', () => {
+describe('what one pair of rows does to another', () => {
+  it('is as dense elimination has it, for trees, meshes and full matrices', () => {
     const matrices = fc.record({
       size: fc.integer({ min: 1, max: 24 }),
       pairs: fc.array(fc.tuple(fc.nat(99), fc.nat(99), fc.integer({ min: 1, max: 1000 })), { maxLength: 120 }),
@@ -239,11 +239,20 @@ describe('the diagonal of the inverse', () => {
         }
         const factor = factorise(entries);
         if (factor === undefined) throw new Error('not positive definite');
-        inverseDiagonal(factor).forEach((value, i) => {
+        const { place } = factor.structure;
+        const halves = new HalfSolver(factor);
+        const half = (i: number, j: number) => kept(halves.passing(place[i] ?? -1, place[j] ?? -1));
+        for (let i = 0; i < size; i++) {
           const unit = new Array<number>(size).fill(0);
           unit[i] = 1;
-          expect(value / (gauss(dense, unit)?.[i] ?? 0)).toBeCloseTo(1, 8);
-        });
+          const column = gauss(dense, unit) ?? [];
+          const ground = half(i, -1);
+          expect(squared(ground) / (column[i] ?? 0)).toBeCloseTo(1, 8);
+          for (let j = 0; j < size; j++) {
+            const between = (column[i] ?? Number.NaN) - (column[j] ?? Number.NaN);
+            expect(product(ground, half(i, j))).toBeCloseTo(between, 8);
+          }
+        }
       }),
       { numRuns: 150 },
     );
