@@ -18,10 +18,7 @@ export const later: Readonly<Record<string, string>> = {
 
   'inverter.hours': energy,
 
-  'fuse.voltage': voltages,
   'fuse.spares': partsList,
-  'breaker.polarity': 'breakers fed from the wrong side',
-  'breaker.series-voltage': voltages,
 
   'isolator.series': voltages,
   'isolator.face': 'the card of terminals',
