@@ -7,6 +7,7 @@ import {
   type ReadFileParams,
   readFileRequest,
   type ServerOptions,
+  showFindingsCommand,
 } from '../server/session/protocol.ts';
 import { listSpecs, readSpec } from './files.ts';
 import { pageProvider, pagesScheme } from './pages.ts';
@@ -18,7 +19,7 @@ export const languageId = 'ampscribe';
 export type MakeClient = (id: string, name: string, options: LanguageClientOptions) => BaseLanguageClient;
 
 export async function start(context: ExtensionContext, make: MakeClient): Promise<BaseLanguageClient> {
-  const serverOptions: ServerOptions = { pages: `${pagesScheme}:/` };
+  const serverOptions: ServerOptions = { pages: `${pagesScheme}:/`, commands: [showFindingsCommand] };
   const client = make('ampscribe', 'Ampscribe', {
     documentSelector: [{ language: languageId }],
     initializationOptions: serverOptions,

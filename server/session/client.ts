@@ -6,6 +6,10 @@ export interface Client {
   readonly pulls: boolean;
   /** Can be asked to pull again. */
   readonly refreshes: boolean;
+  /** The same of semantic tokens, inlay hints and code lenses. */
+  readonly refreshesTokens: boolean;
+  readonly refreshesHints: boolean;
+  readonly refreshesLenses: boolean;
   readonly watchesFiles: boolean;
   /** Answers what its settings are for a file. */
   readonly answersSettings: boolean;
@@ -15,6 +19,7 @@ export interface Client {
   readonly answersFolders: boolean;
   readonly markdown: boolean;
   readonly completionMarkdown: boolean;
+  readonly signatureMarkdown: boolean;
   readonly snippets: boolean;
   readonly nestedSymbols: boolean;
   readonly relatedInformation: boolean;
@@ -32,12 +37,17 @@ export function readCapabilities(capabilities: ClientCapabilities): Client {
   return {
     pulls: pulled !== undefined,
     refreshes: workspace?.diagnostics?.refreshSupport === true,
+    refreshesTokens: workspace?.semanticTokens?.refreshSupport === true,
+    refreshesHints: workspace?.inlayHint?.refreshSupport === true,
+    refreshesLenses: workspace?.codeLens?.refreshSupport === true,
     watchesFiles: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
     answersSettings: workspace?.configuration === true,
     tellsSettings: workspace?.didChangeConfiguration?.dynamicRegistration === true,
     answersFolders: workspace?.workspaceFolders === true,
     markdown: textDocument?.hover?.contentFormat?.includes('markdown') === true,
     completionMarkdown: item?.documentationFormat?.includes('markdown') === true,
+    signatureMarkdown:
+      textDocument?.signatureHelp?.signatureInformation?.documentationFormat?.includes('markdown') === true,
     snippets: item?.snippetSupport === true,
     nestedSymbols: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,
     relatedInformation: published?.relatedInformation === true || pulled?.relatedInformation === true,

@@ -5,6 +5,7 @@
 import type { Connection } from 'vscode-languageserver';
 import type { Analysis } from '../analysis.ts';
 import { codeActions } from '../editor/code-actions.ts';
+import { codeLenses } from '../editor/code-lens.ts';
 import { colourPresentations, documentColours } from '../editor/colours.ts';
 import { completion } from '../editor/completion.ts';
 import { definition } from '../editor/definition.ts';
@@ -12,39 +13,56 @@ import type { DiagnosticOptions } from '../editor/diagnostics.ts';
 import { documentLinks } from '../editor/document-links.ts';
 import { folding } from '../editor/folding.ts';
 import { formatting } from '../editor/formatting.ts';
+import { formattingOnType } from '../editor/formatting-on-type.ts';
 import { highlights } from '../editor/highlight.ts';
 import { hover } from '../editor/hover.ts';
+import { inlayHints } from '../editor/inlay-hints.ts';
 import { linkedEditing } from '../editor/linked-editing.ts';
 import { flatOutline, outline } from '../editor/outline.ts';
 import { references } from '../editor/references.ts';
 import { prepareRename, rename } from '../editor/rename.ts';
 import { selectionRanges } from '../editor/selection-ranges.ts';
+import { semanticTokens } from '../editor/semantic-tokens.ts';
+import type { Shown } from '../editor/shown.ts';
+import { signatureHelp } from '../editor/signature-help.ts';
+import { fed, feeding, prepareSupply } from '../editor/supply.ts';
 import { type ReadSpec, workspaceSymbols } from '../editor/workspace-symbols.ts';
 import type { Client } from './client.ts';
 import { diagnosticAtClient } from './findings.ts';
 import { guarded } from './guard.ts';
 import { editAtClient, placed } from './placed.ts';
+import { registerBeside } from './register-beside.ts';
 import { registerNames } from './register-names.ts';
 import { registerShape } from './register-shape.ts';
+import { registerSupply } from './register-supply.ts';
+import { registerTyping } from './register-typing.ts';
 
 export const features = {
   codeActions,
+  codeLenses,
   colourPresentations,
   completion,
   definition,
   documentColours,
   documentLinks,
+  fed,
+  feeding,
   flatOutline,
   folding,
   formatting,
+  formattingOnType,
   highlights,
   hover,
+  inlayHints,
   linkedEditing,
   outline,
   prepareRename,
+  prepareSupply,
   references,
   rename,
   selectionRanges,
+  semanticTokens,
+  signatureHelp,
   workspaceSymbols,
 };
 
@@ -62,6 +80,10 @@ export interface Workspace {
   /** An address as the client writes it. */
   clientUri(uri: string): string;
   client(): Client;
+  /** Commands of the client that may be offered. */
+  commands(): readonly string[];
+  /** What is shown beside a document, by the address the client gave. */
+  shown(uri: string): Promise<Shown>;
   diagnosticOptions(): DiagnosticOptions;
 }
 
@@ -74,16 +96,6 @@ export function registerFeatures(connection: Connection, workspace: Workspace, u
       if (here === undefined) return null;
       const { analysis, offset } = here;
       return using.hover(analysis, offset, { markdown: workspace.client().markdown });
-    }),
-  );
-
-  connection.onCompletion(
-    guarded(log, 'completion', [], async (params) => {
-      const here = await placed(workspace, params);
-      if (here === undefined) return [];
-      const { analysis, offset } = here;
-      const { snippets, completionMarkdown } = workspace.client();
-      return using.completion(analysis, offset, { snippets, markdown: completionMarkdown });
     }),
   );
 
@@ -103,24 +115,9 @@ export function registerFeatures(connection: Connection, workspace: Workspace, u
     }),
   );
 
-  connection.onDocumentFormatting(
-    guarded(log, 'formatting', [], async ({ textDocument }) => {
-      const analysis = await workspace.analysis(textDocument.uri);
-      return analysis === undefined ? [] : using.formatting(analysis);
-    }),
-  );
-
-  connection.onDocumentRangeFormatting(
-    guarded(log, 'range formatting', [], async ({ textDocument, range }) => {
-      const analysis = await workspace.analysis(textDocument.uri);
-      if (analysis === undefined) return [];
-      return using.formatting(analysis, {
-        start: analysis.lines.offset(range.start),
-        end: analysis.lines.offset(range.end),
-      });
-    }),
-  );
-
   registerNames(connection, workspace, using);
   registerShape(connection, workspace, using);
+  registerBeside(connection, workspace, using);
+  registerSupply(connection, workspace, using);
+  registerTyping(connection, workspace, using);
 }

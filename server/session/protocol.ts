@@ -13,6 +13,9 @@ export interface ReadFileParams {
 /** Server to client: the addresses of all specs in the folders that are open, for a server that cannot look there itself. */
 export const listSpecsRequest = 'ampscribe/specs';
 
+/** A command of the client that lists the findings. */
+export const showFindingsCommand = 'ampscribe.showFindings';
+
 /** More specs than this are not looked through. */
 export const mostSpecs = 2000;
 
@@ -22,6 +25,8 @@ export interface ServerOptions {
   readonly pages?: string;
   /** Its settings, for a client that cannot be asked for them: `severity` and `severityByFile`. */
   readonly settings?: unknown;
+  /** Commands that it has and the server may offer. */
+  readonly commands?: readonly string[];
 }
 
 /** The text of a file, or why there is none, in plain words that fit behind “it cannot be used, since”. */

@@ -4,6 +4,7 @@
  */
 import {
   CodeActionKind,
+  CodeLensRefreshRequest,
   type Connection,
   DidChangeConfigurationNotification,
   DidChangeWatchedFilesNotification,
@@ -15,6 +16,8 @@ import { TextDocument } from 'vscode-languageserver-textdocument';
 import { type Analysis, analyse } from '../analysis.ts';
 import { fillBlankKind, fixAllKind } from '../editor/code-actions.ts';
 import type { DiagnosticOptions } from '../editor/diagnostics.ts';
+import { formattingTriggers } from '../editor/formatting-on-type.ts';
+import { tokensLegend } from '../editor/semantic-tokens.ts';
 import type { ReadSpec } from '../editor/workspace-symbols.ts';
 import { type Analyse, Analyses } from './analyses.ts';
 import { type Client, readCapabilities } from './client.ts';
@@ -49,6 +52,7 @@ export function startServer(
   let client: Client = readCapabilities({});
   let pages: string | undefined;
   let folders: readonly string[] = [];
+  let commands: readonly string[] = [];
   let refreshing: ReturnType<typeof setTimeout> | undefined;
 
   const documentOf = (uri: string) => {
@@ -71,7 +75,7 @@ export function startServer(
     get revision() {
       return settings.revision;
     },
-    of: (uri) => settings.of(clientUri(uri)),
+    of: async (uri) => (await settings.of(clientUri(uri))).severities,
   });
 
   async function readFile(uri: string): Promise<FileText> {
@@ -104,6 +108,7 @@ export function startServer(
     folders = params.workspaceFolders?.map(({ uri }) => uri) ?? (params.rootUri === null ? [] : [params.rootUri]);
     const options = params.initializationOptions as ServerOptions | null | undefined;
     pages = typeof options?.pages === 'string' ? options.pages : undefined;
+    commands = Array.isArray(options?.commands) ? options.commands.filter((one) => typeof one === 'string') : [];
     settings.hand(options?.settings);
     if (client.pulls) answerPulls(connection, host, sameSpelling);
     return {
@@ -132,6 +137,15 @@ export function startServer(
         colorProvider: true,
         documentFormattingProvider: true,
         documentRangeFormattingProvider: true,
+        documentOnTypeFormattingProvider: {
+          firstTriggerCharacter: formattingTriggers[0],
+          moreTriggerCharacter: formattingTriggers.slice(1),
+        },
+        signatureHelpProvider: { triggerCharacters: [' ', ','] },
+        semanticTokensProvider: { legend: tokensLegend, full: { delta: true }, range: true },
+        inlayHintProvider: { resolveProvider: false },
+        codeLensProvider: { resolveProvider: false },
+        callHierarchyProvider: true,
         ...(client.pulls
           ? {
               diagnosticProvider: { identifier: 'ampscribe', interFileDependencies: true, workspaceDiagnostics: false },
@@ -168,18 +182,25 @@ export function startServer(
     for (const one of affected) stale(one);
   }
 
-  /** The findings of an open document are others now, for a cause outside of it. */
+  /** What is shown of an open document is other now, for a cause outside of it. */
   function stale(uri: string): void {
-    if (client.pulls) refresh();
-    else if (open.has(uri)) pushes.soon(uri);
+    if (!client.pulls && open.has(uri)) pushes.soon(uri);
+    refresh();
   }
 
-  /** Asks a pulling client to pull again for the specs that use what changed. */
+  /** Asks the client to ask again, for whatever it can, about the specs that use what changed. */
   function refresh(): void {
-    if (!client.refreshes) return;
     clearTimeout(refreshing);
     refreshing = setTimeout(
-      guardedTask(log, 'refresh', () => connection.languages.diagnostics.refresh()),
+      guardedTask(log, 'refresh', async () => {
+        const { languages } = connection;
+        await Promise.all([
+          client.pulls && client.refreshes ? languages.diagnostics.refresh() : undefined,
+          client.refreshesTokens ? languages.semanticTokens.refresh() : undefined,
+          client.refreshesHints ? languages.inlayHint.refresh() : undefined,
+          client.refreshesLenses ? connection.sendRequest(CodeLensRefreshRequest.type) : undefined,
+        ]);
+      }),
       refreshWait,
     );
   }
@@ -250,6 +271,8 @@ export function startServer(
       specs: readSpecs,
       clientUri,
       client: () => client,
+      commands: () => commands,
+      shown: async (uri) => (await settings.of(uri)).shown,
       diagnosticOptions,
     },
     workings.features,

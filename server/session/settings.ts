@@ -1,6 +1,7 @@
 /** The client's settings: asked for by file where the client answers that, else as it hands them over. */
 import type { Connection } from 'vscode-languageserver';
-import { readSeverities, type SeveritySettings, usualSeverities } from '../analysis.ts';
+import { readSeverities, type SeveritySettings } from '../analysis.ts';
+import { readShown, type Shown } from '../editor/shown.ts';
 import { oneLine } from './guard.ts';
 
 /** How long a client may take to answer before the usual settings stand in, in milliseconds. */
@@ -8,9 +9,20 @@ const longestWait = 1000;
 
 const section = 'ampscribe';
 
+/** How serious findings are told to be, and what is shown beside the text. */
+export interface ClientSettings {
+  readonly severities: SeveritySettings;
+  readonly shown: Shown;
+}
+
+const read = (settings: unknown): ClientSettings => ({
+  severities: readSeverities(settings),
+  shown: readShown(settings),
+});
+
 export class Settings {
-  private readonly known = new Map<string, SeveritySettings>();
-  private handed: SeveritySettings = usualSeverities;
+  private readonly known = new Map<string, ClientSettings>();
+  private handed: ClientSettings = read(undefined);
   /** Counts changes, so that whoever keeps what was made with them can tell that it is old. */
   revision = 0;
 
@@ -21,7 +33,7 @@ export class Settings {
 
   /** Settings that came with the start or with a change: what a client says that cannot be asked. */
   hand(settings: unknown): void {
-    this.handed = readSeverities(own(settings));
+    this.handed = read(own(settings));
     this.changed();
   }
 
@@ -31,7 +43,7 @@ export class Settings {
   }
 
   /** For a file, by the address the client knows it by. */
-  async of(clientUri: string): Promise<SeveritySettings> {
+  async of(clientUri: string): Promise<ClientSettings> {
     if (!this.asks()) return this.handed;
     const known = this.known.get(clientUri);
     if (known !== undefined) return known;
@@ -41,7 +53,7 @@ export class Settings {
     return answered;
   }
 
-  private async ask(scopeUri: string): Promise<SeveritySettings> {
+  private async ask(scopeUri: string): Promise<ClientSettings> {
     let timer: ReturnType<typeof setTimeout> | undefined;
     const late = new Promise<undefined>((resolve) => {
       timer = setTimeout(() => resolve(undefined), longestWait);
@@ -50,7 +62,7 @@ export class Settings {
       const asked: Promise<unknown> = this.connection.workspace.getConfiguration({ scopeUri, section });
       const answer = await Promise.race([asked, late]);
       // A client that answers nothing may have said it at the start.
-      return answer === undefined || answer === null ? this.handed : readSeverities(answer);
+      return answer === undefined || answer === null ? this.handed : read(answer);
     } catch (error) {
       this.connection.console.warn(`The settings could not be asked for: ${oneLine(error)}`);
       return this.handed;

@@ -1,0 +1,92 @@
+/** Code lenses: above a source, load or protective device what the worst case makes of it, and how much is found there. */
+import type { CodeLens } from 'vscode-languageserver';
+import type { Analysis } from '../analysis.ts';
+import type { Part } from '../model/model.ts';
+import { deviceName } from '../rules/words.ts';
+import { amps, percent, volts } from './figures.ts';
+import { rangeOf } from './ranges.ts';
+
+export interface LensOptions {
+  /** A command of the client that lists what is found; undefined where it has none. */
+  readonly showFindings: string | undefined;
+}
+
+/** A source that gives less gives nothing. */
+const leastAmps = 0.005;
+
+const families: ReadonlySet<string> = new Set(['source', 'conversion', 'load', 'protection']);
+
+export function codeLenses(analysis: Analysis, { showFindings }: LensOptions): CodeLens[] {
+  const found = countFindings(analysis);
+  return [...analysis.model.parts.values()].flatMap((part): CodeLens[] => {
+    if (part.namePlace.uri !== analysis.uri || !families.has(part.kind.family)) return [];
+    const range = rangeOf(analysis.lines, part.namePlace.span);
+    const several = part.origin.statement.node.names.length > 1;
+    const lens = (title: string, command = ''): CodeLens => ({
+      range,
+      command: { title: several ? `${part.name}: ${title}` : title, command },
+    });
+    const figures = figuresOf(analysis, part);
+    const count = found.get(part.name) ?? 0;
+    return [
+      ...(figures === undefined ? [] : [lens(figures)]),
+      ...(count === 0 ? [] : [lens(count === 1 ? '1 finding' : `${count} findings`, showFindings)]),
+    ];
+  });
+}
+
+/** By part: what is found about it, and what stands in its statement and is about no other. */
+function countFindings({ uri, findings, model }: Analysis): Map<string, number> {
+  const counts = new Map<string, number>();
+  const parts = [...model.parts.values()].filter(({ namePlace }) => namePlace.uri === uri);
+  for (const { subject, place } of findings) {
+    const within = ({ origin: { statement } }: Part) =>
+      statement.offset <= place.span.start && place.span.start < statement.offset + statement.node.text.length;
+    const about = subject !== undefined && model.parts.has(subject) ? subject : parts.find(within)?.name;
+    if (about !== undefined) counts.set(about, (counts.get(about) ?? 0) + 1);
+  }
+  return counts;
+}
+
+function figuresOf(analysis: Analysis, part: Part): string | undefined {
+  switch (part.kind.family) {
+    case 'protection':
+      return deviceWords(analysis, part);
+    case 'source':
+      return sourceWords(analysis, part);
+    default:
+      return loadWords(analysis, part) ?? sourceWords(analysis, part);
+  }
+}
+
+/** `11.62 V at least, 3.4 % lost in working, design current 6.9 A`. */
+function loadWords({ answers }: Analysis, { name }: Part): string | undefined {
+  const figures = answers.loads.get(name);
+  if (figures?.source === undefined || figures.worstCase === '') return undefined;
+  const { lowestVolts, dropPercent, worstCase, designAmps } = figures;
+  return `${volts(lowestVolts)} at least, ${percent(dropPercent)} lost in ${worstCase}, design current ${amps(designAmps)}`;
+}
+
+/** Of several ways the one that is used most. */
+function deviceWords({ answers }: Analysis, part: Part): string | undefined {
+  const ways = (answers.contacts.get(part.name) ?? []).filter(({ designAmps }) => designAmps > 0);
+  const used = ({ designAmps, device }: (typeof ways)[number]) =>
+    designAmps / (device?.amps ?? Number.POSITIVE_INFINITY);
+  const [fullest] = [...ways].sort((a, b) => used(b) - used(a));
+  if (fullest === undefined) return undefined;
+  const { designAmps, device, pole } = fullest;
+  const rating = device?.amps === undefined ? '' : ` of ${amps(device.amps)}${device.blank ? ' (left open)' : ''}`;
+  const way = ways.length > 1 ? `fullest way ${deviceName(part, pole)}: ` : '';
+  return `${way}design current ${amps(designAmps)}${rating}`;
+}
+
+/** The case in which it gives most. */
+function sourceWords({ answers }: Analysis, { name }: Part): string | undefined {
+  let most: { amps: number; volts: number | undefined; case: string } | undefined;
+  for (const { name: caseName, converged, parts } of answers.cases) {
+    const here = converged ? parts.get(name) : undefined;
+    if (here?.amps === undefined || !(here.amps > (most?.amps ?? leastAmps))) continue;
+    most = { amps: here.amps, volts: here.volts, case: caseName };
+  }
+  return most && `gives at most ${amps(most.amps)} at ${volts(most.volts)}, in ${most.case}`;
+}

@@ -1,0 +1,50 @@
+/** Which conductors lead to a plus and which to a minus, with every contact closed: for colours of words, never for findings. */
+import type { Answers } from '../answers/answers.ts';
+import type { Part, Terminal } from '../model/model.ts';
+import { UnionFind } from '../physics/union-find.ts';
+
+export type Sign = '+' | '-';
+
+export interface Polarities {
+  /** Undefined for what is joined to neither, and for what is joined to both, as between panels in series. */
+  of(terminal: Terminal): Sign | undefined;
+}
+
+const known = new WeakMap<Answers, Polarities>();
+
+export function polarities(answers: Answers, parts: Iterable<Part>): Polarities {
+  let found = known.get(answers);
+  if (found === undefined) {
+    found = follow(answers, [...parts]);
+    known.set(answers, found);
+  }
+  return found;
+}
+
+function follow({ network }: Answers, parts: readonly Part[]): Polarities {
+  const terminals = parts.flatMap((part) => part.terminals);
+  const nets = new UnionFind(terminals.reduce((most, { index }) => Math.max(most, index + 1), 0));
+  for (const { from, to } of network.edges) nets.join(from.index, to.index);
+  const signs = new Map<number, Sign | 'both'>();
+  const mark = (marking: readonly Part[], settled: ReadonlyMap<number, unknown>) => {
+    for (const { spec, index } of marking.flatMap((part) => part.terminals)) {
+      const net = nets.find(index);
+      if (spec.polarity === undefined || settled.has(net)) continue;
+      const before = signs.get(net);
+      signs.set(net, before === undefined || before === spec.polarity ? spec.polarity : 'both');
+    }
+  };
+  const feeds = ({ kind: { family } }: Part) => family === 'source' || family === 'conversion';
+  mark(parts.filter(feeds), new Map());
+  // Where no source is joined yet, what the loads there have marked.
+  mark(
+    parts.filter((part) => !feeds(part)),
+    new Map(signs),
+  );
+  return {
+    of({ index }) {
+      const sign = signs.get(nets.find(index));
+      return sign === 'both' ? undefined : sign;
+    },
+  };
+}

@@ -1,0 +1,53 @@
+/** Requests while a person writes: completion, the form of a clause, formatting. */
+import type { Connection } from 'vscode-languageserver';
+import type { Features, Workspace } from './features.ts';
+import { guarded } from './guard.ts';
+import { placed } from './placed.ts';
+
+export function registerTyping(connection: Connection, workspace: Workspace, using: Features): void {
+  const log = connection.console;
+
+  connection.onCompletion(
+    guarded(log, 'completion', [], async (params) => {
+      const here = await placed(workspace, params);
+      if (here === undefined) return [];
+      const { analysis, offset } = here;
+      const { snippets, completionMarkdown } = workspace.client();
+      return using.completion(analysis, offset, { snippets, markdown: completionMarkdown });
+    }),
+  );
+
+  connection.onSignatureHelp(
+    guarded(log, 'signature help', null, async (params) => {
+      const here = await placed(workspace, params);
+      if (here === undefined) return null;
+      const { signatureMarkdown } = workspace.client();
+      return using.signatureHelp(here.analysis, here.offset, { markdown: signatureMarkdown });
+    }),
+  );
+
+  connection.onDocumentFormatting(
+    guarded(log, 'formatting', [], async ({ textDocument }) => {
+      const analysis = await workspace.analysis(textDocument.uri);
+      return analysis === undefined ? [] : using.formatting(analysis);
+    }),
+  );
+
+  connection.onDocumentRangeFormatting(
+    guarded(log, 'range formatting', [], async ({ textDocument, range }) => {
+      const analysis = await workspace.analysis(textDocument.uri);
+      if (analysis === undefined) return [];
+      return using.formatting(analysis, {
+        start: analysis.lines.offset(range.start),
+        end: analysis.lines.offset(range.end),
+      });
+    }),
+  );
+
+  connection.onDocumentOnTypeFormatting(
+    guarded(log, 'formatting while typing', [], async (params) => {
+      const here = await placed(workspace, params);
+      return here === undefined ? [] : using.formattingOnType(here.analysis, here.offset, params.ch);
+    }),
+  );
+}

@@ -1,0 +1,68 @@
+import { describe, expect, it } from 'vitest';
+import { codeLenses } from '../../server/editor/code-lens.ts';
+import { analyseText } from '../analysed.ts';
+
+const text = `system "Lamp" 12 V
+battery B1  lead-acid, 12 V, 80 Ah, internal 15 mΩ
+fuse F1  20 A, blade, 32 V
+fusebox FB  2 ways
+    way 1 fuse 5 A
+    way 2 fuse 10 A
+load LAMP and FAN  24 W
+load IDLE  5 W
+busbar NEG  50 A
+run W1  4 mm² red, 0.1 m, B1:+ to F1:in
+run W2  0.5 mm² red, 1.2 m, F1:out to FB:in
+run W3  4 mm² red, 1.2 m, FB:1 to LAMP:+
+run W4  4 mm² red, 1.2 m, FB:2 to FAN:+
+run W5  4 mm² black, 1.2 m, LAMP:- to NEG
+run W6  4 mm² black, 1.2 m, FAN:- to NEG
+run W7  4 mm² black, 1.2 m, NEG to B1:-
+`;
+const lenses = (source = text) =>
+  codeLenses(analyseText(source), { showFindings: 'show.it' }).map(({ range, command }) => ({
+    line: source.split('\n')[range.start.line]?.split(' ').slice(0, 2).join(' '),
+    title: command?.title ?? '',
+    command: command?.command,
+  }));
+
+describe('lenses', () => {
+  it('tell the worst case of sources, devices and loads, and of nothing else', () => {
+    const told = lenses().filter(({ title }) => !title.includes('finding'));
+    expect(told.map(({ line, title }) => `${line} | ${title.replaceAll(/[\d.]+/gu, '#')}`)).toEqual([
+      'battery B1 | gives at most # A at # V, in loads-only',
+      'fuse F1 | design current # A of # A',
+      'fusebox FB | fullest way FB:#: design current # A of # A',
+      'load LAMP | LAMP: # V at least, # % lost in loads-only, design current # A',
+      'load LAMP | FAN: # V at least, # % lost in loads-only, design current # A',
+    ]);
+    expect(told[2]?.title).toMatch(/^fullest way FB:1: design current [\d.]+ A of 5 A$/);
+  });
+
+  it('equal what the answers say', () => {
+    const { answers } = analyseText(text);
+    const lamp = lenses().find(({ title }) => title.startsWith('LAMP:'));
+    const figures = answers.loads.get('LAMP');
+    expect(lamp?.title).toContain(`${figures?.lowestVolts.toFixed(2)} V at least`);
+    expect(lamp?.title).toContain(`lost in ${figures?.worstCase}`);
+  });
+
+  it('count what is found about each, and lead to it where the client can', () => {
+    const { findings } = analyseText(text);
+    const idle = findings.filter(({ subject }) => subject === 'IDLE').length;
+    expect(idle).toBeGreaterThan(0);
+    const told = lenses().filter(({ line }) => line === 'load IDLE');
+    expect(told).toEqual([
+      { line: 'load IDLE', title: idle === 1 ? '1 finding' : `${idle} findings`, command: 'show.it' },
+    ]);
+    const dumb = codeLenses(analyseText(text), { showFindings: undefined });
+    expect(dumb.map(({ command }) => command?.command)).toEqual(lenses().map(() => ''));
+  });
+
+  it('are none in a spec without figures, nor for parts of a used file', () => {
+    expect(lenses('')).toEqual([]);
+    expect(codeLenses(analyseText('use "lamp.amps"\n', { 'lamp.amps': text }), { showFindings: undefined })).toEqual(
+      [],
+    );
+  });
+});

@@ -1,0 +1,80 @@
+import { describe, expect, it } from 'vitest';
+import { signatureHelp } from '../../server/editor/signature-help.ts';
+import { analyseText } from '../analysed.ts';
+
+const markdown = { markdown: true };
+
+/** Labels at the `|`, the parameter that is next in «…». */
+function shown(marked: string): string[] | undefined {
+  const offset = marked.indexOf('|');
+  const found = signatureHelp(analyseText(marked.replace('|', '')), offset, markdown);
+  return found?.signatures.map(({ label, parameters = [], activeParameter }) => {
+    const active =
+      activeParameter === undefined || activeParameter === null ? undefined : parameters[activeParameter]?.label;
+    if (!Array.isArray(active)) return label;
+    const [start, end] = active as [number, number];
+    return `${label.slice(0, start)}«${label.slice(start, end)}»${label.slice(end)}`;
+  });
+}
+
+describe('the form of a clause', () => {
+  it.each([
+    ['while its value is missing', 'panel P1  80 W, isc |', ['isc «‹current›»', 'isc drift ‹drift›']],
+    ['while its number has no unit', 'panel P1  80 W, voc 22|', undefined],
+    ['at the value the pointer is in', 'run W1  4 mm² red, 1 m, F1:in to F|1:out', ['‹from› to «‹to›»']],
+    ['at its first value', 'run W1  4 mm² red, 1 m, F|1:in to F1:out', ['«‹from›» to ‹to›']],
+    ['behind a keyword in it', 'run W1  4 mm² red, 1 m, F1:in to |', ['‹from› to «‹to›»']],
+    ['of a stock, by its kind', 'stock thin  cable 4 mm², od |', ['od «‹diameter›»']],
+    ['on a line that goes on', 'load HORN  120 W,\n    surge |\n', ['surge «‹surge›» [for ‹time›]']],
+  ])('is told %s', (_, marked, labels) => {
+    const told = shown(marked);
+    if (labels === undefined) expect(told?.some((label) => label.includes('‹voltage›'))).toBe(true);
+    else expect(told).toEqual(labels);
+  });
+
+  it('comes with what it means and an example', () => {
+    const text = 'panel P1  80 W, voc ';
+    const found = signatureHelp(analyseText(text), text.length, markdown);
+    expect(found?.signatures[0]?.documentation).toMatchObject({
+      kind: 'markdown',
+      value: expect.stringMatching(/^Open-circuit voltage[\s\S]*Example: `voc /),
+    });
+    const plain = signatureHelp(analyseText(text), text.length, { markdown: false });
+    expect(plain?.signatures[0]?.documentation).not.toContain('`');
+  });
+});
+
+describe('the clauses of a statement', () => {
+  it('are told behind its name and behind a comma, what must be said first', () => {
+    expect(shown('fuse F1  |')?.[0]).toMatch(/^fuse F1 {2}«‹rating›», /u);
+    expect(shown('|')).toBeUndefined();
+    expect(shown('fuse |')?.[0]).toMatch(/^fuse ‹name› {2}«/u);
+    const behind = shown('fuse F1  5 A, |')?.[0] ?? '';
+    expect(behind).toMatch(/^fuse F1 {2}/u);
+    expect(behind).not.toContain('‹rating›');
+    expect(behind).not.toContain('«');
+  });
+
+  it('leave out what is said, and what another of its kind says already', () => {
+    const [label = ''] = shown('load LAMP  24 W, lowest 10 V, |') ?? [];
+    expect(label).not.toMatch(/‹power›|‹resistance›|lowest/u);
+    expect(label).toContain('essential');
+  });
+
+  it('of a long kind end somewhere', () => {
+    const [label = ''] = shown('panel P1  |') ?? [];
+    expect(label.endsWith(', …')).toBe(true);
+    expect(label.length).toBeLessThan(500);
+  });
+});
+
+describe('nothing is told', () => {
+  it.each([
+    ['in a remark', 'fuse F1  5 A  # vo|c'],
+    ['in a text', 'fuse F1 "ma|in"  5 A'],
+    ['of a word that begins no statement', 'fusee F1  |'],
+    ['at the margin', 'fuse F1  5 A\n|'],
+  ])('%s', (_, marked) => {
+    expect(shown(marked)).toBeUndefined();
+  });
+});
