@@ -18,12 +18,16 @@ interface Step {
   readonly cost: number;
 }
 
-/** `costOf` gives undefined for an edge that may not be passed from that end. Of equal costs the way with fewer steps counts. */
+/**
+ * `costOf` gives undefined for an edge that may not be passed from that end. Of equal costs the way with fewer steps counts.
+ * Where `until` tells a terminal that is all that is asked for, nothing beyond it is looked at.
+ */
 export function pathsFrom(
   start: Terminal,
   network: Network,
   inner: readonly InnerWay[],
   costOf: (edge: Edge, from: Terminal) => number | undefined,
+  until: (terminal: Terminal) => boolean = () => false,
 ): Paths {
   const innerAt = new Map<string, Step[]>();
   const addInner = (from: Terminal, to: Terminal) => {
@@ -50,6 +54,7 @@ export function pathsFrom(
     if (best.get(here.terminal.id) !== here) continue;
     done.push(here);
     const { terminal, cost, steps } = here;
+    if (until(terminal)) break;
     const go = (to: Terminal, via: Edge | undefined, more: number) =>
       offer({ terminal: to, cost: cost + more, steps: steps + 1, via, back: here });
     for (const edge of network.at.get(terminal.id) ?? []) {

@@ -41,6 +41,8 @@ export const rule: Rule = {
     for (const run of model.runs.values()) {
       const { size, lengthMetres } = run;
       if (size === undefined || (lengthMetres !== undefined && lengthMetres <= least.shortMetres)) continue;
+      // A size that is in no table is told of as that.
+      if (answers.runs.get(run)?.some(({ capacity }) => capacity?.reason === 'size-not-in-table')) continue;
       const sheathed = run.cores.length > 1 || run.facts.says('sheathed');
       const needed = sheathed ? least.sheathedMm2 : least.aloneMm2;
       // A gauge is told to two figures more than anybody measures.

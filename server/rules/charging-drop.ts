@@ -3,7 +3,7 @@ import { coreOhmsAt20 } from '../answers/conditions.ts';
 import { pathsFrom } from '../answers/paths.ts';
 import { type Source, sourcesOf } from '../answers/ports.ts';
 import { standardSizes } from '../answers/work-out.ts';
-import type { Core, Part, Run, Terminal } from '../model/model.ts';
+import type { Part, Run, Terminal } from '../model/model.ts';
 import type { Edge } from '../model/network.ts';
 import { cite } from '../tables/table.ts';
 import { exceeds } from './exceeds.ts';
@@ -104,48 +104,36 @@ interface Way {
   readonly runs: readonly { readonly run: Run; readonly ohms: number }[];
 }
 
-/** The way of least resistance to a battery and back; undefined where there is none, or a size or length is not known. */
-function wayToBattery({ part, plus, minus }: Source, { model, answers }: RuleContext): Way | undefined {
+/** The way of least resistance to the nearest battery and back; undefined where there is none, or a size or length is not known. */
+function wayToBattery({ part, plus, minus }: Source, { answers }: RuleContext): Way | undefined {
   const cost = (edge: Edge): number | undefined => {
     if (edge.is === 'core') return answers.cores.get(edge.core)?.ohms;
     return edge.is === 'bar' ? 0 : edge.ohms;
   };
-  const paths = (start: Terminal) => pathsFrom(start, answers.network, [], cost);
-  const out = paths(plus);
+  const isTop = ({ part: there, spec }: Terminal) => there.kind.word === 'battery' && spec.polarity === '+';
+  const out = pathsFrom(plus, answers.network, [], cost, isTop);
+  // The nearest alone: what a charger at the end of a longer way does is that of the charger there.
+  const top = out.reached.find(isTop);
+  const there = top === undefined ? undefined : out.cost(top);
+  const bottom = top?.part.terminals.find(({ spec }) => spec.polarity === '-');
+  if (top === undefined || there === undefined || bottom === undefined) return undefined;
   // A conductor that its sides share inside leads back by the other one too.
   const shared = part.facts.word('common') === 'common';
   const backs = [minus, ...part.terminals.filter(({ spec }) => shared && spec.polarity === '-' && spec !== minus.spec)];
   let best: Way | undefined;
-  for (const battery of model.parts.values()) {
-    if (battery.kind.word !== 'battery') continue;
-    const end = (polarity: '+' | '-') => battery.terminals.find(({ spec }) => spec.polarity === polarity);
-    const [top, bottom] = [end('+'), end('-')];
-    if (top === undefined || bottom === undefined) continue;
-    const there = out.cost(top);
-    for (const back of backs) {
-      const from = paths(back);
-      const home = from.cost(bottom);
-      if (there === undefined || home === undefined || (best !== undefined && there + home >= best.ohms)) continue;
-      const edges = [...out.edges(top), ...from.edges(bottom)];
-      best = {
-        battery,
-        ohms: there + home,
-        runs: runsOf(
-          edges.flatMap((edge) => (edge.is === 'core' ? [edge.core] : [])),
-          cost,
-          edges,
-        ),
-      };
-    }
+  for (const back of backs) {
+    const home = pathsFrom(back, answers.network, [], cost, (terminal) => terminal === bottom);
+    const ohms = home.cost(bottom);
+    if (ohms === undefined || (best !== undefined && there + ohms >= best.ohms)) continue;
+    best = { battery: top.part, ohms: there + ohms, runs: runsOf([...out.edges(top), ...home.edges(bottom)], cost) };
   }
   return best;
 }
 
-function runsOf(cores: readonly Core[], cost: (edge: Edge) => number | undefined, edges: readonly Edge[]) {
+function runsOf(edges: readonly Edge[], cost: (edge: Edge) => number | undefined) {
   const ohms = new Map<Run, number>();
   for (const edge of edges)
-    if (edge.is === 'core' && cores.includes(edge.core))
-      ohms.set(edge.core.run, (ohms.get(edge.core.run) ?? 0) + (cost(edge) ?? 0));
+    if (edge.is === 'core') ohms.set(edge.core.run, (ohms.get(edge.core.run) ?? 0) + (cost(edge) ?? 0));
   return [...ohms].map(([run, sum]) => ({ run, ohms: sum }));
 }
 

@@ -1,6 +1,6 @@
 /** Colours that tell the wrong pole, change along a conductor, or are the same out and back. */
-import type { Core } from '../model/model.ts';
-import type { Island } from '../model/network.ts';
+import type { Core, Part, Terminal } from '../model/model.ts';
+import type { Island, Network } from '../model/network.ts';
 import { lampSpec } from './language.ts';
 import { type Pole, polesOf } from './poles.ts';
 import { rule as polesCrossed } from './poles-crossed.ts';
@@ -40,31 +40,38 @@ export const rule: Rule = {
     ],
   },
   *check(context) {
-    const poleOf = soundPoles(context);
+    const poleOf = polesOf(context);
+    const isSound = soundness(context);
     const told = new Set<Core>();
     for (const run of context.model.runs.values()) {
-      const wrong = run.cores.filter((core) => isWrong(core, poleOf(core), context));
+      const wrong = run.cores.filter((core) => isWrong(core, poleOf(core), context) && isSound(core));
       const [first] = wrong;
       if (first === undefined) continue;
       for (const core of wrong) told.add(core);
       yield wrongPole(first, wrong, poleOf(first), context);
     }
-    yield* sameOutAndBack(context, poleOf, told);
-    yield* changing(context, poleOf, told);
+    for (const one of [...sameOutAndBack(context, poleOf, told), ...changing(context, poleOf, told)])
+      if (isSound(one.core)) yield one.reported;
   },
 };
 
-/** Where a source is the wrong way round, shorted or a switch crossed over, that is told of, and nothing can be said of colours. */
-function soundPoles(context: RuleContext): (core: Core) => Pole | undefined {
+/**
+ * Where a source is the wrong way round, shorted or a switch crossed over, that is told of, and nothing can be said of colours.
+ * Looked into only once a colour seems wrong.
+ */
+function soundness(context: RuleContext): (core: Core) => boolean {
   const { network, miswirings } = context.answers;
-  const poleOf = polesOf(context);
-  const crossed = new Set([...polesCrossed.check(context)].map(({ subject }) => subject));
-  const isUpset = ({ parts, terminals }: Island) =>
-    parts.some(({ name }) => crossed.has(name)) || terminals.some((terminal) => miswirings.isUpset(terminal));
-  const upset = new Set(network.islands.filter(isUpset).flatMap(({ terminals }) => terminals));
-  return (core) => {
-    const end = core.from ?? core.to;
-    return end === undefined || upset.has(end) ? undefined : poleOf(core);
+  let upset: ReadonlySet<Terminal> | undefined;
+  const find = () => {
+    const crossed = new Set([...polesCrossed.check(context)].map(({ subject }) => subject));
+    const isUpset = ({ parts, terminals }: Island) =>
+      parts.some(({ name }) => crossed.has(name)) || terminals.some((terminal) => miswirings.isUpset(terminal));
+    return new Set(network.islands.filter(isUpset).flatMap(({ terminals }) => terminals));
+  };
+  return ({ from, to }) => {
+    upset ??= find();
+    const end = from ?? to;
+    return end !== undefined && !upset.has(end);
   };
 }
 
@@ -97,6 +104,12 @@ function meaning(colour: string): string {
   return colour === 'black' ? 'everybody takes black for the negative' : 'green/yellow is for bonds alone';
 }
 
+/** What is told of a core, if its wiring is sound. */
+interface Told {
+  readonly core: Core;
+  readonly reported: Reported;
+}
+
 /** Only a colour that stands in the run itself: one of a stock is that of other runs too. */
 function fixesFor({ colour, colourPlace, run }: Core, use: string): Fix[] {
   const written = run.facts.fact('colour');
@@ -109,25 +122,31 @@ function coloured({ colour, spare }: Core): boolean {
   return colour !== undefined && !spare;
 }
 
+/** A core at the plus of a part and one at its minus that have one colour; none where all differ. */
+function sameColours({ terminals }: Part, { at }: Network): readonly [Core?, Core?] {
+  const coresAt = (polarity: '+' | '-') =>
+    (at.get(terminals.find(({ spec }) => spec.polarity === polarity)?.id ?? '') ?? []).flatMap((edge) =>
+      edge.is === 'core' && coloured(edge.core) ? [edge.core] : [],
+    );
+  const out = coresAt('+');
+  for (const minus of coresAt('-')) {
+    const plus = out.find(({ colour }) => colour === minus.colour);
+    if (plus !== undefined) return [plus, minus];
+  }
+  return [];
+}
+
 function* sameOutAndBack(
   { model, answers }: RuleContext,
   poleOf: (core: Core) => Pole | undefined,
   told: ReadonlySet<Core>,
-): Generator<Reported> {
+): Generator<Told> {
   for (const part of model.parts.values()) {
     if (part.kind.behaviour.is !== 'load') continue;
-    const at = (polarity: '+' | '-') =>
-      part.terminals
-        .filter(({ spec }) => spec.polarity === polarity)
-        .flatMap(({ id }) =>
-          (answers.network.at.get(id) ?? []).flatMap((edge) => (edge.is === 'core' ? [edge.core] : [])),
-        )
-        .filter((core) => coloured(core) && !told.has(core) && poleOf(core) === (polarity === '+' ? 'plus' : 'minus'));
-    const out = at('+');
-    const minus = at('-').find(({ colour }) => out.some((core) => core.colour === colour));
-    const plus = out.find(({ colour }) => colour === minus?.colour);
-    if (plus === undefined || minus === undefined) continue;
-    yield {
+    const [plus, minus] = sameColours(part, answers.network);
+    if (plus === undefined || minus === undefined || told.has(plus) || told.has(minus)) continue;
+    if (poleOf(plus) !== 'plus' || poleOf(minus) !== 'minus') continue;
+    const reported: Reported = {
       message: `${part.name} is fed by a ${plus.colour} core of ${plus.run.name} and has a ${minus.colour} one of ${minus.run.name} back, so nobody can tell which is which: use black for the negative, or mark its ends.`,
       place: minus.colourPlace ?? minus.run.namePlace,
       subject: minus.run.name,
@@ -135,6 +154,7 @@ function* sameOutAndBack(
       related: [{ message: `${plus.run.name} feeds it`, place: plus.colourPlace ?? plus.run.namePlace }],
       fixes: fixesFor(minus, 'black'),
     };
+    yield { core: minus, reported };
   }
 }
 
@@ -143,7 +163,7 @@ function* changing(
   { model, answers }: RuleContext,
   poleOf: (core: Core) => Pole | undefined,
   told: ReadonlySet<Core>,
-): Generator<Reported> {
+): Generator<Told> {
   for (const part of model.parts.values()) {
     if (part.kind.word !== 'splice' && part.kind.word !== 'connector') continue;
     for (const { id } of part.terminals) {
@@ -152,7 +172,7 @@ function* changing(
       if (one === undefined || other === undefined || more.length > 0) continue;
       if (!coloured(one) || !coloured(other) || one.colour === other.colour) continue;
       if (told.has(one) || told.has(other) || poleOf(one) === undefined) continue;
-      yield {
+      const reported: Reported = {
         severity: 'advice',
         message: `${one.run.name} goes on as ${other.run.name} at ${id}, and is ${one.colour} on one side and ${other.colour} on the other: use one colour all the way, or mark it there.`,
         place: other.colourPlace ?? other.run.namePlace,
@@ -160,6 +180,7 @@ function* changing(
         figures: { colour: other.colour ?? '', before: one.colour ?? '' },
         related: [{ message: `${one.run.name} comes from here`, place: one.colourPlace ?? one.run.namePlace }],
       };
+      yield { core: other, reported };
     }
   }
 }

@@ -31,16 +31,20 @@ export const rule: Rule = {
     right: [pair('run W4 1.5 mm² red, 1.2 m, F1:out to LAMP:+'), pair('')],
   },
   *check({ model, answers }) {
-    const between = new Map<string, Core[]>();
+    const between = new Map<number, Core[]>();
+    const count = model.terminals.size;
     for (const run of model.runs.values())
       for (const core of run.cores) {
         if (core.from === undefined || core.to === undefined) continue;
-        const [one, other] = [nodeOf(core.from), nodeOf(core.to)].sort();
+        const [one, other] = [nodeOf(core.from), nodeOf(core.to)];
         if (one === other) continue;
-        const key = `${one} ${other}`;
-        between.set(key, [...(between.get(key) ?? []), core]);
+        const key = Math.min(one, other) * count + Math.max(one, other);
+        const known = between.get(key);
+        if (known === undefined) between.set(key, [core]);
+        else known.push(core);
       }
     for (const cores of between.values()) {
+      if (cores.length < 2) continue;
       const parallel = cores.flatMap((core) => {
         const ohms = answers.cores.get(core)?.ohms;
         return ohms === undefined || !(ohms > 0) ? [] : [{ core, ohms }];
@@ -51,7 +55,7 @@ export const rule: Rule = {
       const most = others.at(-1);
       if (least === undefined || most === undefined || !exceeds(most.ohms / least.ohms, sameWithin)) continue;
       const all = parallel.reduce((sum, { ohms }) => sum + 1 / ohms, 0);
-      const share = (100 / least.ohms / all) * 1;
+      const share = 100 / least.ohms / all;
       const { run } = least.core;
       yield {
         message: `${names(parallel.map(({ core }) => core.run))} lie side by side between ${least.core.from?.id} and ${least.core.to?.id} and are not alike, so ${run.name} takes ${percent(share)} of the current: make them of one size and length, or use one larger cable.`,
@@ -65,6 +69,6 @@ export const rule: Rule = {
 };
 
 /** All studs of a bar are one. */
-function nodeOf({ part, id }: Terminal): string {
-  return part.kind.oneNode ? part.name : id;
+function nodeOf({ part, index }: Terminal): number {
+  return part.kind.oneNode ? (part.terminals[0]?.index ?? index) : index;
 }

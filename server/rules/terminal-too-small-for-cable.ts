@@ -36,13 +36,17 @@ export const rule: Rule = {
     ],
   },
   *check({ model }) {
+    const ranges = new Map(
+      [...model.parts.values()].flatMap((part) => (part.facts.says('terminals') ? [[part, rangeOf(part)]] : [])),
+    );
+    if (ranges.size === 0) return;
     for (const run of model.runs.values()) {
       const { size } = run;
       if (size === undefined) continue;
       const told = new Set<Part>();
       for (const { terminal, place } of run.cores.flatMap(endsOf)) {
         const { part } = terminal;
-        const range = rangeOf(part);
+        const range = ranges.get(part);
         if (range === undefined || told.has(part)) continue;
         const area = areaMm2(size);
         const thick = area > range.most * 1.001;

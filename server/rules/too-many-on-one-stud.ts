@@ -1,5 +1,5 @@
 /** More lugs stacked on one stud than hold. */
-import type { Core, Terminal } from '../model/model.ts';
+import type { Core, Part, Terminal } from '../model/model.ts';
 import { lampSpec } from './language.ts';
 import type { Rule } from './rule.ts';
 import { names } from './words.ts';
@@ -32,10 +32,17 @@ export const rule: Rule = {
     right: [lamps(4, '')],
   },
   *check({ model }) {
+    const studded = ({ facts }: Part) => facts.says('stud') || facts.number('studs') !== undefined;
+    if (![...model.parts.values()].some(studded)) return;
     const at = new Map<Terminal, Core[]>();
     for (const run of model.runs.values())
       for (const core of run.cores)
-        for (const end of [core.from, core.to]) if (end !== undefined) at.set(end, [...(at.get(end) ?? []), core]);
+        for (const end of [core.from, core.to])
+          if (end !== undefined) {
+            const known = at.get(end);
+            if (known === undefined) at.set(end, [core]);
+            else known.push(core);
+          }
     for (const part of model.parts.values()) {
       const studs = part.facts.number('studs');
       const spread = part.kind.oneNode && studs !== undefined && studs > 1;
