@@ -279,6 +279,16 @@ export interface Flow {
   readonly cranks: readonly ShortCurrent[];
 }
 
+/** What is left while a load starts: volts at its terminals, and at those of what feeds it. */
+export interface StartingVolts {
+  readonly load: Part;
+  readonly source: Part;
+  readonly amps: number;
+  readonly volts: number;
+  readonly sourceVolts: number;
+  readonly caseName: string;
+}
+
 export interface Directions {
   /** The most that any load takes more when it starts than when it runs, in ampere, of those that say for how long: what lies below a limit by that needs no closer look. */
   readonly greatestSurgeAmps: number;
@@ -288,13 +298,10 @@ export interface Directions {
   heatingAmps(core: Core, other?: Warming): number;
   /** What tells how a core warms; undefined while its capacity is not known. */
   warmingOf(core: Core): Warming | undefined;
-  /** Starter motors at their current: volts at their terminals, and at those of what feeds them. */
-  readonly cranking: readonly {
-    readonly load: Part;
-    readonly source: Part;
-    readonly volts: number;
-    readonly sourceVolts: number;
-  }[];
+  /** Starter motors at their current. */
+  readonly cranking: readonly StartingVolts[];
+  /** What takes more when it starts, such as an inverter that gives its surge, at that current; by load and case. */
+  readonly starting: readonly StartingVolts[];
 }
 
 /** What the tool would write for a blank. Of a blank in stock the greatest that anything taking it needs. */

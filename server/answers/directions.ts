@@ -1,7 +1,7 @@
 /** For every core and contact: who can drive it which way, what lasts in it, what flows for a time, and how that warms it. */
 import type { Core, Part } from '../model/model.ts';
 import { equivalentAmps, type Pulse, timeConstant, type Warming } from '../physics/short-time.ts';
-import type { CoreFigures, DirectedFlow, Directions, Flow, ShortCurrent } from './answers.ts';
+import type { CoreFigures, DirectedFlow, Directions, Flow, ShortCurrent, StartingVolts } from './answers.ts';
 import { insulationOf, physicalSize } from './conditions.ts';
 import type { DesignCurrent } from './design-currents.ts';
 import type { CaseFlow, Duty } from './duty.ts';
@@ -27,6 +27,7 @@ export const noDirections: Directions = {
   heatingAmps: () => 0,
   warmingOf: () => undefined,
   cranking: [],
+  starting: [],
 };
 
 export function directions(
@@ -57,6 +58,12 @@ export function directions(
     }
     return flow;
   };
+  const voltsLeft = ({ draw, amps, point }: Duty['crankingPoints'][number]): StartingVolts[] => {
+    const supply = installation.usualFeeder(draw);
+    if (!point.converged || supply === undefined) return [];
+    const [volts, sourceVolts] = [point.across(draw), point.across(supply)];
+    return [{ load: draw.part, source: supply.part, amps, volts, sourceVolts, caseName: point.stated.name }];
+  };
   return {
     greatestSurgeAmps: duty.greatestSurgeAmps,
     ofCore: (core) => flowOf(ways().ofCores.get(core)),
@@ -74,11 +81,10 @@ export function directions(
       return figures === undefined ? undefined : warmingOf(figures);
     },
     get cranking() {
-      return duty.crankingPoints.flatMap(({ draw, point }) => {
-        const supply = installation.usualFeeder(draw);
-        if (!point.converged || supply === undefined) return [];
-        return [{ load: draw.part, source: supply.part, volts: point.across(draw), sourceVolts: point.across(supply) }];
-      });
+      return duty.crankingPoints.flatMap(voltsLeft);
+    },
+    get starting() {
+      return duty.startingPoints.flatMap(voltsLeft);
     },
   };
 }

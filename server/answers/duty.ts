@@ -37,6 +37,13 @@ interface Layers {
   }[];
 }
 
+/** A load at what it takes when it starts, in ampere, in a case that has it on. */
+interface StartingPoint {
+  readonly draw: Draw;
+  readonly amps: number;
+  readonly point: OperatingPoint;
+}
+
 interface Start {
   readonly draw: Draw;
   readonly amps: number;
@@ -120,8 +127,13 @@ export class Duty {
   }
 
   /** Cases with a starter motor turning, for its volts. */
-  get crankingPoints(): readonly { readonly draw: Draw; readonly point: OperatingPoint }[] {
-    return this.cranking().map(({ start: { draw }, point }) => ({ draw, point }));
+  get crankingPoints(): readonly StartingPoint[] {
+    return this.cranking().map(({ start: { draw, amps }, point }) => ({ draw, amps, point }));
+  }
+
+  /** Cases with a load that starts, for its volts. */
+  get startingPoints(): readonly StartingPoint[] {
+    return this.starting.map(({ start: { draw, amps }, point }) => ({ draw, amps, point: point() }));
   }
 
   private through(way: Way, point: OperatingPoint): number {

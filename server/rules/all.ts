@@ -60,6 +60,7 @@ import { rule as ignitionNearVentedBattery } from './ignition-near-vented-batter
 import { rule as impossibleValue } from './impossible-value.ts';
 import { rule as indentedStatement } from './indented-statement.ts';
 import { rule as insulationForPlace } from './insulation-for-place.ts';
+import { rule as inverterInputDrop } from './inverter-input-drop.ts';
 import { rule as isolatorOutOfReach } from './isolator-out-of-reach.ts';
 import { rule as knockoutLeftOpen } from './knockout-left-open.ts';
 import { rule as lengthMissing } from './length-missing.ts';
@@ -186,6 +187,7 @@ export const allRules: readonly Rule[] = [
   impossibleValue,
   indentedStatement,
   insulationForPlace,
+  inverterInputDrop,
   isolatorOutOfReach,
   knockoutLeftOpen,
   lengthMissing,

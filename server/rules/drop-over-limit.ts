@@ -29,7 +29,7 @@ export const rule: Rule = {
     limit:
       'Of the supply’s nominal voltage, out and back, in the worst case: 3 % for essential loads (ISO 10133 annex C, confirmed), else 5 % with `iec-60364-5-52` (IEC 60364-5-52 table G.52.1, from memory) or with `nec-310` (NEC 210.19, confirmed), or 10 % with `cfr-33-183` and `iso-13297` (ISO 10133, from memory). A starter motor (`cranking`) must have its lowest stated voltage left at the current it cranks with (common practice, no source).',
     mend: 'Use a larger size out and back alike, shorten the way, or run fewer loads at once.',
-    see: ['cable-too-small', 'conductor-class-unknown'],
+    see: ['cable-too-small', 'conductor-class-unknown', 'inverter-input-drop'],
     wrong: [
       lampSpec({
         load: 'load LAMP 48 W',

@@ -163,6 +163,18 @@ const faults: readonly Fault[] = [
     says: ['The length of W53 is not known'],
   },
   {
+    title: 'an inverter whose surge leaves too little',
+    changes: [
+      ['350 W, surge 700 W, efficiency 88 %, lowest 10.5 V', '350 W, surge 1400 W, efficiency 88 %, lowest 12 V'],
+    ],
+    slug: 'inverter-input-drop',
+    severity: 'warning',
+    subject: 'INV',
+    words: 'surge 1400 W',
+    says: ['INV has', 'while it gives its surge', 'less than the 12 V it works at'],
+    figures: { lowestVolts: 12 },
+  },
+  {
     title: 'lamps that want more than the battery has',
     changes: [['18 W, 4 h/day, lowest 10.8 V', '18 W, 4 h/day, lowest 13.1 V']],
     slug: 'load-below-lowest-voltage',
