@@ -77,6 +77,7 @@ describe('a fix of a wrong example', () => {
       'heat-source-near-cable',
       'ignition-near-vented-battery',
       'insulation-for-place',
+      'inverter-input-drop',
       'isolator-out-of-reach',
       'length-missing',
       'linked-rating-unstated',
