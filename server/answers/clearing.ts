@@ -85,3 +85,24 @@ export function worstOf(all: readonly Clearing[]): Clearing {
 export function finite(seconds: number | undefined): number | undefined {
   return seconds !== undefined && seconds < Number.POSITIVE_INFINITY ? seconds : undefined;
 }
+
+/**
+ * The most I²t that a device lets through in a fault that it clears within so many seconds, in A²s, whatever flows; along
+ * straight lines of a logarithmic curve it is most at their ends.
+ */
+export function mostLetThrough({ gates }: Curve, ratedAmps: number, withinSeconds: number): number {
+  const points = gates
+    .flatMap(({ multiple, most }) => (most === undefined ? [] : [{ multiple, seconds: most }]))
+    .sort((a, b) => a.multiple - b.multiple);
+  const letThrough = (multiple: number, seconds: number) => (multiple * ratedAmps) ** 2 * seconds;
+  let greatest = 0;
+  points.forEach(({ multiple, seconds }, i) => {
+    const before = points[i - 1];
+    if (seconds <= withinSeconds || i === points.length - 1)
+      greatest = Math.max(greatest, letThrough(multiple, seconds));
+    if (before === undefined || before.seconds <= withinSeconds || seconds >= withinSeconds) return;
+    const part = Math.log(withinSeconds / before.seconds) / Math.log(seconds / before.seconds);
+    greatest = Math.max(greatest, letThrough(before.multiple * (multiple / before.multiple) ** part, withinSeconds));
+  });
+  return greatest;
+}

@@ -101,6 +101,18 @@ export class FaultCircuits {
   }
 }
 
+/** More than any fault can be: every battery shorted at its terminals, and all that limit their current, in ampere. */
+export function mostFaultAmps(installation: Installation): number {
+  return installation.sources.reduce(
+    (sum, source) =>
+      sum +
+      (source.is === 'battery'
+        ? batteryVolts(installation, source, 'greatest') / batteryOhms(source.part)
+        : (source.limitAmps ?? 0)),
+    0,
+  );
+}
+
 /** Made when first asked for, and then kept. */
 export function lazily<T>(make: () => T): () => T {
   let made: { readonly value: T } | undefined;

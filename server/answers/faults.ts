@@ -19,7 +19,7 @@ import {
   worstOf,
 } from './clearing.ts';
 import { insulationOf, physicalSize } from './conditions.ts';
-import { type FaultView, lazily } from './fault-circuits.ts';
+import { type FaultView, lazily, mostFaultAmps } from './fault-circuits.ts';
 import { type FaultPlace, FaultPlaces } from './fault-places.ts';
 import { groupBy } from './grouping.ts';
 import type { Installation } from './installation.ts';
@@ -94,6 +94,8 @@ export interface FaultAnswers {
   readonly cores: ReadonlyMap<Core, CoreFault>;
   /** By name, then pole. */
   readonly devices: ReadonlyMap<string, readonly DeviceFault[]>;
+  /** No fault is greater than this, in ampere: what bears it needs no closer look. */
+  readonly boundAmps: number;
   /** One of them alone, for who asks about a single thing. */
   ofTerminal(terminal: Terminal): TerminalFault | undefined;
   ofCore(core: Core): CoreFault | undefined;
@@ -104,6 +106,7 @@ export const noFaults: FaultAnswers = {
   terminals: new Map(),
   cores: new Map(),
   devices: new Map(),
+  boundAmps: 0,
   ofTerminal: () => undefined,
   ofCore: () => undefined,
   ofDevice: () => undefined,
@@ -176,6 +179,7 @@ class Faults {
         protects.map(({ figures }) => figures),
       );
     });
+    const bound = lazily(() => mostFaultAmps(this.installation));
     const [terminals, cores, devices] = [
       lazily(() => new Map(this.installation.wiring.terminals.map((terminal) => [terminal.id, ofTerminal(terminal)]))),
       lazily(() => new Map([...this.cores].map(([core, figures]) => [core, ofCore(core) ?? this.coreFault(figures)]))),
@@ -190,6 +194,9 @@ class Faults {
       },
       get devices() {
         return devices();
+      },
+      get boundAmps() {
+        return bound();
       },
       ofTerminal,
       ofCore,

@@ -1,8 +1,12 @@
 /** A conductor that a short circuit heats beyond what its insulation bears before the device opens. */
+import type { CoreFigures } from '../answers/answers.ts';
+import { curveOf, mostLetThrough } from '../answers/clearing.ts';
+import { insulationOf, physicalSize } from '../answers/conditions.ts';
 import type { CoreFault } from '../answers/faults.ts';
 import { standardSizes } from '../answers/work-out.ts';
 import { withstandI2t } from '../physics/adiabatic.ts';
 import type { Size } from '../physics/conductors.ts';
+import { adiabaticSeconds } from '../tables/adiabatic.ts';
 import { cite } from '../tables/table.ts';
 import { isTooSmallForDevice } from './cable-too-small.ts';
 import { reliesOnEnd } from './device-at-end.ts';
@@ -56,7 +60,7 @@ export const rule: Rule = {
     for (const [run, cores] of answers.runs) {
       const fault = worstOf(
         cores.flatMap((figures) =>
-          reliesOnEnd(figures, answers) ? [] : (answers.faults.cores.get(figures.core) ?? []),
+          mayMelt(figures) && !reliesOnEnd(figures, answers) ? (answers.faults.ofCore(figures.core) ?? []) : [],
         ),
       );
       const { letThrough, letThroughAt, withstand, k } = fault ?? {};
@@ -64,7 +68,7 @@ export const rule: Rule = {
         continue;
       if (isTooSmallForDevice(run, context)) continue;
       const devices = fault.devices.map(({ part, pole }) => ({ part, name: deviceName(part, pole) }));
-      const celsius = run.insulationCelsius ?? 70;
+      const celsius = insulationOf(run);
       const larger = standardSizes(run.size.system === 'awg').find((size) => bears(size) >= letThrough);
       function bears(size: Size): number {
         return withstandI2t(size, { celsius }, run.material).i2t;
@@ -99,6 +103,22 @@ export const rule: Rule = {
     }
   },
 };
+
+/**
+ * Whether its devices could let through more than it bears at any current: only then are its faults worked out. Currents of
+ * several devices in one conductor add up, and the roots of what they let through are no less than that of their sum.
+ */
+function mayMelt({ core: { run }, protection }: CoreFigures): boolean {
+  if (run.size === undefined || protection.blank || protection.devices.length === 0) return false;
+  let roots = 0;
+  for (const { part, amps: rating } of protection.devices) {
+    const curve = curveOf(part);
+    // Of a device of which no times are known nothing can be said.
+    if (curve === undefined) return false;
+    roots += Math.sqrt(mostLetThrough(curve, rating, adiabaticSeconds));
+  }
+  return roots ** 2 > withstandI2t(physicalSize(run.size), { celsius: insulationOf(run) }, run.material).i2t;
+}
 
 function worstOf(faults: readonly CoreFault[]): CoreFault | undefined {
   return faults

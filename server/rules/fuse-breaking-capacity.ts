@@ -1,4 +1,5 @@
 /** A protective device that cannot interrupt the short circuit there can be at its place. */
+import { breakingCapacity } from '../answers/clearing.ts';
 import type { DeviceFault } from '../answers/faults.ts';
 import { cite } from '../tables/table.ts';
 import { exceeds } from './exceeds.ts';
@@ -59,8 +60,16 @@ export const rule: Rule = {
     ],
   },
   *check({ answers }) {
-    for (const devices of answers.faults.devices.values()) {
-      const worst = devices.reduce((most, one) => (one.greatestAmps > most.greatestAmps ? one : most));
+    for (const contacts of answers.contacts.values()) {
+      const devices = contacts.flatMap(({ part, pole, device }) => {
+        const breaks = device === undefined ? undefined : breakingCapacity(part, device.amps);
+        return breaks !== undefined && exceeds(answers.faults.boundAmps, breaks.amps)
+          ? (answers.faults.ofDevice(part, pole) ?? [])
+          : [];
+      });
+      const [first, ...others] = devices;
+      if (first === undefined) continue;
+      const worst = others.reduce((most, one) => (one.greatestAmps > most.greatestAmps ? one : most), first);
       const { part, pole, breaks, greatestAmps } = worst;
       if (breaks === undefined || !exceeds(greatestAmps, breaks.amps)) continue;
       const stated = breaks.from === 'stated';
