@@ -24,10 +24,7 @@ export const kind: KindSpec = {
       ['switch-below-fuse', 'switch-below-load'],
       { required: true, standardValues: ['100 A', '150 A', '200 A', '300 A'] },
     ),
-    clause('voltage', '{voltage:voltage} [dc]', 'Rated d.c. voltage.', '48 V', [
-      'hover:selector',
-      'later: switch-voltage',
-    ]),
+    clause('voltage', '{voltage:voltage} [dc]', 'Rated d.c. voltage.', '48 V', ['hover:selector', 'switch-voltage']),
     clause(
       'positions',
       'positions [off] [{first:number}] [{second:number}] [both]',

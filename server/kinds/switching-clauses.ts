@@ -27,6 +27,7 @@ export const switchingClauses: readonly ClauseSpec[] = [
   clause('voltage', '{voltage:voltage} [{sort=dc|ac}]', 'Rated d.c. voltage of one pole.', '150 V', [
     'hover:isolator',
     'switch-not-dc',
+    'switch-voltage',
   ]),
   clause(
     'category',
@@ -49,7 +50,7 @@ export const switchingClauses: readonly ClauseSpec[] = [
     '{poles:number} in series {voltage:voltage}',
     'The maker’s voltage with poles in series.',
     '2 in series 600 V',
-    ['hover:isolator', 'later: series-rating-unstated'],
+    ['hover:isolator', 'series-rating-unstated', 'switch-voltage'],
     { repeatable: true },
   ),
   clause('pairs', 'pairs {pairs:range+}', 'Which terminals are one pole’s, when not 1-2, 3-4, …', 'pairs 1-5 2-6', [

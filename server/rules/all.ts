@@ -25,6 +25,7 @@ import { rule as chafeWithoutGrommet } from './chafe-without-grommet.ts';
 import { rule as chargeCurrentOverBattery } from './charge-current-over-battery.ts';
 import { rule as chargeVoltageAndChemistry } from './charge-voltage-and-chemistry.ts';
 import { rule as chargingDrop } from './charging-drop.ts';
+import { rule as chassisReturnTooThin } from './chassis-return-too-thin.ts';
 import { rule as circleOfNames } from './circle-of-names.ts';
 import { rule as circleOfUse } from './circle-of-use.ts';
 import { rule as clauseTwice } from './clause-twice.ts';
@@ -93,8 +94,10 @@ import { rule as pvCurrentOverController } from './pv-current-over-controller.ts
 import { rule as pvVoltageOverController } from './pv-voltage-over-controller.ts';
 import { rule as relayAlwaysOn } from './relay-always-on.ts';
 import { rule as reservedName } from './reserved-name.ts';
+import { rule as returnThinnerThanFeed } from './return-thinner-than-feed.ts';
 import { rule as ruleFailed } from './rule-failed.ts';
 import { rule as secondSystem } from './second-system.ts';
+import { rule as seriesRatingUnstated } from './series-rating-unstated.ts';
 import { rule as shortCircuit } from './short-circuit.ts';
 import { rule as solidConductorInVehicle } from './solid-conductor-in-vehicle.ts';
 import { rule as spareFuseMismatch } from './spare-fuse-mismatch.ts';
@@ -107,6 +110,7 @@ import { rule as switchBelowLoad } from './switch-below-load.ts';
 import { rule as switchCategory } from './switch-category.ts';
 import { rule as switchInGasLocker } from './switch-in-gas-locker.ts';
 import { rule as switchNotDc } from './switch-not-dc.ts';
+import { rule as switchVoltage } from './switch-voltage.ts';
 import { rule as terminalTooSmallForCable } from './terminal-too-small-for-cable.ts';
 import { rule as terminalUnconnected } from './terminal-unconnected.ts';
 import { rule as tooManyOnOneStud } from './too-many-on-one-stud.ts';
@@ -152,6 +156,7 @@ export const allRules: readonly Rule[] = [
   chargeCurrentOverBattery,
   chargeVoltageAndChemistry,
   chargingDrop,
+  chassisReturnTooThin,
   circleOfNames,
   circleOfUse,
   clauseTwice,
@@ -220,8 +225,10 @@ export const allRules: readonly Rule[] = [
   pvVoltageOverController,
   relayAlwaysOn,
   reservedName,
+  returnThinnerThanFeed,
   ruleFailed,
   secondSystem,
+  seriesRatingUnstated,
   shortCircuit,
   solidConductorInVehicle,
   spareFuseMismatch,
@@ -234,6 +241,7 @@ export const allRules: readonly Rule[] = [
   switchCategory,
   switchInGasLocker,
   switchNotDc,
+  switchVoltage,
   terminalTooSmallForCable,
   terminalUnconnected,
   tooManyOnOneStud,

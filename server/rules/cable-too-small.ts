@@ -11,6 +11,7 @@ import { type DeviceAtEnd, deviceAtEnd } from './device-at-end.ts';
 import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
 import type { Fix, Reported, Rule, RuleContext } from './rule.ts';
+import { thinReturn } from './thin-returns.ts';
 import { amps, conditions, forTime, panelFactor, protectedAt, sources, temperature } from './words.ts';
 
 /** A small fuse on a thin cable from a busbar. */
@@ -105,7 +106,9 @@ export const rule: Rule = {
   *check(context) {
     for (const [run, cores] of context.answers.runs) {
       const worst = worstCore(cores, context);
-      if (worst !== undefined) yield report(run, worst, context);
+      // A return that is weaker than its feed is told as such.
+      const elsewhere = (worst?.by === 'device' || worst?.by === 'design') && thinReturn(run, context) !== undefined;
+      if (worst !== undefined && !elsewhere) yield report(run, worst, context);
     }
   },
 };
@@ -152,7 +155,8 @@ export function isTooSmallForDevice(run: Run, context: RuleContext): boolean {
   return (context.answers.runs.get(run) ?? []).some((figures) => verdict(figures, context)?.by === 'device');
 }
 
-function worstCore(cores: readonly CoreFigures[], context: RuleContext): Verdict | undefined {
+/** What is worst of a run’s cores; undefined where all of them bear what they must. */
+export function worstCore(cores: readonly CoreFigures[], context: RuleContext): Verdict | undefined {
   return cores
     .map((figures) => verdict(figures, context))
     .filter((one) => one !== undefined)

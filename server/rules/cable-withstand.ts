@@ -12,6 +12,7 @@ import { isTooSmallForDevice } from './cable-too-small.ts';
 import { reliesOnEnd } from './device-at-end.ts';
 import { lampSpec } from './language.ts';
 import type { Fix, Rule } from './rule.ts';
+import { thinReturn } from './thin-returns.ts';
 import { ampsSquared, deviceName, kiloamps, names, temperature } from './words.ts';
 
 const strong = 'battery B1 lithium-iron-phosphate, 12.8 V, 200 Ah, internal 3 mΩ';
@@ -66,7 +67,7 @@ export const rule: Rule = {
       const { letThrough, letThroughAt, withstand, k } = fault ?? {};
       if (fault === undefined || letThrough === undefined || withstand === undefined || run.size === undefined)
         continue;
-      if (isTooSmallForDevice(run, context)) continue;
+      if (isTooSmallForDevice(run, context) || thinReturn(run, context) !== undefined) continue;
       const devices = fault.devices.map(({ part, pole }) => ({ part, name: deviceName(part, pole) }));
       const celsius = insulationOf(run);
       const larger = standardSizes(run.size.system === 'awg').find((size) => bears(size) >= letThrough);

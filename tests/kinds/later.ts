@@ -20,11 +20,8 @@ export const later: Readonly<Record<string, string>> = {
 
   'fuse.spares': partsList,
 
-  'isolator.series': voltages,
   'isolator.face': 'the card of terminals',
-  'switch.series': voltages,
   'switch.face': 'the card of terminals',
-  'selector.voltage': voltages,
 
   'connector.voltage': voltages,
   'socket.hours': energy,

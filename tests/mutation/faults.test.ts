@@ -602,7 +602,59 @@ const faults: readonly Fault[] = [
     words: '1 pole',
     says: ['Q2 opens only the positive, but the system asks for both poles'],
   },
+  {
+    title: 'a switch for less than the battery has',
+    changes: [['15 A dc, 24 V, at GARAGE', '15 A dc, 6 V, at GARAGE']],
+    slug: 'switch-voltage',
+    severity: 'error',
+    subject: 'S3',
+    words: '6 V',
+    says: ['S3 is rated 6 V, but it opens 12.8 V (B1)'],
+    figures: { ratedVolts: 6, neededVolts: 12.8 },
+  },
+  {
+    title: 'a roof isolator for less than the panels have in the cold',
+    changes: [['4 poles, 25 A dc, 150 V, category DC-PV2', '4 poles, 25 A dc, 24 V, category DC-PV2']],
+    slug: 'series-rating-unstated',
+    severity: 'warning',
+    subject: 'Q1',
+    words: '24 V',
+    // 23 V × (1 + 0.003 × 37).
+    says: ['Q1 opens 25.55 V (P', 'each rated 24 V', 'say the maker’s figure'],
+    figures: { ratedVolts: 24, neededVolts: 23 * (1 + 0.003 * 37) },
+  },
   // The battery and the return.
+  {
+    title: 'a thin return',
+    changes: [
+      [
+        'run W53  = flat-4, 3.0 m, along GARAGE\n    red    FB:7 to HEATER:+\n    black  NEG2 to HEATER:-\n    enters POWER-BOX by E6',
+        'run W53  = feed-6 red, 3.0 m, along GARAGE, FB:7 to HEATER:+, enters POWER-BOX by E6\nrun W60 1 mm² black, 70 °C, 3.0 m, along GARAGE, NEG2 to HEATER:-, enters POWER-BOX by grommet 8 mm',
+      ],
+      ['way 7 fuse 15 A', 'way 7 fuse 20 A'],
+    ],
+    slug: 'return-thinner-than-feed',
+    severity: 'error',
+    subject: 'W60',
+    words: '1 mm²',
+    says: ['W60 (1 mm²) is the return of what W53 (6 mm²) feeds'],
+  },
+  {
+    title: 'a thin strap to the body',
+    changes: [
+      [
+        'run W53  = flat-4, 3.0 m, along GARAGE\n    red    FB:7 to HEATER:+\n    black  NEG2 to HEATER:-\n    enters POWER-BOX by E6',
+        'run W53  = feed-6 red, 3.0 m, along GARAGE, FB:7 to HEATER:+, enters POWER-BOX by E6\nrun W60 1 mm² black, 70 °C, 0.4 m, along GARAGE, HEATER:- to G3',
+      ],
+      ['way 7 fuse 15 A', 'way 7 fuse 20 A'],
+      ['chassis G2\n', 'chassis G2 and G3\n'],
+    ],
+    slug: 'chassis-return-too-thin',
+    severity: 'error',
+    subject: 'W60',
+    words: '1 mm²',
+    says: ['W60 (1 mm²) is the return by the body of what W53 (6 mm²) feeds'],
+  },
   {
     title: 'a controller set too high',
     changes: [

@@ -14,6 +14,12 @@ run W4 6 mm² black, 3 m, HEATER:- to B1:-
 ${more}
 case night HEATER on`;
 
+/** One circuit through both poles, of 48 V. */
+const inSeries = (part: string) =>
+  fed(part, 'run W5 6 mm² red, 0.1 m, S1:2 to S1:3')
+    .replace('lead-acid, 12 V', 'lead-acid, 48 V')
+    .replace('S1:2 to HEATER', 'S1:4 to HEATER');
+
 const switchUses = (word: string): Use[] => [
   { clause: 'poles', first: '2 poles', instead: '', shows: ['missing-required-clause', 'answers'] },
   {
@@ -75,6 +81,29 @@ const switchUses = (word: string): Use[] => [
     shows: ['switch-not-dc', 'hover'],
   },
   { clause: 'category', first: 'category DC-21B', instead: 'category DC-20B', shows: ['switch-category', 'hover'] },
+  {
+    clause: 'voltage',
+    first: '48 V dc',
+    instead: '24 V dc',
+    scene: fed(`${word} S1 @`).replace('lead-acid, 12 V', 'lead-acid, 48 V'),
+    shows: ['switch-voltage', 'hover'],
+  },
+  {
+    clause: 'series',
+    first: '2 in series 48 V',
+    instead: '2 in series 36 V',
+    besides: '24 V dc',
+    scene: inSeries(`${word} S1 @`),
+    shows: ['switch-voltage', 'hover'],
+  },
+  {
+    clause: 'series',
+    first: '2 in series 48 V',
+    instead: '',
+    besides: '24 V dc',
+    scene: inSeries(`${word} S1 @`),
+    shows: ['series-rating-unstated', 'hover'],
+  },
   { clause: 'pairs', first: '', instead: 'pairs 1-3 2-4', shows: ['poles-crossed', 'answers', 'hover'] },
 ];
 
@@ -102,6 +131,16 @@ const selector: Scene = {
   uses: [
     { clause: 'rating', first: '25 A dc', instead: '15 A dc', shows: ['switch-below-load', 'answers', 'hover'] },
     { clause: 'rating', first: '25 A dc', instead: '19 A dc', shows: ['switch-below-fuse', 'answers', 'hover'] },
+    {
+      clause: 'voltage',
+      first: '48 V',
+      instead: '24 V',
+      scene: fed('selector S1 @')
+        .replace('S1:1', 'S1:2')
+        .replace('S1:2 to HEATER', 'S1:common to HEATER')
+        .replace('lead-acid, 12 V', 'lead-acid, 48 V'),
+      shows: ['switch-voltage', 'hover'],
+    },
     { clause: 'positions', first: 'positions off 1 2 both', instead: 'positions off 1 2', shows: ['answers', 'hover'] },
   ],
 };

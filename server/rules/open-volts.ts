@@ -1,0 +1,105 @@
+/** What voltage the contacts of a switch have to open, and what its maker states for its poles. */
+import type { Part, Terminal } from '../model/model.ts';
+import type { Network } from '../model/network.ts';
+import { exceeds } from './exceeds.ts';
+import { reach } from './reach.ts';
+import type { RuleContext } from './rule.ts';
+
+export interface OpenVolts {
+  readonly part: Part;
+  readonly needed: number;
+  readonly from: 'panels' | 'nominal';
+  /** Parts whose voltages make it up: the panels of the string, or the batteries. */
+  readonly by: readonly Part[];
+  /** Rated voltage of one pole. */
+  readonly rated: number;
+  /** Poles that open one after another in this circuit, on both conductors together. */
+  readonly poles: number;
+  /** The maker’s figure for so many in series; undefined where none is stated. */
+  readonly series: { readonly poles: number; readonly volts: number } | undefined;
+}
+
+/** 12.8 V and 25.6 V are called 12 V and 24 V, and switches are marked so (common practice, no source). */
+const calledRatio = 1.07;
+
+/** Switches of which a rated voltage is stated and what they open is known. */
+export function* openVolts({ model, answers }: RuleContext): Generator<OpenVolts> {
+  for (const part of model.parts.values()) {
+    const rated = part.kind.family === 'switching' ? part.facts.number('voltage') : undefined;
+    if (rated === undefined || !(rated > 0) || part.facts.word('voltage', 'sort') === 'ac') continue;
+    const wired = part.contacts.filter((contact) =>
+      [contact.from, contact.to].every((name) =>
+        (answers.network.at.get(`${part.name}:${name}`) ?? []).some(({ is }) => is !== 'contact'),
+      ),
+    );
+    // A negative may be that of several voltages: only what leads to a plus tells which.
+    const returns = new Set(
+      (answers.contacts.get(part.name) ?? []).flatMap(({ pole, isReturn }) => (isReturn ? [pole] : [])),
+    );
+    const start = wired
+      .filter(({ pole }) => !returns.has(pole))
+      .flatMap(({ from }) => model.terminals.get(`${part.name}:${from}`) ?? []);
+    if (start.length === 0) continue;
+    const met = new Set(
+      start.flatMap((terminal) => [...reach(terminal, answers.network, () => true)].map((one) => one.part)),
+    );
+    const volts = panelVolts(met, answers) ?? nominalVolts(met, answers);
+    if (volts === undefined) continue;
+    const rows = part.facts.each('series').flatMap((row) => {
+      const [poles, stated] = [row.number('series', 'poles'), row.number('series', 'voltage')];
+      return poles === undefined || stated === undefined ? [] : [{ poles, volts: stated }];
+    });
+    const poles = wired.length - parallelPoles(wired, part, model.terminals, answers.network);
+    const best = rows.filter((row) => row.poles <= poles && row.poles > 1).sort((a, b) => b.volts - a.volts)[0];
+    yield { part, rated, poles, series: best, ...volts };
+  }
+}
+
+/** Whether the voltage is above what one pole, and what the poles together, are stated to open. */
+export function isAbove({ needed, from }: OpenVolts, rated: number): boolean {
+  return exceeds(needed, from === 'nominal' ? calledRatio * rated : rated);
+}
+
+function panelVolts(met: ReadonlySet<Part>, { strings }: RuleContext['answers']) {
+  const here = strings.strings.filter(
+    ({ panels, controller }) =>
+      panels.some((panel) => met.has(panel)) && (controller === undefined || met.has(controller)),
+  );
+  const worst = here.reduce<(typeof here)[number] | undefined>((a, b) => {
+    const of = (one: (typeof here)[number]) => one.coldVolts ?? one.openVolts;
+    return a === undefined || of(b) > of(a) ? b : a;
+  }, undefined);
+  return worst === undefined
+    ? undefined
+    : { needed: worst.coldVolts ?? worst.openVolts, from: 'panels' as const, by: worst.panels };
+}
+
+/** Of the bank whose plus the switch is joined to; on a shared negative alone nothing is known of the voltage. */
+function nominalVolts(met: ReadonlySet<Part>, { banks }: RuleContext['answers']) {
+  const here = banks.filter(({ strings }) => strings.some((string) => string.some((battery) => met.has(battery))));
+  const bank = here.reduce<(typeof here)[number] | undefined>(
+    (a, b) => (a === undefined || b.nominalVolts < a.nominalVolts ? b : a),
+    undefined,
+  );
+  return bank === undefined ? undefined : { needed: bank.nominalVolts, from: 'nominal' as const, by: bank.batteries };
+}
+
+/** How many poles lie beside another, and so open nothing more. */
+function parallelPoles(
+  wired: Part['contacts'],
+  part: Part,
+  terminals: ReadonlyMap<string, Terminal>,
+  network: Network,
+): number {
+  const barred = (name: string) => {
+    const terminal = terminals.get(`${part.name}:${name}`);
+    return terminal === undefined
+      ? name
+      : [...reach(terminal, network, ({ is }) => is === 'bar')]
+          .map(({ id }) => id)
+          .sort()
+          .join(' ');
+  };
+  const ways = new Set(wired.map(({ from, to }) => [barred(from), barred(to)].sort().join(' / ')));
+  return wired.length - ways.size;
+}

@@ -1,0 +1,88 @@
+/** A switch for less voltage than it has to open. */
+import { lampSpec } from './language.ts';
+import { isAbove, openVolts } from './open-volts.ts';
+import type { Rule } from './rule.ts';
+import { sunny, throughIsolator } from './sunny.ts';
+import { names, volts } from './words.ts';
+
+const panel = (voc: number) => ({
+  panel: `300 W, voc ${voc} V, isc 6.2 A, vmp 48 V, imp 5.7 A, voc drift 0 %/°C`,
+  system: 'system "Shed" 12 V, coldest 25 °C',
+});
+const one = (isolator: string) => ({ between: [isolator, ...throughIsolator.slice(1)] });
+const onePole = (rated: string, found = '') => [
+  `isolator Q1 1 pole, 16 A dc, ${rated}, category DC-PV2${found}`,
+  'run W1 4 mm² red, 2 m, P1:+ to Q1:1',
+  'run W2 4 mm² black, 5 m, P1:- to U1:pv-',
+  'run W3 4 mm² red, 3 m, Q1:2 to U1:pv+',
+];
+const out = 'run W2 1.5 mm² red, 1.2 m, F1:out to S1:1';
+const on = 'run W4 1.5 mm² red, 1 m, S1:2 to LAMP:+';
+const high = {
+  system: 'system "Shed" 48 V',
+  battery: 'battery B1 lithium-iron-phosphate, 51.2 V, 80 Ah, internal 40 mΩ',
+  fuse: 'fuse F1 5 A, cartridge, 125 V, breaks 20 kA',
+  out,
+};
+
+export const rule: Rule = {
+  slug: 'switch-voltage',
+  severity: 'error',
+  group: 'switching',
+  reads: [
+    'isolator.voltage',
+    'switch.voltage',
+    'selector.voltage',
+    'isolator.series',
+    'switch.series',
+    'panel.voc',
+    'panel.voc-drift',
+    'system.coldest',
+    'battery.voltage',
+  ],
+  page: {
+    title: 'A switch for less voltage than it opens',
+    why: 'The higher the voltage, the longer the arc that direct current draws: above its rating a switch opens and the arc stays, and burns in the box.',
+    limit:
+      'The rated d.c. voltage that the maker states for one pole, or for so many in series, against the panels’ open-circuit voltage in the greatest cold, else against the nominal voltage of the batteries; 12.8 V counts as 12 V (common practice, no source).',
+    mend: 'Fit a switch for this voltage. Poles in series help only by the maker’s figure, said as `2 in series 600 V`.',
+    see: ['series-rating-unstated', 'switch-category', 'switch-below-load'],
+    wrong: [
+      sunny({ ...panel(50.1), between: onePole('50 V', ' # finds: switch-voltage "50 V"') }),
+      sunny({
+        ...panel(60.1),
+        ...one(
+          'isolator Q1 2 poles, 16 A dc, 30 V, 2 in series 60 V, category DC-PV2 # finds: switch-voltage "2 in series 60 V"',
+        ),
+      }),
+      lampSpec(high, 'switch S1 1 pole, 10 A dc, 24 V # finds: switch-voltage "24 V"', on),
+    ],
+    right: [
+      sunny({ ...panel(50), between: onePole('50 V') }),
+      sunny({ ...panel(60), ...one('isolator Q1 2 poles, 16 A dc, 60 V, category DC-PV2') }),
+      lampSpec(high, 'switch S1 1 pole, 10 A dc, 48 V', on),
+      sunny({ ...panel(60.1), ...one('isolator Q1 2 poles, 16 A dc, 60 V, 2 in series 120 V, category DC-PV2') }),
+    ],
+  },
+  *check(context) {
+    for (const open of openVolts(context)) {
+      const { part, needed, from, by, rated, poles, series } = open;
+      const best = Math.max(rated, series?.volts ?? 0);
+      // Of poles in series without a figure nobody knows: that is told by itself.
+      if (!isAbove(open, best) || (poles > 1 && series === undefined)) continue;
+      const clause = series !== undefined && series.volts >= rated ? 'series' : 'voltage';
+      const what =
+        from === 'panels' ? `${names(by)} can reach ${volts(needed)}` : `it opens ${volts(needed)} (${names(by)})`;
+      yield {
+        message: `${part.name} is rated ${volts(best)}${clause === 'series' ? ` with ${series?.poles} poles in series` : ''}, but ${what}, and above its rating the arc may stay: fit one for ${volts(needed)} or more.`,
+        place: part.facts.place(clause),
+        subject: part.name,
+        figures: { ratedVolts: best, neededVolts: needed },
+        related: by.map((one) => ({
+          message: `${one.name} makes the voltage`,
+          place: one.facts.place(from === 'panels' ? 'voc' : 'voltage'),
+        })),
+      };
+    }
+  },
+};

@@ -1,0 +1,46 @@
+/** How a return that is too thin is told, whichever way it goes. */
+import type { Run } from '../model/model.ts';
+import { worstCore } from './cable-too-small.ts';
+import type { Reported, RuleContext } from './rule.ts';
+import { type ThinReturn, thinReturn } from './thin-returns.ts';
+import { amps, ampsSquared, protectors } from './words.ts';
+
+export function* thinReturns(through: ThinReturn['through'], context: RuleContext): Generator<Reported> {
+  for (const [run, cores] of context.answers.runs) {
+    const verdict = worstCore(cores, context);
+    const capacityFails = verdict !== undefined && (verdict.by === 'device' || verdict.by === 'design');
+    const fault = capacityFails
+      ? undefined
+      : cores
+          .flatMap(({ core }) => context.answers.faults.cores.get(core) ?? [])
+          .find(({ withstands }) => withstands === false);
+    if (!capacityFails && fault === undefined) continue;
+    const thin = thinReturn(run, context);
+    if (thin?.through !== through) continue;
+    const why =
+      verdict !== undefined && capacityFails
+        ? `${verdict.by === 'device' ? `is protected at ${amps(verdict.needed)} (${protectors(verdict.figures.protection)})` : `carries ${amps(verdict.needed)}`} but is good for ${amps(verdict.permitted)}`
+        : `bears ${ampsSquared(fault?.withstand ?? 0)}, but a short circuit lets ${ampsSquared(fault?.letThrough ?? 0)} through before the fuse has opened`;
+    yield report(run, thin, why, {
+      ...(verdict === undefined ? {} : { neededAmps: verdict.needed, permittedAmps: verdict.permitted }),
+      ...(fault === undefined ? {} : { letThrough: fault.letThrough ?? 0, withstand: fault.withstand ?? 0 }),
+    });
+  }
+}
+
+function report(run: Run, { through, feed }: ThinReturn, why: string, figures: Reported['figures']): Reported {
+  const other = feed.core.run;
+  const larger = other.size?.written;
+  const way = through === 'body' ? ' by the body' : '';
+  return {
+    message: `${run.name} (${run.size?.written}) is the return${way} of what ${other.name} (${larger}) feeds, and ${why}: use ${larger} for it too.`,
+    place: run.sizePlace,
+    subject: run.name,
+    figures: { feed: other.name, ...figures },
+    related: [{ message: `${other.name} feeds it`, place: other.namePlace }],
+    fixes:
+      larger === undefined || run.facts.fact('size')?.fromStock !== undefined
+        ? []
+        : [{ title: `Use ${larger}`, safe: false, edits: [{ place: run.sizePlace, newText: larger }] }],
+  };
+}

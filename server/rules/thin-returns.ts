@@ -1,0 +1,73 @@
+/** Returns that are thinner than what feeds them: told as such, and not once more as a cable too small. */
+
+import type { Answers, CoreFigures } from '../answers/answers.ts';
+import { physicalSize } from '../answers/conditions.ts';
+import type { Run } from '../model/model.ts';
+import { areaMm2 } from '../physics/conductors.ts';
+import type { RuleContext } from './rule.ts';
+
+export interface ThinReturn {
+  /** By the vehicle’s body, or by cable alone. */
+  readonly through: 'body' | 'cable';
+  /** The thickest feed of the same circuit, which bears what protects it; thicker than the return. */
+  readonly feed: CoreFigures;
+}
+
+const feedsOf = new WeakMap<Answers, ReadonlyMap<string, readonly CoreFigures[]>>();
+
+/** Undefined for what is no return, or where its feed is no thicker: then both want a larger cable. */
+export function thinReturn(run: Run, { answers }: RuleContext): ThinReturn | undefined {
+  const cores = answers.runs.get(run) ?? [];
+  const [first] = cores;
+  if (first === undefined || cores.some(({ isReturn, onPanelSide }) => !isReturn || onPanelSide)) return undefined;
+  const own = areaOf(first);
+  if (own === undefined) return undefined;
+  const feeds = (byDevices(answers).get(keyOf(first)) ?? []).filter(
+    (feed) => (areaOf(feed) ?? 0) > own * 1.01 && bears(feed, answers),
+  );
+  const thickest = feeds.reduce<CoreFigures | undefined>(
+    (most, one) =>
+      most === undefined ||
+      (areaOf(one) ?? 0) > (areaOf(most) ?? 0) ||
+      (areaOf(one) === areaOf(most) && one.core.run.name < most.core.run.name)
+        ? one
+        : most,
+    undefined,
+  );
+  if (thickest === undefined) return undefined;
+  const body = cores.some(({ core: { from, to } }) => [from, to].some((end) => end?.part.kind.word === 'chassis'));
+  return { through: body ? 'body' : 'cable', feed: thickest };
+}
+
+function areaOf({ core: { run } }: CoreFigures): number | undefined {
+  return run.size === undefined ? undefined : areaMm2(physicalSize(run.size));
+}
+
+function bears({ capacity, protection }: CoreFigures, { limits, systemVolts }: Answers): boolean {
+  return capacity !== undefined && protection.amps <= limits.permittedDeviceAmps(capacity, systemVolts).amps;
+}
+
+/** What protects a core; empty where nothing does. */
+function keyOf({ protection: { devices } }: CoreFigures): string {
+  return devices
+    .map(({ part, pole }) => `${part.name} ${pole}`)
+    .sort()
+    .join(', ');
+}
+
+function byDevices(answers: Answers): ReadonlyMap<string, readonly CoreFigures[]> {
+  let known = feedsOf.get(answers);
+  if (known === undefined) {
+    const feeds = new Map<string, CoreFigures[]>();
+    for (const figures of answers.cores.values()) {
+      const key = figures.isReturn || figures.onPanelSide || figures.beforeFirstDevice ? '' : keyOf(figures);
+      if (key === '') continue;
+      const list = feeds.get(key);
+      if (list === undefined) feeds.set(key, [figures]);
+      else list.push(figures);
+    }
+    known = feeds;
+    feedsOf.set(answers, known);
+  }
+  return known;
+}
