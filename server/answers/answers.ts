@@ -2,7 +2,7 @@
  * What reading a spec works out: for every case the operating point, and over all cases the design current, capacity,
  * drop and protection of every core. Rules, hover, the command and the reports read this and work nothing out themselves.
  */
-import type { Core, Part, Place, Run, Terminal } from '../model/model.ts';
+import type { Case, Core, Part, Place, Run, Terminal } from '../model/model.ts';
 import type { Edge, Network } from '../model/network.ts';
 import type { Capacity, LimitSet } from '../physics/limits/limit-set.ts';
 import type { Warming } from '../physics/short-time.ts';
@@ -330,6 +330,8 @@ export interface Answers {
   readonly unfused: readonly UnfusedLength[];
   readonly loneDevices: readonly LoneDevice[];
   readonly unfusedStretches: readonly UnfusedStretch[];
+  /** A condition that is none of the spec's cases, worked out when asked for. */
+  inCase(one: Case): CaseAnswer;
   /** The device that a core leads to or comes from without a branch, if there is one. */
   tailOf(core: Core): Tail | undefined;
   readonly miswirings: Miswirings;

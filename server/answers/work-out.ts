@@ -118,6 +118,8 @@ export function workOut(model: Model, network: Network, before = new SolvedBefor
       cores,
       (some) => limits.unfusedLength(some.every(({ run }) => run.facts.says('sheathed'))).metres,
     ),
+    inCase: (one) =>
+      caseAnswer(installation, electrics, operatingPoint(installation, electrics, one, 'actual', before)),
     tailOf: tailsOf(installation, (way) => ratings.get(way)),
     miswirings: miswirings(installation),
     chosen: [

@@ -1,7 +1,7 @@
 /** From the files of a spec to its model. Total: whatever is wrong becomes a problem, and everything else stays. */
 import { buildBars } from './bars.ts';
 import type { Builder } from './builder.ts';
-import { buildCases } from './cases.ts';
+import { buildCases, buildReadings } from './cases.ts';
 import { declare } from './declarations.ts';
 import { buildAllowances, buildExpectations } from './expectations.ts';
 import { fileName, type ReadFiles } from './files.ts';
@@ -68,6 +68,7 @@ export function buildModel(read: ReadFiles, { limitSets, piece = false }: BuildO
     locations: builder.locations,
     cases: buildCases(builder),
     expectations: buildExpectations(builder),
+    readings: buildReadings(builder),
     allowances: buildAllowances(builder),
     bars,
     terminals: builder.terminals,

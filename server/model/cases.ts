@@ -2,9 +2,11 @@
 import type { ClauseNode } from '../../grammar/shaped.ts';
 import type { Builder } from './builder.ts';
 import type { Declaration } from './declarations.ts';
-import { slotNumber, slotWord } from './facts.ts';
-import type { Case, Origin, SpecFile } from './model.ts';
+import { FactSet, slotNumber, slotWord } from './facts.ts';
+import type { Case, Origin, Reading, SpecFile } from './model.ts';
 import { headPlace } from './place.ts';
+import { statementsOf } from './statements.ts';
+import { ownFacts } from './stock.ts';
 
 type Conditions = Omit<Case, 'name' | 'title' | 'origin' | 'namePlace' | 'implied'>;
 
@@ -36,6 +38,25 @@ function statedCase(builder: Builder, { name, origin, namePlace }: Declaration):
   };
 }
 
+/** Readings of the spec's own file, each with its conditions as a case of its own. */
+export function buildReadings(builder: Builder): Reading[] {
+  return [...statementsOf(builder.read.files.slice(0, 1), 'reading')].map((origin) => {
+    const facts = new FactSet('', origin, ownFacts(origin));
+    return {
+      origin,
+      facts,
+      conditions: {
+        name: `reading ${facts.word('taken', 'date') ?? ''}`,
+        title: undefined,
+        origin,
+        namePlace: headPlace(origin),
+        implied: false,
+        ...conditions(builder, origin.statement.shaped.clauses),
+      },
+    };
+  });
+}
+
 /** What clauses of a case say; the first of two that say the same counts. */
 function conditions(builder: Builder, clauses: readonly ClauseNode[]): Conditions {
   const chargeOf = new Map<string, number>();
@@ -61,7 +82,8 @@ function conditions(builder: Builder, clauses: readonly ClauseNode[]): Condition
         to.set(word, value);
     };
     const state = slot('state')?.atom.text === 'on';
-    switch (clause.spec.id) {
+    // Readings say the same behind `with`.
+    switch (clause.spec.id.replace(/^with-/, '')) {
       case 'sun':
         amount('sun', 'sun');
         break;

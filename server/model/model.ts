@@ -186,6 +186,13 @@ export interface Expectation {
   readonly facts: Facts;
 }
 
+/** What a meter showed, and what was on then. */
+export interface Reading {
+  readonly origin: Origin;
+  readonly facts: Facts;
+  readonly conditions: Case;
+}
+
 export interface Allowance {
   readonly origin: Origin;
   readonly slug: string;
@@ -232,6 +239,7 @@ export interface Model {
   /** Cases of the spec; the four implied ones when it states none. */
   readonly cases: readonly Case[];
   readonly expectations: readonly Expectation[];
+  readonly readings: readonly Reading[];
   readonly allowances: readonly Allowance[];
   readonly bars: readonly Bar[];
   readonly terminals: ReadonlyMap<string, Terminal>;

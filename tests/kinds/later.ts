@@ -5,7 +5,6 @@
 const partsList = 'the parts list';
 const energy = 'the energy balance of a day';
 const voltages = 'rated voltages against the voltages of the system';
-const readings = 'comparing readings with what is worked out';
 
 /** By `kind.clause`; `part.…` is said of every kind that may say it. */
 export const later: Readonly<Record<string, string>> = {
@@ -30,13 +29,4 @@ export const later: Readonly<Record<string, string>> = {
   'cable.price': partsList,
 
   'system.site': energy,
-  'reading.taken': readings,
-  'reading.with-sun': readings,
-  'reading.with-charge': readings,
-  'reading.with-charge-of': readings,
-  'reading.with-volts-of': readings,
-  'reading.with-all': readings,
-  'reading.with-state': readings,
-  'reading.with-ambient': readings,
-  'reading.with-conductors': readings,
 };

@@ -291,3 +291,52 @@ describe('colours', () => {
     expect(found?.message).toContain('The colours of W2 are swapped');
   });
 });
+
+describe('a reading', () => {
+  const told = (...lines: string[]) =>
+    analyseText(lamp({}, ...lines)).findings.map(({ slug, message }) => `${slug}: ${message}`);
+  const reading = (words: string) => told(`reading 2026-04-18 ${words}`);
+
+  it.each([
+    // 1 m of 6 mm² is 3.3 mΩ; half an ohm more is let off.
+    ['F1:out to LAMP:+ 0.5 Ω', 'F1:out to LAMP:+ 0.51 Ω', '0.003 Ω'],
+    // 12.5 V − 1 A × (15 mΩ + 2.1 m × 3.3 mΩ/m); 3 % of 12 V is 0.36 V.
+    ['LAMP:+ 12.15 V with LAMP on, B1 at 12.5 V', 'LAMP:+ 12.1 V with LAMP on, B1 at 12.5 V', '12.48 V'],
+    ['LAMP:+ 12.8 V with LAMP on, B1 at 12.5 V', 'LAMP:+ 12.9 V with LAMP on, B1 at 12.5 V', '12.48 V'],
+    ['F1:out to LAMP:+ 0.1 V with LAMP on', 'F1:out to LAMP:+ 0.11 V with LAMP on', 'loose or corroded joint'],
+    // 1 A; 0.4 A are let off.
+    ['F1:out 1.4 A with LAMP on', 'F1:out 1.41 A with LAMP on', 'what draws besides'],
+    ['F1:out 0.6 A with LAMP on', 'F1:out 0.59 A with LAMP on', 'does not draw'],
+    ['B1:+ to LAMP:+ continuity', 'B1:+ to LAMP:+ open', 'look for a broken core'],
+  ])('%s is within, %s is not', (within, over, says) => {
+    expect(reading(within)).toEqual([]);
+    const [found, ...more] = reading(over);
+    expect(more).toEqual([]);
+    expect(found).toMatch(/^reading-outside-expectation: /);
+    expect(found).toContain(says);
+  });
+
+  it('through a switch goes by whether that was on', () => {
+    const lines = [
+      'switch S1 1 pole, 10 A dc, 24 V',
+      'run W4 6 mm² red, 1 m, F1:out to S1:1',
+      'run W5 6 mm² red, 1 m, S1:2 to LAMP:+',
+    ];
+    expect(told(...lines, 'reading 2026-04-18 S1:1 to S1:2 open with S1 off')).toHaveLength(1);
+    const alone = lines
+      .map((line) => line.replace('LAMP:+', 'FAN:+'))
+      .concat('load FAN 1 A', 'run W6 6 mm² black, 1 m, FAN:- to B1:-');
+    expect(told(...alone, 'reading 2026-04-18 S1:1 to S1:2 open with S1 off')).toEqual([]);
+    expect(told(...alone, 'reading 2026-04-18 S1:1 to S1:2 open with S1 on')).toHaveLength(1);
+  });
+
+  it('that cannot be judged is left alone', () => {
+    for (const words of [
+      'LAMP:+ 9 V with LAMP on',
+      'LAMP:+ to LAMP:- 900 Ω',
+      'LAMP:+ to B1:- continuity',
+      'LAMP:+ 12 Ω',
+    ])
+      expect(reading(words)).toEqual([]);
+  });
+});

@@ -100,6 +100,7 @@ describe('a fix of a wrong example', () => {
       'pv-below-charging-voltage',
       'pv-current-over-controller',
       'pv-voltage-over-controller',
+      'reading-outside-expectation',
       'relay-always-on',
       'second-system',
       'series-rating-unstated',

@@ -6,7 +6,7 @@ const withCase = caseClauses.map((c) => ({
   ...c,
   id: `with-${c.id}`,
   form: `[with] ${c.form}`,
-  readBy: ['later: reading-outside-expectation'],
+  readBy: ['reading-outside-expectation'],
 }));
 
 export const statement: StatementSpec = {
@@ -22,7 +22,7 @@ export const statement: StatementSpec = {
       '{date:date} [{time:clock}] ( {from:end} to {to:end} {value:quantity} | {from:end} to {to:end} {state=continuity|open} | {from:end} {value:quantity} )',
       'The date, the places, and what was read.',
       '2026-04-18 Q1:1 to Q1:2 0.2 Ω',
-      ['later: reading-outside-expectation'],
+      ['reading-outside-expectation'],
       { required: true, joins: withCase.map((c) => c.id) },
     ),
     ...withCase,

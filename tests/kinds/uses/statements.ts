@@ -649,4 +649,59 @@ const expectation: Scene = {
   ],
 };
 
-export const statements = [run, expectation, cable, limitSet, place, system, night, link, allow, useFile];
+/** Always outside what is expected, so that what is expected is told. */
+const measured: Scene = {
+  word: 'reading',
+  name: 'LAMP',
+  base: { taken: '2026-04-18 LAMP:+ 5 V' },
+  spec: `${lamp('run W2 2.5 mm² red, 4 m, F1:out to LAMP:+')}\nreading @`,
+  uses: [
+    {
+      clause: 'taken',
+      first: '2026-04-18 LAMP:+ 5 V',
+      instead: '2026-04-18 LAMP:+ 12.2 V',
+      besides: 'LAMP on, B1 at 12.5 V',
+      shows: ['reading-outside-expectation'],
+    },
+    ...(
+      [
+        ['with-volts-of', 'with B1 at 12.5 V', 'with B1 at 12.9 V', 'LAMP on'],
+        ['with-charge-of', 'with B1 charge 90 %', 'with B1 charge 40 %', 'LAMP on'],
+        ['with-charge', 'with charge 90 %', 'with charge 40 %', 'LAMP on'],
+        ['with-all', 'with all loads on', 'with all loads off', 'B1 at 12.5 V'],
+        ['with-state', 'with LAMP on', 'with LAMP off', 'B1 at 12.5 V'],
+        ['with-ambient', 'with ambient 60 °C', 'with ambient -20 °C', 'LAMP on, B1 at 12.5 V'],
+        ['with-conductors', 'with conductors at 70 °C', 'with conductors at 20 °C', 'LAMP on, B1 at 12.5 V'],
+      ] as const
+    ).map(([clause, first, instead, besides]) => ({
+      clause,
+      first,
+      instead,
+      besides,
+      shows: ['reading-outside-expectation'],
+    })),
+    {
+      clause: 'with-sun',
+      first: 'with sun 100 %',
+      instead: 'with sun 0 %',
+      besides: 'B1 at 12.5 V',
+      scene: `
+battery B1 lead-acid, 12 V, 100 Ah, internal 20 mΩ
+panel P1 120 W, voc 23.0 V, isc 6.9 A, vmp 19.2 V, imp 6.3 A
+controller U1 mppt, pv 100 V 30 A, output 20 A, common negative
+fuse F1 20 A, blade, 32 V
+load LAMP 60 W
+run W1 4 mm² red, 3 m, P1:+ to U1:pv+
+run W2 4 mm² black, 3 m, P1:- to U1:pv-
+run W3 4 mm² red, 1 m, U1:bat+ to F1:out
+run W4 4 mm² red, 0.2 m, F1:in to B1:+
+run W5 4 mm² black, 1 m, U1:bat- to B1:-
+run W6 4 mm² red, 1 m, F1:out to LAMP:+
+run W7 4 mm² black, 1 m, LAMP:- to B1:-
+reading @`,
+      shows: ['reading-outside-expectation'],
+    },
+  ],
+};
+
+export const statements = [run, measured, expectation, cable, limitSet, place, system, night, link, allow, useFile];

@@ -1,0 +1,204 @@
+/** A reading of a meter that does not fit what is worked out for what was on then. */
+import { plainNumber } from '../../grammar/units.ts';
+import { pathsFrom } from '../answers/paths.ts';
+import type { Case, Reading, Terminal } from '../model/model.ts';
+import type { Edge } from '../model/network.ts';
+import { lampSpec, notationsOwn } from './language.ts';
+import type { Reported, Rule, RuleContext } from './rule.ts';
+import { amps, volts } from './words.ts';
+
+/** What probes, a meter and what is not known of a battery may make of a reading (common practice, no source). */
+const allowed = {
+  ohms: 0.5,
+  ohmsRatio: 0.1,
+  dropVolts: 0.1,
+  dropRatio: 0.3,
+  voltsOfNominal: 0.03,
+  amps: 0.2,
+  ampsRatio: 0.2,
+};
+
+export const rule: Rule = {
+  slug: 'reading-outside-expectation',
+  severity: 'warning',
+  group: 'spec',
+  reads: [
+    'reading.taken',
+    'reading.with-sun',
+    'reading.with-charge',
+    'reading.with-charge-of',
+    'reading.with-volts-of',
+    'reading.with-all',
+    'reading.with-state',
+    'reading.with-ambient',
+    'reading.with-conductors',
+  ],
+  page: {
+    title: 'A reading that does not fit the wiring',
+    why: 'The meter and the spec tell two stories: a joint is loose, a core broken or chafed, or the van is not wired as it is written.',
+    limit: `${notationsOwn} Allowed are 0.5 Ω and a tenth more than worked out, 0.1 V and a third more along a conductor, 3 % of the nominal voltage where the batteries’ voltage or charge is said with the reading, and 0.2 A and a fifth of a current (common practice, no source). A voltage across a source whose charge is not said is not judged.`,
+    mend: 'Look for a loose or corroded joint, a broken or chafed core and a blown fuse between the two; measure again; or correct the spec.',
+    see: ['expect-not-met', 'drop-over-limit'],
+    wrong: [
+      lampSpec({}, 'reading 2026-04-18 F1:out to LAMP:+ 2.4 Ω # finds: reading-outside-expectation "2.4 Ω"'),
+      lampSpec(
+        {},
+        'reading 2026-04-18 LAMP:+ 11.2 V with LAMP on, B1 at 12.5 V # finds: reading-outside-expectation "11.2 V"',
+      ),
+      lampSpec({}, 'reading 2026-04-18 B1:+ to LAMP:+ open # finds: reading-outside-expectation "open"'),
+    ],
+    right: [
+      lampSpec(
+        {},
+        'reading 2026-04-18 F1:out to LAMP:+ 0.2 Ω',
+        'reading 2026-04-18 LAMP:+ 12.4 V with LAMP on, B1 at 12.5 V',
+      ),
+      lampSpec({}, 'reading 2026-04-18 B1:+ to LAMP:+ continuity', 'reading 2026-04-18 LAMP:+ 11.2 V with LAMP on'),
+    ],
+  },
+  *check(context) {
+    for (const reading of context.model.readings) {
+      const found = judge(reading, context);
+      if (found !== undefined) yield found;
+    }
+  },
+};
+
+interface Ends {
+  readonly from: Terminal;
+  readonly to: Terminal | undefined;
+}
+
+function judge(reading: Reading, context: RuleContext): Reported | undefined {
+  const { facts, conditions } = reading;
+  const end = (slot: string) => context.model.terminals.get(facts.word('taken', slot) ?? '');
+  const from = end('from');
+  if (from === undefined || (facts.word('taken', 'to') !== undefined && end('to') === undefined)) return undefined;
+  const ends: Ends = { from, to: end('to') };
+  const state = facts.word('taken', 'state');
+  const way = ends.to === undefined ? undefined : wayBetween(from, ends.to, conditions, context);
+  if (state !== undefined) return judgeState(state, ends, way, reading);
+  const value = facts.number('taken', 'value');
+  const atom = facts.slot('taken', 'value')?.atom;
+  if (value === undefined || atom?.kind !== 'quantity') return undefined;
+  switch (atom.dimension) {
+    case 'resistance':
+      return judgeOhms(value, ends, way, reading);
+    case 'voltage':
+      return judgeVolts(Math.abs(value), ends, way, reading, context);
+    case 'current':
+      return judgeAmps(Math.abs(value), ends, reading, context);
+    default:
+      return undefined;
+  }
+}
+
+interface Way {
+  /** Ohms along the conductors, where all of them are known. */
+  readonly ohms: number | undefined;
+}
+
+/** The way between two terminals over what is closed; undefined where there is none. */
+function wayBetween(from: Terminal, to: Terminal, one: Case, { answers }: RuleContext): Way | undefined {
+  let known = true;
+  const cost = (edge: Edge): number | undefined => {
+    if (edge.is === 'bar') return 0;
+    if (edge.is === 'body') return edge.ohms;
+    if (edge.is === 'contact') return isClosed(edge, one) ? edge.ohms : undefined;
+    const ohms = answers.cores.get(edge.core)?.ohms;
+    if (ohms === undefined) known = false;
+    return ohms ?? 0;
+  };
+  const ohms = pathsFrom(from, answers.network, [], cost, (terminal) => terminal === to).cost(to);
+  return ohms === undefined ? undefined : { ohms: known ? ohms : undefined };
+}
+
+function isClosed({ part, contact }: Extract<Edge, { is: 'contact' }>, { on }: Case): boolean {
+  switch (contact.operated) {
+    case 'fixed':
+      return true;
+    case 'hand':
+      return on.get(part.name) ?? true;
+    case 'coil':
+      return on.get(part.name) === true;
+    case 'coil-rest':
+      return on.get(part.name) !== true;
+    default:
+      return false;
+  }
+}
+
+function between({ from, to }: Ends): string {
+  return to === undefined ? from.id : `${from.id} to ${to.id}`;
+}
+
+function reported({ facts }: Reading, ends: Ends, slot: string, says: string, figures: Reported['figures']): Reported {
+  const date = facts.word('taken', 'date') ?? '';
+  return {
+    message: `${between(ends)} read ${facts.written('taken', slot) ?? ''} on ${date}, ${says}.`,
+    place: facts.place('taken', slot),
+    subject: ends.from.part.name,
+    figures: figures ?? {},
+  };
+}
+
+/** Whether a load, a coil or a source might conduct as well is not known: only what is joined for certain is judged. */
+function judgeState(state: string, ends: Ends, way: Way | undefined, reading: Reading): Reported | undefined {
+  if (state !== 'open' || way === undefined) return undefined;
+  const says =
+    'and by the spec they are joined: look for a broken core, a blown fuse, or a contact that does not close, between them';
+  return reported(reading, ends, 'state', says, {});
+}
+
+function judgeOhms(value: number, ends: Ends, way: Way | undefined, reading: Reading): Reported | undefined {
+  if (way?.ohms === undefined || value <= way.ohms * (1 + allowed.ohmsRatio) + allowed.ohms) return undefined;
+  const says = `and by the cables between them it is ${plainNumber(way.ohms, 3)} Ω: look for a loose or corroded joint there`;
+  return reported(reading, ends, 'value', says, { ohms: value, expectedOhms: way.ohms });
+}
+
+function judgeVolts(
+  value: number,
+  ends: Ends,
+  way: Way | undefined,
+  reading: Reading,
+  { model, answers }: RuleContext,
+): Reported | undefined {
+  const { conditions } = reading;
+  const along = way !== undefined;
+  const known =
+    conditions.charge !== undefined ||
+    [...model.parts.values()].every(
+      ({ name, kind }) => kind.word !== 'battery' || conditions.voltsOf.has(name) || conditions.chargeOf.has(name),
+    );
+  if (!along && !known) return undefined;
+  const answer = answers.inCase(conditions);
+  const [top, bottom] = [answer.volts.get(ends.from.id), ends.to === undefined ? 0 : answer.volts.get(ends.to.id)];
+  if (!answer.converged || top === undefined || bottom === undefined) return undefined;
+  const expected = Math.abs(top - bottom);
+  const more = along ? allowed.dropVolts + allowed.dropRatio * expected : allowed.voltsOfNominal * answers.systemVolts;
+  if (Math.abs(value - expected) <= more * (1 + 1e-9)) return undefined;
+  // Less lost than worked out hurts nobody.
+  if (along && value < expected) return undefined;
+  const look = along
+    ? 'look for a loose or corroded joint between them'
+    : value < expected
+      ? 'look for a loose joint on the way to it or from it, or for what draws besides'
+      : 'look for what charges besides, or measure again';
+  return reported(reading, ends, 'value', `and ${volts(expected)} is worked out for what was on: ${look}`, {
+    volts: value,
+    expectedVolts: expected,
+  });
+}
+
+function judgeAmps(value: number, ends: Ends, reading: Reading, { answers }: RuleContext): Reported | undefined {
+  const answer = answers.inCase(reading.conditions);
+  const here = answer.cores.filter(({ core }) => core.from === ends.from || core.to === ends.from);
+  if (!answer.converged || here.length === 0) return undefined;
+  const expected = Math.abs(here.reduce((sum, one) => sum + (one.core.from === ends.from ? one.amps : -one.amps), 0));
+  if (Math.abs(value - expected) <= allowed.amps + allowed.ampsRatio * expected) return undefined;
+  const look = value > expected ? 'look for what draws besides' : 'look for what does not draw, or for a loose joint';
+  return reported(reading, ends, 'value', `and ${amps(expected)} is worked out for what was on: ${look}`, {
+    amps: value,
+    expectedAmps: expected,
+  });
+}
