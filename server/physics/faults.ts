@@ -7,7 +7,7 @@
  */
 import type { Circuit, Diode, Emf, LimitedSource } from './circuit.ts';
 import { ConductorIslands } from './conductor-islands.ts';
-import { type Half, HalfSolver, kept, product, productWith, squared } from './half-solve.ts';
+import { type Half, HalfSolver } from './half-solve.ts';
 import { factorise, inOrder, SymmetricEntries } from './sparse.ts';
 import { UnionFind } from './union-find.ts';
 
@@ -41,19 +41,12 @@ export interface Watched {
 /** Loads (currents, powers) have no part in it: a short circuit takes the voltage away from them. */
 export type FaultSources = Pick<Circuit, 'emfs' | 'limited'>;
 
-type LimitedState = 'holds' | 'limits' | 'off';
+/** One letter a source that limits its current, then one a diode. */
+type States = string;
+const [holds, limits, off] = ['h', 'l', 'o'] as const;
+const [conducts, blocks] = ['c', 'b'] as const;
 
-interface States {
-  readonly limited: readonly LimitedState[];
-  readonly conducting: readonly boolean[];
-  readonly key: string;
-}
-
-function statesOf(limited: readonly LimitedState[], conducting: readonly boolean[]): States {
-  return { limited, conducting, key: `${limited.join()}|${conducting.join()}` };
-}
-
-/** A port of a group: what lies between two of its nodes. */
+/** Two nodes of a group. */
 interface Ends {
   readonly a: number;
   readonly b: number;
@@ -147,20 +140,22 @@ class StateNetwork {
   private readonly halves: HalfSolver | undefined;
   private readonly open: Float64Array;
   private readonly ports = new Map<number, Port>();
-  /** The half of the last fault. */
-  private half: Half | undefined;
-  private halfOf = { a: -1, b: -1 };
+  /** Its sources and diodes, in the order of the states. */
+  private readonly own: readonly Port[];
+  /** The fault that is looked at, in ampere, volt and ohm. */
+  private fault = { a: -1, b: -1, amps: 0, openVolts: 0, ohms: 0 };
 
   constructor(
     private readonly group: Group,
-    { limited, conducting }: States,
+    states: States,
   ) {
-    const { nodeCount: n, fixed, limited: sources, diodes, references } = group;
+    const { nodeCount: n, fixed, limited, diodes, references } = group;
+    const isConducting = (diode: number) => states[limited.length + diode] === conducts;
     this.galvanic = new UnionFind(n);
     for (const { a, b } of fixed) this.galvanic.join(a, b);
-    for (const { a, b } of sources) this.galvanic.join(a, b);
+    for (const { a, b } of limited) this.galvanic.join(a, b);
     for (let i = 0; i < diodes.length; i++)
-      if (conducting[i]) this.galvanic.join((diodes[i] as Diode).a, (diodes[i] as Diode).b);
+      if (isConducting(i)) this.galvanic.join((diodes[i] as Diode).a, (diodes[i] as Diode).b);
     const grounded = new Int32Array(n).fill(-1);
     for (const node of references) {
       const part = this.galvanic.find(node);
@@ -173,10 +168,11 @@ class StateNetwork {
       if (grounded[part] === -1) grounded[part] = node;
       if (grounded[part] !== node) row[node] = size++;
     }
-    const entries = new SymmetricEntries(size, fixed.length + sources.length + diodes.length);
+    const entries = new SymmetricEntries(size, fixed.length + limited.length + diodes.length);
     const rhs = new Float64Array(size);
     const conduct = (a: number, b: number, siemens: number, amps: number) => {
-      const [i, j] = [row[a] as number, row[b] as number];
+      const i = row[a] as number;
+      const j = row[b] as number;
       if (i === j) return;
       if (i >= 0) {
         entries.addDiagonal(i, siemens);
@@ -189,142 +185,145 @@ class StateNetwork {
       if (i >= 0 && j >= 0) entries.addPair(i, j, -siemens);
     };
     for (const { a, b, siemens, amps } of fixed) conduct(a, b, siemens, amps);
-    for (let i = 0; i < sources.length; i++) {
-      const { a, b, volts, ohms, mostAmps } = sources[i] as LimitedSource & Ends;
-      if (limited[i] === 'holds') conduct(a, b, 1 / ohms, volts / ohms);
-      else conduct(a, b, 1 / besideOhms, limited[i] === 'limits' ? mostAmps : 0);
+    for (let i = 0; i < limited.length; i++) {
+      const { a, b, volts, ohms, mostAmps } = limited[i] as LimitedSource & Ends;
+      if (states[i] === holds) conduct(a, b, 1 / ohms, volts / ohms);
+      else conduct(a, b, 1 / besideOhms, states[i] === limits ? mostAmps : 0);
     }
     for (let i = 0; i < diodes.length; i++) {
       const { a, b, volts, ohms } = diodes[i] as Diode;
-      if (conducting[i]) conduct(a, b, 1 / ohms, volts / ohms);
+      if (isConducting(i)) conduct(a, b, 1 / ohms, volts / ohms);
     }
     const factor = factorise(entries);
-    if (factor !== undefined)
-      for (let node = 0; node < n; node++)
-        if ((row[node] as number) >= 0) row[node] = factor.structure.place[row[node] as number] as number;
     this.place = row;
-    this.halves = factor === undefined ? undefined : new HalfSolver(factor);
-    this.open =
-      this.halves === undefined || factor === undefined ? rhs : this.halves.whole(inOrder(factor.structure, rhs));
-  }
-
-  fault(a: number, b: number): Fault {
-    const none = (ohms: number): Fault => ({ a, b, amps: 0, openVolts: 0, ohms });
-    if (this.halves === undefined || this.galvanic.find(a) !== this.galvanic.find(b))
-      return none(Number.POSITIVE_INFINITY);
-    if (a === b) return none(0);
-    const half = this.halfOfFault(a, b);
-    const ohms = squared(half);
-    if (!(ohms > 0)) return none(Number.POSITIVE_INFINITY);
-    const openVolts = productWith(half, this.open);
-    return { a, b, amps: openVolts / ohms, openVolts, ohms };
-  }
-
-  /** Voltage from p to q while a fault lasts. */
-  across(p: number, q: number, { a, b, amps }: Fault): number {
-    const { openVolts, half } = this.port(p, q);
-    return amps === 0 ? openVolts : openVolts - amps * product(half, this.halfOfFault(a, b));
-  }
-
-  private halfOfFault(a: number, b: number): Half {
-    if (this.half === undefined || this.halfOf.a !== a || this.halfOf.b !== b) {
-      this.half = this.passing(a, b);
-      this.halfOf = { a, b };
+    this.open = rhs;
+    if (factor !== undefined) {
+      const { place } = factor.structure;
+      for (let node = 0; node < n; node++)
+        if ((row[node] as number) >= 0) row[node] = place[row[node] as number] as number;
+      this.halves = new HalfSolver(factor);
+      this.open = this.halves.whole(inOrder(factor.structure, rhs));
     }
-    return this.half;
+    this.own = [...limited, ...diodes].map(({ a, b }) => this.portOf(a, b));
   }
 
-  private port(p: number, q: number): Port {
+  /** Looks at the fault between two nodes. */
+  look(a: number, b: number): Omit<Fault, 'a' | 'b'> {
+    const { fault, halves } = this;
+    if (fault.a === a && fault.b === b) return fault;
+    fault.a = a;
+    fault.b = b;
+    fault.amps = 0;
+    fault.openVolts = 0;
+    fault.ohms = a === b && halves !== undefined ? 0 : Number.POSITIVE_INFINITY;
+    if (a === b || halves === undefined || this.galvanic.find(a) !== this.galvanic.find(b)) return fault;
+    halves.load(this.place[a] as number, this.place[b] as number);
+    const ohms = halves.squared();
+    if (!(ohms > 0)) return fault;
+    fault.ohms = ohms;
+    fault.openVolts = halves.timesWhole(this.open);
+    fault.amps = fault.openVolts / ohms;
+    return fault;
+  }
+
+  /** Voltage from p to q while the fault lasts that is looked at. */
+  across(p: number, q: number): number {
     const key = p * this.group.nodeCount + q;
     let port = this.ports.get(key);
     if (port === undefined) {
-      const half = kept(this.passing(p, q));
-      this.half = undefined;
-      port = { half, openVolts: productWith(half, this.open) };
+      const { a, b } = this.fault;
+      port = this.portOf(p, q);
       this.ports.set(key, port);
+      this.look(a, b);
     }
-    return port;
+    return this.at(port);
   }
 
-  /** Written over by the next. */
-  private passing(a: number, b: number): Half {
-    return this.halves?.passing(this.place[a] as number, this.place[b] as number) ?? nothing;
+  /** The same of a source or diode, by its place in the states. */
+  acrossOwn(place: number): number {
+    return this.at(this.own[place] as Port);
+  }
+
+  private at({ openVolts, half }: Port): number {
+    const { amps } = this.fault;
+    return amps === 0 || this.halves === undefined ? openVolts : openVolts - amps * this.halves.times(half);
+  }
+
+  /** What is looked at is lost by it. */
+  private portOf(p: number, q: number): Port {
+    this.fault.a = -1;
+    if (this.halves === undefined) return { half: nothing, openVolts: 0 };
+    this.halves.load(this.place[p] as number, this.place[q] as number);
+    return { half: this.halves.held(), openVolts: this.halves.timesWhole(this.open) };
   }
 }
 
-const nothing: Half = { count: 0, places: new Int32Array(0), values: new Float64Array(0) };
-
-/** A fault in the nodes of its group, and the network with its sources and diodes as the fault leaves them. */
-interface Settled {
-  readonly fault: Fault;
-  readonly network: StateNetwork;
-}
+const nothing: Half = { places: new Int32Array(0), values: new Float64Array(0) };
 
 /** All faults of a group. */
 class GroupFaults {
-  private readonly networks = new Map<string, StateNetwork>();
+  private readonly networks = new Map<States, StateNetwork>();
   private readonly start: States;
-  private last: Settled | undefined;
+  private a = -1;
+  private b = -1;
+  private last: StateNetwork | undefined;
 
   constructor(private readonly group: Group) {
-    this.start = statesOf(
-      group.limited.map(() => 'limits'),
-      group.diodes.map(() => true),
-    );
+    this.start = limits.repeat(group.limited.length) + conducts.repeat(group.diodes.length);
   }
 
-  /** One fault is asked for several times over: how much it is, and what of it flows through each device. */
-  settled(a: number, b: number): Settled {
-    if (this.last?.fault.a !== a || this.last.fault.b !== b) this.last = this.settle(a, b);
+  /** Of a node of the whole that is in the group. */
+  node(whole: number): number {
+    return this.group.node(whole);
+  }
+
+  /** The network with its sources and diodes as a fault leaves them, looking at it. */
+  settled(a: number, b: number): StateNetwork {
+    // One fault is asked for several times over: how much it is, and what of it flows through each device.
+    if (this.last === undefined || this.a !== a || this.b !== b) this.last = this.settle(a, b);
+    this.a = a;
+    this.b = b;
     return this.last;
   }
 
-  private settle(a: number, b: number): Settled {
+  private settle(a: number, b: number): StateNetwork {
     let states = this.start;
-    const seen: string[] = [];
+    let seen: States[] | undefined;
     for (let round = 0; ; round++) {
       const network = this.networkOf(states);
-      const fault = network.fault(a, b);
-      const together = this.next(states, network, fault, false);
-      if (together === undefined || round >= mostTogether + mostSingly) return { fault, network };
-      seen.push(states.key);
-      const singly = round >= mostTogether || seen.includes(together.key);
-      states = (singly ? this.next(states, network, fault, true) : together) ?? states;
+      network.look(a, b);
+      const together = this.next(states, network, false);
+      if (together === states || round >= mostTogether + mostSingly) return network;
+      seen ??= [];
+      seen.push(states);
+      const singly = round >= mostTogether || seen.includes(together);
+      states = singly ? this.next(states, network, true) : together;
     }
   }
 
   private networkOf(states: States): StateNetwork {
-    let network = this.networks.get(states.key);
+    let network = this.networks.get(states);
     if (network === undefined) {
       network = new StateNetwork(this.group, states);
-      this.networks.set(states.key, network);
+      this.networks.set(states, network);
     }
     return network;
   }
 
-  /** States that the fault calls for, or with `singly` the first of them that it changes; undefined where it changes none. */
-  private next(states: States, network: StateNetwork, fault: Fault, singly: boolean): States | undefined {
+  /** States that the fault calls for, or with `singly` the first of them that it changes. */
+  private next(states: States, network: StateNetwork, singly: boolean): States {
     const { limited, diodes } = this.group;
-    let nextLimited: LimitedState[] | undefined;
-    let nextConducting: boolean[] | undefined;
-    for (let k = 0; k < limited.length && !(singly && nextLimited !== undefined); k++) {
-      const source = limited[k] as LimitedSource & Ends;
-      const now = states.limited[k] as LimitedState;
-      const next = limitedState(source, now, network.across(source.a, source.b, fault));
-      if (next === now) continue;
-      nextLimited ??= states.limited.slice();
-      nextLimited[k] = next;
+    let next = states;
+    for (let k = 0; k < states.length && !(singly && next !== states); k++) {
+      const now = states[k] as string;
+      const source = limited[k];
+      const called =
+        source === undefined
+          ? diodeState(diodes[k - limited.length] as Diode, now, network.acrossOwn(k))
+          : limitedState(source, now, network.acrossOwn(k));
+      if (called !== now) next = next.slice(0, k) + called + next.slice(k + 1);
     }
-    for (let k = 0; k < diodes.length && !(singly && (nextLimited ?? nextConducting) !== undefined); k++) {
-      const { a, b, volts, ohms } = diodes[k] as Diode;
-      const now = states.conducting[k] as boolean;
-      const amps = (network.across(a, b, fault) - volts) / ohms;
-      if (now === (now ? amps >= -1e-6 : amps > 1e-6)) continue;
-      nextConducting ??= states.conducting.slice();
-      nextConducting[k] = !now;
-    }
-    if (nextLimited === undefined && nextConducting === undefined) return undefined;
-    return statesOf(nextLimited ?? states.limited, nextConducting ?? states.conducting);
+    return next;
   }
 }
 
@@ -332,7 +331,7 @@ class GroupFaults {
 export class FaultNetwork {
   /** Islands that sources join, by the lowest of them. */
   private readonly joined = new Map<number, number>();
-  private readonly groups = new Map<number, { readonly group: Group; readonly faults: GroupFaults }>();
+  private readonly groups = new Map<number, GroupFaults>();
 
   constructor(
     private readonly sources: FaultSources,
@@ -352,8 +351,10 @@ export class FaultNetwork {
   at(a: number, b: number): Fault {
     const root = this.groupOf(a);
     if (root !== this.groupOf(b)) return { a, b, amps: 0, openVolts: 0, ohms: Number.POSITIVE_INFINITY };
-    const { group, faults } = this.group(root);
-    const { amps, openVolts, ohms } = faults.settled(group.node(a), group.node(b)).fault;
+    const faults = this.faultsOf(root);
+    const { amps, openVolts, ohms } = faults
+      .settled(faults.node(a), faults.node(b))
+      .look(faults.node(a), faults.node(b));
     return { a, b, amps, openVolts, ohms };
   }
 
@@ -361,10 +362,10 @@ export class FaultNetwork {
   through({ a: p, b: q, ohms }: Watched, a: number, b: number): number {
     const root = this.groupOf(a);
     if (root !== this.groupOf(p)) return 0;
-    const { group, faults } = this.group(root);
+    const faults = this.faultsOf(root);
     // A fault to what is apart changes nothing.
-    const { fault, network } = faults.settled(group.node(a), root === this.groupOf(b) ? group.node(b) : group.node(a));
-    return network.across(group.node(p), group.node(q), fault) / ohms;
+    const network = faults.settled(faults.node(a), faults.node(root === this.groupOf(b) ? b : a));
+    return network.across(faults.node(p), faults.node(q)) / ohms;
   }
 
   /** The lowest island of those that sources join to that of a node. */
@@ -374,7 +375,7 @@ export class FaultNetwork {
     return island;
   }
 
-  private group(root: number) {
+  private faultsOf(root: number): GroupFaults {
     let known = this.groups.get(root);
     if (known === undefined) {
       const islands = new Set([root]);
@@ -382,8 +383,7 @@ export class FaultNetwork {
       const [emfs, limited] = [this.sources.emfs.filter(isHere), this.sources.limited.filter(isHere)];
       for (const { plus, minus } of [...emfs, ...limited])
         for (const end of [plus, minus]) islands.add(this.conductors.islandOf[end] as number);
-      const group = new Group(this.conductors, [...islands], emfs, limited);
-      known = { group, faults: new GroupFaults(group) };
+      known = new GroupFaults(new Group(this.conductors, [...islands], emfs, limited));
       this.groups.set(root, known);
     }
     return known;
@@ -391,12 +391,17 @@ export class FaultNetwork {
 }
 
 /** What a limited source does at a voltage across it. */
-function limitedState({ volts, ohms, mostAmps }: LimitedSource, now: LimitedState, across: number): LimitedState {
+function limitedState({ volts, ohms, mostAmps }: LimitedSource, now: string, across: number): string {
   const amps = (volts - across) / ohms;
   const slack = 1e-6 * mostAmps + 1e-9;
-  if (now === 'holds') return amps > mostAmps + slack ? 'limits' : amps < -slack ? 'off' : now;
-  if (now === 'limits') return amps >= mostAmps - slack ? now : amps > 0 ? 'holds' : 'off';
-  return amps > slack ? 'holds' : now;
+  if (now === holds) return amps > mostAmps + slack ? limits : amps < -slack ? off : now;
+  if (now === limits) return amps >= mostAmps - slack ? now : amps > 0 ? holds : off;
+  return amps > slack ? holds : now;
+}
+
+function diodeState({ volts, ohms }: Diode, now: string, across: number): string {
+  const amps = (across - volts) / ohms;
+  return (now === conducts ? amps >= -1e-6 : amps > 1e-6) ? conducts : blocks;
 }
 
 /** Prospective current of every pair of nodes, in ampere, in their order. */

@@ -8,15 +8,17 @@ import type { Factor } from './sparse.ts';
 
 /** Entries of a half by their places in the order of elimination, ascending. */
 export interface Half {
-  readonly count: number;
   readonly places: Int32Array;
   readonly values: Float64Array;
 }
 
+/** Holds one half at a time, to be multiplied by others. */
 export class HalfSolver {
   private readonly roots: Float64Array;
   private readonly work: Float64Array;
+  private count = 0;
   private readonly places: Int32Array;
+  /** By place; 0 where it has no entry. */
   private readonly values: Float64Array;
 
   constructor(private readonly factor: Factor) {
@@ -28,38 +30,74 @@ export class HalfSolver {
     this.values = new Float64Array(size);
   }
 
-  /** Of 1 into place i and out of j of the order of elimination; -1 is ground. It is written over by the next. */
-  passing(i: number, j: number): Half {
+  /** The half of 1 into place i and out of j of the order of elimination; -1 is ground. */
+  load(i: number, j: number): void {
     const { work, places, values, roots } = this;
     const { columns, rows } = this.factor.structure;
     const factors = this.factor.values;
+    for (let p = 0; p < this.count; p++) values[places[p] as number] = 0;
     let count = 0;
-    if (i !== j) {
-      if (i >= 0) work[i] = 1;
-      if (j >= 0) work[j] = -1;
-      let [one, other] = [i, j];
-      while (one >= 0 || other >= 0) {
-        const k = other < 0 || (one >= 0 && one < other) ? one : other;
-        const x = work[k] as number;
-        work[k] = 0;
-        places[count] = k;
-        values[count++] = x * (roots[k] as number);
-        const [start, end] = [columns[k] as number, columns[k + 1] as number];
-        for (let p = start; p < end; p++) {
-          const r = rows[p] as number;
-          work[r] = (work[r] as number) - (factors[p] as number) * x;
-        }
-        // The first row of a column is its parent in the elimination tree.
-        const parent = start < end ? (rows[start] as number) : -1;
-        if (one === k) one = parent;
-        if (other === k) other = parent;
-        if (one === other) other = -1;
+    let one = i === j ? -1 : i;
+    let other = i === j ? -1 : j;
+    if (one >= 0) work[one] = 1;
+    if (other >= 0) work[other] = -1;
+    while (one >= 0 || other >= 0) {
+      const k = other < 0 || (one >= 0 && one < other) ? one : other;
+      const x = work[k] as number;
+      work[k] = 0;
+      places[count++] = k;
+      values[k] = x * (roots[k] as number);
+      const start = columns[k] as number;
+      const end = columns[k + 1] as number;
+      for (let p = start; p < end; p++) {
+        const r = rows[p] as number;
+        work[r] = (work[r] as number) - (factors[p] as number) * x;
       }
+      // The first row of a column is its parent in the elimination tree.
+      const parent = start < end ? (rows[start] as number) : -1;
+      if (one === k) one = parent;
+      if (other === k) other = parent;
+      if (one === other) other = -1;
     }
-    return { count, places, values };
+    this.count = count;
   }
 
-  /** Half of a right-hand side that has entries anywhere, in the order of elimination; by place. */
+  /** A copy of what is held. */
+  held(): Half {
+    const places = this.places.slice(0, this.count);
+    const values = new Float64Array(this.count);
+    for (let p = 0; p < this.count; p++) values[p] = this.values[places[p] as number] as number;
+    return { places, values };
+  }
+
+  /** What is held by itself: the resistance between its two rows. */
+  squared(): number {
+    let sum = 0;
+    for (let p = 0; p < this.count; p++) {
+      const value = this.values[this.places[p] as number] as number;
+      sum += value * value;
+    }
+    return sum;
+  }
+
+  /** What is held by another. */
+  times({ places, values }: Half): number {
+    let sum = 0;
+    for (let p = 0; p < places.length; p++) sum += (values[p] as number) * (this.values[places[p] as number] as number);
+    return sum;
+  }
+
+  /** What is held by the half of a whole right-hand side. */
+  timesWhole(half: Float64Array): number {
+    let sum = 0;
+    for (let p = 0; p < this.count; p++) {
+      const place = this.places[p] as number;
+      sum += (half[place] as number) * (this.values[place] as number);
+    }
+    return sum;
+  }
+
+  /** Half of a right-hand side that has entries anywhere; both by place in the order of elimination. */
   whole(rhs: Float64Array): Float64Array {
     const { columns, rows, size } = this.factor.structure;
     const factors = this.factor.values;
@@ -67,7 +105,8 @@ export class HalfSolver {
     for (let k = 0; k < size; k++) {
       const xk = x[k] as number;
       if (xk === 0) continue;
-      for (let p = columns[k] as number; p < (columns[k + 1] as number); p++) {
+      const end = columns[k + 1] as number;
+      for (let p = columns[k] as number; p < end; p++) {
         const r = rows[p] as number;
         x[r] = (x[r] as number) - (factors[p] as number) * xk;
       }
@@ -75,32 +114,4 @@ export class HalfSolver {
     for (let k = 0; k < size; k++) x[k] = (x[k] as number) * (this.roots[k] as number);
     return x;
   }
-}
-
-/** A half to keep. */
-export function kept({ count, places, values }: Half): Half {
-  return { count, places: places.slice(0, count), values: values.slice(0, count) };
-}
-
-export function squared({ count, values }: Half): number {
-  let sum = 0;
-  for (let p = 0; p < count; p++) sum += (values[p] as number) * (values[p] as number);
-  return sum;
-}
-
-export function product(one: Half, other: Half): number {
-  let [p, q, sum] = [0, 0, 0];
-  while (p < one.count && q < other.count) {
-    const [k, l] = [one.places[p] as number, other.places[q] as number];
-    if (k === l) sum += (one.values[p++] as number) * (other.values[q++] as number);
-    else if (k < l) p++;
-    else q++;
-  }
-  return sum;
-}
-
-export function productWith({ count, places, values }: Half, whole: Float64Array): number {
-  let sum = 0;
-  for (let p = 0; p < count; p++) sum += (values[p] as number) * (whole[places[p] as number] as number);
-  return sum;
 }

@@ -53,7 +53,6 @@ function secondLocker(): string[] {
       `    black  NEG3 to ${name}:-`,
       `    enters BERTH-BOX by E${9 + (i >> 1)}`,
     ]),
-    '# The laptop wants 19 V, which a converter makes.',
     'converter U3  19 V, 4 A, efficiency 92 %, common negative, at GARAGE',
     'load LAPTOP  60 W, 3 h/day, lowest 18 V',
     'fuse F10  10 A, bolt-in, 58 V, breaks 5 kA, at GARAGE',

@@ -3,9 +3,9 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Circuit } from '../../server/physics/circuit.ts';
 import { FaultNetwork, prospectiveAmps } from '../../server/physics/faults.ts';
-import { HalfSolver, kept, product, squared } from '../../server/physics/half-solve.ts';
+import { HalfSolver } from '../../server/physics/half-solve.ts';
 import { solveCircuit } from '../../server/physics/solve.ts';
-import { factorise, SymmetricEntries } from '../../server/physics/sparse.ts';
+import { factorise, inOrder, SymmetricEntries } from '../../server/physics/sparse.ts';
 import { circuitOf, denseVolts, gauss, linearCircuits } from './circuits.ts';
 
 const amps = (circuit: Circuit, a: number, b: number) => FaultNetwork.of(circuit).at(a, b).amps;
@@ -241,16 +241,22 @@ describe('what one pair of rows does to another', () => {
         if (factor === undefined) throw new Error('not positive definite');
         const { place } = factor.structure;
         const halves = new HalfSolver(factor);
-        const half = (i: number, j: number) => kept(halves.passing(place[i] ?? -1, place[j] ?? -1));
+        const half = (i: number, j: number) => {
+          halves.load(place[i] ?? -1, place[j] ?? -1);
+          return halves.held();
+        };
         for (let i = 0; i < size; i++) {
           const unit = new Array<number>(size).fill(0);
           unit[i] = 1;
           const column = gauss(dense, unit) ?? [];
           const ground = half(i, -1);
-          expect(squared(ground) / (column[i] ?? 0)).toBeCloseTo(1, 8);
+          expect(halves.squared() / (column[i] ?? 0)).toBeCloseTo(1, 8);
+          const whole = halves.whole(inOrder(factor.structure, Float64Array.from(unit)));
           for (let j = 0; j < size; j++) {
+            half(i, j);
             const between = (column[i] ?? Number.NaN) - (column[j] ?? Number.NaN);
-            expect(product(ground, half(i, j))).toBeCloseTo(between, 8);
+            expect(halves.times(ground)).toBeCloseTo(between, 8);
+            expect(halves.timesWhole(whole)).toBeCloseTo(between, 8);
           }
         }
       }),
