@@ -5,7 +5,7 @@
 import type { Case, Part, Run, Terminal } from '../model/model.ts';
 import type { Circuit, Solution } from '../physics/circuit.ts';
 import { atTemperature, conductorCelsius } from '../physics/conductors.ts';
-import { solveCircuit } from '../physics/solve.ts';
+import { CircuitSolver } from '../physics/solve.ts';
 import type { SolvedBefore } from '../physics/solved-before.ts';
 import type { Overload } from './answers.ts';
 import { ampsOf, CircuitDraft, type Element, isAssumed } from './circuit-draft.ts';
@@ -52,6 +52,7 @@ export class CaseCircuit {
   private readonly inputs: readonly (readonly [Draw, Element])[];
   private readonly inputWatts = new Map<Part, number>();
   private circuit: Circuit;
+  private readonly solver: CircuitSolver;
   private solution: Solution;
   private finite = false;
   private rests = false;
@@ -62,7 +63,7 @@ export class CaseCircuit {
     private readonly stated: Case,
     private readonly settling: Settling,
     private readonly purpose: Purpose,
-    private readonly before: SolvedBefore,
+    before: SolvedBefore,
   ) {
     const { network, wiring } = installation;
     const { edges } = network;
@@ -111,6 +112,7 @@ export class CaseCircuit {
     this.draws = addDraws(draft, installation, stated, settling, (draw) => this.isReached(draw), purpose);
     this.inputs = [...this.draws].filter(([{ is }]) => is === 'input');
     this.circuit = draft.finish(referencesOf(installation.sources));
+    this.solver = new CircuitSolver(this.circuit, before);
     this.solution = this.solve();
   }
 
@@ -196,7 +198,7 @@ export class CaseCircuit {
 
   /** A solution, and what it makes of temperatures and inputs for the next. */
   private solve(): Solution {
-    const solution = solveCircuit(this.circuit, this.before);
+    const solution = this.solver.solve(this.circuit);
     this.solution = solution;
     this.finite = solution.volts.every(Number.isFinite) && solution.linkAmps.every(Number.isFinite);
     if (this.converged) this.rests = Math.max(this.warm(), this.takeIn(), this.sun()) <= settled;

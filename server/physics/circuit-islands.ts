@@ -98,3 +98,35 @@ export function islandsOf(circuit: Circuit): Island[] | undefined {
     diodes: indices(kinds.diodes, i),
   }));
 }
+
+/** The circuit of an island with the figures of a whole that has the same elements between the same nodes. */
+export function withFigures({ circuit, ...at }: Island, whole: Circuit): Circuit {
+  return {
+    nodeCount: circuit.nodeCount,
+    resistors: circuit.resistors.map(({ a, b }, i) => ({ a, b, ohms: from(whole.resistors, at.resistors, i).ohms })),
+    links: circuit.links,
+    emfs: circuit.emfs.map(({ plus, minus }, i) => {
+      const { volts, ohms } = from(whole.emfs, at.emfs, i);
+      return { plus, minus, volts, ohms };
+    }),
+    limited: circuit.limited.map(({ plus, minus }, i) => {
+      const { volts, ohms, mostAmps } = from(whole.limited, at.limited, i);
+      return { plus, minus, volts, ohms, mostAmps };
+    }),
+    currents: circuit.currents.map(({ plus, minus }, i) => {
+      return { plus, minus, amps: from(whole.currents, at.currents, i).amps };
+    }),
+    powers: circuit.powers.map(({ plus, minus }, i) => {
+      return { plus, minus, watts: from(whole.powers, at.powers, i).watts };
+    }),
+    diodes: circuit.diodes.map(({ a, b }, i) => {
+      const { volts, ohms } = from(whole.diodes, at.diodes, i);
+      return { a, b, volts, ohms };
+    }),
+    references: circuit.references,
+  };
+}
+
+function from<T>(all: readonly T[], places: Int32Array, i: number): T {
+  return all[places[i] as number] as T;
+}

@@ -16,7 +16,8 @@ const weakPart = 0.2;
 /** Less than this flowing backwards is rounding, in ampere. */
 const leastAmps = 1e-9;
 
-interface Settled {
+/** An answer, and the states of limited sources and diodes that it bears out. */
+export interface Settled {
   readonly solution: Solution;
   readonly states: States;
 }
@@ -24,11 +25,18 @@ interface Settled {
 /** Part of the constant power of each load, by its index. */
 type Shares = (power: number) => number;
 
-export function solveIsland(circuit: Circuit): Solution {
+/** `start`: states that are likely to hold, such as those of nearly the same figures; tried first. */
+export function solveIsland(circuit: Circuit, start?: States): Settled {
   const all: States = { limited: circuit.limited.map(() => 'holds'), conducting: circuit.diodes.map(() => true) };
   const search = new StateSearch(circuit);
+  const likely = start === undefined ? undefined : search.settle(() => 1, start);
+  if (likely?.solution.converged === true) return likely;
   const first = search.settle(() => 1, all);
-  if (first.solution.converged) return first.solution;
+  return first.solution.converged ? first : { solution: starved(circuit, search, first, all), states: first.states };
+}
+
+/** The answer where the loads ask more than can be fed from the first: which of them and how much, if they do. */
+function starved(circuit: Circuit, search: StateSearch, first: Settled, all: States): Solution {
   const powers = circuit.powers.map((_, i) => i);
   const nothing = { powers, feedable: 0, weak: powers, weakFeedable: 0 };
   const unloaded = search.settle(() => 0, all);

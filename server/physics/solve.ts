@@ -3,18 +3,49 @@
  * solved before when nothing in it has changed.
  */
 import type { Circuit, Collapse, Solution } from './circuit.ts';
-import { type Island, islandsOf } from './circuit-islands.ts';
-import { solveIsland } from './solve-island.ts';
+import { type Island, islandsOf, withFigures } from './circuit-islands.ts';
+import { type Settled, solveIsland } from './solve-island.ts';
 import type { SolvedBefore } from './solved-before.ts';
+import type { States } from './state-network.ts';
 
 export function solveCircuit(circuit: Circuit, before?: SolvedBefore): Solution {
-  const solve = before === undefined ? solveIsland : (one: Circuit) => before.solve(one, solveIsland);
-  const islands = islandsOf(circuit);
-  if (islands === undefined) return solve(circuit);
-  return joined(
-    circuit,
-    islands.map((island) => ({ island, solution: solve(island.circuit) })),
-  );
+  return new CircuitSolver(circuit, before).solve(circuit);
+}
+
+/**
+ * A circuit that is solved again and again with other figures: what it joins is taken apart once, and its sources and diodes
+ * are first tried in the states that they were left in.
+ */
+export class CircuitSolver {
+  private readonly islands: readonly Island[] | undefined;
+  private readonly states: (States | undefined)[] = [];
+
+  constructor(
+    private readonly circuit: Circuit,
+    private readonly before?: SolvedBefore,
+  ) {
+    this.islands = islandsOf(circuit);
+  }
+
+  /** With these figures, of the same elements between the same nodes. */
+  solve(circuit: Circuit): Solution {
+    if (this.islands === undefined) return this.settled(circuit, 0);
+    return joined(
+      circuit,
+      this.islands.map((island, i) => {
+        const own = circuit === this.circuit ? island.circuit : withFigures(island, circuit);
+        return { island, solution: this.settled(own, i) };
+      }),
+    );
+  }
+
+  private settled(island: Circuit, i: number): Solution {
+    const start = this.states[i];
+    const { solution, states }: Settled =
+      this.before === undefined ? solveIsland(island, start) : this.before.solve(island, start, solveIsland);
+    this.states[i] = solution.converged ? states : undefined;
+    return solution;
+  }
 }
 
 /** The answers of the islands, in the numbers of the whole. */

@@ -3,14 +3,16 @@
  * must be told to forget: a changed length makes another circuit, and whatever is unchanged is found. What was not asked for
  * longest is let go.
  */
-import type { Circuit, Solution } from './circuit.ts';
+import type { Circuit } from './circuit.ts';
+import type { Settled } from './solve-island.ts';
+import type { States } from './state-network.ts';
 
 /** About as many numbers as are kept at most, in the circuits and their answers; 8 bytes each. */
 const mostNumbers = 2_000_000;
 
 interface Kept {
   readonly figures: Float64Array;
-  readonly solution: Solution;
+  readonly settled: Settled;
 }
 
 export class SolvedBefore {
@@ -31,30 +33,37 @@ export class SolvedBefore {
     return this.numbers;
   }
 
-  /** The answer of an island, worked out by `solve` unless it is known. Answers are shared: they are read only. */
-  solve(island: Circuit, solve: (island: Circuit) => Solution): Solution {
-    const figures = figuresOf(island);
+  /**
+   * The answer of an island, worked out by `solve` from `start` unless it is known. Where it was begun is a part of what it is
+   * known by: should there be several answers, none depends on what was asked before. Answers are shared: they are read only.
+   */
+  solve(
+    island: Circuit,
+    start: States | undefined,
+    solve: (island: Circuit, start: States | undefined) => Settled,
+  ): Settled {
+    const figures = figuresOf(island, start);
     const digest = digestOf(figures);
     const known = this.kept.get(digest);
     if (known !== undefined && same(known.figures, figures)) {
       this.counts.found += 1;
       this.kept.delete(digest);
       this.kept.set(digest, known);
-      return known.solution;
+      return known.settled;
     }
     this.counts.solved += 1;
-    const solution = solve(island);
+    const settled = solve(island, start);
     // Two circuits of one digest: the later stays.
     if (known !== undefined) this.forget(digest, known);
     // Something that fills most of the room would push out all else.
-    if (weight(figures) > this.most / 4) return solution;
-    this.kept.set(digest, { figures, solution });
+    if (weight(figures) > this.most / 4) return settled;
+    this.kept.set(digest, { figures, settled });
     this.numbers += weight(figures);
     for (const [oldest, one] of this.kept) {
       if (this.numbers <= this.most) break;
       this.forget(oldest, one);
     }
-    return solution;
+    return settled;
   }
 
   private forget(digest: number, { figures }: Kept): void {
@@ -68,14 +77,14 @@ function weight(figures: Float64Array): number {
   return 2 * figures.length;
 }
 
-/** Every figure of a circuit, in one row: how many there are of each sort, and then each. */
-function figuresOf(circuit: Circuit): Float64Array {
+/** Every figure of a circuit, in one row: how many there are of each sort, and then each; then the states to start from. */
+function figuresOf(circuit: Circuit, start: States | undefined): Float64Array {
   const { nodeCount, resistors, links, emfs, limited, currents, powers, diodes, references } = circuit;
   const counts = [nodeCount, resistors, links, emfs, limited, currents, powers, diodes, references].map((one) =>
     typeof one === 'number' ? one : one.length,
   );
   const [, r = 0, l = 0, e = 0, m = 0, c = 0, p = 0, d = 0, f = 0] = counts;
-  const figures = new Float64Array(counts.length + 3 * (r + c + p) + 2 * l + 4 * (e + d) + 5 * m + f);
+  const figures = new Float64Array(counts.length + 3 * (r + c + p) + 2 * l + 4 * (e + d) + 5 * m + f + m + d);
   figures.set(counts);
   let at = counts.length;
   for (const { a, b, ohms } of resistors) {
@@ -117,8 +126,12 @@ function figuresOf(circuit: Circuit): Float64Array {
     figures[at++] = ohms;
   }
   for (const node of references) figures[at++] = node;
+  for (let i = 0; i < m; i++) figures[at++] = start === undefined ? 0 : numberOf[start.limited[i] ?? 'holds'];
+  for (let i = 0; i < d; i++) figures[at++] = start === undefined ? 0 : start.conducting[i] === true ? 1 : 2;
   return figures;
 }
+
+const numberOf = { holds: 1, limits: 2, off: 3 } as const;
 
 /** FNV-1a over 32-bit words (G. Fowler, L. C. Noll, K.-P. Vo), twice with other starts for 53 bits. */
 function digestOf(figures: Float64Array): number {
