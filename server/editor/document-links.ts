@@ -18,7 +18,8 @@ export function documentLinks(analysis: Analysis, { resolve, pageUri }: LinkOpti
   const [file] = analysis.model.files;
   if (file === undefined) return [];
   const used = new Set(analysis.model.files.map(({ uri }) => uri));
-  return file.statements.flatMap((statement): DocumentLink[] =>
+  const leading = file.statements.filter(({ shaped }) => ['use', 'allow'].includes(shaped.spec?.word ?? ''));
+  return leading.flatMap((statement): DocumentLink[] =>
     statement.shaped.clauses.flatMap(({ values }) =>
       values.flatMap(({ atom, type }): DocumentLink[] => {
         const link = (start: number, end: number, target: string, tooltip: string) => [

@@ -37,15 +37,16 @@ interface Token {
 
 /** The numbers of the protocol: five a token, each place counted from the token before. `within` leaves out other statements. */
 export function semanticTokens(analysis: Analysis, within?: Span): number[] {
+  const { lines } = analysis;
   const data: number[] = [];
-  let last = { line: 0, character: 0 };
+  let [line, last] = [0, { line: 0, start: 0 }];
   for (const { span, type, modifiers: more } of tokens(analysis, within)) {
-    const place = analysis.lines.position(span.start);
-    const line = place.line - last.line;
+    while (line + 1 < lines.lineCount && lines.lineStart(line + 1) <= span.start) line += 1;
+    const start = span.start - lines.lineStart(line);
+    const down = line - last.line;
     const bits = more.reduce((set, one) => set | (1 << modifiers.indexOf(one)), 0);
-    data.push(line, line === 0 ? place.character - last.character : place.character);
-    data.push(span.end - span.start, types.indexOf(type), bits);
-    last = place;
+    data.push(down, down === 0 ? start - last.start : start, span.end - span.start, types.indexOf(type), bits);
+    last = { line, start };
   }
   return data;
 }
@@ -70,21 +71,20 @@ function tokens(analysis: Analysis, within: Span | undefined): Token[] {
   const signs = polarities(answers, model.parts.values());
   const uses = new Map<number, NameUse>();
   for (const use of model.uses) if (use.place.uri === analysis.uri) uses.set(use.place.span.start, use);
-  const accepted = analysis.accepted.map(({ place }) => place.span);
+  const accepted = analysis.accepted.filter(({ place }) => place.uri === analysis.uri).map(({ place }) => place.span);
+  const isAccepted = (span: Span) => accepted.some(({ start, end }) => start < span.end && span.start < end);
   const found: Token[] = [];
   for (const statement of file.statements) {
     const { offset, node } = statement;
     if (within !== undefined && (offset > within.end || offset + node.text.length <= within.start)) continue;
-    found.push(...tokensOf(analysis, statement, signs, uses));
+    const here = tokensOf(analysis, statement, signs, uses).sort((a, b) => a.span.start - b.span.start);
+    for (const token of here) {
+      const { start, end } = token.span;
+      if (start === end || start < (found.at(-1)?.span.end ?? 0)) continue;
+      found.push(isAccepted(token.span) ? { ...token, modifiers: [...token.modifiers, 'accepted'] } : token);
+    }
   }
-  const sorted = found.filter(({ span }) => span.end > span.start).sort((a, b) => a.span.start - b.span.start);
-  return sorted
-    .filter(({ span }, i) => span.start >= (sorted[i - 1]?.span.end ?? 0))
-    .map((token) =>
-      accepted.some(({ start, end }) => start < token.span.end && token.span.start < end)
-        ? { ...token, modifiers: [...token.modifiers, 'accepted'] }
-        : token,
-    );
+  return found;
 }
 
 function tokensOf(

@@ -4,11 +4,11 @@
  */
 import type { CallHierarchyIncomingCall, CallHierarchyItem, CallHierarchyOutgoingCall } from 'vscode-languageserver';
 import type { Analysis } from '../analysis.ts';
-import type { DirectedFlow, Protection } from '../answers/answers.ts';
+import type { Protection } from '../answers/answers.ts';
 import type { Core, Part, Place, Run, Terminal } from '../model/model.ts';
 import { deviceName } from '../rules/words.ts';
 import { amps, listed } from './figures.ts';
-import { worstOfCore } from './hover/cases.ts';
+import { casesOfCore } from './hover/cases.ts';
 import { iconOf } from './outline.ts';
 import { linesOf, locationOf, rangeOf } from './ranges.ts';
 import { named } from './uses.ts';
@@ -33,7 +33,8 @@ interface Step {
   /** Ends of the core: at what was asked about, and at what is found there. */
   readonly near: Terminal;
   readonly far: Terminal;
-  readonly flow: DirectedFlow;
+  /** Greatest current over the cases; 0 where none brings any. */
+  readonly amps: number;
 }
 
 export function prepareSupply(analysis: Analysis, offset: number): CallHierarchyItem[] {
@@ -89,15 +90,10 @@ function itemOf(
   };
 }
 
-function stepItem(analysis: Analysis, { core, far, flow }: Step): CallHierarchyItem {
+function stepItem(analysis: Analysis, { core, far, amps: current }: Step): CallHierarchyItem {
   const figures = analysis.answers.cores.get(core);
   const cable = `by ${core.run.name}${core.colour === undefined ? '' : ` ${core.colour}`}`;
-  const carried =
-    flow.lastingAmps > leastAmps
-      ? amps(flow.lastingAmps)
-      : flow.inrush !== undefined
-        ? `${amps(Math.abs(flow.inrush.amps))} at its start`
-        : 'no current in any case';
+  const carried = current > leastAmps ? amps(current) : 'no current in any case';
   const guard = figures === undefined ? '' : guarding(figures.protection);
   const detail = [cable, carried, guard].filter((piece) => piece !== '').join(', ');
   return itemOf(analysis, far.part, { entered: far.id, by: keyOf(core) }, far.part.name, detail);
@@ -116,8 +112,8 @@ function steps(analysis: Analysis, data: SupplyData, direction: Direction): Step
   const { model, answers } = analysis;
   const found: Step[] = [];
   const add = (core: Core, near: Terminal, far: Terminal) => {
-    const flow = flowOf(analysis, core, direction === 'up' ? far : near);
-    if (flow !== undefined) found.push({ core, near, far, flow });
+    const current = ampsFrom(analysis, core, direction === 'up' ? far : near);
+    if (current !== undefined) found.push({ core, near, far, amps: current });
   };
   const run = model.runs.get(data.name);
   const part = model.parts.get(data.name);
@@ -137,25 +133,43 @@ function steps(analysis: Analysis, data: SupplyData, direction: Direction): Step
   // A terminal that was picked itself is asked for what hangs on it alone, not on the whole part.
   if (picked !== undefined) leave([picked]);
   if (part !== undefined && found.length === 0) leave(ways(analysis, part, data.entered, direction));
-  return found.sort((a, b) => b.flow.lastingAmps - a.flow.lastingAmps);
+  return found.sort((a, b) => b.amps - a.amps);
 }
 
-/** What flows in a feed away from one of its ends; undefined where nothing does. Returns lead nothing to anyone. */
-function flowOf({ answers }: Analysis, core: Core, start: Terminal): DirectedFlow | undefined {
+/** Greatest current in a feed away from one of its ends; undefined where none flows that way. Returns lead nothing to anyone. */
+function ampsFrom(analysis: Analysis, core: Core, start: Terminal): number | undefined {
+  const { answers } = analysis;
   const figures = answers.cores.get(core);
   if (figures === undefined || figures.isReturn) return undefined;
-  const { forward, backward } = answers.directions.ofCore(core);
-  const onward = start === core.from;
-  const [wanted, other] = onward ? [forward, backward] : [backward, forward];
-  // One string of panels could drive another backwards into a fault: what the cases bring counts, and that never happens there.
-  if (figures.onPanelSide) {
-    const { amps: most = 0 } = worstOfCore(answers, core)?.figures ?? {};
-    if (Math.abs(most) > leastAmps) return most > 0 === onward ? wanted : undefined;
+  const sign = start === core.from ? 1 : -1;
+  const cases = casesOfCore(answers, core).map(({ figures: { amps: here } }) => here);
+  const most = Math.max(0, ...cases.map((here) => sign * here));
+  const back = Math.max(0, ...cases.map((here) => -sign * here));
+  const { designAmps, shortCircuitAmps } = figures;
+  // The design current is that of the greater direction.
+  if (most > leastAmps) return most >= back ? Math.max(most, shortCircuitAmps ?? designAmps) : most;
+  if (back > leastAmps) return undefined;
+  // Where no case brings a current, what is the only way from a source counts.
+  const far = start === core.from ? core.to : core.from;
+  return far !== undefined && hasSource(analysis, start, core) && !hasSource(analysis, far, core)
+    ? designAmps
+    : undefined;
+}
+
+/** Whether the plus of a source can be come to from a terminal without passing a core. */
+function hasSource({ answers }: Analysis, start: Terminal, without: Core): boolean {
+  const reached = new Set([start]);
+  // The set is walked while it grows.
+  for (const terminal of reached) {
+    const { family, behaviour } = terminal.part.kind;
+    const { polarity, side } = terminal.spec;
+    const gives = behaviour.is !== 'converter' || (side !== undefined && isOn(side, behaviour.outputs));
+    if ((family === 'source' || family === 'conversion') && behaviour.is !== 'inverter' && gives && polarity === '+')
+      return true;
+    for (const edge of answers.network.at.get(terminal.id) ?? [])
+      if (edge.is !== 'core' || edge.core !== without) reached.add(edge.from === terminal ? edge.to : edge.from);
   }
-  const flows = ({ lastingAmps, inrush }: DirectedFlow) => lastingAmps > leastAmps || inrush !== undefined;
-  // Where no case brings a current, what can drive one counts.
-  if (flows(wanted) || (!flows(other) && wanted.sources.length > 0 && other.sources.length === 0)) return wanted;
-  return undefined;
+  return false;
 }
 
 /** Terminals at which the way goes on through a part: all of its own, or those that the one entered is joined to inside. */

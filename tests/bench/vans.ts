@@ -70,7 +70,7 @@ function secondLocker(): string[] {
 }
 
 /** The sample with a second fuse locker and two cases more: 300 lines, six cases, nothing to find. */
-export const van = checked([...sample.trimEnd().split('\n'), '', ...secondLocker(), ''].join('\n'));
+export const van = checked([...sample.trimEnd().split('\n'), ...secondLocker(), ''].join('\n'));
 
 function checked(text: string): string {
   const { model, findings } = analyse(vanUri, sourceOf(text));
