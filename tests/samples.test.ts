@@ -45,6 +45,9 @@ describe('the samples', () => {
         'spokewagon.amps',
         'spokewagon-as-found.amps',
         'orchard-cabin.amps',
+        'towpath-kiosk.amps',
+        'ridge-hut.amps',
+        'tuning-van.amps',
         'stock.amps',
       ]),
     );

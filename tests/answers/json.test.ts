@@ -65,19 +65,24 @@ describe('answers as JSON', () => {
     expect(json.cases.flatMap(({ cores }) => cores.map(({ amps }) => Object.is(amps, -0)))).not.toContain(true);
   });
 
-  it.each(['first-lamp', 'spokewagon', 'spokewagon-as-found', 'orchard-cabin'])(
-    'of samples/%s.amps keep to the schema',
-    (name) => {
-      const validate = new Ajv({ strict: false }).compile(
-        JSON.parse(readFileSync('server/cli/answers.schema.json', 'utf8')),
-      );
-      const stock = { 'stock.amps': readFileSync('samples/stock.amps', 'utf8') };
-      const made = answersJson(analyseText(readFileSync(`samples/${name}.amps`, 'utf8'), stock).answers);
-      validate(JSON.parse(JSON.stringify(made)));
-      expect(validate.errors).toBeNull();
-      expect(made.cases.length).toBeGreaterThan(0);
-    },
-  );
+  it.each([
+    'first-lamp',
+    'spokewagon',
+    'spokewagon-as-found',
+    'orchard-cabin',
+    'towpath-kiosk',
+    'ridge-hut',
+    'tuning-van',
+  ])('of samples/%s.amps keep to the schema', (name) => {
+    const validate = new Ajv({ strict: false }).compile(
+      JSON.parse(readFileSync('server/cli/answers.schema.json', 'utf8')),
+    );
+    const stock = { 'stock.amps': readFileSync('samples/stock.amps', 'utf8') };
+    const made = answersJson(analyseText(readFileSync(`samples/${name}.amps`, 'utf8'), stock).answers);
+    validate(JSON.parse(JSON.stringify(made)));
+    expect(validate.errors).toBeNull();
+    expect(made.cases.length).toBeGreaterThan(0);
+  });
 
   it('of a case without an answer say why, and nothing else', () => {
     const far = answersOf(`battery B1 lead-acid, 12 V, 80 Ah

@@ -133,7 +133,15 @@ describe('current is conserved', () => {
     );
   });
 
-  it.each(['first-lamp', 'spokewagon', 'orchard-cabin', 'spokewagon-as-found'])('at every node of %s', (name) => {
+  it.each([
+    'first-lamp',
+    'spokewagon',
+    'orchard-cabin',
+    'spokewagon-as-found',
+    'towpath-kiosk',
+    'ridge-hut',
+    'tuning-van',
+  ])('at every node of %s', (name) => {
     const stock = { 'stock.amps': readFileSync('samples/stock.amps', 'utf8') };
     const analysis = analyseText(readFileSync(`samples/${name}.amps`, 'utf8'), stock);
     let count = 0;

@@ -18,9 +18,15 @@ run W3 1.5 mm² black, 1.3 m, LAMP:- to B1:-
 // 1 mm² clipped at 30 °C carries 15.5 A (BS 7671 table 4D1A, method C): a 30 A fuse does not protect it.
 const bad = good.replace('5 A', '30 A').replaceAll('1.5 mm²', '1 mm²');
 
-const samples = ['first-lamp', 'spokewagon', 'spokewagon-as-found', 'orchard-cabin'].map(
-  (name) => `samples/${name}.amps`,
-);
+const samples = [
+  'first-lamp',
+  'spokewagon',
+  'spokewagon-as-found',
+  'orchard-cabin',
+  'towpath-kiosk',
+  'ridge-hut',
+  'tuning-van',
+].map((name) => `samples/${name}.amps`);
 const ajv = new Ajv({ allErrors: true, allowUnionTypes: true });
 const validCheck = ajv.compile(checkSchema);
 const validAnswers = ajv.compile(answersSchema);
