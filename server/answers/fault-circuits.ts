@@ -181,7 +181,7 @@ function addSource(draft: CircuitDraft, installation: Installation, source: Sour
 }
 
 /** Full or empty by the table of its chemistry; a case that says more or less counts too. */
-function batteryVolts({ model }: Installation, { part }: Source, extreme: Extreme): number {
+export function batteryVolts({ model }: Installation, { part }: Source, extreme: Extreme): number {
   const nominal = part.facts.number('voltage') ?? 12;
   const chemistry = part.facts.word('chemistry') ?? 'lead-acid';
   const said = model.cases.flatMap(({ voltsOf }) => voltsOf.get(part.name) ?? []);

@@ -5,8 +5,9 @@
  */
 import type { ConductorSize, Core, Part, Run, Terminal } from '../model/model.ts';
 import type { CoreFigures } from './answers.ts';
+import { batteryOhms } from './charging.ts';
 import { coreOhmsAt20 } from './conditions.ts';
-import { FaultCircuits, type FaultView } from './fault-circuits.ts';
+import { batteryVolts, FaultCircuits, type FaultView } from './fault-circuits.ts';
 import { type Installation, isBattery } from './installation.ts';
 import type { Source } from './ports.ts';
 
@@ -20,6 +21,10 @@ interface Feed {
   /** Resistance from one of its poles to a terminal, to tell near from far; strings of panels have none. */
   cost(pole: 'plus' | 'minus', terminal: Terminal): number;
 }
+
+/** Resistance of copper as hot as any insulation allows (200 °C), of that at 20 °C; and what diodes on the way may lose, in volt. */
+const hottestShare = 1.75;
+const diodesVolts = 2;
 
 /** A fault between two terminals. */
 export interface FaultPlace {
@@ -167,6 +172,33 @@ export class FaultPlaces {
     let least: FaultPlace | undefined;
     for (const { amps } of this.aloneBetween(terminal, to))
       if (least === undefined || amps < least.amps) least = { end: terminal, to, amps };
+    return least;
+  }
+
+  /**
+   * No fault at either end of a core is less than this, in ampere: each battery that reaches it, empty, over its nearest way
+   * out and back with the copper as hot as any. Undefined where something else must be looked at.
+   */
+  leastBound({ from, to }: Core): number | undefined {
+    let least: number | undefined;
+    for (const end of [from, to]) {
+      const other = end === undefined ? undefined : (this.ownOther(end) ?? this.nearestOther(end));
+      if (end === undefined || other === undefined) return undefined;
+      const part = this.partOf(end);
+      for (const feed of this.feeds) {
+        const { sources, battery, plus, minus } = feed;
+        const [onPlus, onMinus] = this.partOf(plus) === part ? [end, other] : [other, end];
+        const reaches = this.partOf(plus) === this.partOf(onPlus) && this.partOf(minus) === this.partOf(onMinus);
+        if (!battery || !reaches) continue;
+        const ohms =
+          sources.reduce((sum, one) => sum + batteryOhms(one.part), 0) +
+          hottestShare * (feed.cost('plus', onPlus) + feed.cost('minus', onMinus));
+        const volts = sources.reduce((sum, one) => sum + batteryVolts(this.installation, one, 'least'), 0);
+        const amps = (volts - diodesVolts) / ohms;
+        if (!(amps > 0)) return undefined;
+        least = Math.min(amps, least ?? amps);
+      }
+    }
     return least;
   }
 

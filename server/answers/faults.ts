@@ -10,6 +10,7 @@ import {
   type BreakingCapacity,
   breakingCapacity,
   type Clearing,
+  type Curve,
   clearing,
   curveOf,
   finite,
@@ -43,7 +44,7 @@ export interface DeviceFault {
   /** Through it from its first terminal to its second, for a fault right behind the second; and the other way. */
   readonly forwardAmps: number;
   readonly backwardAmps: number;
-  /** Through it, for the least fault at the far end of anything that it protects; and that conductor. */
+  /** Through it, for the least fault at the far end of anything that it alone protects; and that conductor. */
   readonly leastAmps: number | undefined;
   readonly leastAt: Core | undefined;
   /** A battery drives that least fault; else what limits its own current. */
@@ -145,6 +146,8 @@ const tie = 1e-6;
 class Faults {
   private readonly places: FaultPlaces;
   private readonly edges = new Map<string, ContactEdge>();
+  /** Some contacts part one way while they close another, so that the nearest way may not be there. */
+  private readonly changing: boolean;
 
   constructor(
     private readonly installation: Installation,
@@ -153,6 +156,15 @@ class Faults {
     private readonly contacts: ReadonlyMap<string, readonly ContactFigures[]>,
   ) {
     this.places = new FaultPlaces(installation, sizes, cores);
+    const { at, edges } = installation.network;
+    const isWired = ({ id }: Terminal) => at.get(id)?.some(({ is }) => is === 'core' || is === 'bar') === true;
+    this.changing = edges.some(
+      (edge) =>
+        edge.is === 'contact' &&
+        ['coil-rest', 'position'].includes(edge.contact.operated) &&
+        isWired(edge.from) &&
+        isWired(edge.to),
+    );
     for (const edge of installation.network.edges)
       if (edge.is === 'contact' && edge.contact.protects) this.edges.set(key(edge.part, edge.contact.pole), edge);
   }
@@ -167,7 +179,10 @@ class Faults {
     const protectedBy = lazily(() =>
       groupBy(
         [...this.cores.values()].flatMap((figures) =>
-          figures.protection.devices.map(({ part, pole }) => ({ figures, device: key(part, pole) })),
+          // Of several devices each has a share only, which says nothing about whether all of them open.
+          figures.protection.devices.length === 1
+            ? figures.protection.devices.map(({ part, pole }) => ({ figures, device: key(part, pole) }))
+            : [],
         ),
         ({ device }) => device,
       ),
@@ -226,30 +241,47 @@ class Faults {
       const other = this.places.greatestAt(end)?.to;
       return other === undefined ? 0 : this.places.all.through(edge, end, other);
     };
-    const [backwardAmps, forwardAmps] = [faultBehind(from), faultBehind(to)];
-    const greatestAmps = Math.max(backwardAmps, forwardAmps);
+    const curve = curveOf(part);
+    const greatest = lazily(() => {
+      const [backwardAmps, forwardAmps] = [faultBehind(from), faultBehind(to)];
+      const amps = Math.max(backwardAmps, forwardAmps);
+      return { backwardAmps, forwardAmps, amps, time: timeOf(curve, ratedAmps, amps) };
+    });
     const breaks = breakingCapacity(part, ratedAmps);
     const least = lazily(() => this.leastThrough(edge, protects));
     const leastAmps = () => least()?.amps;
-    const curve = curveOf(part);
     const backUp = lazily(() =>
-      backUpOf(this.installation, edge, { backwardAmps, forwardAmps }, breaks?.amps ?? 0, (device) =>
+      backUpOf(this.installation, edge, greatest(), breaks?.amps ?? 0, (device) =>
         breakingCapacity(device.part, this.ratedAmps(device.part, device.contact.pole)),
       ),
     );
-    const worst = timeOf(curve, ratedAmps, greatestAmps);
     const weakest = lazily(() => timeOf(curve, ratedAmps, leastAmps()));
+    const clears = lazily((): Clearing => {
+      const far = this.clearedFromAfar(ratedAmps, curve, protects);
+      if (far !== undefined) return far;
+      const { amps, time } = greatest();
+      const small = leastAmps();
+      return small === undefined ? clearing(ratedAmps, amps, amps, time) : clearing(ratedAmps, amps, small, weakest());
+    });
+    // Everything waits until somebody asks.
     return {
       part,
       pole,
       ratedAmps,
-      greatestAmps,
-      forwardAmps,
-      backwardAmps,
       breaks,
       curve: curve?.from,
-      greatestSeconds: finite(worst?.most),
-      // What needs every core's far end waits until somebody asks.
+      get greatestAmps() {
+        return greatest().amps;
+      },
+      get forwardAmps() {
+        return greatest().forwardAmps;
+      },
+      get backwardAmps() {
+        return greatest().backwardAmps;
+      },
+      get greatestSeconds() {
+        return finite(greatest().time?.most);
+      },
       get leastAmps() {
         return leastAmps();
       },
@@ -266,12 +298,26 @@ class Faults {
         return finite(weakest()?.most);
       },
       get clears() {
-        const amps = leastAmps();
-        return amps === undefined
-          ? clearing(ratedAmps, greatestAmps, greatestAmps, worst)
-          : clearing(ratedAmps, greatestAmps, amps, weakest());
+        return clears();
       },
     };
+  }
+
+  /** Whether a device opens, where the nearest way out and back to what it protects tells that it has enough to. */
+  private clearedFromAfar(
+    ratedAmps: number | undefined,
+    curve: Curve | undefined,
+    protects: readonly CoreFigures[],
+  ): Clearing | undefined {
+    const judged = protects.filter(({ core }) => this.places.ohmsAt20(core.run) !== undefined);
+    if (ratedAmps === undefined || judged.length === 0 || this.changing) return undefined;
+    const opensFrom =
+      curve === undefined
+        ? 1
+        : Math.min(...curve.gates.flatMap(({ multiple, most }) => (most === undefined ? [] : multiple)));
+    const enough = 1.01 * opensFrom * ratedAmps;
+    const sure = judged.every(({ core }) => (this.places.leastBound(core) ?? 0) > enough);
+    return sure ? (curve === undefined ? 'not known' : 'surely') : undefined;
   }
 
   /** Least through a device of what faults at the far ends of what it protects bring. */

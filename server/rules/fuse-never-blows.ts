@@ -62,10 +62,11 @@ export const rule: Rule = {
     const unfed = new Set(answers.cases.flatMap(({ overloads }) => overloads.flatMap(({ parts }) => parts)));
     // A string fuse too large for its panels is told of as that.
     const oversized = new Set(oversizedStringFuses(context).map(({ fuse }) => fuse));
-    for (const devices of answers.faults.devices.values())
-      for (const device of devices) {
-        const contact = answers.contacts.get(device.part.name)?.find(({ pole }) => pole === device.pole);
-        if (contact?.device?.amps === undefined || contact.device.blank || oversized.has(contact)) continue;
+    for (const contacts of answers.contacts.values())
+      for (const contact of contacts) {
+        if (contact.device?.amps === undefined || contact.device.blank || oversized.has(contact)) continue;
+        const device = answers.faults.ofDevice(contact.part, contact.pole);
+        if (device === undefined || (device.clears !== 'never' && device.clears !== 'not surely')) continue;
         const { leastAt } = device;
         const least = leastAt === undefined ? undefined : answers.cores.get(leastAt);
         // A cable that is too small for the device, or for its own load, is told of as that.
