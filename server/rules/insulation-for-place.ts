@@ -1,6 +1,6 @@
 /** Insulation that is not made for where a cable lies, or for the voltage on it. */
 import type { Answers } from '../answers/answers.ts';
-import type { Location, Model, Run } from '../model/model.ts';
+import type { Location, Model, Part, Run } from '../model/model.ts';
 import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
 import type { Reported, Rule, RuleContext } from './rule.ts';
@@ -13,6 +13,7 @@ export const rule: Rule = {
   severity: 'warning',
   group: 'cable',
   reads: [
+    'panel.voc',
     'run.insulation-voltage',
     'run.outdoors',
     'run.along',
@@ -28,7 +29,7 @@ export const rule: Rule = {
     title: 'Insulation that does not suit its place',
     why: 'Sun and frost make ordinary insulation brittle within a few years: it cracks where it is bent, and water does the rest. Above its rated voltage insulation may break down at its thinnest spot.',
     limit:
-      'Cables stand the influences of their place: sun (IEC 60364-5-52 clause 522.11) and warmth (clause 522.1), both from memory; and the rated voltage that their maker states is not below that of their circuit (common practice, no source). That a cable out of doors is not said to be made for it is advice only. Cables too warm for what they carry are told of as `cable-too-small`.',
+      'Cables stand the influences of their place: sun (IEC 60364-5-52 clause 522.11) and warmth (clause 522.1), both from memory; and the rated voltage that their maker states is not below that of their circuit, on the panel side that of the panels in the greatest cold without a load (common practice, no source). That a cable out of doors is not said to be made for it is advice only. Cables too warm for what they carry are told of as `cable-too-small`.',
     mend: 'Use cable that is made for it and say so (`outdoors`, `600 V`), or lead it in conduit.',
     see: ['cable-too-small', 'box-ip-for-place'],
     wrong: [
@@ -76,10 +77,20 @@ function voltage(run: Run, answers: Answers): Reported[] {
   ];
 }
 
-/** The greatest that any case brings to its ends. */
-function circuitVolts({ cores }: Run, { cases }: Answers): number {
+/** The greatest that any case brings to its ends; of panels what they reach in the cold without a load. */
+function circuitVolts({ cores }: Run, { cases, cores: figures, network, strings }: Answers): number {
   const ends = cores.flatMap(({ from, to }) => [from, to]).flatMap((end) => (end === undefined ? [] : [end.id]));
-  return Math.max(0, ...cases.flatMap((one) => ends.map((id) => Math.abs(one.volts.get(id) ?? 0))));
+  const islands = new Set(
+    cores
+      .filter((core) => figures.get(core)?.onPanelSide)
+      .map((core) => network.islandOf.get((core.from ?? core.to)?.id ?? '')),
+  );
+  const isHere = (part: Part) => part.terminals.some(({ id }) => islands.has(network.islandOf.get(id)));
+  const panels =
+    islands.size === 0
+      ? []
+      : strings.strings.filter((one) => one.panels.some(isHere)).map((one) => one.coldVolts ?? one.openVolts);
+  return Math.max(0, ...panels, ...cases.flatMap((one) => ends.map((id) => Math.abs(one.volts.get(id) ?? 0))));
 }
 
 /** Where it carries a known current this is a matter of its capacity, and told of there. */

@@ -44,6 +44,23 @@ const charger = (metres: number) =>
     'case idle LAMP on',
   );
 
+/** One panel, its plus in insulation for so much. */
+const sun = (rated: string) =>
+  lamp(
+    { system: 'system "Shed" 12 V, coldest -10 °C' },
+    'panel SUN 100 W, voc 22 V, isc 6 A, vmp 18 V, imp 5.6 A, voc drift -0.3 %/°C',
+    'isolator Q1 2 poles, 25 A dc, 150 V, category DC-PV2',
+    'controller U1 mppt, pv 75 V 15 A, output 10 A, common negative',
+    'fuse F2 15 A, blade, 32 V, breaks 2 kA',
+    `run P2 6 mm² red, ${rated}, 2 m, SUN:+ to Q1:1`,
+    'run P3 6 mm² black, 2 m, SUN:- to Q1:3',
+    'run P4 6 mm² red, 2 m, Q1:2 to U1:pv+',
+    'run P5 6 mm² black, 2 m, Q1:4 to U1:pv-',
+    'run P6 6 mm² red, 0.5 m, U1:bat+ to F2:out',
+    'run P7 6 mm² red, 0.2 m, F2:in to B1:+',
+    'run P8 6 mm² black, 0.5 m, U1:bat- to B1:-',
+  );
+
 const stacked = (count: number, clause: string) =>
   lamp(
     { back: 'run W3 6 mm² black, 1 m, LAMP:- to NEG' },
@@ -216,6 +233,14 @@ const pairs: readonly {
     over: lamp({ out: 'run W2 6 mm² red, 11.9 V, 1 m, F1:out to LAMP:+' }),
     found: 'insulation-for-place W2 warning',
     figures: { ratedVolts: 11.9 },
+  },
+  {
+    // 22 V × (1 + 0.003 × 35 K) = 24.31 V at -10 °C.
+    limit: 'insulation for the voltage of panels in the cold',
+    within: sun('24.4 V'),
+    over: sun('24.3 V'),
+    found: 'insulation-for-place P2 warning',
+    figures: { ratedVolts: 24.3, circuitVolts: 22 * (1 + 0.003 * 35) },
   },
 ];
 
