@@ -141,7 +141,8 @@ export function startServer(
           firstTriggerCharacter: formattingTriggers[0],
           moreTriggerCharacter: formattingTriggers.slice(1),
         },
-        signatureHelpProvider: { triggerCharacters: [' ', ','] },
+        // A comma asks for it; while it is shown, a space asks again.
+        signatureHelpProvider: { triggerCharacters: [','], retriggerCharacters: [' '] },
         semanticTokensProvider: { legend: tokensLegend, full: { delta: true }, range: true },
         inlayHintProvider: { resolveProvider: false },
         codeLensProvider: { resolveProvider: false },

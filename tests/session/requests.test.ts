@@ -88,7 +88,7 @@ describe('the server says', () => {
         documentLinkProvider: { resolveProvider: false },
         colorProvider: true,
         documentOnTypeFormattingProvider: { firstTriggerCharacter: '\n', moreTriggerCharacter: [','] },
-        signatureHelpProvider: { triggerCharacters: [' ', ','] },
+        signatureHelpProvider: { triggerCharacters: [','], retriggerCharacters: [' '] },
         semanticTokensProvider: { full: { delta: true }, range: true },
         inlayHintProvider: { resolveProvider: false },
         codeLensProvider: { resolveProvider: false },

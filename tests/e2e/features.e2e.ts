@@ -1,0 +1,65 @@
+/** What is shown beside the text and what follows names, in VS Code for the Web with its server in a worker. */
+import { readFileSync } from 'node:fs';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { type Browser, openBrowser } from './browser.ts';
+import { type Served, serveWeb } from './servers.ts';
+import { Workbench } from './workbench.ts';
+
+const file = 'first-lamp.amps';
+const lines = readFileSync(`samples/${file}`, 'utf8').split('\n');
+/** Counted from 1, as the sample has it. */
+const lineOf = (text: string) => lines.findIndex((line) => line.startsWith(text)) + 1;
+
+describe('VS Code for the Web', () => {
+  let served: Served;
+  let browser: Browser;
+  let bench: Workbench;
+
+  beforeAll(async () => {
+    served = await serveWeb();
+    browser = await openBrowser();
+    bench = new Workbench(browser.page);
+    await bench.load(served.address);
+  });
+
+  afterAll(async () => {
+    await browser?.close();
+    await served?.stop();
+  });
+
+  afterEach(async ({ task }) => {
+    if (task.result?.state === 'fail') await bench.screenshot(`failed-features-${task.name.replace(/\W+/g, '-')}`);
+  });
+
+  it('shows figures at the end of runs and above parts', async () => {
+    await bench.open(file);
+    await expect
+      .poll(() => bench.lineText('run W1'), { timeout: 60_000 })
+      .toMatch(/[\d.]+ A of [\d.]+ A, [\d.]+ V lost/);
+    const lens = bench.page.locator('.codelens-decoration', { hasText: 'design current' }).first();
+    await lens.waitFor({ timeout: 30_000 });
+    await bench.screenshot('features-beside');
+  });
+
+  it('renames a lamp everywhere from within its name', async () => {
+    await bench.goTo(lineOf('load LAMP'), 8);
+    await bench.page.keyboard.press('F2');
+    const input = bench.page.locator('.rename-box input.rename-input');
+    await input.waitFor({ timeout: 20_000 });
+    await input.fill('TORCH');
+    await bench.page.keyboard.press('Enter');
+    await expect.poll(() => bench.lineText('load TORCH'), { timeout: 20_000 }).toContain('load TORCH');
+    await expect.poll(() => bench.lineText('run W3'), { timeout: 20_000 }).toContain('TORCH:+');
+    await bench.screenshot('features-renamed');
+  });
+
+  it('follows what feeds a lamp', async () => {
+    await bench.goTo(lineOf('load LAMP'), 7);
+    await bench.command('Peek Call Hierarchy');
+    const row = bench.page.locator('.call-hierarchy .monaco-list-row', { hasText: 'by W' }).first();
+    await row.waitFor({ timeout: 30_000 });
+    expect(await row.textContent()).toMatch(/by W\d+ red, [\d.]+ A, protected by F1/);
+    await bench.screenshot('features-supply');
+    await bench.page.keyboard.press('Escape');
+  });
+});
