@@ -3,7 +3,9 @@ globalThis.ampscribeUnderlinedAs = (lineText, words) => {
   const plain = (text) => (text ?? '').replaceAll('\u00a0', ' ');
   for (const line of document.querySelectorAll('.monaco-editor .view-lines .view-line')) {
     const text = plain(line.textContent);
-    if (!text.includes(lineText)) continue;
+    // A swatch beside a colour is a space more.
+    const single = (spaces) => spaces.replaceAll(/ +/g, ' ');
+    if (!single(text).includes(single(lineText))) continue;
     const wanted = rangeOf(line, text.indexOf(words), words.length).getBoundingClientRect();
     for (const severity of ['error', 'warning', 'info'])
       for (const mark of document.querySelectorAll(`.monaco-editor .squiggly-${severity}`)) {

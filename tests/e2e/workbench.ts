@@ -122,7 +122,7 @@ function spacesOnly(text: string): string {
   return text.replaceAll('\u00a0', ' ').trim();
 }
 
-/** The editor shows spaces as no-break spaces. */
+/** The editor shows spaces as no-break spaces, and a swatch beside a colour as one more. */
 function spaced(text: string): RegExp {
-  return new RegExp(text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&').replaceAll(' ', '[ \u00a0]'));
+  return new RegExp(text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&').replaceAll(' ', '[ \u00a0]+'));
 }
