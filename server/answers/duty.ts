@@ -3,9 +3,10 @@
  * motors (`cranking`). The design currents of the cases have the first at full and the others not at all; here each is
  * taken apart by solving the case once more without it, or with it. One load starts at a time (common practice, no source).
  */
-import type { Case, Part, Run } from '../model/model.ts';
+import type { Case, Part, Run, Terminal } from '../model/model.ts';
 import type { SolvedBefore } from '../physics/solved-before.ts';
 import type { ShortCurrent } from './answers.ts';
+import { systemsOf } from './apart.ts';
 import { ampsThrough } from './design-currents.ts';
 import { lazily } from './fault-circuits.ts';
 import { groupBy } from './grouping.ts';
@@ -50,14 +51,20 @@ interface Start {
   readonly seconds: number | undefined;
 }
 
+/** A start in a case that has its load on, and the case as it is without. */
+interface Starting {
+  readonly start: Start;
+  readonly usual: OperatingPoint;
+  readonly system: number;
+  point(): OperatingPoint;
+}
+
 export class Duty {
   private readonly layered: readonly (() => Layers)[];
   private readonly surges: readonly Start[];
-  private readonly starting: readonly {
-    readonly start: Start;
-    readonly usual: OperatingPoint;
-    point(): OperatingPoint;
-  }[];
+  private readonly starting: readonly Starting[];
+  private readonly systemOf: (terminal: Terminal) => number;
+  private readonly startingIn: () => ReadonlyMap<number, readonly Starting[]>;
   private readonly cranking: () => readonly { readonly start: Start; readonly point: OperatingPoint }[];
   /** The most that a load takes more when it starts than when it runs, in ampere; of those that say for how long. */
   readonly greatestSurgeAmps: number;
@@ -74,15 +81,9 @@ export class Duty {
     this.greatestSurgeAmps = this.surges
       .filter(({ seconds }) => seconds !== undefined)
       .reduce((most, { draw, amps }) => Math.max(most, amps - this.runningAmps(draw)), 0);
-    this.starting = this.surges.flatMap((start) =>
-      points
-        .filter(({ stated }) => isOn(start.draw, stated))
-        .map((usual) => ({
-          start,
-          usual,
-          point: lazily(() => this.solved(usual.stated, start.draw, { as: 'current', amount: start.amps })),
-        })),
-    );
+    this.systemOf = systemsOf(installation);
+    this.starting = this.startingOf();
+    this.startingIn = lazily(() => groupBy(this.starting, ({ system }) => system));
     this.cranking = lazily(() =>
       installation.draws.filter((draw) => draw.cranking).flatMap((draw) => this.cranked(draw)),
     );
@@ -108,7 +109,9 @@ export class Duty {
 
   /** Where a load that starts brings a way more than it carries in that case; `timed`: of which is said how long. */
   starts(way: Way, timed = false): ShortCurrent[] {
-    return this.starting.flatMap(({ start: { draw, seconds }, usual, point }): ShortCurrent[] => {
+    const [edge] = way.edges;
+    const here = edge === undefined ? [] : (this.startingIn().get(this.systemOf(edge.from)) ?? []);
+    return here.flatMap(({ start: { draw, seconds }, usual, point }): ShortCurrent[] => {
       if (timed && seconds === undefined) return [];
       const [amps, before] = [this.through(way, point()), this.through(way, usual)];
       if (!point().converged || !isMore(amps, before)) return [];
@@ -136,6 +139,39 @@ export class Duty {
     return this.starting.map(({ start: { draw, amps }, point }) => ({ draw, amps, point: point() }));
   }
 
+  /** One load starts at a time; of systems that nothing joins one each, which costs no more than one. */
+  private startingOf(): Starting[] {
+    const all: (Omit<Starting, 'point'> & { readonly together: string; readonly place: number })[] = [];
+    const counts = new Map<string, number>();
+    for (const start of this.surges)
+      for (const [i, usual] of this.points.entries()) {
+        if (!isOn(start.draw, usual.stated)) continue;
+        const system = this.systemOf(start.draw.plus);
+        // What is not timed is not asked for by who asks for timed starts.
+        const kind = `${i} ${start.seconds === undefined}`;
+        const before = counts.get(`${kind} ${system}`) ?? 0;
+        counts.set(`${kind} ${system}`, before + 1);
+        all.push({ start, usual, system, together: `${kind} ${before}`, place: all.length });
+      }
+    return [...groupBy(all, ({ together }) => together).values()]
+      .flatMap((some) => {
+        const common = lazily(() => this.startedFrom(some));
+        return some.map((one) => {
+          const alone = lazily(() => this.startedFrom([one]));
+          const point = () => (some.length === 1 || common().converged ? common() : alone());
+          return { ...one, point };
+        });
+      })
+      .sort((one, other) => one.place - other.place);
+  }
+
+  /** Of starts in one case. */
+  private startedFrom(starts: readonly Omit<Starting, 'point'>[]): OperatingPoint {
+    const [first] = starts as readonly [Omit<Starting, 'point'>];
+    const amounts = starts.map(({ start: { draw, amps } }) => [draw, { as: 'current', amount: amps }] as const);
+    return this.solved(first.usual.stated, new Map(amounts));
+  }
+
   private through(way: Way, point: OperatingPoint): number {
     return ampsThrough(way, this.installation, point);
   }
@@ -149,11 +185,11 @@ export class Duty {
   private surgeOf(draw: Draw): Start[] {
     const { part, is, cranking } = draw;
     const { nominalOf, usualFeeder } = this.installation;
-    const said = part.facts.slot('surge', part.kind.word === 'inverter' ? 'power' : 'surge')?.atom;
+    const said = part.facts.slot('surge', part.kind.behaviour.is === 'inverter' ? 'power' : 'surge')?.atom;
     const amount = said?.kind === 'quantity' ? said.si : undefined;
     if (is !== 'load' || cranking || said?.kind !== 'quantity' || amount === undefined) return [];
     const volts = lowestInputVolts(draw, nominalOf(usualFeeder(draw)));
-    const efficiency = part.kind.word === 'inverter' ? efficiencyOf(part) : 1;
+    const efficiency = part.kind.behaviour.is === 'inverter' ? efficiencyOf(part) : 1;
     const amps = said.dimension === 'current' ? amount : amount / efficiency / volts;
     const seconds = part.facts.number('surge', 'time');
     if (!Number.isFinite(amps) || !(amps > this.runningAmps(draw))) return [];
@@ -185,12 +221,15 @@ export class Duty {
     const alone = first === undefined ? [] : [crankedAlone(first.stated, draw)];
     return (cases.length > 0 ? cases : alone).map((stated) => ({
       start,
-      point: this.solved(stated, draw, { cranking: false }),
+      point: this.solved(stated, new Map([[draw, { cranking: false }]])),
     }));
   }
 
-  private solved(stated: Case, changed?: Draw, change: Partial<Draw> = {}): OperatingPoint {
-    const draws = this.installation.draws.map((draw) => (draw === changed ? { ...draw, ...change } : draw));
+  private solved(stated: Case, changes: ReadonlyMap<Draw, Partial<Draw>> = new Map()): OperatingPoint {
+    const draws = this.installation.draws.map((draw) => {
+      const change = changes.get(draw);
+      return change === undefined ? draw : { ...draw, ...change };
+    });
     return operatingPoint({ ...this.installation, draws }, this.electrics, stated, 'design', this.before);
   }
 }

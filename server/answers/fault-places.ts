@@ -7,9 +7,9 @@ import type { ConductorSize, Core, Part, Run, Terminal } from '../model/model.ts
 import type { CoreFigures } from './answers.ts';
 import { batteryOhms } from './charging.ts';
 import { coreOhmsAt20 } from './conditions.ts';
-import { batteryVolts, FaultCircuits, type FaultView } from './fault-circuits.ts';
+import { batteryVolts, FaultCircuits, type FaultView, lazily } from './fault-circuits.ts';
 import { type Installation, isBattery } from './installation.ts';
-import type { Source } from './ports.ts';
+import type { Draw, Source } from './ports.ts';
 
 /** What feeds a fault as one: batteries in series, a string of panels, or one source. */
 interface Feed {
@@ -45,6 +45,11 @@ export class FaultPlaces {
   /** All sources at their strongest. */
   readonly all: FaultView;
   private readonly feeds: readonly Feed[];
+  /** Places among the feeds, by the connected parts that a feed or a source of it stands at. */
+  private readonly feedsAt = new Map<number, number[]>();
+  /** Draws by the zones of their plus and their minus. */
+  private readonly drawsAt: () => ReadonlyMap<number, readonly Draw[]>;
+  private readonly atBattery: ReadonlySet<Terminal>;
   private readonly least = new Map<string, FaultPlace | undefined>();
   private readonly greatest = new Map<string, FaultPlace | undefined>();
   /** By the places of the two terminals among all. */
@@ -79,6 +84,33 @@ export class FaultPlaces {
         cost: () => 0,
       })),
     ];
+    this.feeds.forEach(({ plus, minus, sources: own }, i) => {
+      const ends = [plus, minus, ...own.flatMap((source) => [source.plus, source.minus])];
+      for (const part of new Set(ends.map((end) => this.partOf(end)))) {
+        const here = this.feedsAt.get(part);
+        if (here === undefined) this.feedsAt.set(part, [i]);
+        else here.push(i);
+      }
+    });
+    this.drawsAt = lazily(() => {
+      const at = new Map<number, Draw[]>();
+      for (const draw of installation.draws)
+        for (const zone of new Set([this.zoneOf(draw.plus), this.zoneOf(draw.minus)])) {
+          const here = at.get(zone);
+          if (here === undefined) at.set(zone, [draw]);
+          else here.push(draw);
+        }
+      return at;
+    });
+    const batteries = sources.filter(({ is }) => is === 'battery');
+    this.atBattery = new Set(batteries.flatMap(({ plus, minus }) => [plus, minus]));
+  }
+
+  /** Feeds that stand at any of some connected parts, in their order. */
+  private feedsOf(parts: readonly number[]): Feed[] {
+    const [one, other] = parts.map((part) => this.feedsAt.get(part) ?? []);
+    const places = new Set([...(one ?? []), ...(other ?? [])]);
+    return [...places].sort((a, b) => a - b).flatMap((i) => this.feeds[i] ?? []);
   }
 
   /** Of one core, in ohm; undefined while its size or length is not known. */
@@ -121,7 +153,7 @@ export class FaultPlaces {
   private reaching(terminal: Terminal): { feed: Feed; other: Terminal }[] {
     const part = this.partOf(terminal);
     const panels = this.onPanelSide(terminal);
-    return this.feeds.flatMap((feed) => {
+    return this.feedsOf([part]).flatMap((feed) => {
       if (panels && feed.sources[0]?.is !== 'panel') return [];
       // Between batteries in series both poles of those that meet there count.
       if (this.partOf(feed.plus) === part) return [{ feed, other: feed.minus }];
@@ -214,10 +246,7 @@ export class FaultPlaces {
   }
 
   private drivenAlone(terminal: Terminal, to: Terminal): Alone[] {
-    const parts = new Set([this.partOf(terminal), this.partOf(to)]);
-    const near = this.feeds.filter(({ sources }) =>
-      sources.some(({ plus, minus }) => parts.has(this.partOf(plus)) || parts.has(this.partOf(minus))),
-    );
+    const near = this.feedsOf([this.partOf(terminal), this.partOf(to)]);
     for (const battery of [true, false]) {
       const found = near
         .filter((feed) => feed.battery === battery)
@@ -230,7 +259,7 @@ export class FaultPlaces {
 
   /** The other pole of the nearest load that a terminal serves with no device between, else that of the nearest source. */
   private nearestOther(terminal: Terminal): Terminal | undefined {
-    const { network, draws } = this.installation;
+    const { network } = this.installation;
     const part = this.partOf(terminal);
     const isOnPlus = (feed: Feed) => this.partOf(feed.plus) === part;
     const distance = (feed: Feed) => feed.cost(isOnPlus(feed) ? 'plus' : 'minus', terminal);
@@ -239,16 +268,21 @@ export class FaultPlaces {
     );
     if (reached === undefined) return undefined;
     const onPlus = isOnPlus(reached.feed);
+    const far = this.partOf(reached.other);
+    // Behind another device begins another circuit, whose way back may be long and thin.
+    const zone = this.zoneOf(terminal);
+    const candidates = (this.drawsAt().get(zone) ?? []).filter(({ plus, minus }) => {
+      const [here, other] = onPlus ? [plus, minus] : [minus, plus];
+      return this.zoneOf(here) === zone && this.partOf(other) === far;
+    });
+    if (candidates.length === 0) return reached.other;
     const served = new Set<Part>();
     for (const edge of network.at.get(terminal.id) ?? [])
       if (edge.is === 'core') for (const load of this.cores.get(edge.core)?.loads ?? []) served.add(load);
-    const far = this.partOf(reached.other);
     let nearest: { readonly other: Terminal; readonly cost: number } | undefined;
-    for (const draw of draws) {
-      const [here, other] = onPlus ? [draw.plus, draw.minus] : [draw.minus, draw.plus];
-      if (!served.has(draw.part) || this.partOf(here) !== part || this.partOf(other) !== far) continue;
-      // Behind another device begins another circuit, whose way back may be long and thin.
-      if (this.zoneOf(here) !== this.zoneOf(terminal)) continue;
+    for (const draw of candidates) {
+      if (!served.has(draw.part)) continue;
+      const other = onPlus ? draw.minus : draw.plus;
       const cost = reached.feed.cost(onPlus ? 'minus' : 'plus', other);
       if (nearest === undefined || cost < nearest.cost) nearest = { other, cost };
     }
@@ -276,11 +310,9 @@ export class FaultPlaces {
       const far = this.farEnd(core);
       return far && { ...far, amps: this.all.between(far.end, far.to) };
     }
-    const { sources } = this.installation;
     let near: FaultPlace | undefined;
     for (const end of [core.from, core.to]) {
-      if (end === undefined || sources.some((one) => one.is === 'battery' && (one.plus === end || one.minus === end)))
-        continue;
+      if (end === undefined || this.atBattery.has(end)) continue;
       const at = this.greatestAt(end);
       if (at !== undefined && at.amps > (near?.amps ?? 0)) near = at;
     }

@@ -2,7 +2,7 @@
  * Panels and what takes their current, settled together with the rest of a case, round by round: from what the cables lost
  * and the battery stood at in the round before follows what every string gives, and from that the next round.
  */
-import type { Case, Part } from '../model/model.ts';
+import type { Case, Model, Part } from '../model/model.ts';
 import type { CurrentDraw, Emf, LimitedSource } from '../physics/circuit.ts';
 import { voltsAt } from '../physics/panel-curve.ts';
 import { atCurrent, atPower, type Given, givenAt, greatestPower, type StringCurve } from '../physics/panel-strings.ts';
@@ -90,7 +90,7 @@ const leastAmps = 1e-6;
 /** Beyond it a tangent would be all resistance, and its voltage all rounding. */
 const mostSlopeOhms = 1e4;
 
-const curvesOf = new WeakMap<Installation, PanelCurves>();
+const curvesOf = new WeakMap<Model, PanelCurves>();
 
 export class Solar {
   /** Power that comes from panels, in watt at the output, by controller or charger. */
@@ -104,8 +104,8 @@ export class Solar {
     private readonly connections: Connections,
     private readonly purpose: Purpose,
   ) {
-    const known = curvesOf.get(installation) ?? new PanelCurves(installation.model);
-    curvesOf.set(installation, known);
+    const known = curvesOf.get(installation.model) ?? new PanelCurves(installation.model);
+    curvesOf.set(installation.model, known);
     this.curves = known;
   }
 
