@@ -1,7 +1,7 @@
 /** A controller set to a charging voltage that is not its battery’s. */
 import type { Part } from '../model/model.ts';
 import { chargeRange, chargeRangeSource } from '../tables/charge-ranges.ts';
-import { cite } from '../tables/table.ts';
+import { cite, tellStatus } from '../tables/table.ts';
 import { exceeds } from './exceeds.ts';
 import type { Fix, Reported, Rule } from './rule.ts';
 import { sunny } from './sunny.ts';
@@ -51,7 +51,7 @@ export const rule: Rule = {
         const high = exceeds(set, most);
         const asks =
           stated === undefined
-            ? `${battery.facts.word('chemistry')} is usually charged to ${volts(least)} to ${volts(most)} (${cite(chargeRangeSource)})`
+            ? `${battery.facts.word('chemistry')} is usually charged to ${volts(least)} to ${volts(most)} (typical, ${tellStatus(chargeRangeSource.status)})`
             : `its maker asks for ${volts(stated)}`;
         const fixes: Fix[] =
           stated === undefined || part.facts.fact('charge-voltage')?.fromStock !== undefined

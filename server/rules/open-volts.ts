@@ -24,6 +24,16 @@ const calledRatio = 1.07;
 
 /** Switches of which a rated voltage is stated and what they open is known. */
 export function* openVolts({ model, answers }: RuleContext): Generator<OpenVolts> {
+  // All that is joined together has one answer.
+  const known = new Map<Terminal, ReadonlySet<Part>>();
+  const partsMet = (terminal: Terminal): ReadonlySet<Part> => {
+    const before = known.get(terminal);
+    if (before !== undefined) return before;
+    const joined = reach(terminal, answers.network, () => true);
+    const parts = new Set([...joined].map(({ part }) => part));
+    for (const one of joined) known.set(one, parts);
+    return parts;
+  };
   for (const part of model.parts.values()) {
     const rated = part.kind.family === 'switching' ? part.facts.number('voltage') : undefined;
     if (rated === undefined || !(rated > 0) || part.facts.word('voltage', 'sort') === 'ac') continue;
@@ -40,9 +50,7 @@ export function* openVolts({ model, answers }: RuleContext): Generator<OpenVolts
       .filter(({ pole }) => !returns.has(pole))
       .flatMap(({ from }) => model.terminals.get(`${part.name}:${from}`) ?? []);
     if (start.length === 0) continue;
-    const met = new Set(
-      start.flatMap((terminal) => [...reach(terminal, answers.network, () => true)].map((one) => one.part)),
-    );
+    const met = new Set(start.flatMap((terminal) => [...partsMet(terminal)]));
     const volts = panelVolts(met, answers) ?? nominalVolts(met, answers);
     if (volts === undefined) continue;
     const rows = part.facts.each('series').flatMap((row) => {

@@ -7,6 +7,8 @@ import { amps, ampsSquared, protectors } from './words.ts';
 
 export function* thinReturns(through: ThinReturn['through'], context: RuleContext): Generator<Reported> {
   for (const [run, cores] of context.answers.runs) {
+    const thin = thinReturn(run, context);
+    if (thin?.through !== through) continue;
     const verdict = worstCore(cores, context);
     const capacityFails = verdict !== undefined && (verdict.by === 'device' || verdict.by === 'design');
     const fault = capacityFails
@@ -15,8 +17,6 @@ export function* thinReturns(through: ThinReturn['through'], context: RuleContex
           .flatMap(({ core }) => context.answers.faults.cores.get(core) ?? [])
           .find(({ withstands }) => withstands === false);
     if (!capacityFails && fault === undefined) continue;
-    const thin = thinReturn(run, context);
-    if (thin?.through !== through) continue;
     const why =
       verdict !== undefined && capacityFails
         ? `${verdict.by === 'device' ? `is protected at ${amps(verdict.needed)} (${protectors(verdict.figures.protection)})` : `carries ${amps(verdict.needed)}`} but is good for ${amps(verdict.permitted)}`
