@@ -70,6 +70,7 @@ export function startServer(
     environment,
     () => folders,
     () => client.answersFolders,
+    () => client.watchesFiles,
   );
   const analyses = new Analyses(files, workings.analyse, (uri) => stale(uri), {
     get revision() {
@@ -235,6 +236,7 @@ export function startServer(
 
   connection.onDidChangeWatchedFiles(
     guardedTask(log, 'changed files', ({ changes }) => {
+      specs.changed();
       for (const { uri } of changes) {
         const same = sameSpelling(uri);
         // What is open counts before what is on the disk.

@@ -8,19 +8,42 @@ import { listSpecsRequest } from './protocol.ts';
 import { sameSpelling } from './uris.ts';
 
 export class Specs {
+  /** What was found in which folders: true while the client tells of every file that comes or goes. */
+  private known: { readonly folders: string; readonly addresses: readonly string[] } | undefined;
+
+  private changes = 0;
+
   /** `folders` are those of the start, for a client that cannot be asked for them. */
   constructor(
     private readonly connection: Connection,
     private readonly environment: Environment,
     private readonly folders: () => readonly string[],
     private readonly asks: () => boolean,
+    private readonly watches: () => boolean,
   ) {}
+
+  /** Files came or went. */
+  changed(): void {
+    this.known = undefined;
+    this.changes += 1;
+  }
 
   /** Their addresses, each once; none where nobody can tell. */
   async addresses(): Promise<readonly string[]> {
+    const open = await this.openFolders();
+    const folders = open.join('\n');
+    if (this.known?.folders === folders) return this.known.addresses;
+    const { changes } = this;
+    const addresses = await this.lookInto(open);
+    // What came while it was looked for may be missing from the list.
+    if (this.watches() && changes === this.changes) this.known = { folders, addresses };
+    return addresses;
+  }
+
+  private async lookInto(folders: readonly string[]): Promise<readonly string[]> {
     const found = new Set<string>();
     let untold = false;
-    for (const folder of await this.openFolders()) {
+    for (const folder of folders) {
       const specs = await this.environment.specsIn?.(folder);
       if (specs === undefined) untold = true;
       for (const uri of specs ?? []) found.add(sameSpelling(uri));

@@ -92,4 +92,25 @@ describe('the symbols of the workspace', () => {
     expect(found.map(({ name }) => name)).toEqual(['W1', 'W2', 'W3']);
     expect(client.logged).toEqual([]);
   });
+
+  it('are looked for once, and again when files come or go', async () => {
+    let looked = 0;
+    const names = ['stock.amps'];
+    const client = await connect({
+      disk,
+      folder: 'file:///van',
+      environment: {
+        specsIn: async () => {
+          looked += 1;
+          return names.map((name) => uri(name));
+        },
+      },
+    });
+    const found = async () =>
+      (await client.connection.sendRequest<SymbolInformation[]>('workspace/symbol', { query: 'B1' })).length;
+    expect([await found(), await found(), looked]).toEqual([0, 0, 1]);
+    names.push('apart.amps');
+    client.fileChanged('apart.amps', 1);
+    expect([await found(), looked]).toEqual([1, 2]);
+  });
 });
