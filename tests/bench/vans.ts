@@ -69,13 +69,13 @@ function secondLocker(): string[] {
   ];
 }
 
-/** The sample with a second fuse locker and two cases more: 300 lines, six cases, nothing to find. */
-export const van = checked([...sample.trimEnd().split('\n'), ...secondLocker(), ''].join('\n'));
+/** The sample with a second fuse locker and two cases more: some 300 lines, six cases, nothing to find. */
+export const van = checked([...sample.trimEnd().split('\n'), '', ...secondLocker(), ''].join('\n'));
 
 function checked(text: string): string {
   const { model, findings } = analyse(vanUri, sourceOf(text));
   const lines = text.trimEnd().split('\n').length;
-  if (lines !== 300 || model.cases.length !== 6 || findings.length > 0)
+  if (Math.abs(lines - 300) > 10 || model.cases.length !== 6 || findings.length > 0)
     throw new Error(
       `${lines} lines, ${model.cases.length} cases\n${findings.map(({ message }) => message).join('\n')}`,
     );
@@ -89,7 +89,7 @@ const apart = van.replace('chassis G1', 'busbar G1').replace('chassis G2', '').r
 export function vansOf(lines: number): string {
   const analysis = analyse(vanUri, sourceOf(apart));
   const texts = [apart];
-  for (let count = 2; texts.length * 300 < lines; count++) texts.push(another(analysis, count));
+  for (let count = 2; texts.length * apart.split('\n').length < lines; count++) texts.push(another(analysis, count));
   return texts.join('\n').split('\n').slice(0, lines).join('\n');
 }
 
