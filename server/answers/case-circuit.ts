@@ -327,10 +327,11 @@ function overload(asked: ReadonlyMap<Part, number>, feedable: number, unit: Over
   return fed > 0 ? [{ parts: asking.map(([part]) => part), asked: all, fed, unit }] : [];
 }
 
-/** What is 0 V: the negative of the battery first by name in a connected part, else of its first source. */
+/** What is 0 V: the negative of the battery first by name in a connected part, else of the first other source by name. */
 function referencesOf(sources: readonly Source[]): Terminal[] {
-  const batteries = sources.filter(({ is }) => is === 'battery').sort((a, b) => (a.part.name < b.part.name ? -1 : 1));
-  return [...batteries, ...sources.filter(({ is }) => is !== 'battery')].map(({ minus }) => minus);
+  const byName = [...sources].sort((a, b) => (a.part.name < b.part.name ? -1 : Number(a.part.name > b.part.name)));
+  const isBattery = ({ is }: Source) => is === 'battery';
+  return [...byName.filter(isBattery), ...byName.filter((one) => !isBattery(one))].map(({ minus }) => minus);
 }
 
 function figure(value: number): string {

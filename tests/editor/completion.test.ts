@@ -273,7 +273,7 @@ const places: readonly (readonly [marked: string, offered: readonly string[], ne
   // System, files, places.
   [
     'system |',
-    ['12 V', '24 V', '48 V', '? V', 'ambient', 'coldest', 'hottest', 'limits', 'site'],
+    ['12 V', '24 V', '48 V', '? V', 'ambient', 'coldest', 'hottest', 'limits', 'both poles', 'site'],
     ['system', '? A', 'red'],
   ],
   [

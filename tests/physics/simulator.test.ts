@@ -19,9 +19,11 @@ vi.mock('../../server/physics/solve.ts', async (original) => {
   const real = await original<typeof import('../../server/physics/solve.ts')>();
   return {
     ...real,
-    solveCircuit(circuit: Circuit) {
-      solved.circuit = circuit;
-      return real.solveCircuit(circuit);
+    CircuitSolver: class extends real.CircuitSolver {
+      override solve(circuit: Circuit) {
+        solved.circuit = circuit;
+        return super.solve(circuit);
+      }
     },
   };
 });
@@ -67,7 +69,8 @@ function casesOf(sample: string): { name: string; circuit: Circuit; volts: Float
   return answers.cases
     .filter(({ converged }) => converged)
     .map(({ name }) => {
-      const circuit = solved.points.get(name) as Circuit;
+      const circuit = solved.points.get(name) as Circuit | undefined;
+      if (circuit === undefined) throw new Error(`no circuit was captured of case ${name}`);
       return { name, circuit, volts: solveCircuit(circuit).volts };
     });
 }
@@ -175,6 +178,10 @@ describe('the simulator on this machine', () => {
     it(`agrees on every case of ${sample}`, () => {
       const cases = casesOf(sample);
       expect(cases.length).toBeGreaterThan(0);
+      // What is captured is a circuit of this sample, and not one left over.
+      const { answers } = analyseText(readSamples()[sample] ?? '', readSamples());
+      expect(cases.map(({ name }) => name)).toEqual(answers.cases.flatMap((one) => (one.converged ? [one.name] : [])));
+      for (const { circuit } of cases) expect(circuit.nodeCount).toBe(cases[0]?.circuit.nodeCount);
       for (const { circuit, volts } of cases) expectSame(volts, simulate(circuit));
     });
 });

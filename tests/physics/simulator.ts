@@ -101,7 +101,8 @@ function netlistOf(circuit: Circuit, wired: Topology, tolerances: string): strin
   const sourced = new Set([...circuit.emfs, ...circuit.limited].map(({ plus }) => part[plus]));
   const drawn = ({ plus, minus }: { plus: number; minus: number }) =>
     part[plus] === part[minus] && sourced.has(part[plus]) && merged[plus] !== merged[minus];
-  const unloaded = denseVolts({ ...circuit, currents: [], powers: [], diodes: [], limited: [] }) ?? [];
+  const holding = [...circuit.emfs, ...circuit.limited];
+  const unloaded = denseVolts({ ...circuit, currents: [], powers: [], diodes: [], limited: [], emfs: holding }) ?? [];
   const lines = [
     '* operating point',
     `.options ${tolerances} gmin=1e-18 itl1=5000`,
