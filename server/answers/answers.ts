@@ -300,8 +300,8 @@ export interface Directions {
   warmingOf(core: Core): Warming | undefined;
   /** Starter motors at their current. */
   readonly cranking: readonly StartingVolts[];
-  /** What takes more when it starts, such as an inverter that gives its surge, at that current; by load and case. */
-  readonly starting: readonly StartingVolts[];
+  /** A load that takes more when it starts, such as an inverter that gives its surge, at that current; by case. */
+  startsOf(load: Part): readonly StartingVolts[];
 }
 
 /** What the tool would write for a blank. Of a blank in stock the greatest that anything taking it needs. */

@@ -27,7 +27,7 @@ export const noDirections: Directions = {
   heatingAmps: () => 0,
   warmingOf: () => undefined,
   cranking: [],
-  starting: [],
+  startsOf: () => [],
 };
 
 export function directions(
@@ -83,9 +83,7 @@ export function directions(
     get cranking() {
       return duty.crankingPoints.flatMap(voltsLeft);
     },
-    get starting() {
-      return duty.startingPoints.flatMap(voltsLeft);
-    },
+    startsOf: (load) => duty.startingPoints(load).flatMap(voltsLeft),
   };
 }
 

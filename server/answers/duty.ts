@@ -135,8 +135,10 @@ export class Duty {
   }
 
   /** Cases with a load that starts, for its volts. */
-  get startingPoints(): readonly StartingPoint[] {
-    return this.starting.map(({ start: { draw, amps }, point }) => ({ draw, amps, point: point() }));
+  startingPoints(load: Part): readonly StartingPoint[] {
+    return this.starting
+      .filter(({ start }) => start.draw.part === load)
+      .map(({ start: { draw, amps }, point }) => ({ draw, amps, point: point() }));
   }
 
   /** One load starts at a time; of systems that nothing joins one each, which costs no more than one. */

@@ -95,9 +95,7 @@ function atPower({ name, facts }: Part, { answers }: RuleContext): Low | undefin
 function atSurge(inverter: Part, { answers }: RuleContext): Low | undefined {
   if (!inverter.facts.says('surge')) return undefined;
   return leastOf(
-    answers.directions.starting
-      .filter(({ load }) => load === inverter)
-      .map(({ source, ...rest }) => ({ ...rest, source: source.name, surge: true })),
+    answers.directions.startsOf(inverter).map(({ source, ...rest }) => ({ ...rest, source: source.name, surge: true })),
   );
 }
 

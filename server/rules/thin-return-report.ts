@@ -11,10 +11,11 @@ export function* thinReturns(through: ThinReturn['through'], context: RuleContex
     if (thin?.through !== through) continue;
     const verdict = worstCore(cores, context);
     const capacityFails = verdict !== undefined && (verdict.by === 'device' || verdict.by === 'design');
+    // One core by itself: all short circuits of a long spec are a great deal of work.
     const fault = capacityFails
       ? undefined
       : cores
-          .flatMap(({ core }) => context.answers.faults.cores.get(core) ?? [])
+          .flatMap(({ core }) => context.answers.faults.ofCore(core) ?? [])
           .find(({ withstands }) => withstands === false);
     if (!capacityFails && fault === undefined) continue;
     const why =
