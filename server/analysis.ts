@@ -6,7 +6,7 @@ import { LineIndex } from '../grammar/lines.ts';
 import { ParseCache, parseDocument, type ShapedTree } from '../grammar/parse.ts';
 import type { Answers } from './answers/answers.ts';
 import { noDirections } from './answers/directions.ts';
-import { noFaults } from './answers/faults.ts';
+import { noFaults } from './answers/fault-answers.ts';
 import { limitsOf } from './answers/limits-of.ts';
 import { workOut } from './answers/work-out.ts';
 import { vocabulary } from './kinds/vocabulary.ts';

@@ -3,7 +3,7 @@ import type { Part } from '../model/model.ts';
 import { cite } from '../tables/table.ts';
 import type { Answers, CaseAnswer, DirectedFlow, Flow, PartInCase, ShortCurrent } from './answers.ts';
 import type { Clearing, Origin } from './clearing.ts';
-import type { CoreFault, DeviceFault } from './faults.ts';
+import type { CoreFault, DeviceFault } from './fault-answers.ts';
 import { type StringsJson, stringsJson } from './strings-json.ts';
 
 export interface AnswersJson {

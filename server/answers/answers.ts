@@ -9,7 +9,7 @@ import type { Warming } from '../physics/short-time.ts';
 import type { UnfusedBank } from './bank-leads.ts';
 import type { BatteryBank } from './banks.ts';
 import type { CircuitVolts } from './circuit-volts.ts';
-import type { FaultAnswers } from './faults.ts';
+import type { FaultAnswers } from './fault-answers.ts';
 import type { JoinedVoltages } from './joined-voltages.ts';
 import type { StringAnswers } from './strings.ts';
 import type { Tail } from './tails.ts';

@@ -2,7 +2,7 @@
 import type { CoreFigures } from '../answers/answers.ts';
 import { curveOf, mostLetThrough } from '../answers/clearing.ts';
 import { insulationOf, physicalSize } from '../answers/conditions.ts';
-import type { CoreFault } from '../answers/faults.ts';
+import type { CoreFault } from '../answers/fault-answers.ts';
 import { standardSizes } from '../answers/work-out.ts';
 import { withstandI2t } from '../physics/adiabatic.ts';
 import type { Size } from '../physics/conductors.ts';

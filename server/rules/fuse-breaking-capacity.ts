@@ -1,6 +1,6 @@
 /** A protective device that cannot interrupt the short circuit there can be at its place. */
 import { breakingCapacity } from '../answers/clearing.ts';
-import type { DeviceFault } from '../answers/faults.ts';
+import type { DeviceFault } from '../answers/fault-answers.ts';
 import { cite } from '../tables/table.ts';
 import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';

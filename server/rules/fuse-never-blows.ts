@@ -2,7 +2,7 @@
 import type { Answers, ContactFigures } from '../answers/answers.ts';
 import { curveOf, timeOf } from '../answers/clearing.ts';
 import { standardRatings } from '../answers/devices.ts';
-import type { DeviceFault } from '../answers/faults.ts';
+import type { DeviceFault } from '../answers/fault-answers.ts';
 import { cite } from '../tables/table.ts';
 import { isTooSmallForDevice } from './cable-too-small.ts';
 import { reliesOnEnd } from './device-at-end.ts';

@@ -1,7 +1,7 @@
 /** Short circuits from the text of a spec: how much flows, what clears it, and whether the cables bear it. */
 import { describe, expect, it } from 'vitest';
 import { answersJson } from '../../server/answers/answers-json.ts';
-import type { CoreFault, DeviceFault } from '../../server/answers/faults.ts';
+import type { CoreFault, DeviceFault } from '../../server/answers/fault-answers.ts';
 import { electromotiveForce } from '../../server/tables/battery.ts';
 import { answersOf } from './spec.ts';
 

@@ -1,7 +1,7 @@
 /** Short circuits in a line or two: what would flow, what stops it and how fast, what the cable bears. */
 import type { Answers, CoreFigures } from '../../answers/answers.ts';
 import type { Clearing } from '../../answers/clearing.ts';
-import type { CoreFault } from '../../answers/faults.ts';
+import type { CoreFault } from '../../answers/fault-answers.ts';
 import type { Part, Terminal } from '../../model/model.ts';
 import { deviceName } from '../../rules/words.ts';
 import { tellStatus } from '../../tables/table.ts';
