@@ -45,6 +45,8 @@ export class Protections {
   /** Connected parts with the plus of a feed, and of a supply. */
   private readonly feedParts: ReadonlySet<number>;
   private readonly supplyParts: ReadonlySet<number>;
+  /** Connected parts by whether they carry returns. */
+  private readonly returnParts = new Map<number, boolean>();
   private readonly returnEnds: ReadonlyMap<number, readonly ReturnEnd[]>;
   private readonly returnOrders: ReadonlyMap<number, readonly number[]>;
   private readonly returns = new Map<string, readonly Drive[]>();
@@ -78,6 +80,15 @@ export class Protections {
    */
   isReturn(way: Way): boolean {
     const part = this.installation.wiring.whole.part[way.a] ?? -1;
+    let known = this.returnParts.get(part);
+    if (known === undefined) {
+      known = this.isReturnPart(part);
+      this.returnParts.set(part, known);
+    }
+    return known;
+  }
+
+  private isReturnPart(part: number): boolean {
     const { supplies } = this.installation;
     const minuses = (this.returnEnds.get(part) ?? []).flatMap(({ feed }) => feed ?? []);
     // Supplies come before panels among the feeds.

@@ -22,6 +22,7 @@ interface Ends {
 export class Served {
   private readonly pluses: ReadonlyMap<number, Ends>;
   private readonly minuses: ReadonlyMap<number, Ends>;
+  private readonly known = new Map<Way, readonly Draw[]>();
   private readonly loops = new Map<Way, readonly Draw[]>();
   private readonly entriesOf = new Map<number, ReadonlyMap<number, number>>();
 
@@ -42,6 +43,15 @@ export class Served {
   }
 
   by(way: Way): readonly Draw[] {
+    let known = this.known.get(way);
+    if (known === undefined) {
+      known = this.servedBy(way);
+      this.known.set(way, known);
+    }
+    return known;
+  }
+
+  private servedBy(way: Way): readonly Draw[] {
     const { whole } = this.installation.wiring;
     const ends = (this.isReturn(way) ? this.minuses : this.pluses).get(whole.part[way.a] ?? -1);
     if (ends === undefined || ends.sources.length === 0 || way.a === way.b) return [];
