@@ -181,8 +181,10 @@ export class FaultPlaces {
     let best: FaultPlace | undefined;
     for (const to of new Set(others)) {
       const amps = this.all.between(terminal, to);
-      // Where several make as much of it, the last digit must not choose.
-      if (amps > (best?.amps ?? 0) * (1 + 1e-9)) best = { end: terminal, amps, to };
+      const most = best?.amps ?? 0;
+      // Where several make as much of it neither the last digit chooses nor the order of statements.
+      const isFirst = best !== undefined && amps >= most * (1 - 1e-9) && to.id < best.to.id;
+      if (amps > most * (1 + 1e-9) || isFirst) best = { end: terminal, amps, to };
     }
     return best;
   }

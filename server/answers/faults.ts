@@ -240,8 +240,11 @@ class Faults {
       for (const { view, amps, battery } of this.places.aloneBetween(at.end, at.to)) {
         const through = view.through(edge, at.end, at.to);
         // A source that reaches the fault another way leaves this device to what comes through it.
-        // Of ends where it is as much the first counts, whatever the last digit says.
-        if (through > amps / 100 && (least === undefined || through < least.amps * (1 - tie)))
+        if (through <= amps / 100) continue;
+        // Where it is as much at several ends, neither the last digit chooses nor the order of statements.
+        const isFirst =
+          least !== undefined && through <= least.amps * (1 + tie) && figures.core.run.name < least.core.run.name;
+        if (least === undefined || through < least.amps * (1 - tie) || isFirst)
           least = { amps: through, core: figures.core, battery };
       }
     }
