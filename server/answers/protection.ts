@@ -22,10 +22,12 @@ interface Drive {
   readonly unprotectedFrom: readonly Part[];
   /** It is the way from a battery to the devices that make it up, which end it. */
   readonly first: boolean;
+  /** How many sources a return leads back to. */
+  readonly sources: number;
 }
 
 const noMakings: Makings = { devices: [], limited: [] };
-const nothing: Drive = { amps: 0, makings: () => noMakings, unprotectedFrom: [], first: false };
+const nothing: Drive = { amps: 0, makings: () => noMakings, unprotectedFrom: [], first: false, sources: 0 };
 
 export interface WayProtection {
   readonly protection: Protection;
@@ -246,11 +248,7 @@ export class Protections {
   private parted(ends: readonly ReturnEnd[], low: number, high: number): readonly Drive[] {
     const far = ends.slice(low, high);
     const near = [...ends.slice(0, low), ...ends.slice(high)];
-    const sources = (side: readonly ReturnEnd[]) => side.filter(({ feed }) => feed !== undefined).length;
-    // Of two that let through as much, the one with fewer sources tells more.
-    return sources(near) <= sources(far)
-      ? [this.returned(far, near), this.returned(near, far)]
-      : [this.returned(near, far), this.returned(far, near)];
+    return [this.returned(far, near), this.returned(near, far)];
   }
 
   /** On a loop a conductor may carry all that comes in elsewhere than where the only source is. */
@@ -285,7 +283,10 @@ export class Protections {
     }
     const zones = [...targets];
     const amps = this.zones.ampsBetween(sources, zones);
-    if (Number.isFinite(amps)) return { ...nothing, amps, makings: () => this.zones.makingsBetween(sources, zones) };
+    if (Number.isFinite(amps)) {
+      const makings = () => this.zones.makingsBetween(sources, zones);
+      return { ...nothing, amps, makings, sources: sources.size };
+    }
     const reaches = (index: number) => {
       const reached = this.zones.reachedUnfused([index]);
       return zones.some((zone) => reached.has(zone));
@@ -296,7 +297,7 @@ export class Protections {
 
   private result(drives: readonly Drive[]): WayProtection {
     const unprotectedFrom = [...new Set(drives.flatMap((drive) => drive.unprotectedFrom))];
-    const most = drives.reduce((best, drive) => (drive.amps > best.amps ? drive : best), nothing);
+    const most = drives.reduce((best, drive) => (tellsMore(drive, best) ? drive : best), nothing);
     const blank =
       this.anyBlank && drives.some((drive) => drive.makings().devices.some((way) => this.ratingOf(way).blank));
     let makings: Makings | undefined;
@@ -324,4 +325,19 @@ export class Protections {
       beforeFirstDevice: unprotectedFrom.length === 0 && drives.some(({ first }) => first),
     };
   }
+}
+
+/** The greater; of two that let through as much the one with fewer sources, then the first by the names of its devices. */
+function tellsMore(drive: Drive, best: Drive): boolean {
+  if (drive.amps !== best.amps) return drive.amps > best.amps;
+  if (drive.amps === 0 || !Number.isFinite(drive.amps)) return false;
+  return drive.sources !== best.sources ? drive.sources < best.sources : namesOf(drive) < namesOf(best);
+}
+
+function namesOf(drive: Drive): string {
+  const { devices, limited } = drive.makings();
+  const named = devices.map(({ edges: [edge] }) =>
+    edge?.is === 'contact' ? `${edge.part.name} ${edge.contact.pole}` : '',
+  );
+  return [...named, ...limited.map(({ part }) => part.name)].sort().join(', ');
 }

@@ -35,7 +35,7 @@ export const rule: Rule = {
   page: {
     title: 'A bank in which one battery works harder',
     why: 'The battery with the shortest leads gives and takes most, ages first, and pulls the others down after it.',
-    limit: `No battery in parallel gives more than ${percent((most - 1) * 100)} above its share by capacity, as worked out from the leads and the inner resistances in the case with the greatest current (common practice, no source).`,
+    limit: `No battery in parallel gives more than ${percent((most - 1) * 100)} above its share by capacity, as worked out from the leads and the inner resistances in the case with the greatest current, where that is a twentieth of the bank’s capacity an hour or more (common practice, no source).`,
     mend: 'Take the plus off at one end of the bank and the minus at the other, or lead every battery to a busbar with leads of one length and size.',
     see: ['batteries-mixed', 'discharge-over-battery'],
     wrong: [
@@ -72,8 +72,9 @@ function isAlike({ facts }: Part, other: Part | undefined): boolean {
   );
 }
 
-/** Below it there is nothing to share. */
-const leastAmps = 0.1;
+/** Amperes an ampere-hour of the bank below which it is spared whatever the shares are (common practice, no source). */
+const leastRate = 0.05;
+const secondsOfHour = 3600;
 
 /** The battery furthest above its share, in the case with the greatest current that treats them alike. */
 function hardest(batteries: readonly Part[], { model, answers }: RuleContext) {
@@ -93,7 +94,7 @@ function hardest(batteries: readonly Part[], { model, answers }: RuleContext) {
     (a, b) => (a === undefined || sum(b) > sum(a) ? b : a),
     undefined,
   );
-  if (heaviest === undefined || !(whole > 0) || sum(heaviest) < leastAmps) return undefined;
+  if (heaviest === undefined || !(whole > 0) || sum(heaviest) < (leastRate * whole) / secondsOfHour) return undefined;
   const shares = given(heaviest).map((amount, i) => ({
     battery: batteries[i] as Part,
     given: amount,

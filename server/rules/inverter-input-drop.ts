@@ -21,7 +21,7 @@ export const rule: Rule = {
   slug: 'inverter-input-drop',
   severity: 'warning',
   group: 'network',
-  reads: ['inverter.lowest', 'inverter.surge', 'inverter.power', 'run.size', 'run.length'],
+  reads: ['inverter.lowest', 'inverter.surge', 'inverter.power', 'run.size', 'run.length', 'system.limits'],
   page: {
     title: 'An inverter that cuts out for want of voltage',
     why: 'An inverter takes a great current, and a motor behind it several times that while it starts. What the battery and the cables lose then may leave so little that the inverter cuts out, again and again, though the battery is charged.',

@@ -8,7 +8,7 @@ export const rule: Rule = {
   slug: 'load-below-lowest-voltage',
   severity: 'warning',
   group: 'network',
-  reads: ['load.lowest', 'socket.lowest', 'battery.voltage', 'case.charge'],
+  reads: ['load.lowest', 'socket.lowest', 'battery.voltage', 'case.charge', 'system.limits'],
   page: {
     title: 'A load with less voltage than it works at',
     why: 'A cooler that cuts off, a pump that hums and does not turn, a lamp that flickers: below its lowest voltage a load fails just when the battery is low.',
@@ -32,6 +32,8 @@ export const rule: Rule = {
     for (const part of model.parts.values()) {
       const lowest = part.facts.number('lowest');
       if (lowest === undefined || (part.kind.word !== 'load' && part.kind.word !== 'socket')) continue;
+      // What cranks is told of at its own current, by drop-over-limit.
+      if (part.facts.says('cranking')) continue;
       const figures = answers.loads.get(part.name);
       const limit = answers.limits.drop(part.facts.says('essential')).ratio * 100;
       if (figures !== undefined && exceeds(figures.dropPercent, limit)) continue;

@@ -67,6 +67,8 @@ export function mutateMany(text: string, seed: number, count: number): number {
   let now = text;
   let changed = 0;
   let done: string[] = [];
+  // As in an editor the text itself comes first; its time is that of a program that has not run yet.
+  analyse(specUri, sourceOf(text), cache);
   for (let step = 0; step < count; step++) {
     if (step % 5 === 0) {
       now = text;
