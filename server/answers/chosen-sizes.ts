@@ -3,11 +3,13 @@
  * what its devices let through and its design current, and with which no load loses more than the set of limits allows.
  */
 import type { ConductorSize, Run } from '../model/model.ts';
+import { areaMm2 } from '../physics/conductors.ts';
 import type { Capacity, LimitSet } from '../physics/limits/limit-set.ts';
+import { isAtLeast, leastAreaMm2 } from '../tables/least-sizes.ts';
 import { areasMm2, gauges } from '../tables/sizes.ts';
 import type { ChosenValue, LoadFigures, Protection } from './answers.ts';
 import { asksForGauge, type Blank, blankSize } from './blanks.ts';
-import { coreOhmsAt20 } from './conditions.ts';
+import { coreOhmsAt20, physicalSize } from './conditions.ts';
 import type { DesignCurrent } from './design-currents.ts';
 import { loadFigures } from './drop-paths.ts';
 import { groupBy } from './grouping.ts';
@@ -81,7 +83,9 @@ export function chooseSizes(question: SizeQuestion): ChosenSizes {
       Math.max(need.device, need.design) > Math.max(worst.device, worst.design) ? need : worst,
     );
     const { amps } = question.capacity(most.run, candidates[at] as ConductorSize);
-    const why = `the smallest standard size that carries ${figure(Math.max(most.device, most.design))} A where it lies (it is good for ${figure(amps)} A)`;
+    const thinner = candidates[at - 1];
+    const byLeast = thinner !== undefined && group.some(({ run }) => !isAllowed(run, thinner, limits));
+    const why = `the smallest standard size ${byLeast ? 'that a conductor may have by itself or in its sheath, and it carries the' : 'that carries'} ${figure(Math.max(most.device, most.design))} A where it lies (it is good for ${figure(amps)} A)`;
     open.push({ blank: first.blank, runs: group.map(({ run }) => run), candidates, at, why });
   }
   grow(open, question);
@@ -126,7 +130,15 @@ function bears(
 ): boolean {
   const good = capacity(run, size);
   const permitted = limits.permittedDeviceAmps(good, voltsOf(run)).amps;
+  if (!isAllowed(run, size, limits)) return false;
   return good.amps >= design * (1 - 1e-9) && permitted >= device * (1 - 1e-9);
+}
+
+/** No thinner than the set lets any conductor be. */
+function isAllowed(run: Run, size: ConductorSize, limits: LimitSet): boolean {
+  const sheathed = run.cores.length > 1 || run.facts.says('sheathed');
+  const least = leastAreaMm2(limits.base ?? limits.id, sheathed, run.lengthMetres);
+  return least === undefined || isAtLeast(areaMm2(physicalSize(size)), least);
 }
 
 /** Larger sizes on the way of every load that loses too much, where they save most, until none does. */

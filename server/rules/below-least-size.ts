@@ -1,7 +1,7 @@
 /** A conductor thinner than any may be. */
 import { standardSizes } from '../answers/work-out.ts';
 import { areaMm2 } from '../physics/conductors.ts';
-import { leastSizes } from '../tables/least-sizes.ts';
+import { isAtLeast, leastAreaMm2, leastSizes } from '../tables/least-sizes.ts';
 import { cite } from '../tables/table.ts';
 import { lampSpec } from './language.ts';
 import type { Rule } from './rule.ts';
@@ -40,14 +40,12 @@ export const rule: Rule = {
     if (least === undefined) return;
     for (const run of model.runs.values()) {
       const { size, lengthMetres } = run;
-      if (size === undefined || (lengthMetres !== undefined && lengthMetres <= least.shortMetres)) continue;
+      const sheathed = run.cores.length > 1 || run.facts.says('sheathed');
+      const needed = leastAreaMm2(limits.base ?? limits.id, sheathed, lengthMetres);
+      if (size === undefined || needed === undefined || isAtLeast(areaMm2(size), needed)) continue;
       // A size that is in no table is told of as that.
       if (answers.runs.get(run)?.some(({ capacity }) => capacity?.reason === 'size-not-in-table')) continue;
-      const sheathed = run.cores.length > 1 || run.facts.says('sheathed');
-      const needed = sheathed ? least.sheathedMm2 : least.aloneMm2;
-      // A gauge is told to two figures more than anybody measures.
-      if (areaMm2(size) >= needed * 0.999) continue;
-      const use = standardSizes(size.system === 'awg').find((candidate) => areaMm2(candidate) >= needed * 0.999);
+      const use = standardSizes(size.system === 'awg').find((candidate) => isAtLeast(areaMm2(candidate), needed));
       yield {
         message: `${run.name} is ${size.written}, thinner than any conductor may be ${sheathed ? 'in a sheath' : 'by itself'}: use ${use?.written ?? 'a larger one'} at least. The limit is from ${cite(least.source)}.`,
         place: run.sizePlace,

@@ -1,8 +1,9 @@
 /** A controller’s output that only a fuse far larger than the controller parts from the battery. */
+import { fuseAmps } from '../tables/sizes.ts';
 import { exceeds } from './exceeds.ts';
 import { example } from './language.ts';
 import type { Rule } from './rule.ts';
-import { amps, names } from './words.ts';
+import { amps, protectors } from './words.ts';
 
 function sun(fuse: string, ...more: string[]) {
   return example(
@@ -30,6 +31,9 @@ const straight = 'run W9 16 mm² red, 0.8 m, POS to U1:bat+';
 /** A device of more than this many times the output protects the cable, not the controller (common practice, no source). */
 const most = 2;
 
+/** A fuse of its own bears the output for hours, also where it is warm (common practice, no source). */
+const share = 1.25;
+
 export const rule: Rule = {
   slug: 'controller-output-unfused',
   severity: 'warning',
@@ -39,7 +43,7 @@ export const rule: Rule = {
     title: 'A controller without a fuse of its own',
     why: 'A controller gives little, but the battery behind it gives hundreds of ampere into a fault inside it. A main fuse sized for the whole van lets that burn.',
     limit: `The devices between a controller’s output and the battery are rated no more than ${most} times that output (common practice, no source; the maker’s figure counts where it gives one). Where there is no device at all, that is found as \`supply-unfused\`.`,
-    mend: 'Fit a fuse near the battery or its busbar for the controller alone, of about 1.25 times its output.',
+    mend: 'Fit a fuse near the battery or its busbar for the controller alone, of the next rating from 1.25 times its output on.',
     see: ['supply-unfused', 'cable-too-small'],
     wrong: [sun('35 A', `${straight} # finds: controller-output-unfused "U1:bat+"`)],
     right: [
@@ -66,10 +70,11 @@ export const rule: Rule = {
         if (capacity !== undefined && exceeds(protection.amps, limits.permittedDeviceAmps(capacity, systemVolts).amps))
           continue;
         if (protection.devices.length === 0 || !exceeds(protection.amps, most * output)) continue;
-        const devices = names(protection.devices.map(({ part }) => part));
         const { core } = edge;
+        const wanted = share * output;
+        const fuse = fuseAmps(undefined).find((rating) => rating >= wanted * (1 - 1e-9)) ?? wanted;
         yield {
-          message: `The output of ${controller.name}, ${amps(output)}, is fused by ${devices} alone, ${amps(protection.amps)}, which does not blow for a fault inside it: fit a fuse of its own near the battery, about ${amps(1.25 * output)}.`,
+          message: `The output of ${controller.name}, ${amps(output)}, has no fuse of its own and is protected at ${amps(protection.amps)} (${protectors(protection)}), which does not blow for a fault inside it: fit a fuse of its own near the battery, about ${amps(fuse)}.`,
           place: (core.from === plus ? core.fromPlace : core.toPlace) ?? core.place,
           subject: controller.name,
           figures: { outputAmps: output, deviceAmps: protection.amps, mostAmps: most * output },

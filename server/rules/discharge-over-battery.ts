@@ -1,4 +1,6 @@
 /** A battery that has to give more than its maker allows. */
+
+import { plainNumber } from '../../grammar/units.ts';
 import type { CaseAnswer } from '../answers/answers.ts';
 import { exceeds } from './exceeds.ts';
 import { example } from './language.ts';
@@ -54,8 +56,10 @@ export const rule: Rule = {
           .map((one) => ({ name: one.name, given: one.parts.get(battery.name)?.amps ?? 0 }))
           .reduce((a, b) => (b.given > a.given ? b : a), { name: '', given: 0 });
         if (!exceeds(worst.given, most)) continue;
+        // Rounded alike, the two would seem to agree.
+        const given = amps(worst.given) === amps(most) ? `${plainNumber(worst.given, 2)} A` : amps(worst.given);
         yield {
-          message: `${battery.name} gives ${amps(worst.given)} in case ${worst.name}, more than the ${battery.facts.written('discharge')} its maker allows: take a larger battery or a second one, or run fewer loads together.`,
+          message: `${battery.name} gives ${given} in case ${worst.name}, more than the ${battery.facts.written('discharge')} its maker allows: take a larger battery or a second one, or run fewer loads together.`,
           place: battery.facts.place('discharge'),
           subject: battery.name,
           figures: { amps: worst.given, dischargeAmps: most, case: worst.name },

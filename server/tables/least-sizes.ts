@@ -55,3 +55,15 @@ export const leastSizes: ReadonlyMap<string, LeastSize> = new Map([
   ['cfr-33-183', cfr],
   ['nec-310', nec],
 ]);
+
+/** Least cross-section in mm² that a conductor of so many metres may have by a published set; undefined where it sets none. */
+export function leastAreaMm2(set: string, sheathed: boolean, lengthMetres: number | undefined): number | undefined {
+  const least = leastSizes.get(set);
+  if (least === undefined || (lengthMetres !== undefined && lengthMetres <= least.shortMetres)) return undefined;
+  return sheathed ? least.sheathedMm2 : least.aloneMm2;
+}
+
+/** A gauge is told to two figures more than anybody measures. */
+export function isAtLeast(areaMm2: number, neededMm2: number): boolean {
+  return areaMm2 >= neededMm2 * 0.999;
+}

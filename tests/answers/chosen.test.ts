@@ -16,6 +16,16 @@ run W3 ${size} black, ${metres}, LAMP:- to B1:-
 case day LAMP on
 `;
 
+describe('a blank size of little current', () => {
+  it('is the least that the set lets a conductor be, but for short pieces', () => {
+    // ISO 10133 clause 7.7: 1 mm² laid by itself, pieces up to 200 mm let off.
+    const small = (metres: string) => answersOf(spec('2 A, blade', '? mm²', '1 A', metres)).chosen('W2');
+    expect(small('1 m')).toEqual(['1 mm²']);
+    expect(small('0.2 m')).toEqual(['0.5 mm²']);
+    expect(small('0.21 m')).toEqual(['1 mm²']);
+  });
+});
+
 describe('a blank device', () => {
   it('is the smallest standard rating of its style that carries the design current', () => {
     expect(answersOf(spec('? A, blade', '6 mm²')).chosen('F1')).toEqual(['5 A']);

@@ -1,9 +1,8 @@
 /** What is shown beside the text and what follows names, in VS Code for the Web with its server in a worker. */
 import { readFileSync } from 'node:fs';
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
-import { type Browser, openBrowser } from './browser.ts';
-import { type Served, serveWeb } from './servers.ts';
-import { Workbench } from './workbench.ts';
+import { afterEach, describe, expect, it } from 'vitest';
+import { hosted } from './hosted.ts';
+import { serveWeb } from './servers.ts';
 
 const file = 'first-lamp.amps';
 const lines = readFileSync(`samples/${file}`, 'utf8').split('\n');
@@ -11,27 +10,15 @@ const lines = readFileSync(`samples/${file}`, 'utf8').split('\n');
 const lineOf = (text: string) => lines.findIndex((line) => line.startsWith(text)) + 1;
 
 describe('VS Code for the Web', () => {
-  let served: Served;
-  let browser: Browser;
-  let bench: Workbench;
-
-  beforeAll(async () => {
-    served = await serveWeb();
-    browser = await openBrowser();
-    bench = new Workbench(browser.page);
-    await bench.load(served.address);
-  });
-
-  afterAll(async () => {
-    await browser?.close();
-    await served?.stop();
-  });
+  const workbench = hosted(serveWeb);
 
   afterEach(async ({ task }) => {
-    if (task.result?.state === 'fail') await bench.screenshot(`failed-features-${task.name.replace(/\W+/g, '-')}`);
+    if (task.result?.state === 'fail')
+      await workbench().screenshot(`failed-features-${task.name.replace(/\W+/g, '-')}`);
   });
 
   it('shows figures at the end of runs and above parts', async () => {
+    const bench = workbench();
     await bench.open(file);
     await expect
       .poll(() => bench.lineText('run W1'), { timeout: 60_000 })
@@ -42,6 +29,7 @@ describe('VS Code for the Web', () => {
   });
 
   it('renames a lamp everywhere from within its name', async () => {
+    const bench = workbench();
     await bench.goTo(lineOf('load LAMP'), 8);
     await bench.page.keyboard.press('F2');
     const input = bench.page.locator('.rename-box input.rename-input');
@@ -54,6 +42,7 @@ describe('VS Code for the Web', () => {
   });
 
   it('follows what feeds a lamp', async () => {
+    const bench = workbench();
     await bench.goTo(lineOf('load LAMP'), 7);
     await bench.command('Peek Call Hierarchy');
     const row = bench.page.locator('.call-hierarchy .monaco-list-row', { hasText: 'by W' }).first();

@@ -771,7 +771,7 @@ const faults: readonly Fault[] = [
     severity: 'warning',
     subject: 'U1',
     words: 'U1:bat+',
-    says: ['The output of U1, 20 A, is fused by F2 alone, 50 A'],
+    says: ['The output of U1, 20 A, has no fuse of its own and is protected at 50 A (F2)'],
     figures: { outputAmps: 20, deviceAmps: 50, mostAmps: 40 },
   },
   {
