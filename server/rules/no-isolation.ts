@@ -5,7 +5,7 @@ import type { Rule } from './rule.ts';
 import { sunny, throughIsolator } from './sunny.ts';
 import { names, volts } from './words.ts';
 
-/** Above it both conductors are opened, and under load: where direct current begins to be dangerous to touch in the dry. */
+/** Above it both conductors are opened, and under load: where direct current begins to be dangerous to touch in the dry (common practice, no source). */
 const touchVolts = 60;
 
 const straight = ['run W1 4 mm² red, 5 m, P1:+ to U1:pv+', 'run W2 4 mm² black, 5 m, P1:- to U1:pv-'];
@@ -35,7 +35,7 @@ export const rule: Rule = {
   page: {
     title: 'Panels that nothing can isolate',
     why: 'Panels cannot be switched off while there is light. Without an isolator nobody can work on the controller, and a fault behind the panels burns on until night.',
-    limit: `Panels can be parted from their controller (IEC 60364-7-712 clause 712.537, from memory). Plugs or fuses that are pulled when no current flows will do for advice while the string stays below ${touchVolts} V in the greatest cold; above it, both conductors are opened by a switch. A battery is parted by its isolator, breaker or fuse; one with none of them is found as \`supply-unfused\`.`,
+    limit: `Panels can be parted from their controller (IEC 60364-7-712 clause 712.537, from memory). Plugs or fuses that are pulled when no current flows will do for advice while the string stays below ${touchVolts} V in the greatest cold (common practice, no source); above it, both conductors are opened by a switch. A battery is parted by its isolator, breaker or fuse; one with none of them is found as \`supply-unfused\`.`,
     mend: 'Fit an isolator for direct current of the category DC-PV2 between panels and controller, one that opens both conductors.',
     see: ['battery-opened-before-panels', 'switch-category', 'isolator-out-of-reach'],
     wrong: [
