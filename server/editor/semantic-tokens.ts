@@ -6,8 +6,8 @@ import type { SemanticTokensEdit, SemanticTokensLegend } from 'vscode-languagese
 import type { ShapedPlaced, SlotValue } from '../../grammar/shaped.ts';
 import type { Span } from '../../grammar/tree.ts';
 import type { Analysis } from '../analysis.ts';
+import { type Polarities, polarities, type Sign } from '../answers/polarity.ts';
 import type { Core, NameUse } from '../model/model.ts';
-import { type Polarities, polarities, type Sign } from './polarity.ts';
 
 const types = [
   'part',

@@ -22,10 +22,12 @@ const allowed: Readonly<Record<string, readonly string[]>> = {
   rules: ['grammar', 'kinds', 'model', 'answers', 'physics', 'tables', 'analysis'],
   analysis: ['grammar', 'kinds', 'model', 'answers', 'physics', 'rules'],
   editor: ['grammar', 'kinds', 'model', 'answers', 'physics', 'rules', 'tables', 'analysis'],
-  cli: ['grammar', 'kinds', 'model', 'answers', 'rules', 'tables', 'analysis', 'session', 'package.json'],
-  session: ['grammar', 'editor', 'model', 'analysis'],
+  reports: ['grammar', 'kinds', 'model', 'answers', 'physics', 'rules', 'tables', 'analysis'],
+  cli: ['grammar', 'kinds', 'model', 'answers', 'rules', 'tables', 'analysis', 'reports', 'session', 'package.json'],
+  session: ['grammar', 'editor', 'model', 'reports', 'analysis'],
   main: ['session'],
-  client: ['session'],
+  // The view draws what the server has laid out.
+  client: ['session', 'reports'],
 };
 
 function layerOf(file: string): string {

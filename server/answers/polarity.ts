@@ -1,7 +1,8 @@
 /** Which conductors lead to a plus and which to a minus, with every contact closed: for colours of words, never for findings. */
-import type { Answers } from '../answers/answers.ts';
+
 import type { Part, Terminal } from '../model/model.ts';
 import { UnionFind } from '../physics/union-find.ts';
+import type { Answers } from './answers.ts';
 
 export type Sign = '+' | '-';
 
