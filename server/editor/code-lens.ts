@@ -2,8 +2,8 @@
 import type { CodeLens } from 'vscode-languageserver';
 import type { Analysis } from '../analysis.ts';
 import type { Part } from '../model/model.ts';
+import { amps, percent, volts } from '../reports/figures.ts';
 import { deviceName } from '../rules/words.ts';
-import { amps, percent, volts } from './figures.ts';
 import { rangeOf } from './ranges.ts';
 
 export interface LensOptions {

@@ -4,7 +4,7 @@ import type { Span } from '../../grammar/tree.ts';
 import type { Analysis } from '../analysis.ts';
 import type { CoreFigures } from '../answers/answers.ts';
 import type { Core, Place, Terminal } from '../model/model.ts';
-import { amps, dropVolts } from './figures.ts';
+import { amps, dropVolts } from '../reports/figures.ts';
 import { casesOfCore } from './hover/cases.ts';
 import { onTerminal } from './hover/terminal.ts';
 import { overlaps, rangeOf } from './ranges.ts';

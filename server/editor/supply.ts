@@ -6,8 +6,8 @@ import type { CallHierarchyIncomingCall, CallHierarchyItem, CallHierarchyOutgoin
 import type { Analysis } from '../analysis.ts';
 import type { Protection } from '../answers/answers.ts';
 import type { Core, Part, Place, Run, Terminal } from '../model/model.ts';
+import { amps, listed } from '../reports/figures.ts';
 import { deviceName } from '../rules/words.ts';
-import { amps, listed } from './figures.ts';
 import { casesOfCore } from './hover/cases.ts';
 import { iconOf } from './outline.ts';
 import { linesOf, locationOf, rangeOf } from './ranges.ts';

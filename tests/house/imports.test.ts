@@ -21,10 +21,10 @@ const allowed: Readonly<Record<string, readonly string[]>> = {
   answers: ['grammar', 'kinds', 'model', 'physics', 'tables'],
   rules: ['grammar', 'kinds', 'model', 'answers', 'physics', 'tables', 'analysis'],
   analysis: ['grammar', 'kinds', 'model', 'answers', 'physics', 'rules'],
-  editor: ['grammar', 'kinds', 'model', 'answers', 'physics', 'rules', 'tables', 'analysis'],
   reports: ['grammar', 'kinds', 'model', 'answers', 'physics', 'rules', 'tables', 'analysis'],
+  editor: ['grammar', 'kinds', 'model', 'answers', 'physics', 'rules', 'tables', 'analysis', 'reports'],
   cli: ['grammar', 'kinds', 'model', 'answers', 'rules', 'tables', 'analysis', 'reports', 'session', 'package.json'],
-  session: ['grammar', 'editor', 'model', 'reports', 'analysis'],
+  session: ['grammar', 'editor', 'model', 'analysis', 'reports'],
   main: ['session'],
   // The view draws what the server has laid out.
   client: ['session', 'reports'],

@@ -3,8 +3,8 @@ import { plainNumber } from '../../../grammar/units.ts';
 import type { Analysis } from '../../analysis.ts';
 import type { Part } from '../../model/model.ts';
 import { enduranceHours } from '../../physics/peukert.ts';
+import { amps } from '../../reports/figures.ts';
 import { peukertUsual, usualPeukert } from '../../tables/peukert.ts';
-import { amps } from '../figures.ts';
 import { type Block, line, quiet } from '../markup.ts';
 
 /** In the case that draws most from it; nothing where none draws on it or its capacity is not known. */

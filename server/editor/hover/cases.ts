@@ -1,7 +1,7 @@
 /** Answers looked up the way hovers ask: all cases of a core or a part, and the worst of them. */
 import type { Answers, CaseAnswer, CoreInCase, PartInCase } from '../../answers/answers.ts';
 import type { Core, Part } from '../../model/model.ts';
-import { amps, dropVolts, percent, volts, watts } from '../figures.ts';
+import { amps, dropVolts, percent, volts, watts } from '../../reports/figures.ts';
 import { type Block, line, quiet, table } from '../markup.ts';
 
 export interface CoreCase {

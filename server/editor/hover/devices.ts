@@ -2,7 +2,7 @@
 import type { Analysis } from '../../analysis.ts';
 import type { ContactFigures } from '../../answers/answers.ts';
 import type { Part } from '../../model/model.ts';
-import { amps } from '../figures.ts';
+import { amps } from '../../reports/figures.ts';
 import { type Block, line, list, table } from '../markup.ts';
 import { atMost } from './about.ts';
 import { deviceFaultLines } from './faults.ts';

@@ -3,9 +3,9 @@ import type { Answers, CoreFigures } from '../../answers/answers.ts';
 import type { Clearing } from '../../answers/clearing.ts';
 import type { CoreFault } from '../../answers/fault-answers.ts';
 import type { Part, Terminal } from '../../model/model.ts';
+import { amps, ampsSquared, listed, seconds } from '../../reports/figures.ts';
 import { deviceName } from '../../rules/words.ts';
 import { tellStatus } from '../../tables/table.ts';
-import { amps, ampsSquared, listed, seconds } from '../figures.ts';
 import { type Block, line } from '../markup.ts';
 
 export function terminalFaultLines({ faults }: Answers, terminal: Terminal): Block[] {

@@ -4,9 +4,9 @@ import type { ContactFigures, CoreFigures, ShortCurrent } from '../../answers/an
 import { held } from '../../answers/holding.ts';
 import type { Part, Run } from '../../model/model.ts';
 import { secondsBorne } from '../../physics/short-time.ts';
+import { amps, listed, percent } from '../../reports/figures.ts';
 import { forTime, seconds } from '../../rules/words.ts';
 import { cite } from '../../tables/table.ts';
-import { amps, listed, percent } from '../figures.ts';
 import { type Block, list } from '../markup.ts';
 
 export function flowLines({ answers }: Analysis, run: Run): Block[] {

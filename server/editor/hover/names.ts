@@ -1,7 +1,7 @@
 /** Places, cases and stock. */
 import type { Analysis } from '../../analysis.ts';
 import type { Case, Location, Stock } from '../../model/model.ts';
-import { amps, celsius, percent, volts, watts } from '../figures.ts';
+import { amps, celsius, percent, volts, watts } from '../../reports/figures.ts';
 import { type Block, line, list, quiet, table } from '../markup.ts';
 import { atMost, heading, said, written } from './about.ts';
 

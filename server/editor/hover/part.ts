@@ -1,7 +1,7 @@
 /** A part of any kind: what is said of it, then what its family is asked about. */
 import type { Analysis } from '../../analysis.ts';
 import type { Part } from '../../model/model.ts';
-import { amps, dropVolts, listed, percent, volts } from '../figures.ts';
+import { amps, dropVolts, listed, percent, volts } from '../../reports/figures.ts';
 import { type Block, line } from '../markup.ts';
 import { accepted, heading, said } from './about.ts';
 import { enduranceHover } from './battery.ts';

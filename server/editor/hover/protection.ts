@@ -1,8 +1,8 @@
 /** What protects a core or contact, in words, and what a device protects. */
 import type { Answers, CoreFigures, Protection } from '../../answers/answers.ts';
 import type { Part } from '../../model/model.ts';
+import { amps, listed, percent } from '../../reports/figures.ts';
 import { deviceName } from '../../rules/words.ts';
-import { amps, listed, percent } from '../figures.ts';
 
 /** `Protected by F1 (80 A).` */
 export function protectedBy(protection: Protection): string {

@@ -1,7 +1,7 @@
 /** Panels in cold and heat: the string that a panel is in, and the panel side of a controller. */
 import type { Analysis } from '../../analysis.ts';
 import type { Part } from '../../model/model.ts';
-import { amps, listed, volts } from '../figures.ts';
+import { amps, listed, volts } from '../../reports/figures.ts';
 import { type Block, line } from '../markup.ts';
 
 export function sunHover({ answers: { strings } }: Analysis, part: Part): Block[] {

@@ -2,7 +2,7 @@
 import type { Analysis } from '../../analysis.ts';
 import type { ContactFigures } from '../../answers/answers.ts';
 import type { Part } from '../../model/model.ts';
-import { amps, listed, lowered } from '../figures.ts';
+import { amps, listed, lowered } from '../../reports/figures.ts';
 import { type Block, list, table } from '../markup.ts';
 import { protectedBy } from './protection.ts';
 import { onTerminal } from './terminal.ts';

@@ -2,7 +2,7 @@
 import type { Analysis } from '../../analysis.ts';
 import type { Part, Terminal } from '../../model/model.ts';
 import type { Edge } from '../../model/network.ts';
-import { volts } from '../figures.ts';
+import { volts } from '../../reports/figures.ts';
 import { type Block, bold, line, list, table } from '../markup.ts';
 import { troubles } from './cases.ts';
 import { terminalFaultLines } from './faults.ts';

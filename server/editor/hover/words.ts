@@ -5,8 +5,8 @@ import type { ClauseSpec, StatementSpec } from '../../../grammar/vocabulary.ts';
 import type { Analysis } from '../../analysis.ts';
 import { colours } from '../../kinds/colours.ts';
 import { awgAreaMm2 } from '../../physics/conductors.ts';
+import { amps, listed, watts } from '../../reports/figures.ts';
 import { areasMm2, gauges } from '../../tables/sizes.ts';
-import { amps, listed, watts } from '../figures.ts';
 import { type Block, bold, code, line, spec } from '../markup.ts';
 
 export function statementHover(statement: StatementSpec): Block[] {

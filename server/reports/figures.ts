@@ -1,5 +1,5 @@
 /**
- * Figures as the editor shows them. One function a kind of figure, used by hover, completion and all that comes later, so
+ * Figures as people are shown them. One function a kind of figure, used by the editor and the reports alike, so
  * that a figure never reads differently in two places; the numbers are those of the answers, only rounded here.
  */
 import { plainNumber } from '../../grammar/units.ts';
