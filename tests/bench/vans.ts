@@ -83,7 +83,7 @@ function checked(text: string): string {
 }
 
 /** With a busbar in place of its body, which all vans of a spec would share. */
-const apart = van.replace('chassis G1', 'busbar G1').replace('chassis G2', '').replaceAll('to G2', 'to G1');
+export const apart = van.replace('chassis G1', 'busbar G1').replace('chassis G2', '').replaceAll('to G2', 'to G1');
 
 /** The van again and again, each with names of its own and joined to no other, until there are so many lines. */
 export function vansOf(lines: number): string {
@@ -102,8 +102,8 @@ export function edits(text: string): () => string {
   };
 }
 
-/** Its parts and runs under other names; places, stock and cases are those of the first. */
-function another({ model, text, tree }: Analysis, count: number): string {
+/** Its parts and runs under names with a prefix; places, stock and cases are those of the first. */
+export function another({ model, text, tree }: Analysis, count: number): string {
   const shared = tree.statements.filter(({ shaped }) =>
     ['system', 'use', 'place', 'case', 'expect'].includes(shaped.spec?.word ?? ''),
   );
@@ -112,7 +112,7 @@ function another({ model, text, tree }: Analysis, count: number): string {
     return own && !shared.some(({ offset, node }) => span.start >= offset && span.start < offset + node.text.length);
   });
   const edits = [
-    ...renamed.map(({ place: { span } }) => ({ at: span.end, skip: 0, put: `-${count}` })),
+    ...renamed.map(({ place: { span } }) => ({ at: span.start, skip: 0, put: `V${count}-` })),
     // Left empty, so that every van has as many lines.
     ...shared.map(({ offset, node }) => ({
       at: offset,
