@@ -8,7 +8,7 @@ import type { Answers } from './answers/answers.ts';
 import { noDirections } from './answers/directions.ts';
 import { noFaults } from './answers/fault-answers.ts';
 import { limitsOf } from './answers/limits-of.ts';
-import { workOut } from './answers/work-out.ts';
+import { workOutInSteps } from './answers/work-out.ts';
 import { vocabulary } from './kinds/vocabulary.ts';
 import { buildModel } from './model/build.ts';
 import { type FileSource, fileName, type ReadFiles, readFiles } from './model/files.ts';
@@ -16,11 +16,12 @@ import type { Model, SpecFile } from './model/model.ts';
 import type { Network } from './model/network.ts';
 import { buildNetwork } from './model/network-build.ts';
 import { problem } from './model/place.ts';
+import { atOnce, type Steps } from './model/steps.ts';
 import { limitSets } from './physics/limits/sets.ts';
 import { SolvedBefore } from './physics/solved-before.ts';
 import { allRules } from './rules/all.ts';
 import type { Finding } from './rules/rule.ts';
-import { runRules } from './rules/run.ts';
+import { runRulesInSteps } from './rules/run.ts';
 import { levelsFor, type SeveritySettings, withLevels } from './rules/severities.ts';
 
 export { readSeverities, type SeveritySettings, usualSeverities } from './rules/severities.ts';
@@ -33,6 +34,8 @@ export interface Analysis {
   readonly tree: ShapedTree;
   readonly model: Model;
   readonly answers: Answers;
+  /** False before the electrics are worked out: until then answers are those of a spec of which nothing is known. */
+  readonly isWorkedOut: boolean;
   /**
    * Findings of this file after `allow`, in order of place. What is wrong with the language of a used file is reported when
    * that file is analysed; what the electrics of this spec make of a part or run there is reported here, at its `use`.
@@ -67,21 +70,42 @@ export class AnalysisCache {
 
 /** Reads a spec and works everything out. Never throws: whatever goes wrong is a finding, and the rest stays. */
 export function analyse(uri: string, source: FileSource, cache = new AnalysisCache()): Analysis {
+  return atOnce(analyseInSteps(uri, source, cache));
+}
+
+/** The same in steps. As soon as its names are known, the analysis as far as it goes is handed out for what needs no more. */
+export function* analyseInSteps(
+  uri: string,
+  source: FileSource,
+  cache = new AnalysisCache(),
+): Steps<Analysis, Analysis> {
   const read = readFiles(uri, source, cache.parseCache);
+  yield;
   const file = read.files[0] as SpecFile;
   const piece = isPiece(file, source);
   const built = buildModel(read, { limitSets: [...limitSets.keys()], piece });
-  const { model, answers } = workOutGuarded(built, buildNetwork(built), cache.solvedBefore);
-  const { findings, accepted } = runRules({ model, answers });
-  const here = (list: readonly Finding[]) =>
-    list.filter(({ slug }) => !piece || languageSlugs.has(slug)).flatMap((finding) => toldHere(finding, read));
-  return {
+  const network = buildNetwork(built);
+  const named: Analysis = {
     uri,
     text: file.text,
     lines: new LineIndex(file.text),
     tree: file.tree,
+    model: built,
+    answers: noAnswers(built, network),
+    isWorkedOut: false,
+    findings: [],
+    accepted: [],
+  };
+  yield named;
+  const { model, answers } = yield* workOutGuarded(built, network, cache.solvedBefore);
+  const { findings, accepted } = yield* runRulesInSteps({ model, answers });
+  const here = (list: readonly Finding[]) =>
+    list.filter(({ slug }) => !piece || languageSlugs.has(slug)).flatMap((finding) => toldHere(finding, read));
+  return {
+    ...named,
     model,
     answers,
+    isWorkedOut: true,
     findings: inOrder(here(findings)),
     accepted: inOrder(here(accepted)),
   };
@@ -127,9 +151,13 @@ function inOrder(findings: readonly Finding[]): Finding[] {
 }
 
 /** What throws while the electrics are worked out must not hide what reading found. */
-function workOutGuarded(model: Model, network: Network, before: SolvedBefore): { model: Model; answers: Answers } {
+function* workOutGuarded(
+  model: Model,
+  network: Network,
+  before: SolvedBefore,
+): Steps<{ readonly model: Model; readonly answers: Answers }> {
   try {
-    return { model, answers: workOut(model, network, before) };
+    return { model, answers: yield* workOutInSteps(model, network, before) };
   } catch (error) {
     // For the report; the words of the program are no help to a fitter.
     const why = error instanceof Error ? error.message : String(error);

@@ -1,9 +1,10 @@
 /** Works out a spec: operating points of all cases, then design current, capacity, protection and drop of everything. */
-import type { ConductorSize, Core, Model, Run } from '../model/model.ts';
+import type { Case, ConductorSize, Core, Model, Run } from '../model/model.ts';
 import type { Network } from '../model/network.ts';
+import { atOnce, type Steps } from '../model/steps.ts';
 import type { Capacity } from '../physics/limits/limit-set.ts';
 import { SolvedBefore } from '../physics/solved-before.ts';
-import type { Answers, ContactFigures, CoreFigures } from './answers.ts';
+import type { Answers, CaseAnswer, ContactFigures, CoreFigures } from './answers.ts';
 import { type UnfusedBank, unfusedBanks } from './bank-leads.ts';
 import { banksOf } from './banks.ts';
 import { countedBunches } from './bunches.ts';
@@ -25,10 +26,9 @@ import { groupBy } from './grouping.ts';
 import { holdsStarts } from './holding.ts';
 import { type Installation, installationOf } from './installation.ts';
 import { limitsOf } from './limits-of.ts';
-import type { Purpose } from './loads.ts';
 import { loneDevices } from './lone-devices.ts';
 import { miswirings } from './miswirings.ts';
-import { operatingPoint } from './operating-points.ts';
+import { type OperatingPoint, operatingPoint } from './operating-points.ts';
 import { PanelSide } from './panel-side.ts';
 import { type Draw, designAmpsOf } from './ports.ts';
 import { Protections } from './protection.ts';
@@ -44,6 +44,10 @@ export { standardSizes } from './chosen-sizes.ts';
 
 /** Never throws on a model that was built; what cannot be known is left undefined or said in words. */
 export function workOut(model: Model, network: Network, before = new SolvedBefore()): Answers {
+  return atOnce(workOutInSteps(model, network, before));
+}
+
+export function* workOutInSteps(model: Model, network: Network, before: SolvedBefore): Steps<Answers> {
   const runs = [...model.runs.values()];
   const limits = limitsOf(model);
   const installation = installationOf(model, network);
@@ -53,8 +57,8 @@ export function workOut(model: Model, network: Network, before = new SolvedBefor
   const conductors = new Conductors(model, limits, systemVolts);
   const capacity = (run: Run, size: ConductorSize) => conductors.capacity(run, size);
   const stated = new Map(runs.flatMap((run) => (run.size === undefined ? [] : [[run, run.size] as const])));
-  const pointsWith = (electrics: ReadonlyMap<Run, RunElectrics>, purpose: Purpose) =>
-    model.cases.map((one) => operatingPoint(installation, electrics, one, purpose, before));
+  const actualPoint = (electrics: ReadonlyMap<Run, RunElectrics>, one: Case) =>
+    operatingPoint(installation, electrics, one, 'actual', before);
 
   // Currents hardly depend on sizes; a blank one stands in as 2.5 mm², so that it shares with others like a cable.
   const provisional = new Map(
@@ -63,7 +67,12 @@ export function workOut(model: Model, network: Network, before = new SolvedBefor
     ),
   );
   const roughly = conductors.electrics(provisional);
-  const designPoints = pointsWith(roughly, 'design');
+  const designPoints: OperatingPoint[] = [];
+  for (const one of model.cases) {
+    yield;
+    designPoints.push(operatingPoint(installation, roughly, one, 'design', before));
+  }
+  yield;
   const design = designCurrents(installation, panelSide, designPoints, limits.pvFactor.factor);
   // Before the currents are known every cable of a bunch counts.
   conductors.count(
@@ -88,16 +97,33 @@ export function workOut(model: Model, network: Network, before = new SolvedBefor
     protectionOf,
     capacity,
     voltsOf,
-    points: (some) => pointsWith(conductors.electrics(some), 'actual'),
+    points: (some) => {
+      const grown = conductors.electrics(some);
+      return model.cases.map((one) => actualPoint(grown, one));
+    },
   });
   const electrics = conductors.electrics(sizes);
-  const points = pointsWith(electrics, 'actual');
+  const points: OperatingPoint[] = [];
+  for (const one of model.cases) {
+    yield;
+    points.push(actualPoint(electrics, one));
+  }
   const served = new Served(installation, (way) => protections.isReturn(way));
   const capacities = new Map([...stated].map(([run, size]) => [run, capacity(run, size)]));
   const stringFigures = lazily(() => stringAnswers(installation));
   const shared: Shared = { installation, panelSide, protections, served, design, capacities, stringFigures };
+  yield;
   const cores = coreFigures(shared);
+  yield;
   const contacts = contactFigures(shared, ratings);
+  const cases: CaseAnswer[] = [];
+  for (const point of points) {
+    yield;
+    cases.push(caseAnswer(installation, electrics, point));
+  }
+  yield;
+  const loads = loadFigures(installation, points);
+  yield;
   let faults: FaultAnswers | undefined;
   const flows = lazily(() => directions(installation, duty(), design, cores));
   const banks = lazily(() => banksOf(installation));
@@ -107,11 +133,11 @@ export function workOut(model: Model, network: Network, before = new SolvedBefor
     network,
     limits,
     limitsStated: model.system.limits !== undefined,
-    cases: points.map((point) => caseAnswer(installation, electrics, point)),
+    cases,
     cores,
     runs: groupBy(cores.values(), ({ core }) => core.run),
     contacts,
-    loads: loadFigures(installation, points),
+    loads,
     unfused,
     loneDevices: loneDevices(installation, unfused),
     unfusedStretches: unfusedStretches(
@@ -119,8 +145,7 @@ export function workOut(model: Model, network: Network, before = new SolvedBefor
       cores,
       (some) => limits.unfusedLength(some.every(({ run }) => run.facts.says('sheathed'))).metres,
     ),
-    inCase: (one) =>
-      caseAnswer(installation, electrics, operatingPoint(installation, electrics, one, 'actual', before)),
+    inCase: (one) => caseAnswer(installation, electrics, actualPoint(electrics, one)),
     tailOf: tailsOf(installation, (way) => ratings.get(way)),
     miswirings: miswirings(installation),
     chosen: [

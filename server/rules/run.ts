@@ -1,6 +1,7 @@
 /** Runs the rules over an analysis in the making: each guarded, then `allow`, then in order of place. */
 import { nearWords } from '../../grammar/near.ts';
 import type { PlacedProblem } from '../model/model.ts';
+import { atOnce, type Steps } from '../model/steps.ts';
 import type { Decides } from '../physics/limits/limit-set.ts';
 import { allRules } from './all.ts';
 import type { Finding, Reported, Rule, RuleContext } from './rule.ts';
@@ -11,8 +12,13 @@ export interface RuleResults {
 }
 
 export function runRules(context: RuleContext, rules: readonly Rule[] = allRules): RuleResults {
+  return atOnce(runRulesInSteps(context, rules));
+}
+
+export function* runRulesInSteps(context: RuleContext, rules: readonly Rule[] = allRules): Steps<RuleResults> {
   const found: Finding[] = [];
   for (const rule of rules) {
+    yield;
     try {
       for (const reported of rule.check(context)) found.push(cautioned(finding(rule, reported), rule, context));
     } catch (error) {

@@ -10,7 +10,7 @@ import { spokewagon } from './example.ts';
 vi.mock('../../server/answers/work-out.ts', { spy: true });
 
 afterEach(() => {
-  vi.mocked(work.workOut).mockReset();
+  vi.mocked(work.workOutInSteps).mockReset();
 });
 
 const uri = 'memory:///spec.amps';
@@ -128,7 +128,7 @@ describe('analyse is total', () => {
   });
 
   it('a throw while the electrics are worked out leaves what reading found', () => {
-    vi.mocked(work.workOut).mockImplementation(() => {
+    vi.mocked(work.workOutInSteps).mockImplementation(() => {
       throw new Error('no such luck');
     });
     const analysis = analysed('fuse F1\n');
