@@ -11,6 +11,7 @@ import type { Gap, SpecTree } from './tree.ts';
 import type { Vocabulary } from './vocabulary.ts';
 
 type Item = ShapedPlaced | Gap;
+type Movable = { -readonly [Field in 'offset' | 'line']: Item[Field] } & { notes?: string };
 
 export interface ShapedTree extends SpecTree {
   readonly vocabulary: Vocabulary;
@@ -25,6 +26,25 @@ export class ParseCache {
   private vocabulary: Vocabulary | undefined;
   private last: ShapedTree | undefined;
   private readonly byText = new Map<string, ShapedStatement>();
+  private leaves = false;
+
+  /** For reading a text that is only tried: the tree it is compared with stays as it is. */
+  static beside(tree: ShapedTree): ParseCache {
+    const cache = new ParseCache();
+    cache.treeOf(tree.vocabulary);
+    cache.keep(tree);
+    cache.leaves = true;
+    return cache;
+  }
+
+  /** The same item further up or down. It is moved and not copied, so that whatever was worked out of a statement stays with it. */
+  moved(item: Item, offset: number, line: number, notes: string | undefined): Item {
+    const moved: Movable = this.leaves ? { ...item } : item;
+    moved.offset = offset;
+    moved.line = line;
+    if (notes !== undefined) moved.notes = notes;
+    return moved as Item;
+  }
 
   /** The last tree read with this vocabulary. */
   treeOf(vocabulary: Vocabulary): ShapedTree | undefined {
@@ -55,7 +75,10 @@ export class ParseCache {
   }
 }
 
-/** Reads a text. With the cache of the same document's last reading, only the statements that changed are read. */
+/**
+ * Reads a text. With the cache of the same document's last reading, only the statements that changed are read, and those
+ * behind the change are moved: a tree is good until the next one of the same document is read with the same cache.
+ */
 export function parseDocument(text: string, vocabulary: Vocabulary, cache: ParseCache = new ParseCache()): ShapedTree {
   const last = cache.treeOf(vocabulary);
   if (last?.text === text) return last;
@@ -67,6 +90,8 @@ export function parseDocument(text: string, vocabulary: Vocabulary, cache: Parse
 
 class Reader {
   private readonly items: Item[] = [];
+  /** Statements of the last tree between which the change lies. */
+  private reread: Item[] = [];
   private readonly heads: Heads;
   private readonly opens: OpensStatement;
 
@@ -108,6 +133,7 @@ class Reader {
         return true;
       },
     });
+    this.reread = last.items.slice(before, after);
     this.read(chunks);
     const resumed = last.items[after];
     if (resumed === undefined) return this.tree();
@@ -116,7 +142,7 @@ class Reader {
     for (let i = after; i < last.items.length; i++) {
       const item = last.items[i] as Item;
       const notes = i === after && item.kind === 'statement' ? notesAbove(gap) : undefined;
-      this.items.push(moved(item, shift, lines, notes));
+      this.items.push(this.cache.moved(item, item.offset + shift, item.line + lines, notes));
     }
     return this.tree();
   }
@@ -141,8 +167,24 @@ class Reader {
         shapeStatement(readStatement(this.few ? apart(own) : own, this.heads), this.vocabulary),
       );
       const notes = notesAbove(this.items.at(-1));
-      this.items.push({ kind: 'statement', node: shaped.node, shaped, offset: start, line, notes });
+      this.items.push(
+        this.stillThere(shaped, start, line, notes) ?? {
+          kind: 'statement',
+          node: shaped.node,
+          shaped,
+          offset: start,
+          line,
+          notes,
+        },
+      );
     }
+  }
+
+  /** A statement beside the change that says what it said. */
+  private stillThere(shaped: ShapedStatement, offset: number, line: number, notes: string): Item | undefined {
+    const at = this.reread.findIndex((item) => item.kind === 'statement' && item.shaped === shaped);
+    const [found] = at === -1 ? [] : this.reread.splice(at, 1);
+    return found === undefined ? undefined : this.cache.moved(found, offset, line, notes);
   }
 
   private tree(): ShapedTree {
@@ -154,20 +196,6 @@ class Reader {
 /** A copy of its own: a slice keeps the whole text it was cut from alive. */
 function apart(slice: string): string {
   return ` ${slice}`.slice(1);
-}
-
-function moved(item: Item, offset: number, lines: number, notes: string | undefined): Item {
-  if (offset === 0 && lines === 0 && (notes === undefined || item.kind === 'gap' || item.notes === notes)) return item;
-  if (item.kind === 'gap')
-    return { kind: 'gap', text: item.text, offset: item.offset + offset, line: item.line + lines };
-  return {
-    kind: 'statement',
-    node: item.node,
-    shaped: item.shaped,
-    offset: item.offset + offset,
-    line: item.line + lines,
-    notes: notes ?? item.notes,
-  };
 }
 
 /** Index of the item that begins last at or before `offset`; 0 when none does. */

@@ -218,10 +218,7 @@ function readOtherwise(affected: readonly Analysis[], edits: readonly Edit[], wo
       (done, { place: { span }, newText }) => done.slice(0, span.start) + newText + done.slice(span.end),
       text,
     );
-    const cache = new ParseCache();
-    cache.treeOf(vocabulary);
-    cache.keep(tree);
-    const line = firstOther(tree, parseDocument(after, vocabulary, cache));
+    const line = firstOther(tree, parseDocument(after, vocabulary, ParseCache.beside(tree)));
     if (line !== undefined)
       return `With the name “${word}” line ${line + 1} of ${fileName(uri)} would be read otherwise: choose another.`;
   }

@@ -3,7 +3,7 @@ import type { Builder } from './builder.ts';
 import { coreLines, coreNumbers } from './cores.ts';
 import { slotNumber } from './facts.ts';
 import type { PlacedProblem, Run } from './model.ts';
-import { fix, isBroken, placeIn, problem } from './place.ts';
+import { endOf, fix, isBroken, placeIn, problem } from './place.ts';
 import { requireClauses, requireSize } from './required.ts';
 
 /** `sure` is false where the stock of the run could not be read: then what may come from it is not asked for. */
@@ -41,7 +41,6 @@ function endProblems(run: Run): PlacedProblem[] {
           { subject: name, figures: { core: label }, fixes: [fix(`Take ${colour} out`, colourPlace, '')] },
         ),
       ];
-    const end = { uri: place.uri, span: { start: place.span.end, end: place.span.end } };
     return [
       problem(
         'end-missing',
@@ -50,7 +49,7 @@ function endProblems(run: Run): PlacedProblem[] {
         {
           subject: name,
           figures: { core: label },
-          fixes: cores.length > 1 ? [fix('Say that it is spare', end, ' spare')] : [],
+          fixes: cores.length > 1 ? [fix('Say that it is spare', endOf(place), ' spare')] : [],
         },
       ),
     ];

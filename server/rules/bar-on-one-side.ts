@@ -1,5 +1,6 @@
 /** Poles linked on one side only, where the other side shows that they were meant to be in parallel. */
 import { poleLinks } from '../answers/contacts.ts';
+import { endOf } from '../model/place.ts';
 import { lampSpec } from './language.ts';
 import type { Rule } from './rule.ts';
 
@@ -46,7 +47,6 @@ export const rule: Rule = {
         if (free.filter(wired).length > 1) continue;
         const poles = group.map(({ pole }) => pole);
         const opposite = free.join('-');
-        const end = bar.place.span.end;
         yield {
           message: `The link ${bar.from.spec.name}-${bar.to.spec.name} joins poles ${poles.join(' and ')} of ${part.name} on one side only, so one pole still carries everything: link ${opposite} as well, or take this one out.`,
           place: bar.place,
@@ -58,7 +58,7 @@ export const rule: Rule = {
                   {
                     title: `Link ${opposite} as well`,
                     safe: false,
-                    edits: [{ place: { uri: bar.place.uri, span: { start: end, end } }, newText: `, ${opposite}` }],
+                    edits: [{ place: endOf(bar.place), newText: `, ${opposite}` }],
                   },
                 ]
               : [],

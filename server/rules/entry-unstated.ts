@@ -1,5 +1,6 @@
 /** A wall that a cable passes without a word on how. */
 import type { Part, Run, Terminal } from '../model/model.ts';
+import { endOf, placeIn } from '../model/place.ts';
 import { type WayIn, waysIn } from './glands.ts';
 import { lampSpec } from './language.ts';
 import type { Rule } from './rule.ts';
@@ -48,7 +49,6 @@ export const rule: Rule = {
     for (const run of model.runs.values()) {
       for (const passage of run.passages) {
         if (passage.how !== 'unstated' || passage.enclosure === undefined) continue;
-        const end = passage.place.span.end;
         const ways = waysIn(run, passage.enclosure, model);
         yield {
           message: `${run.name} enters ${passage.enclosure.name}, but it is not said how: name the entry, gland, grommet or conduit, such as ${list(ways)}.`,
@@ -58,15 +58,15 @@ export const rule: Rule = {
           fixes: ways.map(({ by }) => ({
             title: `Add ${by}`,
             safe: false,
-            edits: [{ place: { uri: passage.place.uri, span: { start: end, end } }, newText: ` ${by}` }],
+            edits: [{ place: endOf(passage.place), newText: ` ${by}` }],
           })),
         };
       }
       const told = new Set(run.passages.map(({ enclosure }) => enclosure));
       for (const wall of wallsOf(run)) {
         if (told.has(wall)) continue;
-        const { offset, node } = run.origin.statement;
-        const end = offset + node.text.trimEnd().length;
+        const { node } = run.origin.statement;
+        const end = node.text.trimEnd().length;
         const ends = run.cores[0];
         const ways = waysIn(run, wall, model);
         yield {
@@ -82,7 +82,7 @@ export const rule: Rule = {
                 safe: false,
                 edits: [
                   {
-                    place: { uri: run.namePlace.uri, span: { start: end, end } },
+                    place: placeIn(run.origin, { start: end, end }),
                     newText: `\n    enters ${wall.name} ${by}`,
                   },
                 ],

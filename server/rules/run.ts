@@ -1,6 +1,7 @@
 /** Runs the rules over an analysis in the making: each guarded, then `allow`, then in order of place. */
 import { nearWords } from '../../grammar/near.ts';
 import type { PlacedProblem } from '../model/model.ts';
+import { placeIn } from '../model/place.ts';
 import { atOnce, type Steps } from '../model/steps.ts';
 import type { Decides } from '../physics/limits/limit-set.ts';
 import { allRules } from './all.ts';
@@ -153,7 +154,7 @@ function judgeAllowances({ model }: RuleContext, used: ReadonlySet<number>, rule
         },
       ];
     }
-    const { offset, node } = origin.statement;
+    const { node } = origin.statement;
     return [
       {
         ...base,
@@ -164,9 +165,7 @@ function judgeAllowances({ model }: RuleContext, used: ReadonlySet<number>, rule
           {
             title: 'Take this allow out',
             safe: true,
-            edits: [
-              { place: { uri: slugPlace.uri, span: { start: offset, end: offset + node.text.length } }, newText: '' },
-            ],
+            edits: [{ place: placeIn(origin, { start: 0, end: node.text.length }), newText: '' }],
           },
         ],
       },
