@@ -44,7 +44,7 @@ export function supplyWays(installation: Installation, part: Part, point: Operat
   const seen = new Set<Part>();
   for (let fed: Part | undefined = part; fed !== undefined && !seen.has(fed); ) {
     seen.add(fed);
-    const way = point.converged ? wayOf(installation, fed, point) : undefined;
+    const way: SupplyWay | undefined = point.converged ? wayOf(installation, fed, point) : undefined;
     if (way === undefined) break;
     ways.push(way);
     fed = way.source;
