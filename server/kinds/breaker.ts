@@ -1,5 +1,5 @@
 import { commonClausesWithContacts } from './common.ts';
-import { clause, pairTerminals, polePairs, terminal } from './define.ts';
+import { clause, faceClause, pairTerminals, polePairs, terminal } from './define.ts';
 import type { KindSpec } from './kind.ts';
 
 export const kind: KindSpec = {
@@ -76,6 +76,7 @@ export const kind: KindSpec = {
       'poles-crossed',
       'answers',
     ]),
+    faceClause,
     ...commonClausesWithContacts,
   ],
   terminals: (facts) =>

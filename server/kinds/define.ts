@@ -32,6 +32,15 @@ export function plusMinus(what: string, side?: string, prefix = ''): TerminalSpe
   );
 }
 
+/** Of what has its terminals in two rows. */
+export const faceClause = clause(
+  'face',
+  'face {top:number+} over {bottom:number+}',
+  'How its terminals stand as one looks at it.',
+  'face 1 3 5 7 over 2 4 6 8',
+  ['hover:part', 'card'],
+);
+
 export const noContacts = (): readonly ContactSpec[] => [];
 
 /** Pole pairs of a switching device: `pairs` as said, else 1-2, 3-4, … (odd in, even out: EN 50005). */

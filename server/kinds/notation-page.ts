@@ -159,12 +159,13 @@ function said(clause: ClauseSpec, clauses: readonly ClauseSpec[]): string {
   ].join(', ');
 }
 
-/** Who reads it: findings by name, the answers, hover; what waits for a later check is told apart. */
+/** Who reads it: findings by name, the answers, hover, the terminal card; what waits for a later check is told apart. */
 function usedBy({ readBy }: ClauseSpec): string {
   const now = [
     ...(readBy.includes('answers') ? ['answers'] : []),
-    ...readBy.filter((one) => one !== 'answers' && !/^(hover|later):/.test(one)).map((slug) => `\`${slug}\``),
+    ...readBy.filter((one) => !/^(?:answers|card|(?:hover|later):.*)$/.test(one)).map((slug) => `\`${slug}\``),
     ...(readBy.some((one) => one.startsWith('hover:')) ? ['hover'] : []),
+    ...(readBy.includes('card') ? ['terminal card'] : []),
   ];
   const waits = readBy.some((one) => one.startsWith('later:')) ? ['kept for later'] : [];
   return [...now, ...waits].join(', ');

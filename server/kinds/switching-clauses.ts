@@ -2,7 +2,7 @@
 import type { ClauseSpec } from '../../grammar/vocabulary.ts';
 import { dcCategories } from '../tables/utilisation-categories.ts';
 import { commonClausesWithContacts } from './common.ts';
-import { clause, polePairs } from './define.ts';
+import { clause, faceClause, polePairs } from './define.ts';
 import type { ContactSpec, PartFacts } from './kind.ts';
 
 const ratings = [6, 10, 16, 20, 25, 32, 40, 50, 63, 80, 100, 125, 150, 160, 200, 250, 300].map((a) => `${a} A`);
@@ -57,13 +57,7 @@ export const switchingClauses: readonly ClauseSpec[] = [
     'poles-crossed',
     'answers',
   ]),
-  clause(
-    'face',
-    'face {top:number+} over {bottom:number+}',
-    'How its terminals stand as one looks at it.',
-    'face 1 3 5 7 over 2 4 6 8',
-    ['hover:isolator', 'later: terminal card'],
-  ),
+  faceClause,
   ...commonClausesWithContacts,
 ];
 

@@ -31,6 +31,8 @@ export const watts = (value: number | undefined) => figure(value, 'W', decimals)
 export const percent = (value: number | undefined) => figure(value, '%', () => 1);
 export const celsius = (value: number | undefined) => figure(value, '°C', () => 0);
 export const metres = (value: number | undefined) => figure(value, 'm', () => 2);
+/** Of a coil: its rated figures tell it no better than to two figures. */
+export const coilOhms = (value: number) => `${Number(value.toPrecision(2))} Ω`;
 export const milliohms = (ohms: number | undefined) =>
   figure(ohms === undefined ? undefined : ohms * 1000, 'mΩ', decimals);
 export const factor = (value: number) => plainNumber(value, 2);

@@ -1,11 +1,13 @@
-/** What a clause does: the findings, answers and hovers of two specs that differ in that clause alone. */
+/** What a clause does: the findings, answers, hovers and cards of two specs that differ in that clause alone. */
 import type { Analysis } from '../../server/analysis.ts';
 import type { Answers } from '../../server/answers/answers.ts';
 import { answersJson } from '../../server/answers/answers-json.ts';
 import { hover } from '../../server/editor/hover.ts';
+import { cardOf, hasCard } from '../../server/reports/cards/card-of.ts';
+import { drawCard } from '../../server/reports/cards/draw-card.ts';
 import { analyseText } from '../analysed.ts';
 
-/** A finding’s slug, `answers`, or `hover`. */
+/** A finding’s slug, `answers`, `hover`, or the terminal `card`. */
 export type Shown = string;
 
 /** One clause of a statement, and what shows that it counts. */
@@ -62,6 +64,9 @@ export function see(text: string, name: string, files: Readonly<Record<string, s
   for (const { slug, message } of analysis.findings) shown.set(slug, `${shown.get(slug) ?? ''}${message}\n`);
   shown.set('answers', figures(analysis.answers));
   shown.set('hover', hoverText(analysis, name));
+  const part = analysis.model.parts.get(name);
+  if (part !== undefined && hasCard(part))
+    shown.set('card', drawCard(cardOf(analysis, part), { colours: 'print', size: 'full' }));
   return { analysis, shown };
 }
 

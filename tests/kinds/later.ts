@@ -19,9 +19,6 @@ export const later: Readonly<Record<string, string>> = {
 
   'fuse.spares': partsList,
 
-  'isolator.face': 'the card of terminals',
-  'switch.face': 'the card of terminals',
-
   'connector.voltage': voltages,
   'socket.hours': energy,
 

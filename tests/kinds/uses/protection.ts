@@ -62,6 +62,14 @@ const breaker: Scene = {
       instead: 'breaks 5 kA',
       shows: ['fuse-breaking-capacity', 'answers', 'hover'],
     },
+    {
+      clause: 'face',
+      first: 'face 1 3 over 2 4',
+      instead: 'face 2 4 over 1 3',
+      besides: '2 poles',
+      scene: circuit('breaker F1 @', 'F1:1', 'F1:2'),
+      shows: ['card', 'hover'],
+    },
     { clause: 'voltage', first: '60 V dc', instead: '230 V ac', shows: ['breaker-not-dc', 'hover'] },
     {
       clause: 'polarity',

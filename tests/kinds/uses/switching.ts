@@ -104,6 +104,7 @@ const switchUses = (word: string): Use[] => [
     scene: inSeries(`${word} S1 @`),
     shows: ['series-rating-unstated', 'hover'],
   },
+  { clause: 'face', first: 'face 1 3 over 2 4', instead: 'face 1 4 over 2 3', shows: ['card', 'hover'] },
   { clause: 'pairs', first: '', instead: 'pairs 1-3 2-4', shows: ['poles-crossed', 'answers', 'hover'] },
 ];
 
