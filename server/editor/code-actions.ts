@@ -1,136 +1,106 @@
-/** What the light bulb offers: fixes of findings, all safe ones at once, a chosen value for a blank, accepting with a reason. */
-import { type CodeAction, CodeActionKind, type Diagnostic } from 'vscode-languageserver';
+/** What the light bulb offers: each action is a file of `actions/`; here they are gathered, and written out for the client. */
+import { type CodeAction, CodeActionKind } from 'vscode-languageserver';
 import type { Span } from '../../grammar/tree.ts';
 import type { Analysis } from '../analysis.ts';
-import type { Place } from '../model/model.ts';
-import { allRules } from '../rules/all.ts';
-import type { Edit, Finding, Fix } from '../rules/rule.ts';
+import { accept } from './actions/accept.ts';
+import { addIsolator } from './actions/add-isolator.ts';
+import { extractStock } from './actions/extract-stock.ts';
+import { fillBlanks } from './actions/fill-blanks.ts';
+import { type Again, fixAll } from './actions/fix-all.ts';
+import { fixes } from './actions/fixes.ts';
+import { inlineStock } from './actions/inline-stock.ts';
+import {
+  type Asked,
+  addIsolatorKind,
+  extractStockKind,
+  fillBlankKind,
+  fixAllKind,
+  inlineStockKind,
+  type Offered,
+  otherCoreKind,
+  sortKind,
+  splitRunKind,
+  swapSizeKind,
+} from './actions/offered.ts';
+import { otherCore } from './actions/other-core.ts';
+import { sortStatements } from './actions/sort-statements.ts';
+import { splitAtBox } from './actions/split-at-box.ts';
+import { swapSize } from './actions/swap-size.ts';
 import { type DiagnosticOptions, diagnosticOf } from './diagnostics.ts';
 import { overlaps, workspaceEdit } from './ranges.ts';
 
-export const fixAllKind = `${CodeActionKind.SourceFixAll}.ampscribe`;
-/** A blank written in is a change of the text that no finding asked for. */
-export const fillBlankKind = `${CodeActionKind.RefactorRewrite}.blank`;
+export { fillBlankKind, fixAllKind, offeredKinds } from './actions/offered.ts';
 
 export interface CodeActionOptions extends DiagnosticOptions {
   /** Kinds the client wants; all when undefined. */
   readonly only?: readonly string[] | undefined;
+  /** The client asks for the edit of an action when it is chosen: then it is worked out no sooner. */
+  readonly resolves?: boolean;
+  readonly again?: Again;
+}
+
+/** What comes back with an action whose edit is wanted. */
+export interface ActionData {
+  readonly spec: string;
+  readonly span: Span;
 }
 
 export function codeActions(analysis: Analysis, span: Span, options: CodeActionOptions): CodeAction[] {
-  const wants = (kind: string) =>
-    options.only === undefined || options.only.some((one) => kind === one || kind.startsWith(`${one}.`));
-  const actions: CodeAction[] = [];
+  return offered({ analysis, span }, options).flatMap((one) => written(one, { analysis, span }, options));
+}
+
+/** The edit of an action that was offered without one; undefined where the text has changed so that it is offered no more. */
+export function resolveCodeAction(
+  analysis: Analysis,
+  { title, kind }: Pick<CodeAction, 'title' | 'kind'>,
+  span: Span,
+  options: CodeActionOptions,
+): CodeAction['edit'] {
+  const only = kind === undefined ? undefined : [kind];
+  const found = offered({ analysis, span }, { ...options, only }).find((one) => one.title === title);
+  return found === undefined ? undefined : editOf(analysis, found);
+}
+
+/** Kinds of action, each with what offers it. */
+const refactorings: readonly (readonly [string, (asked: Asked) => readonly Offered[]])[] = [
+  [fillBlankKind, fillBlanks],
+  [swapSizeKind, swapSize],
+  [extractStockKind, extractStock],
+  [inlineStockKind, inlineStock],
+  [addIsolatorKind, addIsolator],
+  [splitRunKind, splitAtBox],
+  [otherCoreKind, otherCore],
+  [sortKind, sortStatements],
+];
+
+function offered(asked: Asked, { only, again }: CodeActionOptions): Offered[] {
+  const { analysis, span } = asked;
+  const wants = (kind: string) => only === undefined || only.some((one) => kind === one || kind.startsWith(`${one}.`));
+  const found: Offered[] = [];
   if (wants(CodeActionKind.QuickFix)) {
     const here = analysis.findings.filter(({ place }) => overlaps(place.span, span));
-    for (const finding of here) actions.push(...fixes(analysis, finding, options));
-    for (const finding of here) actions.push(...accept(analysis, finding, options));
+    found.push(...here.flatMap(fixes), ...here.flatMap((finding) => accept(analysis, finding)));
   }
-  if (wants(fillBlankKind)) actions.push(...fillBlanks(analysis, span));
-  if (wants(fixAllKind)) actions.push(...fixAll(analysis));
-  return actions;
+  for (const [kind, offers] of refactorings) if (wants(kind)) found.push(...offers(asked));
+  if (wants(fixAllKind)) found.push(...fixAll(analysis, again));
+  return found;
 }
 
-function fixes(analysis: Analysis, finding: Finding, options: CodeActionOptions): CodeAction[] {
-  const diagnostics: Diagnostic[] = [diagnosticOf(analysis, finding, options)];
-  const only = finding.fixes.filter(({ safe }) => safe).length === 1;
-  return finding.fixes.map((fix) => ({
-    title: fix.title,
-    kind: CodeActionKind.QuickFix,
-    diagnostics,
-    // Preferred is what a key press applies unseen: only where there is one safe way.
-    ...(fix.safe && only ? { isPreferred: true } : {}),
-    edit: workspaceEdit(analysis, fix.edits),
-  }));
-}
-
-/** Every safe fix of the file at once; of several for one finding the first, and none that touches another's words. */
-function fixAll(analysis: Analysis): CodeAction[] {
-  const taken: Place[] = [];
-  const edits: Edit[] = [];
-  let count = 0;
-  for (const { fixes: offered } of analysis.findings) {
-    const fix = offered.find(({ safe }) => safe);
-    if (fix === undefined || fix.edits.some(({ place }) => taken.some((other) => collides(place, other)))) continue;
-    taken.push(...fix.edits.map(({ place }) => place));
-    edits.push(...fix.edits);
-    count += 1;
-  }
-  if (count === 0) return [];
-  return [
-    {
-      title: `Mend everything that is safe to mend (${count})`,
-      kind: fixAllKind,
-      edit: workspaceEdit(analysis, edits),
-    },
-  ];
-}
-
-/** Whether two edits meet: equal places of insertion too, since their order would be a guess. */
-function collides(a: Place, b: Place): boolean {
-  if (a.uri !== b.uri) return false;
-  if (a.span.start === b.span.start) return true;
-  return a.span.start < b.span.end && b.span.start < a.span.end;
-}
-
-const groups = new Map(allRules.map((rule) => [rule.slug, rule.group]));
-
-/** An `allow` line behind the statement, its reason to be written by the person who accepts. */
-function accept(analysis: Analysis, finding: Finding, options: CodeActionOptions): CodeAction[] {
-  const { slug, subject, place } = finding;
-  const group = groups.get(slug);
-  // What cannot be read cannot be accepted, nor can an acceptance itself.
-  if (group === undefined || group === 'language' || group === 'spec') return [];
-  const file = analysis.model.files[0];
-  const statement = file?.statements.find(
-    ({ offset, node }) => offset <= place.span.start && place.span.start < offset + node.text.length,
-  );
-  if (statement === undefined) return [];
-  const end = statement.offset + statement.node.text.length;
-  const newline = analysis.text.includes('\r\n') ? '\r\n' : '\n';
-  const before = statement.node.text.endsWith('\n') ? '' : newline;
-  const words = `allow ${slug}${subject === undefined ? '' : ` on ${subject}`}`;
-  const fix: Fix = {
-    title: `Accept it, with a reason to fill in: ${words}`,
-    safe: false,
-    edits: [
-      { place: { uri: analysis.uri, span: { start: end, end } }, newText: `${before}${words} "reason"${newline}` },
-    ],
+function written(one: Offered, { analysis, span }: Asked, options: CodeActionOptions): CodeAction[] {
+  const { title, kind, finding, preferred, edits } = one;
+  const action: CodeAction = {
+    title,
+    kind,
+    ...(finding === undefined ? {} : { diagnostics: [diagnosticOf(analysis, finding, options)] }),
+    ...(preferred === true ? { isPreferred: true } : {}),
   };
-  return [
-    {
-      title: fix.title,
-      kind: CodeActionKind.QuickFix,
-      diagnostics: [diagnosticOf(analysis, finding, options)],
-      edit: workspaceEdit(analysis, fix.edits),
-    },
-  ];
+  if (typeof edits === 'function' && options.resolves === true)
+    return [{ ...action, data: { spec: analysis.uri, span } satisfies ActionData }];
+  const edit = editOf(analysis, one);
+  return edit === undefined ? [] : [{ ...action, edit }];
 }
 
-/** Where a blank stands in the range: what the tool works out for it. */
-function fillBlanks(analysis: Analysis, span: Span): CodeAction[] {
-  const { model, answers } = analysis;
-  return answers.chosen.flatMap(({ subject, clause, text, why }): CodeAction[] => {
-    const facts = model.parts.get(subject)?.facts ?? model.runs.get(subject)?.facts;
-    const fact = facts?.fact(clause);
-    if (
-      facts === undefined ||
-      fact === undefined ||
-      fact.fromStock !== undefined ||
-      fact.origin.file.uri !== analysis.uri
-    )
-      return [];
-    const value = fact.clause.values.find(({ atom }) => atom.text.startsWith('?'));
-    if (value === undefined) return [];
-    const { offset } = fact.origin.statement;
-    const place = { uri: analysis.uri, span: { start: offset + value.span.start, end: offset + value.span.end } };
-    if (!overlaps(place.span, span)) return [];
-    return [
-      {
-        title: `Write ${text}, ${why}`,
-        kind: fillBlankKind,
-        edit: workspaceEdit(analysis, [{ place, newText: text }]),
-      },
-    ];
-  });
+function editOf(analysis: Analysis, { edits }: Offered): CodeAction['edit'] {
+  const known = typeof edits === 'function' ? edits() : edits;
+  return known.length === 0 ? undefined : workspaceEdit(analysis, known);
 }

@@ -21,6 +21,8 @@ export interface Client {
   readonly completionMarkdown: boolean;
   readonly signatureMarkdown: boolean;
   readonly snippets: boolean;
+  /** Asks for the edit of an action when it is chosen, and hands back what came with it. */
+  readonly resolvesActions: boolean;
   readonly nestedSymbols: boolean;
   readonly relatedInformation: boolean;
   readonly tags: boolean;
@@ -33,6 +35,7 @@ export function readCapabilities(capabilities: ClientCapabilities): Client {
   const { textDocument, workspace } = capabilities;
   const published = textDocument?.publishDiagnostics;
   const pulled = textDocument?.diagnostic;
+  const action = textDocument?.codeAction;
   const item = textDocument?.completion?.completionItem;
   return {
     pulls: pulled !== undefined,
@@ -49,6 +52,7 @@ export function readCapabilities(capabilities: ClientCapabilities): Client {
     signatureMarkdown:
       textDocument?.signatureHelp?.signatureInformation?.documentationFormat?.includes('markdown') === true,
     snippets: item?.snippetSupport === true,
+    resolvesActions: action?.dataSupport === true && action.resolveSupport?.properties.includes('edit') === true,
     nestedSymbols: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,
     relatedInformation: published?.relatedInformation === true || pulled?.relatedInformation === true,
     tags: published?.tagSupport !== undefined || pulled?.tagSupport !== undefined,

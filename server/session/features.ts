@@ -2,9 +2,9 @@
  * Every request of an editor, answered from the analysis of the document as it is now. Each feature is a pure function of
  * `server/editor`; a test may hand in another one.
  */
-import type { CancellationToken, Connection } from 'vscode-languageserver';
+import type { Connection } from 'vscode-languageserver';
 import type { Analysis } from '../analysis.ts';
-import { codeActions } from '../editor/code-actions.ts';
+import { codeActions, resolveCodeAction } from '../editor/code-actions.ts';
 import { codeLenses } from '../editor/code-lens.ts';
 import { colourPresentations, documentColours } from '../editor/colours.ts';
 import { completion } from '../editor/completion.ts';
@@ -28,9 +28,9 @@ import { signatureHelp } from '../editor/signature-help.ts';
 import { fed, feeding, prepareSupply } from '../editor/supply.ts';
 import { type ReadSpec, workspaceSymbols } from '../editor/workspace-symbols.ts';
 import type { Client } from './client.ts';
-import { diagnosticAtClient } from './findings.ts';
 import { guarded } from './guard.ts';
-import { editAtClient, placed } from './placed.ts';
+import { placed } from './placed.ts';
+import { registerActions } from './register-actions.ts';
 import { registerBeside } from './register-beside.ts';
 import { registerNames } from './register-names.ts';
 import { registerShape } from './register-shape.ts';
@@ -60,6 +60,7 @@ export const features = {
   prepareSupply,
   references,
   rename,
+  resolveCodeAction,
   selectionRanges,
   semanticTokens,
   signatureHelp,
@@ -69,23 +70,21 @@ export const features = {
 export type Features = typeof features;
 
 export interface Workspace {
-  /** Analysis of a document by the address the client gave; undefined for one that is not open, or when nobody waits for it. */
-  analysis(uri: string, token: CancellationToken): Promise<Analysis | undefined>;
-  /** The same as soon as its names are known: answers and findings may be missing. */
-  named(uri: string, token: CancellationToken): Promise<Analysis | undefined>;
-  /** The whole analysis, or only its names where the electrics take longer than a person waits. */
-  soonest(uri: string, token: CancellationToken): Promise<Analysis | undefined>;
-  /** Analyses of the open specs that use this file, as soon as their names are known. */
+  /** Analysis of a document by the address the client gave; undefined for one that is not open. */
+  analysis(uri: string): Promise<Analysis | undefined>;
+  /** Analyses of the open specs that use this file. */
   users(uri: string): Promise<readonly Analysis[]>;
   /** Analyses of the specs in the open folders, open or not, that use a file of this one. */
   around(analysis: Analysis): Promise<readonly Analysis[]>;
-  /** All specs that are open or in the open folders, one after the other, read and not worked out. */
-  specs(): AsyncIterable<ReadSpec>;
+  /** All specs that are open or in the open folders, read and not worked out. */
+  specs(): Promise<readonly ReadSpec[]>;
   /** An address as the client writes it. */
   clientUri(uri: string): string;
   client(): Client;
   /** Commands of the client that may be offered. */
   commands(): readonly string[];
+  /** Reads a document again as if it had another text: what an edit would make of it. */
+  again(uri: string): Promise<(text: string) => Analysis>;
   /** What is shown beside a document, by the address the client gave. */
   shown(uri: string): Promise<Shown>;
   diagnosticOptions(): DiagnosticOptions;
@@ -95,30 +94,15 @@ export function registerFeatures(connection: Connection, workspace: Workspace, u
   const log = connection.console;
 
   connection.onHover(
-    guarded(log, 'hover', null, async (params, token) => {
-      const here = await placed(workspace.soonest, params, token);
+    guarded(log, 'hover', null, async (params) => {
+      const here = await placed(workspace, params);
       if (here === undefined) return null;
       const { analysis, offset } = here;
       return using.hover(analysis, offset, { markdown: workspace.client().markdown });
     }),
   );
 
-  connection.onCodeAction(
-    guarded(log, 'code actions', [], async ({ textDocument, range, context }, token) => {
-      const analysis = await workspace.analysis(textDocument.uri, token);
-      if (analysis === undefined) return [];
-      const span = { start: analysis.lines.offset(range.start), end: analysis.lines.offset(range.end) };
-      const actions = using.codeActions(analysis, span, { ...workspace.diagnosticOptions(), only: context.only });
-      return actions.map((action) => ({
-        ...action,
-        ...(action.diagnostics === undefined
-          ? {}
-          : { diagnostics: action.diagnostics.map((one) => diagnosticAtClient(one, workspace.clientUri)) }),
-        ...(action.edit === undefined ? {} : { edit: editAtClient(workspace, action.edit) }),
-      }));
-    }),
-  );
-
+  registerActions(connection, workspace, using);
   registerNames(connection, workspace, using);
   registerShape(connection, workspace, using);
   registerBeside(connection, workspace, using);

@@ -3,8 +3,6 @@
  * the protocol to the pure functions of `server/editor` and works nothing out itself.
  */
 import {
-  type CancellationToken,
-  CodeActionKind,
   CodeLensRefreshRequest,
   type Connection,
   DidChangeConfigurationNotification,
@@ -14,8 +12,8 @@ import {
   TextDocuments,
 } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
-import { type Analysis, analyseInSteps } from '../analysis.ts';
-import { fillBlankKind, fixAllKind } from '../editor/code-actions.ts';
+import { type Analysis, analyse } from '../analysis.ts';
+import { offeredKinds } from '../editor/code-actions.ts';
 import type { DiagnosticOptions } from '../editor/diagnostics.ts';
 import { formattingTriggers } from '../editor/formatting-on-type.ts';
 import { tokensLegend } from '../editor/semantic-tokens.ts';
@@ -40,14 +38,11 @@ export interface Workings {
 /** A wait that gathers a burst of changes into one request to the client, in milliseconds. */
 const refreshWait = 100;
 
-/** How long a question waits for figures before it is answered without them, in milliseconds. */
-const patience = 40;
-
 /** Starts the server on a connection and listens. `workings` are replaced in tests only. */
 export function startServer(
   connection: Connection,
   environment: Environment,
-  workings: Workings = { analyse: analyseInSteps, features },
+  workings: Workings = { analyse, features },
 ): void {
   const log = connection.console;
   const documents = new TextDocuments(TextDocument);
@@ -101,10 +96,9 @@ export function startServer(
 
   const host: FindingsHost = {
     current: async (uri) => (open.has(uri) ? analyses.current(uri) : undefined),
-    currentUnlessEdited: async (uri) => (open.has(uri) ? analyses.currentUnlessEdited(uri) : undefined),
     version: (uri) => documentOf(uri)?.version,
     options: diagnosticOptions,
-    milliseconds: (uri) => analyses.cost(uri),
+    milliseconds: () => analyses.lastMilliseconds,
     clientUri,
   };
   const pushes = new Pushes(connection, host);
@@ -128,7 +122,7 @@ export function startServer(
         },
         hoverProvider: true,
         completionProvider: { triggerCharacters: [' ', ':', '='] },
-        codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, fixAllKind, fillBlankKind] },
+        codeActionProvider: { codeActionKinds: [...offeredKinds], resolveProvider: client.resolvesActions },
         documentSymbolProvider: true,
         definitionProvider: true,
         declarationProvider: true,
@@ -254,45 +248,33 @@ export function startServer(
     return [...new Set([...open.keys(), ...(await specs.addresses())])];
   }
 
-  async function* readSpecs(): AsyncGenerator<ReadSpec> {
-    for (const uri of await allSpecs()) {
-      const read = await analyses.read(uri);
-      if (read !== undefined) yield read;
-    }
+  async function readSpecs(): Promise<readonly ReadSpec[]> {
+    const read = await Promise.all((await allSpecs()).map((uri) => analyses.read(uri)));
+    return read.filter((one) => one !== undefined);
   }
 
   async function around(analysis: Analysis): Promise<readonly Analysis[]> {
     const own = new Set(analysis.model.files.map(({ uri }) => uri));
     const others: Analysis[] = [];
-    for await (const { uri, tree } of readSpecs()) {
+    for (const { uri, tree } of await readSpecs()) {
       if (uri === analysis.uri || !tree.statements.some(({ shaped }) => shaped.spec?.word === 'use')) continue;
-      const other = await analyses.named(uri);
+      const other = await analyses.of(uri);
       if (other.model.files.some((file) => own.has(file.uri))) others.push(other);
     }
     return others;
   }
 
-  const wanted =
-    (analysisOf: (uri: string) => Promise<Analysis>) =>
-    async (uri: string, token: CancellationToken): Promise<Analysis | undefined> => {
-      const same = sameSpelling(uri);
-      const analysis = open.has(same) ? await analysisOf(same) : undefined;
-      return token.isCancellationRequested ? undefined : analysis;
-    };
-
   registerFeatures(
     connection,
     {
-      analysis: wanted((uri) => analyses.of(uri)),
-      named: wanted((uri) => analyses.named(uri)),
-      soonest: wanted((uri) => analyses.soonest(uri, patience)),
-      users: (uri) =>
-        Promise.all(analyses.dependants(sameSpelling(uri), open.keys()).map((one) => analyses.named(one))),
+      analysis: async (uri) => (await host.current(sameSpelling(uri)))?.analysis,
+      users: (uri) => Promise.all(analyses.dependants(sameSpelling(uri), open.keys()).map((one) => analyses.of(one))),
       around,
       specs: readSpecs,
       clientUri,
       client: () => client,
       commands: () => commands,
+      again: async (uri) => analyses.again(sameSpelling(uri)),
       shown: async (uri) => (await settings.of(uri)).shown,
       diagnosticOptions,
     },

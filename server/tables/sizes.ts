@@ -91,3 +91,6 @@ export const switchSource: TableSource = {
 };
 
 export const switchAmps = [6, 10, 16, 20, 25, 32, 40, 50, 63, 80, 100, 125, 160, 200, 250, 315, 400] as const;
+
+/** Usual rated d.c. voltages of isolators, V: common practice, no source. */
+export const isolatorVolts = [60, 80, 100, 125, 150, 250, 500, 600, 800, 1000, 1500] as const;

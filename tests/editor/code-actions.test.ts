@@ -218,8 +218,8 @@ run W3  1.5 mm² black, 1 m, L1:- to B1:-
       expect(analyseFiles(files).findings.filter(({ severity }) => severity === 'error')).toEqual([]);
     }
     const here = spec.indexOf('? mm²');
-    expect(of(blank, ['refactor.rewrite'], { start: here, end: here })).toHaveLength(1);
-    expect(of(blank, ['refactor.rewrite'], { start: 0, end: 0 })).toEqual([]);
+    expect(of(blank, [fillBlankKind], { start: here, end: here })).toHaveLength(1);
+    expect(of(blank, [fillBlankKind], { start: 0, end: 0 })).toEqual([]);
   });
 
   it('writes an allow behind its statement, with any line end, at the end of the file too', () => {

@@ -21,7 +21,8 @@ function atPlace(analysis: Analysis, offset: number): Record<string, unknown> {
     ...features.feeding(analysis, data as SupplyData),
     ...features.fed(analysis, data as SupplyData),
   ]);
-  const diagnosing = { pageUri, relatedInformation: true, tags: true };
+  // Edits that are worked out when an action is chosen have tests of their own.
+  const diagnosing = { pageUri, relatedInformation: true, tags: true, resolves: true };
   return {
     hover: features.hover(analysis, offset, { markdown: true }),
     completion: features.completion(analysis, offset, { snippets: true, markdown: true }),

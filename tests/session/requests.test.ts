@@ -6,13 +6,11 @@ import {
   type DocumentSymbol,
   type Hover,
   type Location,
-  LSPErrorCodes,
-  type ResponseError,
   type SymbolInformation,
   type TextEdit,
 } from 'vscode-languageserver/node';
 import { TextDocument } from 'vscode-languageserver-textdocument';
-import { analyseInSteps } from '../../server/analysis.ts';
+import { analyse } from '../../server/analysis.ts';
 import { features } from '../../server/session/features.ts';
 import { connect, pulling, pushed, settle, until, uri } from './client.ts';
 import { lamp, lampFromStock, stock } from './specs.ts';
@@ -78,7 +76,17 @@ describe('the server says', () => {
         positionEncoding: 'utf-16',
         textDocumentSync: { openClose: true, change: 2, save: false },
         hoverProvider: true,
-        codeActionProvider: { codeActionKinds: ['quickfix', 'source.fixAll.ampscribe', 'refactor.rewrite.blank'] },
+        codeActionProvider: {
+          codeActionKinds: [
+            'quickfix',
+            'refactor.extract',
+            'refactor.inline',
+            'refactor.rewrite',
+            'source.fixAll.ampscribe',
+            'source.sort.ampscribe',
+          ],
+          resolveProvider: false,
+        },
         documentSymbolProvider: true,
         definitionProvider: true,
         declarationProvider: true,
@@ -193,7 +201,7 @@ describe('a request', () => {
             JSON.stringify(args[1].read(args[0])).includes('LOOSE')
           )
             throw new TypeError('loose');
-          return analyseInSteps(...args);
+          return analyse(...args);
         },
       },
     });
@@ -214,7 +222,7 @@ describe('a request', () => {
       workings: {
         analyse: (...args) => {
           if (broken) throw new Error('loose');
-          return analyseInSteps(...args);
+          return analyse(...args);
         },
       },
     });
@@ -258,10 +266,12 @@ describe('a request', () => {
     const params = { textDocument: { uri: uri('lamp.amps') }, position: at(lamp(), 'F1') };
     const asked = client.connection.sendRequest('textDocument/hover', params, source.token).then(
       (answer) => answer,
-      (error: ResponseError) => error.code,
+      (error: Error) => error.message,
     );
     source.cancel();
-    expect(await asked).toBe(LSPErrorCodes.RequestCancelled);
+    const answer = await asked;
+    // Either way is right for a client; a figure that nobody waits for is not.
+    expect([null, 'Request got cancelled', 'Cancelled']).toContain(answer);
     expect(hover).not.toHaveBeenCalled();
     expect(await client.ask<Hover>('textDocument/hover', 'lamp.amps', params)).toMatchObject({ range: {} });
     expect(client.logged).toEqual([]);

@@ -1,0 +1,97 @@
+/**
+ * An isolator in the middle of a run, a pole for each of its cores, wired on both sides and rated for the circuit: for what
+ * protects it and what it carries, and for the voltage it has to part.
+ */
+import type { Analysis } from '../../analysis.ts';
+import { kind as isolator } from '../../kinds/isolator.ts';
+import type { Core, Part, Terminal } from '../../model/model.ts';
+import { isolatorVolts, switchAmps } from '../../tables/sizes.ts';
+import { exampleName } from '../completion/new-names.ts';
+import { type Cuttable, cuttable, halves } from './cut-run.ts';
+import { FreshNames } from './fresh-names.ts';
+import { type Asked, addIsolatorKind, type Offered } from './offered.ts';
+import { tidied } from './patched.ts';
+import { above, behind, runOf, statementAt } from './statements.ts';
+
+export function addIsolator(asked: Asked): Offered[] {
+  const { analysis } = asked;
+  const statement = statementAt(asked);
+  const run = runOf(analysis, statement);
+  const whole = run === undefined || statement === undefined ? undefined : cuttable(analysis, run, statement);
+  // A conductor that protects is never opened, and of three or more it is not known which belong together.
+  if (
+    whole === undefined ||
+    whole.cores.length > 2 ||
+    whole.cores.some(({ core, near, far }) => isBond(core, near, far))
+  )
+    return [];
+  const { cores } = whole;
+  const fresh = new FreshNames(analysis);
+  const name = fresh.ofKind(isolator.word, exampleName(isolator.word, isolator.example) ?? 'Q1');
+  const behindIt = fresh.after(whole.run.name);
+  const said = ratings(analysis, whole).join(', ');
+  return [
+    {
+      title: `Add isolator ${name} in the middle of ${whole.run.name}: ${said}; ${behindIt} goes on behind it`,
+      kind: addIsolatorKind,
+      edits: () => {
+        const { first, second } = halves(analysis, whole, {
+          name: behindIt,
+          jointOf: (core) => {
+            const pole = cores.findIndex((one) => one.core === core);
+            return { near: `${name}:${2 * pole + 1}`, far: `${name}:${2 * pole + 2}` };
+          },
+        });
+        const where = standsAt(whole);
+        return tidied(analysis, [
+          above(analysis, whole.statement, [`isolator ${name}  ${said}${where === undefined ? '' : `, ${where}`}`]),
+          ...first,
+          behind(analysis, whole.statement, second),
+        ]);
+      },
+    },
+  ];
+}
+
+const isBond = ({ colour }: Core, ...ends: readonly Terminal[]) =>
+  colour === 'green/yellow' || ends.some(({ spec }) => spec.name === 'case');
+
+/** `2 poles, 25 A dc, 60 V`; what is not known is left open. */
+function ratings({ answers }: Analysis, { cores }: Cuttable): string[] {
+  const figures = cores.flatMap(({ core }) => answers.cores.get(core) ?? []);
+  const onPanels = figures.some(({ onPanelSide }) => onPanelSide);
+  const needed = Math.max(
+    0,
+    ...figures.map(({ designAmps, neededAmps, protection, onPanelSide }) => {
+      const device = onPanelSide || !Number.isFinite(protection.amps) ? 0 : protection.amps;
+      return Math.max(neededAmps ?? designAmps, device);
+    }),
+  );
+  const amps = needed > 0 ? switchAmps.find((one) => one >= needed * (1 - 1e-9)) : undefined;
+  const volts = isolatorVolts.find((one) => one >= greatestVolts(answers, cores, onPanels));
+  return [
+    cores.length === 1 ? '1 pole' : `${cores.length} poles`,
+    `${amps ?? '?'} A dc`,
+    `${volts ?? '?'} V`,
+    ...(onPanels ? ['category DC-PV2'] : []),
+  ];
+}
+
+/** On the side of panels the open voltage of the highest string in the cold, else the highest there is in any case. */
+function greatestVolts(
+  { strings, cases, systemVolts }: Analysis['answers'],
+  cores: Cuttable['cores'],
+  onPanels: boolean,
+): number {
+  if (onPanels) return Math.max(0, ...strings.strings.map(({ coldVolts, openVolts }) => coldVolts ?? openVolts));
+  const ends = cores.flatMap(({ near, far }) => [near.id, far.id]);
+  return Math.max(systemVolts, ...cases.flatMap(({ volts }) => ends.map((id) => Math.abs(volts.get(id) ?? 0))));
+}
+
+/** In the box that both ends stand in, else at the first place the run lies in, else where its first end is. */
+function standsAt({ run, cores, nearBoxes, farBoxes }: Cuttable): string | undefined {
+  const box: Part | undefined = [...nearBoxes].find((one) => farBoxes.has(one));
+  if (box !== undefined) return `in ${box.name}`;
+  const [place] = [...run.along.map(({ location }) => location), cores[0]?.near.part.location];
+  return place === undefined ? undefined : `at ${place.name}`;
+}

@@ -1,0 +1,168 @@
+/**
+ * A run cut in two in the middle, core by core: half its length on either side, each wall with the half that passes it, all
+ * else on both. Together the halves have the resistance of the whole.
+ */
+import type { ClauseNode, ShapedPlaced } from '../../../grammar/shaped.ts';
+import type { Atom } from '../../../grammar/tree.ts';
+import type { Analysis } from '../../analysis.ts';
+import type { Core, Part, Run, Terminal } from '../../model/model.ts';
+import type { Change } from './patched.ts';
+import { changesOf, type Piece, rowTexts, type Sheet, sheetOf, withClauses, withRows, wordsOf } from './sheet.ts';
+import { newlineOf } from './statements.ts';
+
+/** A run that can be cut, with its two ends as they lie, whichever way its cores are written. */
+export interface Cuttable {
+  readonly run: Run;
+  readonly statement: ShapedPlaced;
+  /** Cores that are not spare, with the end of each that lies at the first end of the cable. */
+  readonly cores: readonly { readonly core: Core; readonly near: Terminal; readonly far: Terminal }[];
+  /** Boxes that its first and its second end stand in. */
+  readonly nearBoxes: ReadonlySet<Part>;
+  readonly farBoxes: ReadonlySet<Part>;
+}
+
+/** Undefined for a run whose ends or length are not known, and for one that others speak of: it would be two then. */
+export function cuttable(analysis: Analysis, run: Run, statement: ShapedPlaced): Cuttable | undefined {
+  const { cores, lengthMetres, name, bunchedRuns } = run;
+  if (lengthMetres === undefined || !(lengthMetres > 0) || bunchedRuns.length > 0) return undefined;
+  const live = cores.filter(({ spare }) => !spare);
+  const ended = live.flatMap((core) => {
+    const { from, to } = core;
+    if (from === undefined || to === undefined) return [];
+    const [near, far] = isBackwards(core, live[0] as Core) ? [to, from] : [from, to];
+    return [{ core, near, far }];
+  });
+  if (ended.length === 0 || ended.length < live.length) return undefined;
+  if (analysis.model.uses.some((use) => use.target === 'run' && use.name === name && !use.declaration))
+    return undefined;
+  // One of several that share the way is not cut by itself: they would share it no more.
+  if (ended.some(({ core, near, far }) => isShared(analysis, core, near, far))) return undefined;
+  const boxes = (ends: readonly Terminal[]) => new Set(ends.flatMap(({ part }) => boxesAround(part)));
+  return {
+    run,
+    statement,
+    cores: ended,
+    nearBoxes: boxes(ended.map(({ near }) => near)),
+    farBoxes: boxes(ended.map(({ far }) => far)),
+  };
+}
+
+/** Another core joins the same two terminals, or such as are one inside their part. */
+function isShared({ answers }: Analysis, core: Core, near: Terminal, far: Terminal): boolean {
+  const { at } = answers.network;
+  const like = (end: Terminal) =>
+    end.part.facts.word('common') === 'common'
+      ? end.part.terminals.filter(({ spec }) => spec.polarity === end.spec.polarity)
+      : [end];
+  const fars = new Set(like(far));
+  return like(near)
+    .flatMap(({ id }) => at.get(id) ?? [])
+    .some((edge) => edge.is === 'core' && edge.core !== core && (fars.has(edge.from) || fars.has(edge.to)));
+}
+
+/** Written the other way than the first core of its cable: from where that one goes to. */
+function isBackwards({ from, to }: Core, first: Core): boolean {
+  if (from === undefined || to === undefined || first.from === undefined || first.to === undefined) return false;
+  const alike = (a: Terminal, b: Terminal, by: (part: Part) => unknown) =>
+    by(a.part) !== undefined && by(a.part) === by(b.part);
+  for (const by of [(part: Part) => part, (part: Part) => part.enclosure, (part: Part) => part.location]) {
+    const straight = alike(from, first.from, by) || alike(to, first.to, by);
+    const crossed = alike(from, first.to, by) || alike(to, first.from, by);
+    if (straight !== crossed) return crossed;
+  }
+  return false;
+}
+
+function boxesAround(part: Part): Part[] {
+  const boxes: Part[] = [];
+  for (let box = part.enclosure; box !== undefined && !boxes.includes(box); box = box.enclosure) boxes.push(box);
+  return boxes;
+}
+
+export interface Joint {
+  /** What the first half of a core ends at, and where the second begins. */
+  readonly near: string;
+  readonly far: string;
+}
+
+export interface Cut {
+  /** Name of the second half; the first keeps the run's. */
+  readonly name: string;
+  jointOf(core: Core): Joint;
+  /** The box that the cut is in, if it is in one that the run does not end in, and how either half passes its wall. */
+  readonly box?: { readonly part: Part; readonly by: string };
+}
+
+/** The run's own statement made the first half, and the lines of a statement for the second. */
+export function halves(analysis: Analysis, cuttable: Cuttable, cut: Cut): { first: Change[]; second: string[] } {
+  const { run, statement } = cuttable;
+  const passages = sidesOf(cuttable, cut.box?.part);
+  const newline = newlineOf(analysis);
+  const half = (side: 'near' | 'far'): Sheet => {
+    const sheet = withClauses(sheetOf(statement), (piece) => inHalf(piece, cuttable, cut, side, passages));
+    const passes = [...passages].some(([clause, where]) => where === side && boxOf(run, clause) === cut.box?.part);
+    const more = cut.box === undefined || passes ? [] : [`enters ${cut.box.part.name} ${cut.box.by}`];
+    return withRows(sheet, more, newline);
+  };
+  const [head = '', ...rows] = rowTexts(half('far'));
+  return {
+    first: changesOf(statement, half('near')),
+    second: [`run ${cut.name}${head === '' ? '' : `  ${head}`}`, ...rows.map((row) => `    ${row}`)],
+  };
+}
+
+type Sides = ReadonlyMap<ClauseNode, 'near' | 'far'>;
+
+function boxOf(run: Run, clause: ClauseNode): Part | undefined {
+  const at = run.facts.all('enters').findIndex((fact) => fact.clause === clause);
+  return run.passages[at]?.enclosure;
+}
+
+/** Which half passes which wall: that of the end in the box; of a box that is passed twice first the one, then the other. */
+function sidesOf({ run, nearBoxes, farBoxes }: Cuttable, cutIn: Part | undefined): Sides {
+  const sides = new Map<ClauseNode, 'near' | 'far'>();
+  const passed = new Set<Part>();
+  for (const { clause } of run.facts.all('enters')) {
+    const box = boxOf(run, clause);
+    const [near, far] = box === undefined ? [false, false] : [nearBoxes.has(box), farBoxes.has(box)];
+    const again = box !== undefined && passed.has(box) && (box === cutIn || near === far);
+    sides.set(clause, again || (far && !near) ? 'far' : 'near');
+    if (box !== undefined) passed.add(box);
+  }
+  return sides;
+}
+
+function inHalf(
+  piece: Piece,
+  { statement, cores }: Cuttable,
+  { jointOf }: Cut,
+  side: 'near' | 'far',
+  passages: Sides,
+): Piece | readonly Piece[] {
+  const { clause } = piece;
+  switch (clause?.spec.id) {
+    case 'length':
+    case 'along':
+      return { clause, text: wordsOf(statement, clause, halved) };
+    case 'enters':
+      return passages.get(clause) === side ? piece : [];
+    case 'ends': {
+      const at = clause.span.start + statement.offset;
+      const found = cores.find(({ core }) => core.fromPlace?.span.start === at);
+      if (found === undefined) return piece;
+      const { core, near } = found;
+      const joint = jointOf(core)[side];
+      // The end that stays keeps its words, a stud's number among them.
+      const [from = '', to = ''] = clause.values.map(({ atom }) => atom.text);
+      const keepsFrom = (near === core.from) === (side === 'near');
+      return { clause, text: keepsFrom ? `${from} to ${joint}` : `${joint} to ${to}` };
+    }
+    default:
+      return piece;
+  }
+}
+
+function halved(atom: Atom): string | undefined {
+  if (atom.kind !== 'quantity' || atom.dimension !== 'length' || atom.value === undefined) return undefined;
+  return `${Number((atom.value / 2).toPrecision(12))} ${atom.unit}`;
+}

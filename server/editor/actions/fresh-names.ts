@@ -1,0 +1,52 @@
+/** Names for what an action brings in: free ones, in the spec's own pattern. */
+import type { Analysis } from '../../analysis.ts';
+import { nextName } from '../completion/new-names.ts';
+
+const numbered = /^(.*?)(\d+)$/su;
+
+const known = new WeakMap<Analysis, ReadonlySet<string>>();
+
+/** Every name that stands in the spec and its files, cases left out: they have names of their own. */
+function takenNames(analysis: Analysis): ReadonlySet<string> {
+  let taken = known.get(analysis);
+  if (taken === undefined) {
+    const found = new Set<string>();
+    for (const { statements } of analysis.model.files)
+      for (const { node } of statements) for (const { value } of node.names) found.add(value);
+    for (const { name, target } of analysis.model.uses) if (target !== 'terminal' && target !== 'file') found.add(name);
+    taken = found;
+    known.set(analysis, taken);
+  }
+  return taken;
+}
+
+/** Gives names that are free, each once. */
+export class FreshNames {
+  private readonly given = new Set<string>();
+
+  constructor(private readonly analysis: Analysis) {}
+
+  /** The next of a kind: Q4 after Q3. `example` is the kind's own, for a spec that numbers none yet. */
+  ofKind(word: string, example: string): string {
+    return this.from(nextName(this.analysis, word, example) ?? example);
+  }
+
+  /** One that goes on from another: W9 after W8, WASH-2 after WASH. */
+  after(name: string): string {
+    return this.from(numbered.test(name) ? name : `${name}-2`);
+  }
+
+  /** The name itself if it is free, else the next number that is. */
+  from(name: string): string {
+    const [, stem = `${name}-`, digits = '1'] = numbered.exec(name) ?? [];
+    let free = name;
+    for (let number = Number(digits); this.isTaken(free); number += 1)
+      free = `${stem}${String(number + 1).padStart(digits.length, '0')}`;
+    this.given.add(free);
+    return free;
+  }
+
+  private isTaken(name: string): boolean {
+    return this.given.has(name) || takenNames(this.analysis).has(name);
+  }
+}

@@ -1,0 +1,76 @@
+/** A run split in a box that it passes: a splice there for each core, and a gland for each half. Its currents and drops stay. */
+import type { Analysis } from '../../analysis.ts';
+import { kind as splice } from '../../kinds/splice.ts';
+import type { Part, Run } from '../../model/model.ts';
+import { waysIn } from '../../rules/glands.ts';
+import { exampleName } from '../completion/new-names.ts';
+import { type Cuttable, cuttable, halves } from './cut-run.ts';
+import { FreshNames } from './fresh-names.ts';
+import { type Asked, type Offered, splitRunKind } from './offered.ts';
+import { tidied } from './patched.ts';
+import { above, behind, runOf, statementAt } from './statements.ts';
+
+/** A spec may have many boxes; those it passes come first, then those that stand where it lies. */
+const mostBoxes = 3;
+
+export function splitAtBox(asked: Asked): Offered[] {
+  const { analysis } = asked;
+  const statement = statementAt(asked);
+  const run = runOf(analysis, statement);
+  const whole = run === undefined || statement === undefined ? undefined : cuttable(analysis, run, statement);
+  if (whole === undefined) return [];
+  return boxesFor(analysis, whole)
+    .slice(0, mostBoxes)
+    .map((box) => offer(analysis, whole, box));
+}
+
+function boxesFor({ model }: Analysis, { run, nearBoxes, farBoxes }: Cuttable): Part[] {
+  const boxes = [...model.parts.values()].filter(
+    (part) => part.kind.word === 'enclosure' && !nearBoxes.has(part) && !farBoxes.has(part),
+  );
+  const passed = (box: Part) => run.passages.some(({ enclosure }) => enclosure === box);
+  const places = placesOf(run);
+  return [
+    ...boxes.filter(passed),
+    ...boxes.filter((box) => !passed(box) && (box.location === undefined || places.has(box.location.name))),
+  ];
+}
+
+/** Where a run lies, as it says or as its ends do. */
+function placesOf({ along, cores }: Run): ReadonlySet<string> {
+  const said = along.flatMap(({ location }) => location?.name ?? []);
+  const ends = cores.flatMap(({ from, to }) => [from?.part.location?.name ?? [], to?.part.location?.name ?? []].flat());
+  return new Set(said.length > 0 ? said : ends);
+}
+
+function offer(analysis: Analysis, whole: Cuttable, box: Part): Offered {
+  const { run, statement, cores } = whole;
+  const fresh = new FreshNames(analysis);
+  const name = fresh.after(run.name);
+  const splices = new Map(
+    cores.map(({ core }) => [core, fresh.ofKind(splice.word, exampleName(splice.word, splice.example) ?? 'J1')]),
+  );
+  const by = waysIn(run, box, analysis.model).at(-1)?.by ?? 'by gland';
+  const joints = [...splices.values()];
+  const glands = `a gland for each half${by === 'by gland' ? '' : ` (${by.replace('by gland ', '')})`}`;
+  return {
+    title: `Split ${run.name} in ${box.name}: ${name} goes on from splice ${joints.join(' and ')}, half the length each, ${glands}`,
+    kind: splitRunKind,
+    edits: () => {
+      const { first, second } = halves(analysis, whole, {
+        name,
+        jointOf: (core) => ({ near: splices.get(core) ?? '', far: splices.get(core) ?? '' }),
+        box: { part: box, by },
+      });
+      return tidied(analysis, [
+        above(
+          analysis,
+          statement,
+          joints.map((joint) => `splice ${joint}  in ${box.name}`),
+        ),
+        ...first,
+        behind(analysis, statement, second),
+      ]);
+    },
+  };
+}

@@ -1,0 +1,105 @@
+/** A size in the other system: the nearest standard one that is not thinner, and what that changes. */
+import type { ShapedPlaced } from '../../../grammar/shaped.ts';
+import { plainNumber } from '../../../grammar/units.ts';
+import type { Analysis } from '../../analysis.ts';
+import { standardSizes } from '../../answers/chosen-sizes.ts';
+import { capacityOf, physicalSize } from '../../answers/conditions.ts';
+import type { ConductorSize, Facts } from '../../model/model.ts';
+import { conductorSize } from '../../model/sizes.ts';
+import { areaMm2, type Conductor, ohmsPerMetreAt20 } from '../../physics/conductors.ts';
+import type { LimitSet } from '../../physics/limits/limit-set.ts';
+import { limitSet } from '../../physics/limits/sets.ts';
+import { amps } from '../../reports/figures.ts';
+import { overlaps } from '../ranges.ts';
+import { type Asked, type Offered, swapSizeKind } from './offered.ts';
+import { runOf, statementAt } from './statements.ts';
+
+export function swapSize(asked: Asked): Offered[] {
+  const { analysis, span } = asked;
+  const statement = statementAt(asked);
+  const value = statement?.shaped.clauses
+    .find(({ spec }) => spec.id === 'size')
+    ?.values.find(({ slot }) => slot === 'size');
+  if (statement === undefined || value === undefined) return [];
+  const { offset } = statement;
+  const place = { uri: analysis.uri, span: { start: offset + value.span.start, end: offset + value.span.end } };
+  const facts = factsOf(analysis, statement);
+  const size = conductorSize(value);
+  if (!overlaps(place.span, span) || facts === undefined || size === undefined) return [];
+  const other = standardSizes(size.system === 'mm2').find((one) => area(one) >= area(size) * (1 - 1e-9));
+  if (other === undefined) return [];
+  return [
+    {
+      title: `Write ${other.written} for ${size.written}: ${changes(analysis, statement, facts, size, other).join('; ')}`,
+      kind: swapSizeKind,
+      edits: [{ place, newText: other.written }],
+    },
+  ];
+}
+
+const area = (size: ConductorSize) => areaMm2(physicalSize(size));
+
+/** What the run or stocked cable says; undefined for a size of anything else. */
+function factsOf(analysis: Analysis, statement: ShapedPlaced): Facts | undefined {
+  const stock = analysis.model.stocks.get(statement.node.names[0]?.value ?? '');
+  if (statement.shaped.wrapper !== undefined)
+    return stock?.kindWord === 'cable' && stock.origin.statement === statement ? stock.facts : undefined;
+  return runOf(analysis, statement)?.facts;
+}
+
+function changes(
+  analysis: Analysis,
+  statement: ShapedPlaced,
+  facts: Facts,
+  from: ConductorSize,
+  to: ConductorSize,
+): string[] {
+  const conductor = (size: ConductorSize): Conductor => ({
+    size: physicalSize(size),
+    conductorClass: facts.number('class'),
+    solid: facts.word('strands') === 'solid' || facts.number('class') === 1,
+    tinned: facts.word('coating') === 'tinned',
+    material: facts.word('material') === 'aluminium' ? 'aluminium' : 'copper',
+  });
+  const ratio = ohmsPerMetreAt20(conductor(to)) / ohmsPerMetreAt20(conductor(from));
+  const percent = plainNumber(Math.abs(ratio - 1) * 100, 0);
+  const takers = statement.shaped.wrapper === undefined ? [] : takersOf(analysis, statement);
+  const limits = limitsWith(analysis, statement, to);
+  return [
+    `${plainNumber(area(to), 1)} mm² of conductor instead of ${plainNumber(area(from), 1)} mm²`,
+    percent === '0' ? 'the same resistance' : `${percent} % ${ratio < 1 ? 'less' : 'more'} resistance`,
+    ...carrying(analysis, statement, from, to),
+    ...(takers.length === 0 ? [] : [`in ${takers.length === 1 ? takers[0] : `${takers.length} runs`}`]),
+    ...(limits === undefined ? [] : [`its limits are then those of ${limits.title}`]),
+    ...(facts.says('od') ? ['correct its od too'] : []),
+  ];
+}
+
+/** What a run may carry where it lies, before and after. */
+function carrying(analysis: Analysis, statement: ShapedPlaced, from: ConductorSize, to: ConductorSize): string[] {
+  const { model, answers } = analysis;
+  const run = runOf(analysis, statement);
+  if (run === undefined) return [];
+  const good = (size: ConductorSize, limits: LimitSet) =>
+    amps(capacityOf(run, size, model, limits, answers.systemVolts).amps);
+  const after = limitsWith(analysis, statement, to) ?? answers.limits;
+  return [`good for ${good(to, after)} where it lies instead of ${good(from, answers.limits)}`];
+}
+
+/** Runs that take their size from a stock, by way of another stock too. */
+function takersOf({ model }: Analysis, statement: ShapedPlaced): string[] {
+  return [...model.runs.values()]
+    .filter(({ facts }) => facts.fact('size')?.origin.statement === statement)
+    .map(({ name }) => name);
+}
+
+/** The set of limits that would hold, where it follows from how most sizes are written and is another then. */
+function limitsWith({ model, answers }: Analysis, statement: ShapedPlaced, to: ConductorSize): LimitSet | undefined {
+  if (answers.limitsStated) return undefined;
+  const sizes = [...model.runs.values()].flatMap((run) => {
+    const own = run.facts.fact('size')?.origin.statement === statement;
+    return run.size === undefined ? [] : [own ? to : run.size];
+  });
+  const after = limitSet(undefined, sizes.filter(({ system }) => system === 'awg').length * 2 > sizes.length);
+  return after.id === answers.limits.id ? undefined : after;
+}

@@ -1,0 +1,150 @@
+import { describe, expect, it } from 'vitest';
+import { offering, titles } from './offering.ts';
+
+const hut = (runs: string, parts = '') => `system "Hut" 12 V
+
+place LOFT  50 °C
+place SHED  30 °C
+
+enclosure BOX  plastic, IP54, at LOFT
+battery B1     agm, 12 V, 60 Ah, at SHED
+fuse F1        5 A, blade, 32 V, breaks 2 kA, at SHED
+load LAMP      9 W, at LOFT
+${parts}
+run W1  1.5 mm² red, 0.1 m, B1:+ to F1:in
+${runs}`;
+const feed = `# the feed
+run W2  1.5 mm² red, 2.5 m, along SHED 1.5 m and LOFT 1 m, F1:out to LAMP:+  # kept
+run W3  1.5 mm² black, 2 m, LAMP:- to B1:-
+`;
+const two = `run W2 "Loft"  2 x 1.5 mm², od 6.2 mm, 3 m, along LOFT
+    red    F1:out to LAMP:+  # above
+    black  LAMP:- to B1:-
+    enters BOX open
+    sheathed  # grey
+`;
+
+describe('a run split in a box', () => {
+  const kind = 'refactor.rewrite.split';
+
+  it('goes on from a splice there, half its lengths on either side, with a gland for each half', () => {
+    const found = offering(hut(feed.replace('W2', '|W2')), kind);
+    expect(titles(found)).toEqual([
+      'Split W2 in BOX: W4 goes on from splice J1, half the length each, a gland for each half (M20)',
+    ]);
+    expect(found.chosen('Split')).toBe(
+      hut(`splice J1  in BOX
+# the feed
+run W2  1.5 mm² red, 1.25 m, along SHED 0.75 m and LOFT 0.5 m, F1:out to J1  # kept
+    enters BOX by gland M20
+run W4  1.5 mm² red, 1.25 m, along SHED 0.75 m and LOFT 0.5 m, J1 to LAMP:+
+    enters BOX by gland M20
+run W3  1.5 mm² black, 2 m, LAMP:- to B1:-
+`),
+    );
+  });
+
+  it('has a splice for each core, whichever way it is written, and keeps how it enters already', () => {
+    expect(offering(hut(two.replace('F1:out', 'F1:|out')), kind).chosen('Split')).toBe(
+      hut(`splice J1  in BOX
+splice J2  in BOX
+run W2 "Loft"  2 x 1.5 mm², od 6.2 mm, 1.5 m, along LOFT
+    red    F1:out to J1  # above
+    black  J2     to B1:-
+    enters BOX open
+    sheathed  # grey
+run W3         2 x 1.5 mm², od 6.2 mm, 1.5 m, along LOFT
+    red    J1     to LAMP:+
+    black  LAMP:- to J2
+    sheathed
+    enters BOX by gland M16
+`),
+    );
+  });
+
+  it('leaves each wall to the half that passes it', () => {
+    const parts = 'enclosure TIN  metal, IP54, at SHED\nfuse F2        5 A, blade, in TIN\n';
+    const runs = 'run W2  1.5 mm² red, 2 m, LAMP:+ to F2:out\n    enters TIN by gland M12\n';
+    expect(offering(hut(runs.replace('W2', '|W2'), parts), kind).chosen('Split W2 in BOX')).toBe(
+      hut(
+        `splice J1  in BOX
+run W2  1.5 mm² red, 1 m, LAMP:+ to J1
+    enters BOX by gland M20
+run W3  1.5 mm² red, 1 m, J1 to F2:out
+    enters TIN by gland M12
+    enters BOX by gland M20
+`,
+        parts,
+      ),
+    );
+  });
+
+  it('is not offered for a run that others speak of, that has no length yet, or shares the way of another', () => {
+    const none = (runs: string, parts = '') => expect(titles(offering(hut(runs, parts), kind))).toEqual([]);
+    none(`${feed.replace('W2', '|W2')}expect W2 drop at most 2 %\n`);
+    none(feed.replace('W2', '|W2').replace('2.5 m', '? m'));
+    none(`${feed.replace('W2', '|W2')}run W4  1.5 mm² red, 2 m, F1:out to LAMP:+\n`);
+    none('run |W2  1.5 mm² red, 2 m, F1:out to NOWHERE:+\n');
+    none('run |W2  1.5 mm² red, 2 m, F1:out to J1\n', 'splice J1  in BOX\n');
+  });
+});
+
+describe('an isolator added', () => {
+  const kind = 'refactor.rewrite.isolator';
+
+  it('is wired on both sides and rated for its circuit', () => {
+    const found = offering(hut(feed.replace('W2', '|W2')), kind);
+    expect(titles(found)).toEqual(['Add isolator Q1 in the middle of W2: 1 pole, 6 A dc, 60 V; W4 goes on behind it']);
+    expect(found.chosen('Add')).toBe(
+      hut(`isolator Q1  1 pole, 6 A dc, 60 V, at SHED
+# the feed
+run W2  1.5 mm² red, 1.25 m, along SHED 0.75 m and LOFT 0.5 m, F1:out to Q1:1  # kept
+run W4  1.5 mm² red, 1.25 m, along SHED 0.75 m and LOFT 0.5 m, Q1:2 to LAMP:+
+run W3  1.5 mm² black, 2 m, LAMP:- to B1:-
+`),
+    );
+  });
+
+  it('opens both cores of a run that has two', () => {
+    const runs = two.replace('    enters BOX open\n', '');
+    const named = 'isolator Q4  1 pole, 10 A dc\n';
+    expect(offering(hut(runs.replace('black', '|black'), named), kind).chosen('Add')).toBe(
+      hut(
+        `isolator Q5  2 poles, 6 A dc, 60 V, at LOFT
+run W2 "Loft"  2 x 1.5 mm², od 6.2 mm, 1.5 m, along LOFT
+    red    F1:out to Q5:1  # above
+    black  Q5:3   to B1:-
+    sheathed  # grey
+run W3         2 x 1.5 mm², od 6.2 mm, 1.5 m, along LOFT
+    red    Q5:2   to LAMP:+
+    black  LAMP:- to Q5:4
+    sheathed
+`,
+        named,
+      ),
+    );
+  });
+
+  it('leaves open what is not known, and takes the panels’ voltage in the cold', () => {
+    const idle = offering('system "Hut" 12 V\nbusbar A\nbusbar B\nrun |W1  6 mm² red, 1 m, A to B\n', kind);
+    expect(titles(idle)).toEqual(['Add isolator Q1 in the middle of W1: 1 pole, ? A dc, 60 V; W2 goes on behind it']);
+    const sun = `system "Hut" 12 V
+    coldest -10 °C
+panel P1  300 W, voc 72 V, isc 6.2 A, vmp 58 V, imp 5.2 A, voc drift -0.3 %/°C
+controller U1  mppt, pv 150 V 20 A, output 20 A
+battery B1  agm, 12 V, 60 Ah
+run |W1  4 mm² red, 2 m, P1:+ to U1:pv+
+run W2  4 mm² black, 2 m, P1:- to U1:pv-
+run W3  4 mm² red, 2 m, U1:bat+ to B1:+
+run W4  4 mm² black, 2 m, U1:bat- to B1:-
+`;
+    expect(titles(offering(sun, kind))).toEqual([
+      'Add isolator Q1 in the middle of W1: 1 pole, 10 A dc, 80 V, category DC-PV2; W5 goes on behind it',
+    ]);
+  });
+
+  it('is never put into a conductor that protects', () => {
+    const bond = 'run |W2  6 mm² green/yellow, 1 m, LAMP:- to B1:-\n';
+    expect(titles(offering(hut(bond), kind))).toEqual([]);
+  });
+});

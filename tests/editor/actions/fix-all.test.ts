@@ -1,0 +1,34 @@
+import { describe, expect, it } from 'vitest';
+import type { Analysis } from '../../../server/analysis.ts';
+import { fixAll } from '../../../server/editor/actions/fix-all.ts';
+import type { Finding } from '../../../server/rules/rule.ts';
+import { analyseText } from '../../analysed.ts';
+import { offering } from './offering.ts';
+
+const kind = 'source.fixAll';
+
+describe('mending everything that is safe to mend', () => {
+  it('mends again what shows only once the first is mended', () => {
+    // The unit must be right before the comma that is missing behind it can be seen.
+    const found = offering('|load LAMP  9 watts 4 h/day\nallow drop-over-limit on LAMP "long ago"\n', kind);
+    const mended = found.chosen('Mend everything');
+    expect(mended).toBe('load LAMP  9 W, 4 h/day\n');
+    expect(offering(`|${mended}`, kind).actions).toEqual([]);
+  });
+
+  it('changes nothing where mending finds no end', () => {
+    const analysis = analyseText('load LAMP  9 W\n');
+    const turning = (text: string): Analysis => {
+      const place = { uri: analysis.uri, span: { start: 11, end: 12 } };
+      const newText = text.charAt(11) === '9' ? '8' : '9';
+      const finding: Finding = {
+        ...(analysis.findings[0] as Finding),
+        fixes: [{ title: 'Turn it', safe: true, edits: [{ place, newText }] }],
+      };
+      return { ...analysis, text, findings: [finding] };
+    };
+    const [action] = fixAll(turning(analysis.text), turning);
+    expect(action?.title).toBe('Mend everything that is safe to mend (1)');
+    expect(typeof action?.edits === 'function' ? action.edits() : undefined).toEqual([]);
+  });
+});

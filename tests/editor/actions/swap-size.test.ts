@@ -1,0 +1,50 @@
+import { describe, expect, it } from 'vitest';
+import { offering, titles } from './offering.ts';
+
+const kind = 'refactor.rewrite.size';
+const held = 'system "Hut" 12 V\n    limits iec-60364-5-52';
+const hut = (run: string, stock = '', system = held) => `${system}
+${stock}
+battery B1  agm, 12 V, 60 Ah
+fuse F1     5 A, blade, 32 V, breaks 2 kA
+load LAMP   9 W
+
+run W1  ${run} red, 0.1 m, B1:+ to F1:in  # by hand
+run W2  1.5 mm² red, 2 m, F1:out to LAMP:+
+run W3  1.5 mm² black, 2 m, LAMP:- to B1:-
+`;
+
+describe('a size in the other system', () => {
+  it('is the nearest standard one that is not thinner, and its title says what changes', () => {
+    const found = offering(hut('2.5 |mm²'), kind);
+    expect(titles(found)).toEqual([
+      'Write 12 AWG for 2.5 mm²: 3.3 mm² of conductor instead of 2.5 mm²; 33 % less resistance; good for 32.6 A where it lies instead of 27 A',
+    ]);
+    expect(found.chosen('Write')).toBe(hut('12 AWG'));
+    const back = offering(hut('|10 AWG'), kind);
+    expect(back.chosen('Write')).toBe(hut('6 mm²'));
+    expect(titles(back)[0]).toMatch(
+      /^Write 6 mm² for 10 AWG: 6 mm² of conductor instead of 5.3 mm²; \d+ % less resist/u,
+    );
+  });
+
+  it('says when other limits hold then', () => {
+    const all = hut('1.5 mm²', '', 'system "Hut" 12 V').replaceAll('1.5 mm²', '16 AWG');
+    expect(titles(offering(all.replace('run W1  16', 'run W1  |16'), kind))[0]).not.toContain('limits');
+    const one = hut('|1.5 mm²', '', 'system "Hut" 12 V').replace('run W2  1.5 mm²', 'run W2  16 AWG');
+    expect(titles(offering(one, kind))[0]).toContain('; its limits are then those of 33 CFR 183');
+  });
+
+  it('in stock tells who takes it, and that its diameter is another', () => {
+    const found = offering(hut('= thin', 'stock thin  cable 4| mm², od 4.8 mm\n'), kind);
+    expect(titles(found)).toEqual([
+      'Write 10 AWG for 4 mm²: 5.3 mm² of conductor instead of 4 mm²; 32 % less resistance; in W1; correct its od too',
+    ]);
+    expect(found.chosen('Write')).toBe(hut('= thin', 'stock thin  cable 10 AWG, od 4.8 mm\n'));
+  });
+
+  it('is not offered beside the size, for a blank, nor above the largest gauge', () => {
+    for (const run of ['2.5 mm²  |', '? |mm²', '120 |mm²', '2.5 |metres'])
+      expect(titles(offering(hut(run), kind))).toEqual([]);
+  });
+});

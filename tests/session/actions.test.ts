@@ -1,0 +1,83 @@
+/** Code actions over the protocol: offered without their edits to a client that asks for those, and never for another text. */
+import { describe, expect, it } from 'vitest';
+import type { CodeAction, TextEdit } from 'vscode-languageserver/node';
+import { TextDocument } from 'vscode-languageserver-textdocument';
+import { connect, pulling, type TestClient } from './client.ts';
+import { lamp } from './specs.ts';
+
+const lazy = {
+  ...pulling,
+  textDocument: {
+    ...pulling.textDocument,
+    codeAction: { dataSupport: true, resolveSupport: { properties: ['edit'] } },
+  },
+};
+const name = 'file:///van/my%2Dlamp.amps';
+const place = (text: string, word: string) => {
+  const start = TextDocument.create('', '', 0, text).positionAt(text.indexOf(word));
+  return { start, end: start };
+};
+const ask = (client: TestClient, text: string, word: string, only: string[]) =>
+  client.ask<CodeAction[]>('textDocument/codeAction', name, {
+    range: place(text, word),
+    context: { diagnostics: [], only },
+  });
+const resolve = (client: TestClient, action: CodeAction | undefined) =>
+  client.connection.sendRequest<CodeAction>('codeAction/resolve', action);
+const applied = (text: string, action: CodeAction | undefined) =>
+  TextDocument.applyEdits(TextDocument.create(name, '', 1, text), action?.edit?.changes?.[name] as TextEdit[]);
+
+/** Each kind of action with a text that has it, and the words where. */
+const offers: readonly (readonly [string, string, string])[] = [
+  ['refactor.extract.stock', lamp('4 mm²'), 'W2'],
+  ['refactor.rewrite.size', lamp('4 mm²'), '4 mm²'],
+  ['refactor.rewrite.isolator', lamp('4 mm²'), 'W2'],
+  ['refactor.inline.stock', `stock thin  cable 4 mm²\n${lamp('4 mm²').replace('W2  4 mm²', 'W2  = thin')}`, '= thin'],
+  ['source.sort.ampscribe', `load LATE  9 W\n${lamp('4 mm²')}`, 'load'],
+  ['source.fixAll.ampscribe', lamp('2,5 mm²'), 'W2'],
+];
+
+describe('an action', () => {
+  it.each(offers)('%s is the same, asked for with its edit or without', async (kind, text, word) => {
+    const [eager, late] = [await connect(), await connect({ capabilities: lazy })];
+    expect([eager, late].map(({ result }) => result?.capabilities.codeActionProvider)).toMatchObject([
+      { resolveProvider: false },
+      { resolveProvider: true },
+    ]);
+    for (const client of [eager, late]) client.open(name, text);
+    const [whole] = await ask(eager, text, word, [kind]);
+    const [offered] = await ask(late, text, word, [kind]);
+    expect([whole?.kind, offered?.kind, offered?.title]).toEqual([kind, kind, whole?.title]);
+    expect(whole?.data).toBeUndefined();
+    const resolved = offered?.edit === undefined ? await resolve(late, offered) : offered;
+    expect(applied(text, resolved)).toBe(applied(text, whole));
+    expect(applied(text, resolved)).not.toBe(text);
+    expect([...eager.logged, ...late.logged]).toEqual([]);
+  });
+
+  it('offered for a text that has changed is done to the new one, or not at all', async () => {
+    const client = await connect({ capabilities: lazy });
+    const text = lamp('4 mm²');
+    client.open(name, text);
+    const [isolator] = await ask(client, text, 'W2', ['refactor.rewrite.isolator']);
+    expect(isolator).toMatchObject({ title: expect.stringContaining('W2'), data: expect.anything() });
+    expect(isolator?.edit).toBeUndefined();
+    const longer = `${text}# a remark\n`;
+    client.change(name, { text: longer });
+    expect(applied(longer, await resolve(client, isolator))).toContain('# a remark');
+    client.change(name, { text: '# nothing left\n' });
+    await expect(resolve(client, isolator)).rejects.toThrow('The text has changed since: ask for it again.');
+    expect(client.logged).toEqual([]);
+  });
+
+  it('with data that are none of ours comes back as it is', async () => {
+    const client = await connect({ capabilities: lazy });
+    client.open(name, lamp('4 mm²'));
+    for (const data of [undefined, 7, 'x', {}, { spec: name }, { spec: name, span: { start: 'x' } }])
+      expect(await resolve(client, { title: 'Something else', data })).toEqual({ title: 'Something else', data });
+    await expect(
+      resolve(client, { title: 'Gone', data: { spec: 'file:///nowhere.amps', span: { start: 0, end: 0 } } }),
+    ).rejects.toThrow('The text has changed since');
+    expect(client.logged).toEqual([]);
+  });
+});
