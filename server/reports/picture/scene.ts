@@ -97,6 +97,8 @@ export interface PictureCore {
   /** The insulation's colour, then that of its stripe; none when unsaid. */
   readonly colours: readonly string[];
   readonly polarity: Polarity | undefined;
+  /** How heavy its line is: thin below 6 mm², heavy from 25 mm² (or the gauges nearest). */
+  readonly weight: 1 | 2 | 3;
   /** Terminal ids, in the order they are written. */
   readonly from: string;
   readonly to: string;
@@ -180,12 +182,17 @@ export interface DrawnText {
   readonly box: Box;
 }
 
-/** Strokes of a symbol. `ink` takes the theme's line colour, `fine` a thin one, `paper` its ground, `solid` is filled with ink. */
+/** Strokes of a symbol: `ink` is the theme's line colour, `paper` its ground. */
 export type Shape =
   | { readonly is: 'line'; readonly points: readonly Point[]; readonly stroke: Stroke; readonly closed?: true }
   | { readonly is: 'rect'; readonly box: Box; readonly radius?: number; readonly stroke: Stroke; readonly fill: Fill }
-  | { readonly is: 'circle'; readonly at: Point; readonly radius: number; readonly stroke: Stroke; readonly fill: Fill }
-  | { readonly is: 'path'; readonly d: string; readonly stroke: Stroke; readonly fill: Fill };
+  | {
+      readonly is: 'circle';
+      readonly at: Point;
+      readonly radius: number;
+      readonly stroke: Stroke;
+      readonly fill: Fill;
+    };
 export type Stroke = 'ink' | 'fine' | 'heavy' | 'dashed' | 'none';
 export type Fill = 'none' | 'paper' | 'ink';
 
@@ -237,6 +244,7 @@ export interface DrawnCore {
   readonly colourWord: string | undefined;
   readonly colours: readonly string[];
   readonly polarity: Polarity | undefined;
+  readonly weight: 1 | 2 | 3;
   readonly label: { readonly box: Box; readonly lines: readonly DrawnText[] };
   /** `+` and `−` where there is room along it, so that polarity is told without colour. */
   readonly signs: readonly DrawnText[];

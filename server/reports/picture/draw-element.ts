@@ -1,0 +1,101 @@
+/** One element of the drawing as SVG text, so that a view can put in place what changed and leave the rest. */
+import type {
+  DrawnCore,
+  DrawnElement,
+  DrawnGroup,
+  DrawnMark,
+  DrawnPart,
+  DrawnPassage,
+  DrawnText,
+  Look,
+  Point,
+  Shape,
+} from './scene.ts';
+import { escaped, figure } from './xml.ts';
+
+export function drawElement(element: DrawnElement, look: Look): string {
+  switch (element.is) {
+    case 'part':
+      return drawPart(element);
+    case 'core':
+      return drawCore(element, look);
+    case 'passage':
+      return drawPassage(element);
+    default:
+      return drawGroup(element);
+  }
+}
+
+const drawText = ({ role, text, at, anchor }: DrawnText): string =>
+  `<text class="${role}" x="${figure(at.x)}" y="${figure(at.y)}"${anchor === 'start' ? '' : ` text-anchor="${anchor}"`}>${escaped(text)}</text>`;
+
+const path = (points: readonly Point[], closed = false): string =>
+  `${points.map(({ x, y }, i) => `${i === 0 ? 'M' : 'L'}${figure(x)} ${figure(y)}`).join('')}${closed ? 'Z' : ''}`;
+
+const fills = { none: 'open', paper: 'on-paper', ink: 'in-ink' } as const;
+
+function drawShape(shape: Shape): string {
+  const stroke = shape.stroke === 'none' ? '' : `${shape.stroke} `;
+  if (shape.is === 'line')
+    return `<path class="${stroke}${shape.closed ? 'on-paper' : 'open'}" d="${path(shape.points, shape.closed)}"/>`;
+  const look = `class="${stroke}${fills[shape.fill]}"`;
+  if (shape.is === 'circle')
+    return `<circle ${look} cx="${figure(shape.at.x)}" cy="${figure(shape.at.y)}" r="${figure(shape.radius)}"/>`;
+  const { x, y, width, height } = shape.box;
+  return `<rect ${look} x="${figure(x)}" y="${figure(y)}" width="${figure(width)}" height="${figure(height)}"/>`;
+}
+
+const open = (classes: string, id: string, spoken: string): string =>
+  `<g class="${classes}" data-id="${escaped(id)}" role="img" aria-label="${escaped(spoken)}">`;
+
+function drawPart({ id, symbol, shapes, texts, spoken, terminals }: DrawnPart): string {
+  // Unseen, to be hit by a pointer.
+  const ends = terminals.map(
+    ({ id: terminal, point, end }) =>
+      `<path class="terminal-spot" data-id="${escaped(terminal)}" fill="none" d="${path([point, end])}"/>`,
+  );
+  return `${open(`part ${escaped(symbol)}`, id, spoken)}${shapes.map(drawShape).join('')}${texts.map(drawText).join('')}${ends.join('')}</g>`;
+}
+
+function drawGroup({ is, id, box, texts, spoken }: DrawnGroup): string {
+  const { x, y, width, height } = box;
+  return `${open(is, id, spoken)}<rect class="wall" x="${figure(x)}" y="${figure(y)}" width="${figure(width)}" height="${figure(height)}" rx="${is === 'place' ? 10 : 4}"/>${texts.map(drawText).join('')}</g>`;
+}
+
+function drawCore(core: DrawnCore, _look: Look): string {
+  const { id, points, colours, polarity, label, signs, spoken, weight } = core;
+  const d = path(points);
+  const [colour = '', stripe] = colours;
+  const sign = polarity === '+' ? ' positive' : polarity === '-' ? ' negative' : '';
+  return [
+    open(`core w${weight}${sign}`, id, spoken),
+    `<path class="halo" d="${d}"/><path class="edge" d="${d}"/>`,
+    colour === ''
+      ? `<path class="unsaid insulation" d="${d}"/>`
+      : `<path class="insulation" stroke="${colour}" d="${d}"/>`,
+    stripe === undefined ? '' : `<path class="stripe" stroke="${stripe}" d="${d}"/>`,
+    // A negative is a double line, whatever its colour.
+    polarity === '-' ? `<path class="middle" stroke="${middleOf(colour)}" d="${d}"/>` : '',
+    ...signs.map(drawText),
+    ...label.lines.map(drawText),
+    '</g>',
+  ].join('');
+}
+
+/** Light on a dark colour and dark on a light one. */
+function middleOf(colour: string): string {
+  const part = (at: number) => Number.parseInt(colour.slice(at, at + 2), 16) || 0;
+  return 0.3 * part(1) + 0.6 * part(3) + 0.1 * part(5) > 140 ? '#1c1c1c' : '#ffffff';
+}
+
+function drawPassage({ id, point, side, how, text, enclosure }: DrawnPassage): string {
+  const [width, height] = side === 'left' || side === 'right' ? [10, 9] : [9, 10];
+  const words = `${how === 'unstated' ? 'passage' : how}${text === undefined ? '' : ` ${text.text}`} of ${enclosure}`;
+  return `${open('passage', id, words)}<rect x="${figure(point.x - width / 2)}" y="${figure(point.y - height / 2)}" width="${width}" height="${height}"/>${text === undefined ? '' : drawText(text)}</g>`;
+}
+
+/** A disc with a letter, so that severities differ in more than colour. */
+export function drawMark({ id, element, at, severity, slug, message }: DrawnMark): string {
+  const letter = { error: '!', warning: '?', advice: 'i' }[severity];
+  return `<g class="mark" data-id="${escaped(id)}" data-about="${escaped(element)}" data-slug="${escaped(slug)}" role="img" aria-label="${escaped(`${severity}: ${message}`)}"><title>${escaped(message)}</title><circle class="${severity}" cx="${figure(at.x)}" cy="${figure(at.y)}" r="7"/><text text-anchor="middle" x="${figure(at.x)}" y="${figure(at.y + 3.2)}">${letter}</text></g>`;
+}

@@ -1,0 +1,35 @@
+/** The drawing as SVG text: of plain shapes and selectable letters, with no script and nothing from elsewhere. */
+import { drawElement, drawMark } from './draw-element.ts';
+import type { Drawing, DrawnElement, DrawSvg } from './scene.ts';
+import { styleSheet } from './style.ts';
+import { escaped, figure } from './xml.ts';
+
+export { drawElement, drawMark } from './draw-element.ts';
+export { styleSheet } from './style.ts';
+
+/** Ids of the layers, from the lowest; a view puts an element into that of its sort. */
+export const layers: readonly DrawnElement['is'][] = ['place', 'enclosure', 'core', 'passage', 'part'];
+
+export const drawSvg: DrawSvg = (drawing, look) => {
+  const { width, height } = drawing.size;
+  const box = `0 0 ${figure(width)} ${figure(height)}`;
+  const title = drawing.title === '' ? 'Wiring diagram' : `Wiring diagram: ${drawing.title}`;
+  return [
+    `<svg xmlns="http://www.w3.org/2000/svg" class="diagram" viewBox="${box}" width="${figure(width)}" height="${figure(height)}" role="group" aria-label="${escaped(title)}">`,
+    `<title>${escaped(title)}</title>`,
+    ...(look.withoutStyle === true ? [] : [`<style>${styleSheet(look)}</style>`]),
+    `<rect class="sheet" width="${figure(width)}" height="${figure(height)}"/>`,
+    ...layers.map(
+      (layer) =>
+        `<g data-layer="${layer}">\n${elementsOf(drawing, layer)
+          .map((element) => drawElement(element, look))
+          .join('\n')}\n</g>`,
+    ),
+    `<g data-layer="mark">\n${look.marks === false ? '' : drawing.marks.map((mark) => drawMark(mark)).join('\n')}\n</g>`,
+    '</svg>\n',
+  ].join('\n');
+};
+
+function elementsOf({ elements }: Drawing, layer: DrawnElement['is']): DrawnElement[] {
+  return [...elements.values()].filter(({ is }) => is === layer);
+}

@@ -1,0 +1,181 @@
+/** What lies in a conductor, a row a pole: fuses, breakers, isolators, switches, shunts, diodes, selectors. */
+import { leadStep, lineStep, snapUp, wideStep } from '../measures.ts';
+import { type Pen, widthOf, type Xy } from '../pen.ts';
+import type { SymbolInput, SymbolMaker, SymbolPlan, Wing } from '../plan.ts';
+import type { PictureContact, PicturePart } from '../scene.ts';
+import { fixedPlan, headerHeight, headerWidth, type Lead, leadRoom, opposite, wantedWing } from './frame.ts';
+
+/** Half of what a pole's sign takes, from its middle. */
+const half = 16;
+
+/** Draws a pole from its incoming side at −16 to its outgoing side at 16, on the level 0. */
+type PoleSign = (pen: Pen, at: (x: number, y: number) => Xy, contact: PictureContact) => void;
+
+interface Row {
+  readonly contact: PictureContact;
+  /** Where its incoming terminal is. */
+  readonly wing: Wing;
+  readonly y: number;
+}
+
+/** Every contact a row with a terminal at either end. */
+function inRows(sign: PoleSign, linked: boolean): SymbolMaker {
+  return (input) => {
+    const { part, ends } = input;
+    const top = headerHeight(part);
+    const count = (name: string) => (ends.get(name) ?? []).length;
+    const step = part.contacts.length > 1 ? wideStep : leadStep;
+    let y = top;
+    const rows = part.contacts.map((contact): Row => {
+      const room = Math.max(...[contact.from, contact.to].map((name) => leadRoom(count(name), step)));
+      y += room;
+      return { contact, wing: incomingWing(input, contact), y: y - room / 2 };
+    });
+    const seen = new Set<string>();
+    const leads = rows.flatMap(({ contact: { from, to }, wing, y: level }) =>
+      (
+        [
+          [from, wing],
+          [to, opposite(wing)],
+        ] as const
+      ).flatMap(([name, side]): Lead[] => {
+        if (seen.has(name)) return [];
+        seen.add(name);
+        return [{ name, wing: side, y: level, ends: ends.get(name) ?? [] }];
+      }),
+    );
+    return withLeads(input, rows, leads, y, sign, linked);
+  };
+}
+
+/** Incoming terminals are left unless what they lead to stands there. */
+function incomingWing({ ends }: SymbolInput, { from, to }: PictureContact): Wing {
+  const [one, other] = [ends.get(from), ends.get(to)];
+  if ((one ?? []).length === 0) return opposite(wantedWing(other, 'right'));
+  const wing = wantedWing(one, 'left');
+  if ((other ?? []).length === 0 || wing !== wantedWing(other, opposite(wing))) return wing;
+  return 'left';
+}
+
+function withLeads(
+  input: SymbolInput,
+  rows: readonly Row[],
+  leads: readonly Lead[],
+  bottom: number,
+  sign: PoleSign,
+  linked: boolean,
+): SymbolPlan {
+  const { part } = input;
+  const lead = Math.max(12, ...part.terminals.map(({ name }) => widthOf('terminal', name) + 5));
+  const width = snapUp(Math.max(headerWidth(part) + 4, 2 * (half + lead)));
+  const middle = width / 2;
+  return fixedPlan(input, width, bottom, leads, (pen) => {
+    const levels = new Map(leads.map((one) => [one.name, one]));
+    for (const { contact, wing, y } of rows) {
+      const way = wing === 'left' ? 1 : -1;
+      sign(pen, (x, dy) => [middle + way * x, y + dy], contact);
+      for (const [name, end] of [
+        [contact.from, -1],
+        [contact.to, 1],
+      ] as const) {
+        const from = levels.get(name);
+        if (from === undefined) continue;
+        const outer = from.wing === 'left' ? 5 : width - 5;
+        pen.line([
+          [outer, from.y],
+          [middle + way * end * (half + 4), from.y],
+          [middle + way * end * (half + 4), y],
+          [middle + way * end * half, y],
+        ]);
+      }
+    }
+    const first = rows[0];
+    const last = rows.at(-1);
+    // One hand moves all poles.
+    if (linked && first !== undefined && last !== undefined && first !== last)
+      pen.line(
+        [
+          [middle, first.y - 5],
+          [middle, last.y - 5],
+        ],
+        'dashed',
+      );
+    for (const { name, wing, y } of leads) {
+      const [x, anchor] = wing === 'left' ? ([6, 'start'] as const) : ([width - 6, 'end'] as const);
+      pen.text('terminal', name, x, y - 4, anchor);
+    }
+  });
+}
+
+const straight = (pen: Pen, at: (x: number, y: number) => Xy, from: number, to: number) =>
+  pen.line([at(from, 0), at(to, 0)]);
+
+/** A blade that stands open, hinged at the outgoing side. */
+function blade(pen: Pen, at: (x: number, y: number) => Xy): void {
+  straight(pen, at, -half, -9);
+  straight(pen, at, 9, half);
+  pen.line([at(9, 0), at(-9, -10)]);
+}
+
+const fuseSign: PoleSign = (pen, at) => {
+  const [x, y] = at(0, 0);
+  pen.rect(x - 13, y - 5, 26, 10);
+  straight(pen, at, -half, half);
+};
+
+/** IEC 60617: a cross at the fixed contact tells a breaker. */
+const breakerSign: PoleSign = (pen, at) => {
+  blade(pen, at);
+  pen.line([at(-12, -3), at(-6, 3)]);
+  pen.line([at(-12, 3), at(-6, -3)]);
+};
+
+/** IEC 60617: a bar across the fixed contact tells that it isolates, the ring above the blade that it switches loads. */
+const isolatorSign: PoleSign = (pen, at) => {
+  blade(pen, at);
+  pen.line([at(-9, -4), at(-9, 4)]);
+  const [x, y] = at(-6, 0);
+  pen.circle(x, y, 2, 'fine', 'paper');
+};
+
+const switchSign: PoleSign = (pen, at) => {
+  blade(pen, at);
+  for (const x of [-9, 9]) pen.dot(...at(x, 0));
+};
+
+const shuntSign: PoleSign = (pen, at) => {
+  const [x, y] = at(0, 0);
+  straight(pen, at, -half, half);
+  pen.rect(x - 11, y - 5, 22, 10, 'ink', 'paper');
+  for (const side of [-7, 7]) pen.line([at(side, 5), at(side, 9)], 'fine');
+};
+
+const diodeSign: PoleSign = (pen, at) => {
+  straight(pen, at, -half, half);
+  pen.outline([at(-7, -7), at(-7, 7), at(7, 0)]);
+  pen.line([at(7, -7), at(7, 7)]);
+};
+
+/** One common terminal and two ways to it. */
+const commonSign: PoleSign = (pen, at) => {
+  straight(pen, at, -half, -8);
+  pen.dot(...at(-8, 0));
+  straight(pen, at, 12, half);
+};
+
+const selector: SymbolMaker = (input) => withTurn(inRows(commonSign, false)(input), input.part);
+
+/** The turning arm lies between the ways. */
+function withTurn(plan: SymbolPlan, { ratings }: PicturePart): SymbolPlan {
+  return { ...plan, height: plan.height + (ratings.length === 0 ? lineStep('terminal') : 0) };
+}
+
+export const poleSymbols: Readonly<Record<string, SymbolMaker>> = {
+  fuse: inRows(fuseSign, false),
+  breaker: inRows(breakerSign, true),
+  isolator: inRows(isolatorSign, true),
+  switch: inRows(switchSign, true),
+  shunt: inRows(shuntSign, false),
+  diode: inRows(diodeSign, false),
+  selector,
+};

@@ -1,0 +1,97 @@
+/** A drawing laid out whole: the engine's answer read back as parts, cores and boxes. */
+import { directionsOf } from './directions.ts';
+import { drawnCore, drawnGroup, drawnPart } from './elements.ts';
+import { engineGraph } from './engine-graph.ts';
+import { passagesOf } from './passages.ts';
+import { beside, type Piece, piecesOfGraph } from './pieces.ts';
+import type { SymbolPlan } from './plan.ts';
+import { plansOf } from './plans.ts';
+import type {
+  Box,
+  Drawing,
+  DrawnCore,
+  DrawnElement,
+  DrawnGroup,
+  DrawnPart,
+  EngineNode,
+  LayoutEngine,
+  PictureGraph,
+  Point,
+} from './scene.ts';
+
+export interface Laid {
+  readonly elements: DrawnElement[];
+  readonly size: Drawing['size'];
+}
+
+const margin = 40;
+const gap = 40;
+
+export async function layOutWhole(graph: PictureGraph, engine: LayoutEngine): Promise<Laid> {
+  const directions = directionsOf(graph);
+  const plans = plansOf(graph, directions);
+  const pieces = piecesOfGraph(graph);
+  const answers: EngineNode[] = [];
+  for (const piece of pieces) answers.push(await engine.layout(engineGraph({ graph: piece, plans, directions })));
+  const sizes = answers.map(({ width = 0, height = 0 }) => ({ width, height }));
+  const { at, size } = beside(sizes, margin, gap);
+  const elements = pieces.flatMap((piece, i) => {
+    const answer = answers[i];
+    return answer === undefined ? [] : readBack(piece, plans, answer, at[i] ?? { x: 0, y: 0 });
+  });
+  return { elements, size };
+}
+
+function readBack(
+  piece: Piece,
+  plans: ReadonlyMap<string, SymbolPlan>,
+  answer: EngineNode,
+  by: Point,
+): (DrawnGroup | DrawnPart | DrawnCore | DrawnElement)[] {
+  const nodes = new Map<string, EngineNode>();
+  const collect = (node: EngineNode) => {
+    for (const child of node.children ?? []) {
+      nodes.set(child.id, child);
+      collect(child);
+    }
+  };
+  collect(answer);
+  const moved = ({ x, y }: Point): Point => ({ x: Math.round(x + by.x), y: Math.round(y + by.y) });
+  const boxOf = ({ x = 0, y = 0, width = 0, height = 0 }: EngineNode): Box => ({ ...moved({ x, y }), width, height });
+  const groups = piece.groups.flatMap((group) => {
+    const node = nodes.get(group.id);
+    return node === undefined ? [] : [drawnGroup(group, boxOf(node))];
+  });
+  const parts = piece.parts.flatMap((part) => {
+    const node = nodes.get(`part:${part.name}`);
+    const plan = plans.get(part.name);
+    if (node === undefined || plan === undefined) return [];
+    const whole = wholeBox(plan, boxOf(node));
+    const at = new Map((node.ports ?? []).map(({ id, y = 0 }) => [id, moved({ x: 0, y }).y - whole.y]));
+    return [drawnPart(part, plan, whole, at)];
+  });
+  const byName = new Map(parts.map((part) => [part.name, part]));
+  const edges = new Map((answer.edges ?? []).map((edge) => [edge.id, edge]));
+  const cores = piece.cores.flatMap((core) => {
+    const edge = edges.get(core.id);
+    const section = edge?.sections?.[0];
+    if (edge === undefined || section === undefined) return [];
+    const along = [section.startPoint, ...(section.bendPoints ?? []), section.endPoint].map(moved);
+    if (edge.sources[0] !== `${core.id}#from`) along.reverse();
+    const [label] = edge.labels ?? [];
+    return [drawnCore(core, along, moved({ x: label?.x ?? 0, y: label?.y ?? 0 }), byName)];
+  });
+  const passages = cores.flatMap((core) => passagesOf(core, piece, groups));
+  return [...groups, ...cores, ...passages, ...parts];
+}
+
+/** The engine lays out a bar alone; its words stand above it. */
+function wholeBox({ ports, width, head }: SymbolPlan, box: Box): Box {
+  if (!ports.some(({ y }) => y === undefined)) return box;
+  return {
+    x: box.x + (box.width - width) / 2,
+    y: box.y - head,
+    width,
+    height: box.height + head,
+  };
+}
