@@ -19,7 +19,11 @@ export const languageId = 'ampscribe';
 export type MakeClient = (id: string, name: string, options: LanguageClientOptions) => BaseLanguageClient;
 
 export async function start(context: ExtensionContext, make: MakeClient): Promise<BaseLanguageClient> {
-  const serverOptions: ServerOptions = { pages: `${pagesScheme}:/`, commands: [showFindingsCommand] };
+  const serverOptions: ServerOptions = {
+    pages: `${pagesScheme}:/`,
+    pictures: true,
+    commands: [showFindingsCommand],
+  };
   const client = make('ampscribe', 'Ampscribe', {
     documentSelector: [{ language: languageId }],
     initializationOptions: serverOptions,

@@ -25,14 +25,20 @@ interface Told {
   readonly span: Span;
 }
 
-export function hover(analysis: Analysis, offset: number, options: { readonly markdown: boolean }): Hover | null {
+export interface HoverOptions {
+  readonly markdown: boolean;
+  /** The client shows pictures in Markdown. */
+  readonly pictures?: boolean;
+}
+
+export function hover(analysis: Analysis, offset: number, options: HoverOptions): Hover | null {
   const here = at(analysis, offset);
   if (here === undefined) return null;
   const told = tell(analysis, here);
   if (told === undefined || told.blocks.length === 0) return null;
   const { offset: start } = here.statement;
   return {
-    contents: render(told.blocks, options.markdown),
+    contents: render(told.blocks, options.markdown, options.pictures),
     range: rangeOf(analysis.lines, { start: start + told.span.start, end: start + told.span.end }),
   };
 }

@@ -8,12 +8,20 @@ export type Inline = string | { readonly bold: string } | { readonly code: strin
 
 export type Line = Inline | readonly Inline[];
 
+/** SVG, and its words for those who cannot see it. */
+export interface Picture {
+  readonly svg: string;
+  readonly words: string;
+}
+
 export type Block =
   | { readonly is: 'line'; readonly line: Line }
   | { readonly is: 'list'; readonly lines: readonly Line[] }
   | { readonly is: 'table'; readonly head: readonly string[]; readonly rows: readonly (readonly string[])[] }
   | { readonly is: 'spec'; readonly text: string }
   | { readonly is: 'rule' }
+  /** A drawing, made for clients that show one alone; undefined where it would be too much. */
+  | { readonly is: 'picture'; readonly draw: () => Picture | undefined }
   /** Text that is Markdown already: a finding's page. */
   | { readonly is: 'markdown'; readonly text: string };
 
@@ -46,6 +54,15 @@ function markdownLine(line: Line): string {
     .join('');
 }
 
+function picture(drawn: Picture | undefined): string {
+  if (drawn === undefined) return '';
+  return `![${escapeMarkdown(drawn.words)}](data:image/svg+xml;base64,${base64(drawn.svg)})`;
+}
+
+function base64(text: string): string {
+  return btoa(Array.from(new TextEncoder().encode(text), (byte) => String.fromCharCode(byte)).join(''));
+}
+
 function plainLine(line: Line): string {
   return pieces(line)
     .map((piece) => (typeof piece === 'string' ? piece : Object.values(piece).join('')))
@@ -72,6 +89,8 @@ function markdownBlock(block: Block): string {
     }
     case 'spec':
       return `\`\`\`ampscribe\n${block.text.replaceAll('```', '` ` `')}\n\`\`\``;
+    case 'picture':
+      return picture(block.draw());
     case 'rule':
       return '---';
     case 'markdown':
@@ -99,6 +118,8 @@ function plainBlock(block: Block): string {
     }
     case 'spec':
       return block.text;
+    case 'picture':
+      return '';
     case 'rule':
       return '—';
     case 'markdown':
@@ -106,7 +127,9 @@ function plainBlock(block: Block): string {
   }
 }
 
-export function render(blocks: readonly Block[], markdown: boolean): MarkupContent {
-  const value = blocks.map(markdown ? markdownBlock : plainBlock).join('\n\n');
-  return { kind: markdown ? MarkupKind.Markdown : MarkupKind.PlainText, value };
+/** Pictures are left out where the client shows none: what they tell stands in words beside them. */
+export function render(blocks: readonly Block[], markdown: boolean, pictures = false): MarkupContent {
+  const shown = pictures ? blocks : blocks.filter(({ is }) => is !== 'picture');
+  const written = shown.map(markdown ? markdownBlock : plainBlock).filter((text) => text !== '');
+  return { kind: markdown ? MarkupKind.Markdown : MarkupKind.PlainText, value: written.join('\n\n') };
 }

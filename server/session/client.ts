@@ -1,5 +1,6 @@
 /** What the client said it can do, read once from its capabilities. */
 import type { ClientCapabilities } from 'vscode-languageserver';
+import type { ServerOptions } from './protocol.ts';
 
 export interface Client {
   /** Pulls diagnostics itself: then nothing is ever pushed. */
@@ -18,6 +19,8 @@ export interface Client {
   /** Answers which folders are open. */
   readonly answersFolders: boolean;
   readonly markdown: boolean;
+  /** Shows pictures that stand in the Markdown of a hover itself; said when it starts the server, as no capability tells. */
+  readonly pictures: boolean;
   readonly completionMarkdown: boolean;
   readonly signatureMarkdown: boolean;
   readonly snippets: boolean;
@@ -31,7 +34,7 @@ export interface Client {
   readonly preparesRename: boolean;
 }
 
-export function readCapabilities(capabilities: ClientCapabilities): Client {
+export function readCapabilities(capabilities: ClientCapabilities, options?: ServerOptions | null): Client {
   const { textDocument, workspace } = capabilities;
   const published = textDocument?.publishDiagnostics;
   const pulled = textDocument?.diagnostic;
@@ -48,6 +51,7 @@ export function readCapabilities(capabilities: ClientCapabilities): Client {
     tellsSettings: workspace?.didChangeConfiguration?.dynamicRegistration === true,
     answersFolders: workspace?.workspaceFolders === true,
     markdown: textDocument?.hover?.contentFormat?.includes('markdown') === true,
+    pictures: options?.pictures === true,
     completionMarkdown: item?.documentationFormat?.includes('markdown') === true,
     signatureMarkdown:
       textDocument?.signatureHelp?.signatureInformation?.documentationFormat?.includes('markdown') === true,

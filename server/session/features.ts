@@ -98,7 +98,8 @@ export function registerFeatures(connection: Connection, workspace: Workspace, u
       const here = await placed(workspace, params);
       if (here === undefined) return null;
       const { analysis, offset } = here;
-      return using.hover(analysis, offset, { markdown: workspace.client().markdown });
+      const { markdown, pictures } = workspace.client();
+      return using.hover(analysis, offset, { markdown, pictures: markdown && pictures });
     }),
   );
 

@@ -25,6 +25,8 @@ export interface ServerOptions {
   readonly pages?: string;
   /** Its settings, for a client that cannot be asked for them: `severity` and `severityByFile`. */
   readonly settings?: unknown;
+  /** It shows pictures of `data:` addresses in the Markdown of a hover. */
+  readonly pictures?: boolean;
   /** Commands that it has and the server may offer. */
   readonly commands?: readonly string[];
 }

@@ -104,9 +104,9 @@ export function startServer(
   const pushes = new Pushes(connection, host);
 
   connection.onInitialize((params): InitializeResult => {
-    client = readCapabilities(params.capabilities);
-    folders = params.workspaceFolders?.map(({ uri }) => uri) ?? (params.rootUri === null ? [] : [params.rootUri]);
     const options = params.initializationOptions as ServerOptions | null | undefined;
+    client = readCapabilities(params.capabilities, options);
+    folders = params.workspaceFolders?.map(({ uri }) => uri) ?? (params.rootUri === null ? [] : [params.rootUri]);
     pages = typeof options?.pages === 'string' ? options.pages : undefined;
     commands = Array.isArray(options?.commands) ? options.commands.filter((one) => typeof one === 'string') : [];
     settings.hand(options?.settings);

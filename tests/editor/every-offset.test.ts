@@ -24,7 +24,7 @@ function atPlace(analysis: Analysis, offset: number): Record<string, unknown> {
   // Edits that are worked out when an action is chosen have tests of their own.
   const diagnosing = { pageUri, relatedInformation: true, tags: true, resolves: true };
   return {
-    hover: features.hover(analysis, offset, { markdown: true }),
+    hover: features.hover(analysis, offset, { markdown: true, pictures: true }),
     completion: features.completion(analysis, offset, { snippets: true, markdown: true }),
     codeActions: features.codeActions(analysis, { start: offset, end: offset }, diagnosing),
     definition: features.definition(analysis, offset, disk.resolve),

@@ -5,6 +5,7 @@ import { amps, dropVolts, listed, percent, volts } from '../../reports/figures.t
 import { type Block, line } from '../markup.ts';
 import { accepted, heading, said } from './about.ts';
 import { enduranceHover } from './battery.ts';
+import { cardPicture } from './card.ts';
 import { caseTable, troubles } from './cases.ts';
 import { chosenFor } from './chosen.ts';
 import { deviceHover } from './devices.ts';
@@ -20,6 +21,7 @@ export function partHover(analysis: Analysis, part: Part): Block[] {
     ...heading(part, part.kind.word === part.kind.title ? part.kind.word : `${part.kind.word} (${part.kind.title})`),
     ...said(part.facts),
     ...chosenFor(analysis, part.name),
+    ...cardPicture(analysis, part),
     ...inside(analysis, part),
     ...(electric ? [...caseTable(analysis.answers, part), ...troubles(analysis.answers)] : []),
     ...accepted(analysis, part.name),
