@@ -197,6 +197,7 @@ function noAnswers(model: Model, network: Network): Answers {
       parts: new Map(),
     }),
     tailOf: () => undefined,
+    waysTo: () => [],
     miswirings: { shorts: [], voltages: [], reversed: [], stranded: [], isUpset: () => false },
     chosen: [],
     systemVolts: system.nominalVolts ?? 12,

@@ -12,6 +12,7 @@ import type { CircuitVolts } from './circuit-volts.ts';
 import type { FaultAnswers } from './fault-answers.ts';
 import type { JoinedVoltages } from './joined-voltages.ts';
 import type { StringAnswers } from './strings.ts';
+import type { SupplyWay } from './supply-ways.ts';
 import type { Tail } from './tails.ts';
 
 export interface CoreInCase {
@@ -334,6 +335,11 @@ export interface Answers {
   inCase(one: Case): CaseAnswer;
   /** The device that a core leads to or comes from without a branch, if there is one. */
   tailOf(core: Core): Tail | undefined;
+  /**
+   * The way of a load in a case, from what feeds it and back, then those of the chargers and converters on it. None for what
+   * draws nothing, for what nothing feeds there, and while the case has no answer.
+   */
+  waysTo(load: Part, caseName: string): readonly SupplyWay[];
   readonly miswirings: Miswirings;
   readonly chosen: readonly ChosenValue[];
   /** Nominal voltage of the whole, for limits that depend on it. */

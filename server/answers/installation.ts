@@ -119,7 +119,7 @@ function positive(volts: number | undefined): volts is number {
 }
 
 /** Resistance of an edge for telling near from far; a size that is not known yet counts as 2.5 mm². */
-function nearness(edge: Edge): number {
+export function nearness(edge: Edge): number {
   if (edge.is === 'core')
     return coreOhmsAt20(edge.core.run, edge.core.run.size ?? { system: 'mm2', areaMm2: 2.5, written: '' }) ?? 0;
   return edge.is === 'bar' ? 0 : edge.ohms;

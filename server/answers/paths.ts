@@ -8,8 +8,17 @@ export interface Paths {
   cost(terminal: Terminal): number | undefined;
   /** Edges of that way, from the start on; ways inside parts are left out. */
   edges(terminal: Terminal): readonly Edge[];
+  /** The same step by step, ways inside parts included. */
+  steps(terminal: Terminal): readonly PathStep[];
   /** Every terminal that was reached. */
   readonly reached: readonly Terminal[];
+}
+
+export interface PathStep {
+  readonly from: Terminal;
+  readonly to: Terminal;
+  /** Undefined for a way inside a part. */
+  readonly edge: Edge | undefined;
 }
 
 interface Step {
@@ -69,6 +78,12 @@ export function pathsFrom(
       const edges: Edge[] = [];
       for (let at = best.get(id); at !== undefined; at = at.back) if (at.via !== undefined) edges.push(at.via);
       return edges.reverse();
+    },
+    steps({ id }) {
+      const steps: PathStep[] = [];
+      for (let at = best.get(id); at?.back !== undefined; at = at.back)
+        steps.push({ from: at.back.terminal, to: at.terminal, edge: at.via });
+      return steps.reverse();
     },
     reached: done.map(({ terminal }) => terminal),
   };

@@ -35,6 +35,7 @@ import { Protections } from './protection.ts';
 import { Conductors, type RunElectrics } from './run-electrics.ts';
 import { Served } from './served.ts';
 import { type StringAnswers, stringAnswers } from './strings.ts';
+import { supplyWays } from './supply-ways.ts';
 import { tailsOf } from './tails.ts';
 import { unfusedLengths } from './unfused-lengths.ts';
 import { unfusedStretches } from './unfused-stretches.ts';
@@ -147,6 +148,10 @@ export function* workOutInSteps(model: Model, network: Network, before: SolvedBe
     ),
     inCase: (one) => caseAnswer(installation, electrics, actualPoint(electrics, one)),
     tailOf: tailsOf(installation, (way) => ratings.get(way)),
+    waysTo: (load, caseName) => {
+      const point = points.find(({ stated: { name } }) => name === caseName);
+      return point === undefined ? [] : supplyWays(installation, load, point);
+    },
     miswirings: miswirings(installation),
     chosen: [
       ...chooseRatings({

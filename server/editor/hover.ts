@@ -16,7 +16,7 @@ import { coreLine, runHover } from './hover/run.ts';
 import { linkLines } from './hover/switching.ts';
 import { terminalHover } from './hover/terminal.ts';
 import { clauseHover, colourHover, quantityHover, statementHover } from './hover/words.ts';
-import { type Block, bold, line, list, render } from './markup.ts';
+import { type Block, bold, line, list, quiet, render } from './markup.ts';
 import { rangeOf } from './ranges.ts';
 
 interface Told {
@@ -87,10 +87,15 @@ function declared(analysis: Analysis, here: At, name: string): readonly Block[] 
 
 function caseNamed(analysis: Analysis, name: string): readonly Block[] {
   const stated = analysis.model.cases.find((one) => one.name === name && !one.implied);
-  return stated === undefined ? [] : caseHover(analysis, stated);
+  return stated === undefined ? [] : [...caseHover(analysis, stated), ...unfinished(analysis)];
 }
 
 function named(analysis: Analysis, name: string): readonly Block[] {
+  const blocks = thingNamed(analysis, name);
+  return blocks.length === 0 ? [] : [...blocks, ...unfinished(analysis)];
+}
+
+function thingNamed(analysis: Analysis, name: string): readonly Block[] {
   const { parts, runs, locations, stocks } = analysis.model;
   const part = parts.get(name);
   if (part !== undefined) return partHover(analysis, part);
@@ -115,6 +120,11 @@ function wordHover(analysis: Analysis, here: At, word: string): readonly Block[]
   return [];
 }
 
+/** Said in place of figures that are not there yet. */
+function unfinished({ isWorkedOut }: Analysis): Block[] {
+  return isWorkedOut ? [] : [line(quiet('The figures are still being worked out: look again in a moment.'))];
+}
+
 /** The core that a colour stands for. */
 function coreOf(analysis: Analysis, { statement, value }: At): readonly Block[] {
   const run = analysis.model.runs.get(statement.node.names[0]?.value ?? '');
@@ -130,12 +140,12 @@ function endHover(analysis: Analysis, { atom, relative }: At): Told | undefined 
   const part = analysis.model.parts.get(atom.part);
   if (part === undefined) return undefined;
   // The colon belongs to the terminal: there the pointer has left the part's name.
-  if (relative < atom.partSpan.end) return { blocks: partHover(analysis, part), span: atom.partSpan };
+  if (relative < atom.partSpan.end) return { blocks: named(analysis, part.name), span: atom.partSpan };
   const terminal = analysis.model.terminals.get(`${atom.part}:${atom.terminal}`);
   if (terminal === undefined) return undefined;
   const figures = analysis.answers.contacts.get(part.name)?.find(({ pole }) => wayOf(part, atom.terminal) === pole);
   const device = part.kind.word === 'fusebox' && figures !== undefined ? wayHover(analysis, part, figures) : [];
-  return { blocks: [...terminalHover(analysis, terminal), ...device], span: atom.span };
+  return { blocks: [...terminalHover(analysis, terminal), ...device, ...unfinished(analysis)], span: atom.span };
 }
 
 /** The way of a fusebox that a terminal is the outgoing side of. */
@@ -163,6 +173,7 @@ function blank(analysis: Analysis, { atom, clause, statement }: At): readonly Bl
   const open =
     atom?.kind === 'blank' || (atom?.kind === 'quantity' && atom.value === undefined && atom.text.startsWith('?'));
   if (!open || clause === undefined) return [];
+  if (!analysis.isWorkedOut) return unfinished(analysis);
   const blocks = statement.node.names.flatMap(({ value }) => chosenFor(analysis, value, clause.spec.id));
   return blocks.length > 0 ? blocks : [line('Left open. Nothing here decides it yet.')];
 }

@@ -14,9 +14,9 @@ export interface ReadSpec {
 }
 
 /** More than anyone reads; a client asks again with more letters. */
-const most = 500;
+export const mostSymbols = 500;
 
-export function workspaceSymbols(specs: readonly ReadSpec[], query: string): SymbolInformation[] {
+export function workspaceSymbols(specs: readonly ReadSpec[], query: string, most = mostSymbols): SymbolInformation[] {
   const wanted = query.toLowerCase().replaceAll(/\s+/gu, '');
   const found: SymbolInformation[] = [];
   for (const { uri, lines, tree } of specs)

@@ -3,6 +3,7 @@ import { LineIndex } from '../../grammar/lines.ts';
 import {
   type Analysis,
   AnalysisCache,
+  analyse,
   type FileSource,
   readStatements,
   type SeveritySettings,
@@ -12,10 +13,11 @@ import {
 import type { ReadSpec } from '../editor/workspace-symbols.ts';
 import { readFiles } from '../model/files.ts';
 import type { Files } from './files.ts';
-import { breathe } from './guard.ts';
+import { pause } from './guard.ts';
 import { resolveUse } from './uris.ts';
+import { type AnalysisSteps, Working } from './working.ts';
 
-export type Analyse = (uri: string, source: FileSource, cache: AnalysisCache) => Analysis;
+export type Analyse = (uri: string, source: FileSource, cache: AnalysisCache) => AnalysisSteps;
 
 export interface Kept {
   readonly analysis: Analysis;
@@ -42,12 +44,11 @@ const mostRounds = 64;
 
 export class Analyses {
   private readonly kept = new Map<string, Kept>();
-  private readonly running = new Map<string, Promise<Kept>>();
+  private readonly running = new Map<string, Working<Kept>>();
+  private readonly milliseconds = new Map<string, number>();
   /** One for all: a file that several specs use is parsed once. */
   private readonly cache = new AnalysisCache();
   private made = 0;
-  /** How long the last one took, in milliseconds. */
-  lastMilliseconds = 0;
 
   constructor(
     private readonly files: Files,
@@ -64,17 +65,39 @@ export class Analyses {
 
   async current(uri: string): Promise<Kept> {
     for (;;) {
-      const kept = this.kept.get(uri);
-      if (kept !== undefined && this.holds(uri, kept)) return kept;
-      let task = this.running.get(uri);
-      if (task === undefined) {
-        task = this.workOut(uri).finally(() => this.running.delete(uri));
-        this.running.set(uri, task);
-      }
-      // An edit may have come in the meantime: then the loop works it out anew, for the newest text.
-      const made = await task;
-      if (this.holds(uri, made)) return made;
+      const made = await this.currentUnlessEdited(uri);
+      // After an edit the loop works it out anew, for the newest text.
+      if (made !== undefined) return made;
     }
+  }
+
+  /** The same, and undefined when an edit comes before all is worked out. */
+  async currentUnlessEdited(uri: string): Promise<Kept | undefined> {
+    const made = this.keptNow(uri) ?? (await this.working(uri).whole);
+    return made !== undefined && this.holds(uri, made) ? made : undefined;
+  }
+
+  /** The same as soon as the names are known, for what needs no electrics. */
+  async named(uri: string): Promise<Analysis> {
+    for (;;) {
+      const kept = this.keptNow(uri);
+      if (kept !== undefined) return kept.analysis;
+      const working = this.working(uri);
+      const known = await working.named;
+      if (known !== undefined && working.isNewest()) return known;
+    }
+  }
+
+  /** The whole analysis if it comes within so many milliseconds after the names, else as much as is known by then. */
+  async soonest(uri: string, patience: number): Promise<Analysis> {
+    const named = await this.named(uri);
+    if (named.isWorkedOut) return named;
+    return Promise.race([this.of(uri), pause(patience).then(() => this.named(uri))]);
+  }
+
+  /** How long the last working out of a file took, in milliseconds; 0 where there was none. */
+  cost(uri: string): number {
+    return this.milliseconds.get(uri) ?? 0;
   }
 
   /** A file as its text is now, read and not worked out; undefined where there is none. */
@@ -91,7 +114,7 @@ export class Analyses {
     return (text) => {
       const source = this.source(new Map(), undefined);
       const other: FileSource = { ...source, read: (file) => (file === uri ? { text } : source.read(file)) };
-      return withSettings(this.analyse(uri, other, new AnalysisCache()), settings);
+      return withSettings(analyse(uri, other), settings);
     };
   }
 
@@ -103,13 +126,14 @@ export class Analyses {
   forget(uri: string): void {
     const gone = this.kept.get(uri);
     this.kept.delete(uri);
+    this.milliseconds.delete(uri);
     for (const file of gone?.read.keys() ?? []) {
       this.recheck(file);
       if (!this.kept.has(file) && !this.isUsed(file)) this.cache.forget(file);
     }
   }
 
-  private holds(uri: string, { read, settings, used }: Kept): boolean {
+  private holds(uri: string, { read, settings, used }: Pick<Kept, 'read' | 'settings' | 'used'>): boolean {
     if (settings !== this.settings.revision) return false;
     for (const [file, revision] of read) if (this.files.revision(file) !== revision) return false;
     return used === this.isUsed(uri);
@@ -125,25 +149,55 @@ export class Analyses {
     if (kept !== undefined && kept.used !== this.isUsed(uri)) this.usersChanged(uri);
   }
 
-  private async workOut(uri: string): Promise<Kept> {
-    // Whatever waits in the queue, a newer edit above all, is let in before the work begins.
-    await breathe();
+  private keptNow(uri: string): Kept | undefined {
+    const kept = this.kept.get(uri);
+    return kept !== undefined && this.holds(uri, kept) ? kept : undefined;
+  }
+
+  /** The working out of the newest text: one that goes on already, or a new one in place of one that is overtaken. */
+  private working(uri: string): Working<Kept> {
+    const running = this.running.get(uri);
+    if (running?.isNewest() === true) return running;
+    const started = this.start(uri);
+    this.running.set(uri, started);
+    const ended = () => {
+      if (this.running.get(uri) === started) this.running.delete(uri);
+    };
+    started.whole.then(ended, ended);
+    return started;
+  }
+
+  private start(uri: string): Working<Kept> {
     const { revision } = this.settings;
-    const settings = await this.settings.of(uri);
-    await this.loadUsed(uri);
-    const read = new Map<string, number>();
-    const used = this.isUsed(uri);
-    const began = performance.now();
-    const analysis = withSettings(this.analyse(uri, this.source(read, undefined), this.cache), settings);
-    this.lastMilliseconds = performance.now() - began;
-    this.made += 1;
-    const kept = { analysis, read, settings: revision, used, id: String(this.made) };
-    // What was closed while it was worked out, or was never open, is answered and not kept.
-    if (!this.files.isOpen(uri)) return kept;
+    const read = new Map([[uri, this.files.revision(uri)]]);
+    let severities = usualSeverities;
+    let used = this.isUsed(uri);
+    const working = new Working<Kept>(
+      async () => {
+        severities = await this.settings.of(uri);
+        await this.loadUsed(uri);
+        used = this.isUsed(uri);
+        return this.analyse(uri, this.source(read, undefined), this.cache);
+      },
+      () => this.holds(uri, { read, settings: revision, used }),
+      (analysis) => {
+        this.made += 1;
+        const id = String(this.made);
+        const kept = { analysis: withSettings(analysis, severities), read, settings: revision, used, id };
+        this.keep(uri, kept, working.milliseconds);
+        return kept;
+      },
+    );
+    return working;
+  }
+
+  /** What was closed while it was worked out, or was never open, is answered and not kept. */
+  private keep(uri: string, kept: Kept, milliseconds: number): void {
+    if (!this.files.isOpen(uri)) return;
     const before = this.kept.get(uri)?.read;
     this.kept.set(uri, kept);
-    for (const file of new Set([...(before?.keys() ?? []), ...read.keys()])) if (file !== uri) this.recheck(file);
-    return kept;
+    this.milliseconds.set(uri, milliseconds);
+    for (const file of new Set([...(before?.keys() ?? []), ...kept.read.keys()])) if (file !== uri) this.recheck(file);
   }
 
   /** Reads every file that the spec uses, and those that these use. */

@@ -2,7 +2,7 @@
  * Every request of an editor, answered from the analysis of the document as it is now. Each feature is a pure function of
  * `server/editor`; a test may hand in another one.
  */
-import type { Connection } from 'vscode-languageserver';
+import type { CancellationToken, Connection } from 'vscode-languageserver';
 import type { Analysis } from '../analysis.ts';
 import { codeActions, resolveCodeAction } from '../editor/code-actions.ts';
 import { codeLenses } from '../editor/code-lens.ts';
@@ -70,14 +70,18 @@ export const features = {
 export type Features = typeof features;
 
 export interface Workspace {
-  /** Analysis of a document by the address the client gave; undefined for one that is not open. */
-  analysis(uri: string): Promise<Analysis | undefined>;
-  /** Analyses of the open specs that use this file. */
+  /** Analysis of a document by the address the client gave; undefined for one that is not open, or when nobody waits for it. */
+  analysis(uri: string, token: CancellationToken): Promise<Analysis | undefined>;
+  /** The same as soon as its names are known: answers and findings may be missing. */
+  named(uri: string, token: CancellationToken): Promise<Analysis | undefined>;
+  /** The whole analysis, or only its names where the electrics take longer than a person waits. */
+  soonest(uri: string, token: CancellationToken): Promise<Analysis | undefined>;
+  /** Analyses of the open specs that use this file, as soon as their names are known. */
   users(uri: string): Promise<readonly Analysis[]>;
   /** Analyses of the specs in the open folders, open or not, that use a file of this one. */
   around(analysis: Analysis): Promise<readonly Analysis[]>;
-  /** All specs that are open or in the open folders, read and not worked out. */
-  specs(): Promise<readonly ReadSpec[]>;
+  /** All specs that are open or in the open folders, one after the other, read and not worked out. */
+  specs(): AsyncIterable<ReadSpec>;
   /** An address as the client writes it. */
   clientUri(uri: string): string;
   client(): Client;
@@ -94,8 +98,8 @@ export function registerFeatures(connection: Connection, workspace: Workspace, u
   const log = connection.console;
 
   connection.onHover(
-    guarded(log, 'hover', null, async (params) => {
-      const here = await placed(workspace, params);
+    guarded(log, 'hover', null, async (params, token) => {
+      const here = await placed(workspace.soonest, params, token);
       if (here === undefined) return null;
       const { analysis, offset } = here;
       const { markdown, pictures } = workspace.client();

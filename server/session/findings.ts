@@ -16,10 +16,12 @@ import { guarded, guardedTask } from './guard.ts';
 export interface FindingsHost {
   /** The kept analysis of an open document; undefined once it is closed. */
   current(uri: string): Promise<Kept | undefined>;
+  /** The same, and undefined when it is edited before all is worked out. */
+  currentUnlessEdited(uri: string): Promise<Kept | undefined>;
   version(uri: string): number | undefined;
   options(): DiagnosticOptions;
-  /** How long an analysis takes at the moment, in milliseconds. */
-  milliseconds(): number;
+  /** How long the document takes to work out, in milliseconds. */
+  milliseconds(uri: string): number;
   clientUri(uri: string): string;
 }
 
@@ -70,12 +72,22 @@ export function diagnosticAtClient(item: Diagnostic, clientUri: (uri: string) =>
   };
 }
 
+/** What takes no longer than this is worked out after every key, in milliseconds. */
+const cheap = 30;
+
 /** The longest wait for a pause in typing, in milliseconds. */
 const longestWait = 300;
 
-/** Pushes, after a pause that grows with what the work costs: nothing for a small spec. */
+/**
+ * Pushes. Nothing waits where the work is cheap, nor after the first edit in a while; while keys follow each other, what
+ * costs more waits for about as long as it costs.
+ */
 export class Pushes {
   private readonly waiting = new Map<string, ReturnType<typeof setTimeout>>();
+  /** When each document was last changed. */
+  private readonly changed = new Map<string, number>();
+  /** What was shown last, by the name of its analysis. */
+  private readonly shown = new Map<string, string>();
 
   constructor(
     private readonly connection: Connection,
@@ -84,7 +96,11 @@ export class Pushes {
 
   soon(uri: string): void {
     clearTimeout(this.waiting.get(uri));
-    const wait = Math.min(longestWait, Math.floor(this.host.milliseconds()));
+    const now = performance.now();
+    const rested = now - (this.changed.get(uri) ?? Number.NEGATIVE_INFINITY) > longestWait;
+    this.changed.set(uri, now);
+    const cost = this.host.milliseconds(uri);
+    const wait = rested || cost <= cheap ? 0 : Math.min(longestWait, Math.floor(cost));
     this.waiting.set(
       uri,
       setTimeout(() => this.push(uri), wait),
@@ -95,6 +111,8 @@ export class Pushes {
   clear(uri: string, clientUri: string): void {
     clearTimeout(this.waiting.get(uri));
     this.waiting.delete(uri);
+    this.changed.delete(uri);
+    this.shown.delete(uri);
     this.send({ uri: clientUri, diagnostics: [] });
   }
 
@@ -106,10 +124,15 @@ export class Pushes {
   private readonly push = (uri: string): void => {
     this.waiting.delete(uri);
     guardedTask(this.connection.console, 'diagnostics', async () => {
-      const kept = await this.host.current(uri);
+      const kept = await this.host.currentUnlessEdited(uri);
       const version = this.host.version(uri);
       // Closed, or edited again while it was worked out: what would be sent is not true any more.
-      if (kept === undefined || version === undefined || this.waiting.has(uri)) return;
+      if (version === undefined || this.waiting.has(uri)) return;
+      // A file that it uses was not what it was, before it was known that it uses it.
+      if (kept === undefined) this.soon(uri);
+      // Of several that waited for one text, the first tells of it.
+      if (kept === undefined || this.shown.get(uri) === kept.id) return;
+      this.shown.set(uri, kept.id);
       this.send({ uri: this.host.clientUri(uri), version, diagnostics: itemsOf(kept.analysis, this.host) });
     })();
   };

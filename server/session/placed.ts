@@ -1,13 +1,15 @@
-/** What every request needs: the analysis of its document with the offset meant, and answers in the client's own addresses. */
-import type { TextDocumentPositionParams, WorkspaceEdit } from 'vscode-languageserver';
+/** What requests need: an analysis of their document with the offset meant, and answers in the client's own addresses. */
+import type { CancellationToken, TextDocumentPositionParams, WorkspaceEdit } from 'vscode-languageserver';
 import type { Analysis } from '../analysis.ts';
 import type { Workspace } from './features.ts';
 
+/** `analysisOf` says how much of the analysis is waited for. */
 export async function placed(
-  workspace: Workspace,
+  analysisOf: (uri: string, token: CancellationToken) => Promise<Analysis | undefined>,
   { textDocument, position }: TextDocumentPositionParams,
+  token: CancellationToken,
 ): Promise<{ readonly analysis: Analysis; readonly offset: number } | undefined> {
-  const analysis = await workspace.analysis(textDocument.uri);
+  const analysis = await analysisOf(textDocument.uri, token);
   return analysis === undefined ? undefined : { analysis, offset: analysis.lines.offset(position) };
 }
 

@@ -22,11 +22,13 @@ export function registerActions(connection: Connection, workspace: Workspace, us
   });
 
   connection.onCodeAction(
-    guarded(log, 'code actions', [], async ({ textDocument: { uri }, range, context }) => {
-      const analysis = await workspace.analysis(uri);
+    guarded(log, 'code actions', [], async ({ textDocument: { uri }, range, context }, token) => {
+      // An analysis is good until the next edit: nothing is waited for once it is there.
+      const asked = await options(uri, context.only);
+      const analysis = await workspace.analysis(uri, token);
       if (analysis === undefined) return [];
       const span = { start: analysis.lines.offset(range.start), end: analysis.lines.offset(range.end) };
-      const actions = using.codeActions(analysis, span, await options(uri, context.only));
+      const actions = using.codeActions(analysis, span, asked);
       return actions.map((action) => ({
         ...action,
         ...(action.diagnostics === undefined
@@ -47,14 +49,12 @@ export function registerActions(connection: Connection, workspace: Workspace, us
     log,
     'the edit of an action',
     undefined,
-    async (action) => {
+    async (action, token) => {
       const { data } = action;
       if (action.edit !== undefined || !isActionData(data)) return action.edit;
-      const analysis = await workspace.analysis(data.spec);
-      const edit =
-        analysis === undefined
-          ? undefined
-          : using.resolveCodeAction(analysis, action, data.span, await options(data.spec, undefined));
+      const asked = await options(data.spec, undefined);
+      const analysis = await workspace.analysis(data.spec, token);
+      const edit = analysis === undefined ? undefined : using.resolveCodeAction(analysis, action, data.span, asked);
       // What was offered for a text that is another now must not be done to that.
       return edit ?? new ResponseError(LSPErrorCodes.ContentModified, 'The text has changed since: ask for it again.');
     },

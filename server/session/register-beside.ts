@@ -28,8 +28,8 @@ export function registerBeside(connection: Connection, workspace: Workspace, usi
   };
 
   semanticTokens.on(
-    guarded(log, 'semantic tokens', none, async ({ textDocument: { uri } }) => {
-      const analysis = await workspace.analysis(uri);
+    guarded(log, 'semantic tokens', none, async ({ textDocument: { uri } }, token) => {
+      const analysis = await workspace.analysis(uri, token);
       if (analysis === undefined) return none;
       const data = using.semanticTokens(analysis);
       return { resultId: keep(uri, data), data };
@@ -41,8 +41,8 @@ export function registerBeside(connection: Connection, workspace: Workspace, usi
       log,
       'semantic tokens',
       none,
-      async ({ textDocument: { uri }, previousResultId }) => {
-        const analysis = await workspace.analysis(uri);
+      async ({ textDocument: { uri }, previousResultId }, token) => {
+        const analysis = await workspace.analysis(uri, token);
         if (analysis === undefined) return none;
         const before = kept.get(uri);
         const data = using.semanticTokens(analysis);
@@ -55,23 +55,23 @@ export function registerBeside(connection: Connection, workspace: Workspace, usi
   );
 
   semanticTokens.onRange(
-    guarded(log, 'semantic tokens', none, async ({ textDocument, range }) => {
-      const analysis = await workspace.analysis(textDocument.uri);
+    guarded(log, 'semantic tokens', none, async ({ textDocument, range }, token) => {
+      const analysis = await workspace.analysis(textDocument.uri, token);
       return analysis === undefined ? none : { data: using.semanticTokens(analysis, spanOf(analysis, range)) };
     }),
   );
 
   connection.languages.inlayHint.on(
-    guarded(log, 'hints', [], async ({ textDocument: { uri }, range }) => {
-      const analysis = await workspace.analysis(uri);
+    guarded(log, 'hints', [], async ({ textDocument: { uri }, range }, token) => {
+      const analysis = await workspace.analysis(uri, token);
       if (analysis === undefined) return [];
       return using.inlayHints(analysis, spanOf(analysis, range), await workspace.shown(uri));
     }),
   );
 
   connection.onCodeLens(
-    guarded(log, 'lenses', [], async ({ textDocument: { uri } }) => {
-      const analysis = await workspace.analysis(uri);
+    guarded(log, 'lenses', [], async ({ textDocument: { uri } }, token) => {
+      const analysis = await workspace.analysis(uri, token);
       if (analysis === undefined || !(await workspace.shown(uri)).lenses) return [];
       const showFindings = workspace.commands().includes(showFindingsCommand) ? showFindingsCommand : undefined;
       return using.codeLenses(analysis, { showFindings });

@@ -1,20 +1,25 @@
 /** Requests that follow names: definition, references, highlights, rename, linked editing, symbols of the workspace. */
 import {
+  type CancellationToken,
   type Connection,
+  type Location,
   LSPErrorCodes,
   type PrepareRenameResult,
   ResponseError,
+  type ResultProgressReporter,
   type WorkspaceEdit,
 } from 'vscode-languageserver';
+import { mostSymbols } from '../editor/workspace-symbols.ts';
 import type { Features, Workspace } from './features.ts';
 import { guarded } from './guard.ts';
+import { inParts } from './parts.ts';
 import { editAtClient, placed, symbolAtClient } from './placed.ts';
 import { resolveUse } from './uris.ts';
 
 export function registerNames(connection: Connection, workspace: Workspace, using: Features): void {
   const log = connection.console;
-  const definitions = async (params: Parameters<typeof placed>[1]) => {
-    const here = await placed(workspace, params);
+  const definitions = async (params: Parameters<typeof placed>[1], token: CancellationToken) => {
+    const here = await placed(workspace.named, params, token);
     if (here === undefined) return [];
     return using
       .definition(here.analysis, here.offset, resolveUse)
@@ -26,19 +31,22 @@ export function registerNames(connection: Connection, workspace: Workspace, usin
   connection.onDeclaration(guarded(log, 'declaration', [], definitions));
 
   connection.onReferences(
-    guarded(log, 'references', [], async (params) => {
-      const here = await placed(workspace, params);
-      if (here === undefined) return [];
-      const users = await workspace.users(params.textDocument.uri);
-      return using
-        .references(here.analysis, here.offset, { declaration: params.context.includeDeclaration }, users)
-        .map((location) => ({ ...location, uri: workspace.clientUri(location.uri) }));
+    guarded(log, 'references', [], async (params, token, _, partial?: ResultProgressReporter<Location[]>) => {
+      async function* found() {
+        const here = await placed(workspace.named, params, token);
+        if (here === undefined) return;
+        const users = await workspace.users(params.textDocument.uri);
+        yield using
+          .references(here.analysis, here.offset, { declaration: params.context.includeDeclaration }, users)
+          .map((location) => ({ ...location, uri: workspace.clientUri(location.uri) }));
+      }
+      return inParts(found(), token, partial);
     }),
   );
 
   connection.onDocumentHighlight(
-    guarded(log, 'highlights', [], async (params) => {
-      const here = await placed(workspace, params);
+    guarded(log, 'highlights', [], async (params, token) => {
+      const here = await placed(workspace.named, params, token);
       return here === undefined ? [] : using.highlights(here.analysis, here.offset);
     }),
   );
@@ -48,8 +56,8 @@ export function registerNames(connection: Connection, workspace: Workspace, usin
       log,
       'rename',
       null,
-      async (params) => {
-        const here = await placed(workspace, params);
+      async (params, token) => {
+        const here = await placed(workspace.named, params, token);
         const found = here === undefined ? undefined : using.prepareRename(here.analysis, here.offset);
         if (found === undefined) return null;
         return 'refused' in found ? refusal(found.refused) : found;
@@ -62,8 +70,8 @@ export function registerNames(connection: Connection, workspace: Workspace, usin
       log,
       'rename',
       null,
-      async (params) => {
-        const here = await placed(workspace, params);
+      async (params, token) => {
+        const here = await placed(workspace.named, params, token);
         if (here === undefined) return null;
         const { analysis, offset } = here;
         const renamed = using.rename(analysis, offset, params.newName, await workspace.around(analysis));
@@ -74,17 +82,26 @@ export function registerNames(connection: Connection, workspace: Workspace, usin
   );
 
   connection.languages.onLinkedEditingRange(
-    guarded(log, 'linked editing', null, async (params) => {
-      const here = await placed(workspace, params);
+    guarded(log, 'linked editing', null, async (params, token) => {
+      const here = await placed(workspace.named, params, token);
       if (here === undefined) return null;
       return using.linkedEditing(here.analysis, here.offset, await workspace.users(params.textDocument.uri));
     }),
   );
 
   connection.onWorkspaceSymbol(
-    guarded(log, 'symbols of the workspace', [], async ({ query }) =>
-      using.workspaceSymbols(await workspace.specs(), query).map((symbol) => symbolAtClient(workspace, symbol)),
-    ),
+    guarded(log, 'symbols of the workspace', [], async ({ query }, token, _, partial) => {
+      async function* found() {
+        let left = mostSymbols;
+        for await (const spec of workspace.specs()) {
+          if (left === 0 || token.isCancellationRequested) return;
+          const symbols = using.workspaceSymbols([spec], query, left);
+          left -= symbols.length;
+          yield symbols.map((symbol) => symbolAtClient(workspace, symbol));
+        }
+      }
+      return inParts(found(), token, partial);
+    }),
   );
 }
 

@@ -9,8 +9,8 @@ export function registerShape(connection: Connection, workspace: Workspace, usin
   const log = connection.console;
 
   connection.onDocumentSymbol(
-    guarded(log, 'outline', [], async ({ textDocument }) => {
-      const analysis = await workspace.analysis(textDocument.uri);
+    guarded(log, 'outline', [], async ({ textDocument }, token) => {
+      const analysis = await workspace.named(textDocument.uri, token);
       if (analysis === undefined) return [];
       return workspace.client().nestedSymbols
         ? using.outline(analysis)
@@ -19,15 +19,15 @@ export function registerShape(connection: Connection, workspace: Workspace, usin
   );
 
   connection.onFoldingRanges(
-    guarded(log, 'folding', [], async ({ textDocument }) => {
-      const analysis = await workspace.analysis(textDocument.uri);
+    guarded(log, 'folding', [], async ({ textDocument }, token) => {
+      const analysis = await workspace.named(textDocument.uri, token);
       return analysis === undefined ? [] : using.folding(analysis);
     }),
   );
 
   connection.onSelectionRanges(
-    guarded(log, 'selection ranges', [], async ({ textDocument, positions }) => {
-      const analysis = await workspace.analysis(textDocument.uri);
+    guarded(log, 'selection ranges', [], async ({ textDocument, positions }, token) => {
+      const analysis = await workspace.named(textDocument.uri, token);
       if (analysis === undefined) return [];
       return using.selectionRanges(
         analysis,
@@ -37,8 +37,8 @@ export function registerShape(connection: Connection, workspace: Workspace, usin
   );
 
   connection.onDocumentLinks(
-    guarded(log, 'links', [], async ({ textDocument }) => {
-      const analysis = await workspace.analysis(textDocument.uri);
+    guarded(log, 'links', [], async ({ textDocument }, token) => {
+      const analysis = await workspace.named(textDocument.uri, token);
       if (analysis === undefined) return [];
       const { pageUri } = workspace.diagnosticOptions();
       return using
@@ -48,15 +48,15 @@ export function registerShape(connection: Connection, workspace: Workspace, usin
   );
 
   connection.onDocumentColor(
-    guarded(log, 'swatches', [], async ({ textDocument }) => {
-      const analysis = await workspace.analysis(textDocument.uri);
+    guarded(log, 'swatches', [], async ({ textDocument }, token) => {
+      const analysis = await workspace.named(textDocument.uri, token);
       return analysis === undefined ? [] : using.documentColours(analysis);
     }),
   );
 
   connection.onColorPresentation(
-    guarded(log, 'swatches', [], async ({ textDocument, range }) => {
-      const analysis = await workspace.analysis(textDocument.uri);
+    guarded(log, 'swatches', [], async ({ textDocument, range }, token) => {
+      const analysis = await workspace.named(textDocument.uri, token);
       return analysis === undefined ? [] : using.colourPresentations(analysis, range);
     }),
   );

@@ -8,8 +8,8 @@ export function registerTyping(connection: Connection, workspace: Workspace, usi
   const log = connection.console;
 
   connection.onCompletion(
-    guarded(log, 'completion', [], async (params) => {
-      const here = await placed(workspace, params);
+    guarded(log, 'completion', [], async (params, token) => {
+      const here = await placed(workspace.named, params, token);
       if (here === undefined) return [];
       const { analysis, offset } = here;
       const { snippets, completionMarkdown } = workspace.client();
@@ -18,8 +18,8 @@ export function registerTyping(connection: Connection, workspace: Workspace, usi
   );
 
   connection.onSignatureHelp(
-    guarded(log, 'signature help', null, async (params) => {
-      const here = await placed(workspace, params);
+    guarded(log, 'signature help', null, async (params, token) => {
+      const here = await placed(workspace.named, params, token);
       if (here === undefined) return null;
       const { signatureMarkdown } = workspace.client();
       return using.signatureHelp(here.analysis, here.offset, { markdown: signatureMarkdown });
@@ -27,15 +27,15 @@ export function registerTyping(connection: Connection, workspace: Workspace, usi
   );
 
   connection.onDocumentFormatting(
-    guarded(log, 'formatting', [], async ({ textDocument }) => {
-      const analysis = await workspace.analysis(textDocument.uri);
+    guarded(log, 'formatting', [], async ({ textDocument }, token) => {
+      const analysis = await workspace.named(textDocument.uri, token);
       return analysis === undefined ? [] : using.formatting(analysis);
     }),
   );
 
   connection.onDocumentRangeFormatting(
-    guarded(log, 'range formatting', [], async ({ textDocument, range }) => {
-      const analysis = await workspace.analysis(textDocument.uri);
+    guarded(log, 'range formatting', [], async ({ textDocument, range }, token) => {
+      const analysis = await workspace.named(textDocument.uri, token);
       if (analysis === undefined) return [];
       return using.formatting(analysis, {
         start: analysis.lines.offset(range.start),
@@ -45,8 +45,8 @@ export function registerTyping(connection: Connection, workspace: Workspace, usi
   );
 
   connection.onDocumentOnTypeFormatting(
-    guarded(log, 'formatting while typing', [], async (params) => {
-      const here = await placed(workspace, params);
+    guarded(log, 'formatting while typing', [], async (params, token) => {
+      const here = await placed(workspace.named, params, token);
       return here === undefined ? [] : using.formattingOnType(here.analysis, here.offset, params.ch);
     }),
   );

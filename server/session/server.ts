@@ -3,6 +3,7 @@
  * the protocol to the pure functions of `server/editor` and works nothing out itself.
  */
 import {
+  type CancellationToken,
   CodeLensRefreshRequest,
   type Connection,
   DidChangeConfigurationNotification,
@@ -12,7 +13,7 @@ import {
   TextDocuments,
 } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
-import { type Analysis, analyse } from '../analysis.ts';
+import { type Analysis, analyseInSteps } from '../analysis.ts';
 import { offeredKinds } from '../editor/code-actions.ts';
 import type { DiagnosticOptions } from '../editor/diagnostics.ts';
 import { formattingTriggers } from '../editor/formatting-on-type.ts';
@@ -38,11 +39,14 @@ export interface Workings {
 /** A wait that gathers a burst of changes into one request to the client, in milliseconds. */
 const refreshWait = 100;
 
+/** How long a question waits for figures before it is answered without them, in milliseconds. */
+const patience = 40;
+
 /** Starts the server on a connection and listens. `workings` are replaced in tests only. */
 export function startServer(
   connection: Connection,
   environment: Environment,
-  workings: Workings = { analyse, features },
+  workings: Workings = { analyse: analyseInSteps, features },
 ): void {
   const log = connection.console;
   const documents = new TextDocuments(TextDocument);
@@ -96,9 +100,10 @@ export function startServer(
 
   const host: FindingsHost = {
     current: async (uri) => (open.has(uri) ? analyses.current(uri) : undefined),
+    currentUnlessEdited: async (uri) => (open.has(uri) ? analyses.currentUnlessEdited(uri) : undefined),
     version: (uri) => documentOf(uri)?.version,
     options: diagnosticOptions,
-    milliseconds: () => analyses.lastMilliseconds,
+    milliseconds: (uri) => analyses.cost(uri),
     clientUri,
   };
   const pushes = new Pushes(connection, host);
@@ -248,27 +253,40 @@ export function startServer(
     return [...new Set([...open.keys(), ...(await specs.addresses())])];
   }
 
-  async function readSpecs(): Promise<readonly ReadSpec[]> {
-    const read = await Promise.all((await allSpecs()).map((uri) => analyses.read(uri)));
-    return read.filter((one) => one !== undefined);
+  async function* readSpecs(): AsyncGenerator<ReadSpec> {
+    for (const uri of await allSpecs()) {
+      const read = await analyses.read(uri);
+      if (read !== undefined) yield read;
+    }
   }
 
   async function around(analysis: Analysis): Promise<readonly Analysis[]> {
     const own = new Set(analysis.model.files.map(({ uri }) => uri));
     const others: Analysis[] = [];
-    for (const { uri, tree } of await readSpecs()) {
+    for await (const { uri, tree } of readSpecs()) {
       if (uri === analysis.uri || !tree.statements.some(({ shaped }) => shaped.spec?.word === 'use')) continue;
-      const other = await analyses.of(uri);
+      const other = await analyses.named(uri);
       if (other.model.files.some((file) => own.has(file.uri))) others.push(other);
     }
     return others;
   }
 
+  const wanted =
+    (analysisOf: (uri: string) => Promise<Analysis>) =>
+    async (uri: string, token: CancellationToken): Promise<Analysis | undefined> => {
+      const same = sameSpelling(uri);
+      const analysis = open.has(same) ? await analysisOf(same) : undefined;
+      return token.isCancellationRequested ? undefined : analysis;
+    };
+
   registerFeatures(
     connection,
     {
-      analysis: async (uri) => (await host.current(sameSpelling(uri)))?.analysis,
-      users: (uri) => Promise.all(analyses.dependants(sameSpelling(uri), open.keys()).map((one) => analyses.of(one))),
+      analysis: wanted((uri) => analyses.of(uri)),
+      named: wanted((uri) => analyses.named(uri)),
+      soonest: wanted((uri) => analyses.soonest(uri, patience)),
+      users: (uri) =>
+        Promise.all(analyses.dependants(sameSpelling(uri), open.keys()).map((one) => analyses.named(one))),
       around,
       specs: readSpecs,
       clientUri,

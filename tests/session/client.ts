@@ -14,7 +14,7 @@ import {
   StreamMessageWriter,
   type TextDocumentContentChangeEvent,
 } from 'vscode-languageserver/node';
-import { analyse } from '../../server/analysis.ts';
+import { analyseInSteps } from '../../server/analysis.ts';
 import type { Environment } from '../../server/session/environment.ts';
 import { features } from '../../server/session/features.ts';
 import { decodeSpec, type FileText, readFileRequest } from '../../server/session/protocol.ts';
@@ -162,7 +162,7 @@ export async function connect(setting: Setting = {}): Promise<TestClient> {
       pageUri: (slug) => `file:///pages/${slug}.md`,
       ...setting.environment,
     },
-    { analyse, features, ...workings },
+    { analyse: analyseInSteps, features, ...workings },
   );
   const connection = createProtocolConnection(new StreamMessageReader(toClient), new StreamMessageWriter(toServer));
   const client = new TestClient(connection, () => over);

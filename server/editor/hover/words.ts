@@ -61,8 +61,8 @@ export function quantityHover(analysis: Analysis, atom: QuantityAtom): Block[] {
   return same.length === 0 ? [] : [line(bold(formatQuantity(atom.si, atom.unit)), ` is ${listed(same, 'or')}`)];
 }
 
-function otherUnits({ answers }: Analysis, atom: QuantityAtom, si: number): string[] {
-  const nominal = answers.systemVolts;
+function otherUnits({ answers, isWorkedOut }: Analysis, atom: QuantityAtom, si: number): string[] {
+  const nominal = isWorkedOut ? answers.systemVolts : 0;
   const here = `at ${formatQuantity(nominal, 'V')}`;
   switch (atom.dimension) {
     case 'area':
