@@ -3,12 +3,13 @@
  * converters come to take in what they give out, panels what the sun and their cables leave.
  */
 import type { Case, Part, Run, Terminal } from '../model/model.ts';
-import type { Circuit, Solution } from '../physics/circuit.ts';
 import { atTemperature, conductorCelsius } from '../physics/conductors.ts';
 import { CircuitSolver } from '../physics/solve.ts';
+import type { Solved } from '../physics/solve-island.ts';
 import type { SolvedBefore } from '../physics/solved-before.ts';
+import { elementwise } from '../physics/topology.ts';
 import type { Overload } from './answers.ts';
-import { ampsOf, CircuitDraft, type Element, isAssumed } from './circuit-draft.ts';
+import { CircuitDraft, DrawnCircuit, type Element, isAssumed } from './circuit-draft.ts';
 import { defaultAmbientCelsius } from './conditions.ts';
 import { type Connections, connectionsIn, type Settling } from './contacts-in-case.ts';
 import type { Installation } from './installation.ts';
@@ -51,9 +52,9 @@ export class CaseCircuit {
   private readonly draws: ReadonlyMap<Draw, Element>;
   private readonly inputs: readonly (readonly [Draw, Element])[];
   private readonly inputWatts = new Map<Part, number>();
-  private circuit: Circuit;
+  private readonly circuit: DrawnCircuit;
   private readonly solver: CircuitSolver;
-  private solution: Solution;
+  private solution: Solved;
   private finite = false;
   private rests = false;
 
@@ -111,8 +112,8 @@ export class CaseCircuit {
     this.sources = addSources(draft, installation, stated, this.connections, settling, this.solar, purpose);
     this.draws = addDraws(draft, installation, stated, settling, (draw) => this.isReached(draw), purpose);
     this.inputs = [...this.draws].filter(([{ is }]) => is === 'input');
-    this.circuit = draft.finish(referencesOf(installation.sources));
-    this.solver = new CircuitSolver(this.circuit, before);
+    this.circuit = new DrawnCircuit(draft.finish(referencesOf(installation.sources)));
+    this.solver = new CircuitSolver(this.circuit.flat.topology, before);
     this.solution = this.solve();
   }
 
@@ -124,7 +125,7 @@ export class CaseCircuit {
   /** Solves on until nothing changes any more, in at most so many rounds. */
   settle(mostRounds: number): void {
     for (let round = 0; round < mostRounds && this.converged && !this.rests; round++) {
-      this.circuit = this.changed();
+      this.change();
       this.solution = this.solve();
     }
   }
@@ -185,7 +186,7 @@ export class CaseCircuit {
   }
 
   private read(element: Element | undefined): number {
-    return element === undefined ? 0 : ampsOf(this.solution, element);
+    return element === undefined ? 0 : this.circuit.ampsOf(this.solution, element);
   }
 
   /** Out of a source; undefined where it is no part of this circuit. */
@@ -197,10 +198,10 @@ export class CaseCircuit {
   }
 
   /** A solution, and what it makes of temperatures and inputs for the next. */
-  private solve(): Solution {
-    const solution = this.solver.solve(this.circuit);
+  private solve(): Solved {
+    const solution = this.solver.solve(this.circuit.flat.figures);
     this.solution = solution;
-    this.finite = solution.volts.every(Number.isFinite) && solution.linkAmps.every(Number.isFinite);
+    this.finite = allFinite(solution.volts) && allFinite(solution.amps);
     if (this.converged) this.rests = Math.max(this.warm(), this.takeIn(), this.sun()) <= settled;
     return solution;
   }
@@ -240,29 +241,23 @@ export class CaseCircuit {
     );
   }
 
-  /** The circuit with its conductors as warm, and its inputs as great, as the last solution made them. */
-  private changed(): Circuit {
+  /** Conductors as warm, and inputs as great, as the last solution made them. */
+  private change(): void {
+    const { circuit } = this;
     this.celsius.set(this.nextCelsius);
-    const resistors = this.circuit.resistors.slice();
     for (const { edge, ohmsAt20 } of this.warmCores) {
       const element = this.conductors[edge];
-      const resistor = element?.as === 'resistor' ? resistors[element.at] : undefined;
-      if (element === undefined || resistor === undefined) continue;
+      if (element?.as !== 'resistor') continue;
       const ohms = atTemperature(ohmsAt20, this.celsius[edge] as number);
       this.ohms[edge] = ohms;
-      resistors[element.at] = { a: resistor.a, b: resistor.b, ohms };
+      circuit.setOhms(element, ohms);
     }
-    const powers = this.circuit.powers.slice();
-    const currents = this.circuit.currents.slice();
-    for (const [draw, { as, at }] of this.inputs) {
+    for (const [draw, element] of this.inputs) {
       const amount = inputAmount(draw, this.inputWatts.get(draw.part) ?? 0, this.installation, this.purpose);
-      const [power, current] = [powers[at], currents[at]];
-      if (as === 'power' && power !== undefined) powers[at] = { ...power, watts: amount };
-      if (as === 'current' && current !== undefined) currents[at] = { ...current, amps: amount };
+      if (element.as === 'power') circuit.setWatts(element, amount);
+      else if (element.as === 'current') circuit.setAmps(element, amount);
     }
-    const [emfs, limited] = [this.circuit.emfs.slice(), this.circuit.limited.slice()];
-    this.solar.change({ emfs, currents, limited });
-    return { ...this.circuit, resistors, powers, currents, emfs, limited };
+    this.solar.change(circuit);
   }
 
   /** Where an island collapsed: whose voltage falls away, what they ask, and what of that could be fed beside all else. */
@@ -290,7 +285,7 @@ export class CaseCircuit {
     );
     if (takes.length === 0) return [];
     const starved = starvedDraws(
-      this.circuit,
+      elementwise(this.circuit.flat),
       this.solution,
       takes.map(([, { at }]) => at),
     );
@@ -317,6 +312,11 @@ export class CaseCircuit {
     const who = parts.length === 1 ? parts[0]?.name : `what is on, most of it ${parts[0]?.name},`;
     return `${who} cannot be fed: of ${figure(asked)} ${unit} its sources and wiring bring about ${figure(fed)} ${unit} at most, so have less on at once, or use larger or shorter cable`;
   }
+}
+
+function allFinite(figures: Float64Array): boolean {
+  for (let i = 0; i < figures.length; i++) if (!Number.isFinite(figures[i])) return false;
+  return true;
 }
 
 /** What each part asks, the greatest first; nothing where nothing of it could be fed. */

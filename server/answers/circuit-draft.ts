@@ -1,16 +1,8 @@
 /** A circuit being put together for one case, with handles to read each element's current from the solution. */
 import type { Terminal } from '../model/model.ts';
-import type {
-  Circuit,
-  CurrentDraw,
-  Diode,
-  Emf,
-  LimitedSource,
-  Link,
-  PowerDraw,
-  Resistor,
-  Solution,
-} from '../physics/circuit.ts';
+import type { Circuit, CurrentDraw, Diode, Emf, LimitedSource, Link, PowerDraw, Resistor } from '../physics/circuit.ts';
+import type { Solved } from '../physics/solve-island.ts';
+import { type Flat, flattened, type Sort } from '../physics/topology.ts';
 
 export interface Element {
   readonly as: 'resistor' | 'link' | 'emf' | 'limited' | 'current' | 'power' | 'diode';
@@ -86,27 +78,57 @@ export class CircuitDraft {
   }
 }
 
-/** Current of an element: of a conductor from → to, of a source out of its plus, of a draw into its plus. */
-export function ampsOf(solution: Solution, { as, at }: Element): number {
-  switch (as) {
-    case 'resistor':
-      return solution.resistorAmps[at] ?? 0;
-    case 'link':
-      return solution.linkAmps[at] ?? 0;
-    case 'emf':
-      return solution.emfAmps[at] ?? 0;
-    case 'limited':
-      return solution.limitedAmps[at] ?? 0;
-    case 'current':
-      return solution.currentAmps[at] ?? 0;
-    case 'power':
-      return solution.powerAmps[at] ?? 0;
-    case 'diode':
-      return solution.diodeAmps[at] ?? 0;
+const sortOf: Readonly<Record<Element['as'], Sort>> = {
+  resistor: 'resistors',
+  link: 'links',
+  emf: 'emfs',
+  limited: 'limited',
+  current: 'currents',
+  power: 'powers',
+  diode: 'diodes',
+};
+
+/** A circuit that was drawn, with the figures of its elements to be changed and their currents to be read. */
+export class DrawnCircuit {
+  readonly flat: Flat;
+
+  constructor(circuit: Circuit) {
+    this.flat = flattened(circuit);
+  }
+
+  setOhms({ at }: Element, ohms: number): void {
+    this.set('resistors', at, ohms);
+  }
+
+  setEmf({ at }: Element, volts: number, ohms?: number): void {
+    this.set('emfs', at, volts);
+    if (ohms !== undefined) this.set('emfs', at + this.flat.topology.counts.emfs, ohms);
+  }
+
+  setMostAmps({ at }: Element, amps: number): void {
+    this.set('limited', at + 2 * this.flat.topology.counts.limited, amps);
+  }
+
+  setAmps({ at }: Element, amps: number): void {
+    this.set('currents', at, amps);
+  }
+
+  setWatts({ at }: Element, watts: number): void {
+    this.set('powers', at, watts);
+  }
+
+  private set(sort: Sort, place: number, figure: number): void {
+    const { topology, figures } = this.flat;
+    figures[topology.at[sort] + place] = figure;
+  }
+
+  /** Current of an element: of a conductor from → to, of a source out of its plus, of a draw into its plus. */
+  ampsOf({ amps }: Solved, { as, at }: Element): number {
+    return amps[this.flat.topology.first[sortOf[as]] + at] ?? 0;
   }
 }
 
 /** Whether a current rests on equal sharing over a loop without resistance. */
-export function isAssumed(solution: Solution, { as, at }: Element): boolean {
-  return as === 'link' && (solution.linkAssumed[at] ?? false);
+export function isAssumed({ linkAssumed }: Solved, { as, at }: Element): boolean {
+  return as === 'link' && (linkAssumed[at] ?? false);
 }

@@ -3,12 +3,11 @@
  * and the battery stood at in the round before follows what every string gives, and from that the next round.
  */
 import type { Case, Model, Part } from '../model/model.ts';
-import type { CurrentDraw, Emf, LimitedSource } from '../physics/circuit.ts';
 import { voltsAt } from '../physics/panel-curve.ts';
 import { atCurrent, atPower, type Given, givenAt, greatestPower, type StringCurve } from '../physics/panel-strings.ts';
 import { controllerEfficiency } from '../tables/photovoltaic.ts';
 import { batteryReached, batteryVolts } from './charging.ts';
-import type { CircuitDraft, Element } from './circuit-draft.ts';
+import type { CircuitDraft, DrawnCircuit, Element } from './circuit-draft.ts';
 import type { Connections } from './contacts-in-case.ts';
 import type { Installation } from './installation.ts';
 import type { Purpose } from './loads.ts';
@@ -75,13 +74,6 @@ interface Plan {
   /** The most it can give at its output, and what it takes of that in watt. */
   readonly mostAmps: number;
   readonly watts: number;
-}
-
-/** The parts of a circuit that panels change. */
-export interface Changing {
-  readonly emfs: Emf[];
-  readonly currents: CurrentDraw[];
-  readonly limited: LimitedSource[];
 }
 
 /** Less than this flows nowhere to speak of, in ampere: then a loss is none of a resistance. */
@@ -240,7 +232,7 @@ export class Solar {
   }
 
   /** Panels and controllers as the last solution makes them. */
-  change({ emfs, currents, limited }: Changing): void {
+  change(circuit: DrawnCircuit): void {
     for (const placed of this.placed) {
       const { held, strings, through } = placed;
       if (through === undefined)
@@ -254,26 +246,21 @@ export class Solar {
         placed.each = given.each;
         through.mostAmps = mostAmps;
         this.panelWatts.set(source.part, watts);
-        set(emfs, input, { volts: inputVolts(given) });
-        if (output?.as === 'current') set(currents, output, { amps: -mostAmps });
-        else if (output?.as === 'limited') set(limited, output, { mostAmps });
+        circuit.setEmf(input, inputVolts(given));
+        if (output?.as === 'current') circuit.setAmps(output, -mostAmps);
+        else if (output?.as === 'limited') circuit.setMostAmps(output, mostAmps);
       }
       placed.panels.forEach((panels, i) => {
         const amps = placed.each[i] ?? 0;
         panels.forEach((element, k) => {
           const part = strings[i]?.panels[k]?.part;
           const behind = k === 0 || part === undefined ? undefined : this.tangent(part, amps);
-          if (element.as === 'current') set(currents, element, { amps: -amps });
-          else if (behind !== undefined) set(emfs, element, behind);
+          if (element.as === 'current') circuit.setAmps(element, -amps);
+          else if (behind !== undefined) circuit.setEmf(element, behind.volts, behind.ohms);
         });
       });
     }
   }
-}
-
-function set<T>(list: T[], { at }: Element, figures: Partial<T>): void {
-  const known = list[at];
-  if (known !== undefined) list[at] = { ...known, ...figures };
 }
 
 function newlyHeld(volts: number): Held {

@@ -16,8 +16,12 @@ export interface Starved {
 const halvings = 40;
 
 /** `among` are the draws that take; undefined where none of them stands below 0 V. */
-export function starvedDraws(circuit: Circuit, solution: Solution, among: readonly number[]): Starved | undefined {
-  const volts = ({ volts: all }: Solution, at: number) => {
+export function starvedDraws(
+  circuit: Circuit,
+  solution: Pick<Solution, 'volts'>,
+  among: readonly number[],
+): Starved | undefined {
+  const volts = ({ volts: all }: Pick<Solution, 'volts'>, at: number) => {
     const draw = circuit.currents[at];
     return draw === undefined ? 0 : (all[draw.plus] ?? 0) - (all[draw.minus] ?? 0);
   };

@@ -2,43 +2,47 @@
  * A circuit taken apart into islands: what no element joins has nothing to do with each other. Each is a circuit of its own
  * with its own numbers, so that it stays the same whatever is changed in the others.
  */
-import type { Circuit } from './circuit.ts';
+import { known, type Sort, sorts, type Topology } from './topology.ts';
 import { UnionFind } from './union-find.ts';
 
-/** An island, and what its nodes and elements are in the whole. */
+/** An island, and what its nodes, elements and figures are in the whole. */
 export interface Island {
-  readonly circuit: Circuit;
+  readonly topology: Topology;
   readonly nodes: Int32Array;
-  readonly resistors: Int32Array;
-  readonly links: Int32Array;
-  readonly emfs: Int32Array;
-  readonly limited: Int32Array;
-  readonly currents: Int32Array;
-  readonly powers: Int32Array;
-  readonly diodes: Int32Array;
+  readonly elements: Int32Array;
+  readonly figures: Int32Array;
 }
 
+const found = new WeakMap<Topology, readonly Island[] | 'one'>();
+
 /** Undefined for a circuit that is one island. Draws between two islands belong to none: nothing flows in them. */
-export function islandsOf(circuit: Circuit): Island[] | undefined {
-  const { nodeCount } = circuit;
+export function islandsOf(topology: Topology): readonly Island[] | undefined {
+  let islands = found.get(topology);
+  if (islands === undefined) {
+    islands = apart(topology) ?? 'one';
+    found.set(topology, islands);
+  }
+  return islands === 'one' ? undefined : islands;
+}
+
+/** Draws follow from what joins nodes: by themselves they join none. */
+const isDraw = (sort: Sort) => sort === 'currents' || sort === 'powers';
+
+function apart(whole: Topology): Island[] | undefined {
+  const { nodeCount, ends, references, counts, first } = whole;
   const joined = new UnionFind(nodeCount);
-  for (const { a, b } of circuit.resistors) joined.join(a, b);
-  for (const { a, b } of circuit.links) joined.join(a, b);
-  for (const { a, b } of circuit.diodes) joined.join(a, b);
-  for (const { plus, minus } of circuit.emfs) joined.join(plus, minus);
-  for (const { plus, minus } of circuit.limited) joined.join(plus, minus);
+  const joining = sorts.filter((sort) => !isDraw(sort));
+  for (const sort of joining)
+    for (let k = first[sort]; k < first[sort] + counts[sort]; k++)
+      joined.join(ends[2 * k] as number, ends[2 * k + 1] as number);
   /** Island of each node by its root; a node that has no element is in none. */
   const islandAt = new Int32Array(nodeCount).fill(-1);
   let count = 0;
-  const used = (node: number) => {
-    const root = joined.find(node);
-    if (islandAt[root] === -1) islandAt[root] = count++;
-  };
-  for (const { a } of circuit.resistors) used(a);
-  for (const { a } of circuit.links) used(a);
-  for (const { a } of circuit.diodes) used(a);
-  for (const { plus } of circuit.emfs) used(plus);
-  for (const { plus } of circuit.limited) used(plus);
+  for (const sort of joining)
+    for (let k = first[sort]; k < first[sort] + counts[sort]; k++) {
+      const root = joined.find(ends[2 * k] as number);
+      if (islandAt[root] === -1) islandAt[root] = count++;
+    }
   if (count <= 1) return undefined;
   const islandOf = (node: number) => islandAt[joined.find(node)] as number;
   const local = new Int32Array(nodeCount);
@@ -47,86 +51,46 @@ export function islandsOf(circuit: Circuit): Island[] | undefined {
     const own = nodes[islandOf(node)];
     if (own !== undefined) local[node] = own.push(node) - 1;
   }
-  const at = (node: number) => local[node] as number;
-  const shared = <T>(all: readonly T[], of: (one: T) => number) => {
-    const split: number[][] = Array.from({ length: count }, () => []);
-    all.forEach((one, i) => {
-      split[of(one)]?.push(i);
-    });
-    return split;
-  };
-  const pairs = <T extends { readonly a: number; readonly b: number }>(all: readonly T[]) => ({
-    all: all.map((one) => ({ ...one, a: at(one.a), b: at(one.b) })),
-    split: shared(all, ({ a }) => islandOf(a)),
+  const drafts = nodes.map(() => ({ counts: noCounts(), elements: [] as number[], references: [] as number[] }));
+  for (const sort of sorts)
+    for (let k = first[sort]; k < first[sort] + counts[sort]; k++) {
+      const island = islandOf(ends[2 * k] as number);
+      const draft = drafts[island];
+      if (draft === undefined || (isDraw(sort) && islandOf(ends[2 * k + 1] as number) !== island)) continue;
+      draft.elements.push(k);
+      draft.counts[sort] += 1;
+    }
+  for (const node of references) drafts[islandOf(node)]?.references.push(local[node] as number);
+  return nodes.map((own, i) => {
+    const draft = drafts[i] as (typeof drafts)[number];
+    const elements = Int32Array.from(draft.elements);
+    const ownEnds = new Int32Array(2 * elements.length);
+    for (let e = 0; e < elements.length; e++) {
+      const k = elements[e] as number;
+      ownEnds[2 * e] = local[ends[2 * k] as number] as number;
+      ownEnds[2 * e + 1] = local[ends[2 * k + 1] as number] as number;
+    }
+    const topology = known(own.length, draft.counts, ownEnds, Int32Array.from(draft.references));
+    return { topology, nodes: Int32Array.from(own), elements, figures: placesOf(whole, topology, elements) };
   });
-  const ports = <T extends { readonly plus: number; readonly minus: number }>(all: readonly T[]) => ({
-    all: all.map((one) => ({ ...one, plus: at(one.plus), minus: at(one.minus) })),
-    split: shared(all, ({ plus, minus }) => (islandOf(plus) === islandOf(minus) ? islandOf(plus) : -1)),
-  });
-  const kinds = {
-    resistors: pairs(circuit.resistors),
-    links: pairs(circuit.links),
-    emfs: ports(circuit.emfs),
-    limited: ports(circuit.limited),
-    currents: ports(circuit.currents),
-    powers: ports(circuit.powers),
-    diodes: pairs(circuit.diodes),
-  };
-  const references = shared(circuit.references, islandOf);
-  const picked = <T>({ all, split }: { all: readonly T[]; split: readonly number[][] }, island: number) =>
-    (split[island] ?? []).map((i) => all[i] as T);
-  const indices = ({ split }: { split: readonly number[][] }, island: number) => Int32Array.from(split[island] ?? []);
-  return nodes.map((own, i) => ({
-    circuit: {
-      nodeCount: own.length,
-      resistors: picked(kinds.resistors, i),
-      links: picked(kinds.links, i),
-      emfs: picked(kinds.emfs, i),
-      limited: picked(kinds.limited, i),
-      currents: picked(kinds.currents, i),
-      powers: picked(kinds.powers, i),
-      diodes: picked(kinds.diodes, i),
-      references: (references[i] ?? []).map((k) => at(circuit.references[k] as number)),
-    },
-    nodes: Int32Array.from(own),
-    resistors: indices(kinds.resistors, i),
-    links: indices(kinds.links, i),
-    emfs: indices(kinds.emfs, i),
-    limited: indices(kinds.limited, i),
-    currents: indices(kinds.currents, i),
-    powers: indices(kinds.powers, i),
-    diodes: indices(kinds.diodes, i),
-  }));
 }
 
-/** The circuit of an island with the figures of a whole that has the same elements between the same nodes. */
-export function withFigures({ circuit, ...at }: Island, whole: Circuit): Circuit {
-  return {
-    nodeCount: circuit.nodeCount,
-    resistors: circuit.resistors.map(({ a, b }, i) => ({ a, b, ohms: from(whole.resistors, at.resistors, i).ohms })),
-    links: circuit.links,
-    emfs: circuit.emfs.map(({ plus, minus }, i) => {
-      const { volts, ohms } = from(whole.emfs, at.emfs, i);
-      return { plus, minus, volts, ohms };
-    }),
-    limited: circuit.limited.map(({ plus, minus }, i) => {
-      const { volts, ohms, mostAmps } = from(whole.limited, at.limited, i);
-      return { plus, minus, volts, ohms, mostAmps };
-    }),
-    currents: circuit.currents.map(({ plus, minus }, i) => {
-      return { plus, minus, amps: from(whole.currents, at.currents, i).amps };
-    }),
-    powers: circuit.powers.map(({ plus, minus }, i) => {
-      return { plus, minus, watts: from(whole.powers, at.powers, i).watts };
-    }),
-    diodes: circuit.diodes.map(({ a, b }, i) => {
-      const { volts, ohms } = from(whole.diodes, at.diodes, i);
-      return { a, b, volts, ohms };
-    }),
-    references: circuit.references,
-  };
+function noCounts(): Record<Sort, number> {
+  return { resistors: 0, links: 0, emfs: 0, limited: 0, currents: 0, powers: 0, diodes: 0 };
 }
 
-function from<T>(all: readonly T[], places: Int32Array, i: number): T {
-  return all[places[i] as number] as T;
+/** Where in the figures of the whole each figure of an island stands. */
+function placesOf(whole: Topology, own: Topology, elements: Int32Array): Int32Array {
+  const places = new Int32Array(own.figures);
+  for (const sort of sorts) {
+    const count = own.counts[sort];
+    const end = sorts[sorts.indexOf(sort) + 1];
+    const each = count === 0 ? 0 : ((end === undefined ? own.figures : own.at[end]) - own.at[sort]) / count;
+    for (let which = 0; which < each; which++)
+      for (let i = 0; i < count; i++) {
+        const inWhole = (elements[own.first[sort] + i] as number) - whole.first[sort];
+        places[own.at[sort] + which * count + i] = whole.at[sort] + which * whole.counts[sort] + inWhole;
+      }
+  }
+  return places;
 }

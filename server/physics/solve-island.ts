@@ -2,8 +2,10 @@
  * The operating point of one island: a search of states for limited sources and diodes, each of them solved as a linear
  * network with constant-power loads; and where these ask too much, the greatest part of it that would still be fed.
  */
-import type { Circuit, Collapse, Solution } from './circuit.ts';
-import { type LimitedState, StateNetwork, type States } from './state-network.ts';
+import type { Collapse, Solution } from './circuit.ts';
+import { type Found, networkIn, type Shares } from './state-network.ts';
+import type { LimitedState, States } from './state-rows.ts';
+import type { Flat } from './topology.ts';
 
 /** States tried while all that must switch do so at once, and then for each element while they switch one by one. */
 const mostStates = 40;
@@ -16,47 +18,57 @@ const weakPart = 0.2;
 /** Less than this flowing backwards is rounding, in ampere. */
 const leastAmps = 1e-9;
 
+/** What an island, or a whole circuit, comes to. */
+export interface Solved extends Found {
+  readonly trouble: Solution['trouble'];
+  readonly collapses: readonly Collapse[];
+}
+
 /** An answer, and the states of limited sources and diodes that it bears out. */
 export interface Settled {
-  readonly solution: Solution;
+  readonly solution: Solved;
   readonly states: States;
 }
 
-/** Part of the constant power of each load, by its index. */
-type Shares = (power: number) => number;
+const all: Shares = () => 1;
+const none: Shares = () => 0;
 
 /** `start`: states that are likely to hold, such as those of nearly the same figures; tried first. */
-export function solveIsland(circuit: Circuit, start?: States): Settled {
-  const all: States = { limited: circuit.limited.map(() => 'holds'), conducting: circuit.diodes.map(() => true) };
-  const search = new StateSearch(circuit);
-  const likely = start === undefined ? undefined : search.settle(() => 1, start);
+export function solveIsland(island: Flat, start?: States): Settled {
+  const search = new StateSearch(island);
+  const likely = start === undefined ? undefined : search.settle(all, start);
   if (likely?.solution.converged === true) return likely;
-  const first = search.settle(() => 1, all);
-  return first.solution.converged ? first : { solution: starved(circuit, search, first, all), states: first.states };
+  const { limited, diodes } = island.topology.counts;
+  const usual: States = {
+    limited: Array.from({ length: limited }, () => 'holds'),
+    conducting: Array.from({ length: diodes }, () => true),
+  };
+  const first = search.settle(all, usual);
+  return first.solution.converged ? first : { solution: starved(island, search, first, usual), states: first.states };
 }
 
 /** The answer where the loads ask more than can be fed from the first: which of them and how much, if they do. */
-function starved(circuit: Circuit, search: StateSearch, first: Settled, all: States): Solution {
-  const powers = circuit.powers.map((_, i) => i);
+function starved(island: Flat, search: StateSearch, first: Settled, usual: States): Solved {
+  const powers = Array.from({ length: island.topology.counts.powers }, (_, i) => i);
   const nothing = { powers, feedable: 0, weak: powers, weakFeedable: 0 };
-  const unloaded = search.settle(() => 0, all);
+  const unloaded = search.settle(none, usual);
   if (!unloaded.solution.converged) return { ...unloaded.solution, collapses: [nothing] };
   const edge = edgeOf(search, (share) => () => share, unloaded);
   if (edge.fed !== undefined) return edge.fed;
   const last = edge.beyond ?? first.solution;
   if (edge.reached === 0) return { ...last, collapses: [nothing] };
-  const collapse = { powers, feedable: edge.reached, ...weakOf(circuit, search, edge) };
+  const collapse = { powers, feedable: edge.reached, ...weakOf(island, powers, search, edge) };
   return { ...last, collapses: [collapse] };
 }
 
 /** How far loads can be fed from a settled start, where nothing of them is. */
 interface Edge {
   /** The answer with all of it, if that is fed after all. */
-  readonly fed: Solution | undefined;
+  readonly fed: Solved | undefined;
   /** The greatest share that is fed; the states there, and what comes of a little more. */
   readonly reached: number;
   readonly states: States;
-  readonly beyond: Solution | undefined;
+  readonly beyond: Solved | undefined;
 }
 
 /**
@@ -65,13 +77,13 @@ interface Edge {
  */
 function edgeOf(search: StateSearch, sharesAt: (share: number) => Shares, start: Settled): Edge {
   let { states } = start;
-  let beyond: Solution | undefined;
-  const all = (): Edge | undefined => {
+  let beyond: Solved | undefined;
+  const whole = (): Edge | undefined => {
     const { solution } = search.settle(sharesAt(1), states);
     beyond = solution;
     return solution.converged ? { fed: solution, reached: 1, states, beyond } : undefined;
   };
-  const atOnce = states.limited.length + states.conducting.length > 0 ? all() : undefined;
+  const atOnce = states.limited.length + states.conducting.length > 0 ? whole() : undefined;
   if (atOnce !== undefined) return atOnce;
   let reached = 0;
   let tooMuch = 1;
@@ -86,7 +98,7 @@ function edgeOf(search: StateSearch, sharesAt: (share: number) => Shares, start:
     reached = share;
     if (keyOf(next.states) === keyOf(states)) continue;
     states = next.states;
-    const fed = all();
+    const fed = whole();
     if (fed !== undefined) return fed;
     tooMuch = 1;
   }
@@ -98,15 +110,17 @@ function edgeOf(search: StateSearch, sharesAt: (share: number) => Shares, start:
  * points there tells who is on it; a load on good cable beside one on bad hardly is.
  */
 function weakOf(
-  { powers }: Circuit,
+  { topology: { ends, first } }: Flat,
+  powers: readonly number[],
   search: StateSearch,
   { reached, states }: Edge,
 ): Pick<Collapse, 'weak' | 'weakFeedable'> {
-  const everyone = { weak: powers.map((_, i) => i), weakFeedable: reached };
+  const everyone = { weak: powers, weakFeedable: reached };
   const [near, far] = [reached, reached * (1 - 1e-4)].map((share) => search.settle(() => share, states).solution);
   if (near?.converged !== true || far?.converged !== true) return everyone;
-  const fall = powers.map(({ plus, minus }) => {
-    const across = ({ volts }: Solution) => (volts[plus] ?? 0) - (volts[minus] ?? 0);
+  const fall = powers.map((i) => {
+    const at = 2 * (first.powers + i);
+    const across = ({ volts }: Found) => (volts[ends[at] ?? -1] ?? 0) - (volts[ends[at + 1] ?? -1] ?? 0);
     return across(far) - across(near);
   });
   const least = weakPart * Math.max(...fall);
@@ -121,72 +135,65 @@ function weakOf(
 }
 
 class StateSearch {
-  private readonly networks = new Map<string, StateNetwork>();
-
-  constructor(private readonly circuit: Circuit) {}
+  constructor(private readonly island: Flat) {}
 
   /** Switches limited sources and diodes until each is in the state that the answer bears out. */
   settle(shares: Shares, start: States): Settled {
-    let states = start;
-    const seen = new Set([keyOf(states)]);
+    let [states, key] = [start, keyOf(start)];
+    const seen = new Set([key]);
     let singly = false;
     const most = mostStates + mostSingleStates * (start.limited.length + start.conducting.length);
     for (let round = 0; round < most; round++) {
-      const solution = this.networkIn(states).solve(shares);
-      if (!solution.converged) return { solution, states };
-      const next = nextStates(this.circuit, solution, states, singly);
-      const key = keyOf(next);
-      if (key === keyOf(states)) return { solution, states };
+      const found = networkIn(this.island.topology, states, key).solve(this.island.figures, shares);
+      if (!found.converged) return { solution: told(found, 'collapse'), states };
+      const next = nextStates(this.island, found, states, singly);
+      const nextKey = next === states ? key : keyOf(next);
+      if (nextKey === key) return { solution: told(found, undefined), states };
       // All at once may go round in a circle; the first alone, time after time, does not (K. G. Murty, 1974, least index).
-      if (seen.has(key) || round === mostStates) singly = true;
-      seen.add(key);
-      states = singly ? nextStates(this.circuit, solution, states, true) : next;
+      if (seen.has(nextKey) || round === mostStates) singly = true;
+      seen.add(nextKey);
+      states = singly ? nextStates(this.island, found, states, true) : next;
+      key = keyOf(states);
     }
-    const solution = this.networkIn(states).solve(shares);
-    return { solution: { ...solution, converged: false, trouble: 'unsettled' }, states };
+    const found = networkIn(this.island.topology, states, key).solve(this.island.figures, shares);
+    return { solution: told(found, 'unsettled'), states };
   }
+}
 
-  private networkIn(states: States): StateNetwork {
-    const key = keyOf(states);
-    let network = this.networks.get(key);
-    if (network === undefined) {
-      network = new StateNetwork(this.circuit, states);
-      this.networks.set(key, network);
-    }
-    return network;
-  }
+function told(found: Found, trouble: Solution['trouble']): Solved {
+  return { ...found, converged: trouble === undefined, trouble, collapses: [] };
 }
 
 function keyOf({ limited, conducting }: States): string {
-  return `${limited.join()}|${conducting.join()}`;
+  return limited.length + conducting.length === 0 ? '' : `${limited.join()}|${conducting.join()}`;
 }
 
-/** The states that a solution calls for; of those that must change only the first if `singly`. */
-function nextStates(circuit: Circuit, solution: Solution, states: States, singly: boolean): States {
+/** The states that a solution calls for, the same ones where nothing must change; of those that must only the first if `singly`. */
+function nextStates({ topology, figures }: Flat, { volts, amps }: Found, states: States, singly: boolean): States {
+  const { ends, first, at, counts } = topology;
   let changed = false;
   const choose = <T>(now: T, next: T): T => {
     if (now === next || (singly && changed)) return now;
     changed = true;
     return next;
   };
-  const across = (a: number, b: number) => (solution.volts[a] ?? 0) - (solution.volts[b] ?? 0);
-  const limited = circuit.limited.map((source, i) => {
-    const now = states.limited[i] as LimitedState;
-    const amps = solution.limitedAmps[i] ?? 0;
-    const volts = across(source.plus, source.minus);
-    let next = now;
-    if (now === 'holds' && amps > source.mostAmps * (1 + 1e-9)) next = 'limits';
-    else if (now === 'holds' && amps < -leastAmps) next = 'off';
-    else if (now === 'limits' && volts > source.volts - source.ohms * source.mostAmps + 1e-9) next = 'holds';
-    else if (now === 'off' && volts < source.volts - 1e-9) next = 'holds';
+  const across = (k: number) => (volts[ends[2 * k] ?? -1] ?? 0) - (volts[ends[2 * k + 1] ?? -1] ?? 0);
+  const figure = (place: number) => figures[place] as number;
+  const limited = states.limited.map((now, i): LimitedState => {
+    const k = first.limited + i;
+    const own = at.limited + i;
+    const [held, ohms, mostAmps] = [figure(own), figure(own + counts.limited), figure(own + 2 * counts.limited)];
+    const given = amps[k] as number;
+    let next: LimitedState = now;
+    if (now === 'holds' && given > mostAmps * (1 + 1e-9)) next = 'limits';
+    else if (now === 'holds' && given < -leastAmps) next = 'off';
+    else if (now === 'limits' && across(k) > held - ohms * mostAmps + 1e-9) next = 'holds';
+    else if (now === 'off' && across(k) < held - 1e-9) next = 'holds';
     return choose(now, next);
   });
-  const conducting = circuit.diodes.map((diode, i) => {
-    const now = states.conducting[i] === true;
-    return choose(
-      now,
-      now ? (solution.diodeAmps[i] ?? 0) >= -leastAmps : across(diode.a, diode.b) > diode.volts + 1e-9,
-    );
+  const conducting = states.conducting.map((now, i) => {
+    const k = first.diodes + i;
+    return choose(now, now ? (amps[k] as number) >= -leastAmps : across(k) > figure(at.diodes + i) + 1e-9);
   });
-  return { limited, conducting };
+  return changed ? { limited, conducting } : states;
 }

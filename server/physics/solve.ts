@@ -3,43 +3,60 @@
  * solved before when nothing in it has changed.
  */
 import type { Circuit, Collapse, Solution } from './circuit.ts';
-import { type Island, islandsOf, withFigures } from './circuit-islands.ts';
-import { type Settled, solveIsland } from './solve-island.ts';
+import { type Island, islandsOf } from './circuit-islands.ts';
+import { type Settled, type Solved, solveIsland } from './solve-island.ts';
 import type { SolvedBefore } from './solved-before.ts';
-import type { States } from './state-network.ts';
+import type { States } from './state-rows.ts';
+import { type Flat, flattened, type Sort, type Topology } from './topology.ts';
 
 export function solveCircuit(circuit: Circuit, before?: SolvedBefore): Solution {
-  return new CircuitSolver(circuit, before).solve(circuit);
+  const { topology, figures } = flattened(circuit);
+  const { amps, ...solved } = new CircuitSolver(topology, before).solve(figures);
+  const { first, counts } = topology;
+  const of = (sort: Sort) => amps.subarray(first[sort], first[sort] + counts[sort]);
+  return {
+    ...solved,
+    resistorAmps: of('resistors'),
+    linkAmps: of('links'),
+    emfAmps: of('emfs'),
+    limitedAmps: of('limited'),
+    currentAmps: of('currents'),
+    powerAmps: of('powers'),
+    diodeAmps: of('diodes'),
+  };
 }
 
 /**
- * A circuit that is solved again and again with other figures: what it joins is taken apart once, and its sources and diodes
- * are first tried in the states that they were left in.
+ * A circuit that is solved again and again with other figures: its sources and diodes are first tried in the states that they
+ * were left in.
  */
 export class CircuitSolver {
   private readonly islands: readonly Island[] | undefined;
+  private readonly own: readonly Float64Array[];
   private readonly states: (States | undefined)[] = [];
 
   constructor(
-    private readonly circuit: Circuit,
+    readonly topology: Topology,
     private readonly before?: SolvedBefore,
   ) {
-    this.islands = islandsOf(circuit);
+    this.islands = islandsOf(topology);
+    this.own = (this.islands ?? []).map(({ figures }) => new Float64Array(figures.length));
   }
 
-  /** With these figures, of the same elements between the same nodes. */
-  solve(circuit: Circuit): Solution {
-    if (this.islands === undefined) return this.settled(circuit, 0);
-    return joined(
-      circuit,
-      this.islands.map((island, i) => {
-        const own = circuit === this.circuit ? island.circuit : withFigures(island, circuit);
-        return { island, solution: this.settled(own, i) };
-      }),
-    );
+  /** Of these figures, which may be changed afterwards. The answer is shared with others: it is read only. */
+  solve(figures: Float64Array): Solved {
+    const { topology, islands } = this;
+    if (islands === undefined) return this.settled({ topology, figures }, 0);
+    const solutions = islands.map((island, i) => {
+      const own = this.own[i] as Float64Array;
+      const { figures: places } = island;
+      for (let k = 0; k < own.length; k++) own[k] = figures[places[k] as number] as number;
+      return this.settled({ topology: island.topology, figures: own }, i);
+    });
+    return together(topology, islands, solutions);
   }
 
-  private settled(island: Circuit, i: number): Solution {
+  private settled(island: Flat, i: number): Solved {
     const start = this.states[i];
     const { solution, states }: Settled =
       this.before === undefined ? solveIsland(island, start) : this.before.solve(island, start, solveIsland);
@@ -49,76 +66,27 @@ export class CircuitSolver {
 }
 
 /** The answers of the islands, in the numbers of the whole. */
-function joined(circuit: Circuit, parts: readonly { island: Island; solution: Solution }[]): Solution {
-  const scattered = (length: number, of: (part: Island) => Int32Array, from: (solution: Solution) => Float64Array) => {
-    const all = new Float64Array(length);
-    for (const { island, solution } of parts) {
-      const values = from(solution);
-      of(island).forEach((at, i) => {
-        all[at] = values[i] as number;
-      });
-    }
-    return all;
-  };
-  const linkAssumed = circuit.links.map(() => false);
+function together(whole: Topology, islands: readonly Island[], solutions: readonly Solved[]): Solved {
+  const volts = new Float64Array(whole.nodeCount);
+  const amps = new Float64Array(whole.elements);
+  const linkAssumed: boolean[] = new Array(whole.counts.links).fill(false);
   const collapses: Collapse[] = [];
   let [residual, unsettled] = [0, false];
-  for (const { island, solution } of parts) {
+  for (let i = 0; i < islands.length; i++) {
+    const { nodes, elements, topology } = islands[i] as Island;
+    const solution = solutions[i] as Solved;
+    for (let k = 0; k < nodes.length; k++) volts[nodes[k] as number] = solution.volts[k] as number;
+    for (let k = 0; k < elements.length; k++) amps[elements[k] as number] = solution.amps[k] as number;
+    for (let k = 0; k < topology.counts.links; k++)
+      linkAssumed[(elements[topology.first.links + k] as number) - whole.first.links] =
+        solution.linkAssumed[k] ?? false;
     residual = Math.max(residual, solution.residual);
     if (solution.trouble === 'unsettled') unsettled = true;
-    island.links.forEach((at, i) => {
-      linkAssumed[at] = solution.linkAssumed[i] ?? false;
-    });
-    const whole = (powers: readonly number[]) => powers.map((i) => island.powers[i] as number);
+    const inWhole = (powers: readonly number[]) =>
+      powers.map((power) => (elements[topology.first.powers + power] as number) - whole.first.powers);
     for (const collapse of solution.collapses)
-      collapses.push({ ...collapse, powers: whole(collapse.powers), weak: whole(collapse.weak) });
+      collapses.push({ ...collapse, powers: inWhole(collapse.powers), weak: inWhole(collapse.weak) });
   }
   const trouble = unsettled ? 'unsettled' : collapses.length > 0 ? 'collapse' : undefined;
-  return {
-    converged: trouble === undefined,
-    trouble,
-    collapses,
-    volts: scattered(
-      circuit.nodeCount,
-      ({ nodes }) => nodes,
-      ({ volts }) => volts,
-    ),
-    resistorAmps: scattered(
-      circuit.resistors.length,
-      ({ resistors }) => resistors,
-      (one) => one.resistorAmps,
-    ),
-    linkAmps: scattered(
-      circuit.links.length,
-      ({ links }) => links,
-      (one) => one.linkAmps,
-    ),
-    linkAssumed,
-    emfAmps: scattered(
-      circuit.emfs.length,
-      ({ emfs }) => emfs,
-      (one) => one.emfAmps,
-    ),
-    limitedAmps: scattered(
-      circuit.limited.length,
-      ({ limited }) => limited,
-      (one) => one.limitedAmps,
-    ),
-    currentAmps: scattered(
-      circuit.currents.length,
-      ({ currents }) => currents,
-      (one) => one.currentAmps,
-    ),
-    powerAmps: scattered(
-      circuit.powers.length,
-      ({ powers }) => powers,
-      (one) => one.powerAmps,
-    ),
-    diodeAmps: scattered(
-      circuit.diodes.length,
-      ({ diodes }) => diodes,
-      (one) => one.diodeAmps,
-    ),
-    residual,
-  };
+  return { converged: trouble === undefined, trouble, collapses, volts, amps, linkAssumed, residual };
 }

@@ -208,6 +208,19 @@ export interface Factor {
   readonly structure: Structure;
   readonly values: Float64Array;
   readonly pivots: Float64Array;
+  /** What a factorisation works in: a row, and how many entries each column has so far. */
+  readonly work: { readonly row: Float64Array; readonly filled: Int32Array };
+}
+
+/** Room for a factor of a structure. */
+export function newFactor(structure: Structure): Factor {
+  const { size, rows } = structure;
+  return {
+    structure,
+    values: new Float64Array(rows.length),
+    pivots: new Float64Array(size),
+    work: { row: new Float64Array(size), filled: new Int32Array(size + 1) },
+  };
 }
 
 /** A pivot below this part of its own diagonal is nought. */
@@ -241,13 +254,13 @@ export function refactor(
   structure: Structure,
   diagonal: Float64Array,
   upper: Float64Array,
-  over?: Factor,
+  over: Factor = newFactor(structure),
 ): Factor | undefined {
   const { size: n, upperStart, upperRows, columns, rows, rowStart, rowColumns } = structure;
-  const values = over?.values ?? new Float64Array(rows.length);
-  const pivots = over?.pivots ?? new Float64Array(n);
-  const filled = columns.slice(0, n);
-  const y = new Float64Array(n);
+  const { values, pivots, work } = over;
+  const { row: y, filled } = work;
+  filled.set(columns);
+  y.fill(0);
   for (let k = 0; k < n; k++) {
     for (let p = upperStart[k] as number; p < (upperStart[k + 1] as number); p++) {
       const i = upperRows[p] as number;
@@ -273,7 +286,7 @@ export function refactor(
     if (!(pivot > leastPivot * own)) return undefined;
     pivots[k] = pivot;
   }
-  return over ?? { structure, values, pivots };
+  return over;
 }
 
 /** Solves for one right-hand side, which is left as it is; both by node. */

@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Link } from '../../server/physics/circuit.ts';
-import { linkCurrents } from '../../server/physics/link-currents.ts';
+import { LinkNetwork } from '../../server/physics/link-currents.ts';
 import { solveCircuit } from '../../server/physics/solve.ts';
 import { circuitOf, gauss, labels, linearCircuits } from './circuits.ts';
 
@@ -15,6 +15,14 @@ const linked = (nodeCount: number, links: readonly (readonly [number, number])[]
       links: links.map(([a, b]) => ({ a, b })),
     }),
   );
+
+/** Currents of links by what flows into their nodes. */
+function linkCurrents(nodeCount: number, links: readonly Link[], inflow: Float64Array) {
+  const network = new LinkNetwork(nodeCount, Int32Array.from(links.flatMap(({ a, b }) => [a, b])));
+  const amps = new Float64Array(links.length);
+  network.currents(inflow, amps);
+  return { amps, assumed: network.assumed };
+}
 
 describe('links', () => {
   it('make one node of two', () => {

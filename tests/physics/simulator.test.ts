@@ -8,6 +8,7 @@ import { beforeEach, describe, expect, it, test, vi } from 'vitest';
 import type { OperatingPoint } from '../../server/answers/operating-points.ts';
 import type { Circuit } from '../../server/physics/circuit.ts';
 import { solveCircuit } from '../../server/physics/solve.ts';
+import { elementwise } from '../../server/physics/topology.ts';
 import { analyseText } from '../analysed.ts';
 import { linearCircuits, poweredCircuits } from './circuits.ts';
 import { simulate, simulatorVersion } from './simulator.ts';
@@ -20,9 +21,9 @@ vi.mock('../../server/physics/solve.ts', async (original) => {
   return {
     ...real,
     CircuitSolver: class extends real.CircuitSolver {
-      override solve(circuit: Circuit) {
-        solved.circuit = circuit;
-        return super.solve(circuit);
+      override solve(figures: Float64Array) {
+        solved.circuit = elementwise({ topology: this.topology, figures });
+        return super.solve(figures);
       }
     },
   };

@@ -5,6 +5,7 @@ import type { Circuit, Solution } from '../../server/physics/circuit.ts';
 import { islandsOf } from '../../server/physics/circuit-islands.ts';
 import { solveCircuit } from '../../server/physics/solve.ts';
 import { SolvedBefore } from '../../server/physics/solved-before.ts';
+import { elementwise, flattened } from '../../server/physics/topology.ts';
 import { network } from '../bench/networks.ts';
 import { circuitOf, linearCircuits, poweredCircuits } from './circuits.ts';
 
@@ -112,20 +113,25 @@ describe('islands', () => {
     let split = 0;
     fc.assert(
       fc.property(several, (circuit) => {
-        const islands = islandsOf(circuit);
+        const { topology, figures } = flattened(circuit);
+        const islands = islandsOf(topology);
         if (islands === undefined) return;
         split += 1;
         for (const kind of ['resistors', 'links', 'emfs', 'limited', 'diodes'] as const) {
-          const all = islands.flatMap((island) => [...island[kind]]).sort((a, b) => a - b);
-          expect(all).toEqual(circuit[kind].map((_, i) => i));
+          const own = islands.flatMap(({ elements, topology: { first, counts } }) => [
+            ...elements.subarray(first[kind], first[kind] + counts[kind]),
+          ]);
+          expect(own.sort((a, b) => a - b)).toEqual(circuit[kind].map((_, i) => topology.first[kind] + i));
         }
         const nodes = islands.flatMap((island) => [...island.nodes]);
         expect(new Set(nodes).size).toBe(nodes.length);
         const { volts } = solveCircuit(circuit);
-        for (const island of islands)
-          solveCircuit(island.circuit).volts.forEach((one, i) => {
+        for (const island of islands) {
+          const own = Float64Array.from(island.figures, (at) => figures[at] ?? Number.NaN);
+          solveCircuit(elementwise({ topology: island.topology, figures: own })).volts.forEach((one, i) => {
             expect(volts[island.nodes[i] ?? -1]).toBe(one);
           });
+        }
       }),
       { numRuns: 200 },
     );
