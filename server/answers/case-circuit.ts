@@ -2,50 +2,30 @@
  * The circuit of a case with its contacts as they stand: drawn once, and solved again and again while conductors warm up and
  * converters come to take in what they give out, panels what the sun and their cables leave.
  */
-import type { Case, Part, Run, Terminal } from '../model/model.ts';
-import { atTemperature, conductorCelsius } from '../physics/conductors.ts';
+import type { Case, Part, Terminal } from '../model/model.ts';
 import { CircuitSolver } from '../physics/solve.ts';
 import type { Solved } from '../physics/solve-island.ts';
 import type { SolvedBefore } from '../physics/solved-before.ts';
 import { elementwise } from '../physics/topology.ts';
 import type { Overload } from './answers.ts';
-import { CircuitDraft, DrawnCircuit, type Element, isAssumed } from './circuit-draft.ts';
-import { defaultAmbientCelsius } from './conditions.ts';
+import { CaseConductors } from './case-conductors.ts';
+import { CircuitDraft, DrawnCircuit, type Element } from './circuit-draft.ts';
 import { type Connections, connectionsIn, type Settling } from './contacts-in-case.ts';
 import type { Installation } from './installation.ts';
 import { addDraws, inputAmount, type Purpose, reachesSupply } from './loads.ts';
 import type { OperatingPoint } from './operating-points.ts';
 import { type Draw, efficiencyOf, feedsBattery, type Port, type Source } from './ports.ts';
-import type { RunElectrics } from './run-electrics.ts';
+import type { Electrics } from './run-electrics.ts';
 import { Solar } from './solar.ts';
 import { addSources, type SourcesInCase } from './sources.ts';
 import { starvedDraws } from './starved.ts';
 
-/** Default drop of a diode, and its resistance beyond that (common practice, no source). */
-const diodeVolts = 0.7;
-const diodeOhms = 0.001;
-
 /** Kelvin and watt within which temperatures and converter inputs count as settled. */
 const settled = 1e-9;
 
-/** A core whose temperature follows from its current. */
-interface WarmCore {
-  readonly edge: number;
-  readonly ohmsAt20: number;
-  readonly ambientCelsius: number;
-  readonly mostCelsius: number;
-  readonly capacityAmps: number;
-}
-
 export class CaseCircuit {
   private readonly connections: Connections;
-  /** By edge. */
-  private readonly conductors: readonly (Element | undefined)[];
-  private readonly ohms: Float64Array;
-  /** As the last solution had them, and as its currents make them. */
-  private readonly celsius: Float64Array;
-  private readonly nextCelsius: Float64Array;
-  private readonly warmCores: readonly WarmCore[];
+  private readonly conductors: CaseConductors;
   private readonly passes = new Map<Part, Element>();
   private readonly solar: Solar;
   private readonly sources: SourcesInCase;
@@ -60,49 +40,16 @@ export class CaseCircuit {
 
   constructor(
     private readonly installation: Installation,
-    electrics: ReadonlyMap<Run, RunElectrics>,
+    electrics: Electrics,
     private readonly stated: Case,
     private readonly settling: Settling,
     private readonly purpose: Purpose,
     before: SolvedBefore,
   ) {
-    const { network, wiring } = installation;
-    const { edges } = network;
+    const { wiring } = installation;
     this.connections = connectionsIn(installation, stated, settling);
     const draft = new CircuitDraft(wiring.terminals.length, wiring.circuitNode);
-    const usual = stated.conductorsCelsius ?? stated.ambientCelsius ?? defaultAmbientCelsius;
-    this.ohms = new Float64Array(edges.length);
-    this.celsius = new Float64Array(edges.length).fill(usual);
-    const warmCores: WarmCore[] = [];
-    const conductors: (Element | undefined)[] = [];
-    for (const edge of edges) {
-      const { index, from, to } = edge;
-      const run = edge.is === 'core' ? electrics.get(edge.core.run) : undefined;
-      let ohms = 0;
-      if (run !== undefined) {
-        const ambientCelsius = stated.ambientCelsius ?? run.ambientCelsius;
-        const celsius = stated.conductorsCelsius ?? ambientCelsius;
-        this.celsius[index] = celsius;
-        // A size or length that is not known yet has no resistance.
-        const { ohmsAt20 = 0, insulationCelsius: mostCelsius } = run;
-        ohms = atTemperature(ohmsAt20, celsius);
-        const capacity = stated.conductorsCelsius === undefined ? run.capacity(stated) : undefined;
-        if (capacity !== undefined)
-          warmCores.push({ edge: index, ohmsAt20, ambientCelsius, mostCelsius, capacityAmps: capacity.amps });
-      } else if (edge.is === 'contact' || edge.is === 'body') ohms = edge.ohms;
-      // What is solid is one node already.
-      const carries = this.connections.closed[index] === true && wiring.circuitNode(from) !== wiring.circuitNode(to);
-      if (!carries) conductors.push(undefined);
-      else if (edge.is === 'contact' && edge.contact.operated === 'diode')
-        conductors.push(draft.diode(from, to, edge.part.facts.number('loses') ?? diodeVolts, diodeOhms));
-      else {
-        conductors.push(draft.conductor(from, to, ohms));
-        this.ohms[index] = ohms;
-      }
-    }
-    this.conductors = conductors;
-    this.warmCores = warmCores;
-    this.nextCelsius = this.celsius.slice();
+    this.conductors = new CaseConductors(installation, electrics, stated, this.connections.closed, draft);
     for (const { part, is, from, to } of wiring.inner) {
       if (is === 'common' || stated.on.get(part.name) === false) continue;
       const element = draft.conductor(from, to, 0);
@@ -112,7 +59,8 @@ export class CaseCircuit {
     this.sources = addSources(draft, installation, stated, this.connections, settling, this.solar, purpose);
     this.draws = addDraws(draft, installation, stated, settling, (draw) => this.isReached(draw), purpose);
     this.inputs = [...this.draws].filter(([{ is }]) => is === 'input');
-    this.circuit = new DrawnCircuit(draft.finish(referencesOf(installation.sources)));
+    this.circuit = new DrawnCircuit(draft.flat(installation.references));
+    this.conductors.placed(this.circuit.flat);
     this.solver = new CircuitSolver(this.circuit.flat.topology, before);
     this.solution = this.solve();
   }
@@ -138,12 +86,7 @@ export class CaseCircuit {
   point(): OperatingPoint {
     const { installation, solution, conductors, stated, connections } = this;
     const overloads = this.overloads();
-    const amps = new Float64Array(conductors.length);
-    const assumed: boolean[] = [];
-    conductors.forEach((element, edge) => {
-      amps[edge] = this.read(element);
-      assumed.push(element !== undefined && isAssumed(solution, element));
-    });
+    const { amps, assumed } = conductors.currents(solution, this.circuit.flat);
     const sourceAmps = new Map<Source, number>();
     const limited = new Set<Source>();
     for (const source of installation.sources) {
@@ -161,8 +104,8 @@ export class CaseCircuit {
       connections,
       amps,
       assumed,
-      celsius: this.celsius,
-      ohms: this.ohms,
+      celsius: conductors.celsius,
+      ohms: conductors.ohms,
       drawAmps: new Map([
         ...[...this.draws].map(([draw, element]) => [draw, this.read(element)] as const),
         // A panel side is held like a battery: what it takes flows backwards through that.
@@ -202,20 +145,8 @@ export class CaseCircuit {
     const solution = this.solver.solve(this.circuit.flat.figures);
     this.solution = solution;
     this.finite = allFinite(solution.volts) && allFinite(solution.amps);
-    if (this.converged) this.rests = Math.max(this.warm(), this.takeIn(), this.sun()) <= settled;
+    if (this.converged) this.rests = Math.max(this.conductors.settle(solution), this.takeIn(), this.sun()) <= settled;
     return solution;
-  }
-
-  /** Conductor temperatures by their currents; the greatest change in kelvin. */
-  private warm(): number {
-    let change = 0;
-    for (const { edge, ambientCelsius, mostCelsius, capacityAmps } of this.warmCores) {
-      const amps = Math.abs(this.read(this.conductors[edge]));
-      const celsius = conductorCelsius(ambientCelsius, mostCelsius, amps, capacityAmps);
-      change = Math.max(change, Math.abs(celsius - (this.celsius[edge] as number)));
-      this.nextCelsius[edge] = celsius;
-    }
-    return change;
   }
 
   /** What chargers and converters take in for what they give out; the greatest change in watt. */
@@ -244,14 +175,7 @@ export class CaseCircuit {
   /** Conductors as warm, and inputs as great, as the last solution made them. */
   private change(): void {
     const { circuit } = this;
-    this.celsius.set(this.nextCelsius);
-    for (const { edge, ohmsAt20 } of this.warmCores) {
-      const element = this.conductors[edge];
-      if (element?.as !== 'resistor') continue;
-      const ohms = atTemperature(ohmsAt20, this.celsius[edge] as number);
-      this.ohms[edge] = ohms;
-      circuit.setOhms(element, ohms);
-    }
+    this.conductors.change(circuit.flat);
     for (const [draw, element] of this.inputs) {
       const amount = inputAmount(draw, this.inputWatts.get(draw.part) ?? 0, this.installation, this.purpose);
       if (element.as === 'power') circuit.setWatts(element, amount);
@@ -325,13 +249,6 @@ function overload(asked: ReadonlyMap<Part, number>, feedable: number, unit: Over
   const all = asking.reduce((sum, [, own]) => sum + own, 0);
   const fed = feedable * all;
   return fed > 0 ? [{ parts: asking.map(([part]) => part), asked: all, fed, unit }] : [];
-}
-
-/** What is 0 V: the negative of the battery first by name in a connected part, else of the first other source by name. */
-function referencesOf(sources: readonly Source[]): Terminal[] {
-  const byName = [...sources].sort((a, b) => (a.part.name < b.part.name ? -1 : Number(a.part.name > b.part.name)));
-  const isBattery = ({ is }: Source) => is === 'battery';
-  return [...byName.filter(isBattery), ...byName.filter((one) => !isBattery(one))].map(({ minus }) => minus);
 }
 
 function figure(value: number): string {

@@ -1,8 +1,8 @@
 /** A circuit being put together for one case, with handles to read each element's current from the solution. */
 import type { Terminal } from '../model/model.ts';
-import type { Circuit, CurrentDraw, Diode, Emf, LimitedSource, Link, PowerDraw, Resistor } from '../physics/circuit.ts';
+import type { Circuit } from '../physics/circuit.ts';
 import type { Solved } from '../physics/solve-island.ts';
-import { type Flat, flattened, type Sort } from '../physics/topology.ts';
+import { elementwise, type Flat, known, type Sort, sorts } from '../physics/topology.ts';
 
 export interface Element {
   readonly as: 'resistor' | 'link' | 'emf' | 'limited' | 'current' | 'power' | 'diode';
@@ -14,14 +14,22 @@ export interface Ends {
   readonly minus: Terminal;
 }
 
+/** Of one sort the ends of the elements, two by two, and their figures, those of each together. */
+interface Drafted {
+  readonly ends: number[];
+  readonly figures: number[];
+}
+
 export class CircuitDraft {
-  private readonly resistors: Resistor[] = [];
-  private readonly links: Link[] = [];
-  private readonly emfs: Emf[] = [];
-  private readonly limited: LimitedSource[] = [];
-  private readonly currents: CurrentDraw[] = [];
-  private readonly powers: PowerDraw[] = [];
-  private readonly diodes: Diode[] = [];
+  private readonly drafted: Readonly<Record<Sort, Drafted>> = {
+    resistors: { ends: [], figures: [] },
+    links: { ends: [], figures: [] },
+    emfs: { ends: [], figures: [] },
+    limited: { ends: [], figures: [] },
+    currents: { ends: [], figures: [] },
+    powers: { ends: [], figures: [] },
+    diodes: { ends: [], figures: [] },
+  };
 
   constructor(
     private readonly nodeCount: number,
@@ -30,51 +38,92 @@ export class CircuitDraft {
 
   /** A conductor from a to b; without resistance it is a link, whose two ends are one node. */
   conductor(from: Terminal, to: Terminal, ohms: number): Element {
-    const [a, b] = [this.node(from), this.node(to)];
-    return ohms > 0
-      ? { as: 'resistor', at: this.resistors.push({ a, b, ohms }) - 1 }
-      : { as: 'link', at: this.links.push({ a, b }) - 1 };
+    const at = this.conductorBetween(this.node(from), this.node(to), ohms);
+    return at >= 0 ? { as: 'resistor', at } : { as: 'link', at: -1 - at };
+  }
+
+  /** The same by nodes: its place among the resistors, or for a link -1 less its place among the links. */
+  conductorBetween(a: number, b: number, ohms: number): number {
+    if (!(ohms > 0)) {
+      const { ends } = this.drafted.links;
+      ends.push(a, b);
+      return -ends.length / 2;
+    }
+    const { ends, figures } = this.drafted.resistors;
+    ends.push(a, b);
+    figures.push(ohms);
+    return figures.length - 1;
   }
 
   emf({ plus, minus }: Ends, volts: number, ohms: number): Element {
-    return { as: 'emf', at: this.emfs.push({ plus: this.node(plus), minus: this.node(minus), volts, ohms }) - 1 };
+    const { ends, figures } = this.drafted.emfs;
+    ends.push(this.node(plus), this.node(minus));
+    figures.push(volts, ohms);
+    return { as: 'emf', at: ends.length / 2 - 1 };
   }
 
   /** Holds `volts` up to `mostAmps`, then that current. */
   regulated({ plus, minus }: Ends, volts: number, ohms: number, mostAmps: number): Element {
-    return {
-      as: 'limited',
-      at: this.limited.push({ plus: this.node(plus), minus: this.node(minus), volts, ohms, mostAmps }) - 1,
-    };
+    const { ends, figures } = this.drafted.limited;
+    ends.push(this.node(plus), this.node(minus));
+    figures.push(volts, ohms, mostAmps);
+    return { as: 'limited', at: ends.length / 2 - 1 };
   }
 
   /** Draws `amps` in at plus; a negative current feeds. */
   current({ plus, minus }: Ends, amps: number): Element {
-    return { as: 'current', at: this.currents.push({ plus: this.node(plus), minus: this.node(minus), amps }) - 1 };
+    const { ends, figures } = this.drafted.currents;
+    ends.push(this.node(plus), this.node(minus));
+    figures.push(amps);
+    return { as: 'current', at: figures.length - 1 };
   }
 
   power({ plus, minus }: Ends, watts: number): Element {
-    return { as: 'power', at: this.powers.push({ plus: this.node(plus), minus: this.node(minus), watts }) - 1 };
+    const { ends, figures } = this.drafted.powers;
+    ends.push(this.node(plus), this.node(minus));
+    figures.push(watts);
+    return { as: 'power', at: figures.length - 1 };
   }
 
   diode(from: Terminal, to: Terminal, volts: number, ohms: number): Element {
-    return { as: 'diode', at: this.diodes.push({ a: this.node(from), b: this.node(to), volts, ohms }) - 1 };
+    const { ends, figures } = this.drafted.diodes;
+    ends.push(this.node(from), this.node(to));
+    figures.push(volts, ohms);
+    return { as: 'diode', at: ends.length / 2 - 1 };
   }
 
   /** `references` are 0 V where their connected part has one; the first listed wins. */
-  finish(references: readonly Terminal[]): Circuit {
-    const { nodeCount, resistors, links, emfs, limited, currents, powers, diodes } = this;
-    return {
-      nodeCount,
-      resistors,
-      links,
-      emfs,
-      limited,
-      currents,
-      powers,
-      diodes,
-      references: references.map(this.node),
+  flat(references: readonly Terminal[]): Flat {
+    const { drafted, nodeCount } = this;
+    const ends = new Int32Array(sorts.reduce((sum, sort) => sum + drafted[sort].ends.length, 0));
+    let at = 0;
+    for (const sort of sorts) {
+      const own = drafted[sort].ends;
+      for (let i = 0; i < own.length; i++) ends[at++] = own[i] as number;
+    }
+    const counts = {
+      resistors: drafted.resistors.ends.length / 2,
+      links: drafted.links.ends.length / 2,
+      emfs: drafted.emfs.ends.length / 2,
+      limited: drafted.limited.ends.length / 2,
+      currents: drafted.currents.ends.length / 2,
+      powers: drafted.powers.ends.length / 2,
+      diodes: drafted.diodes.ends.length / 2,
     };
+    const topology = known(nodeCount, counts, ends, Int32Array.from(references, this.node));
+    const figures = new Float64Array(topology.figures);
+    for (const sort of sorts) {
+      const own = drafted[sort].figures;
+      const [from, count] = [topology.at[sort], counts[sort]];
+      const each = count === 0 ? 0 : own.length / count;
+      for (let i = 0; i < count; i++)
+        for (let which = 0; which < each; which++) figures[from + which * count + i] = own[i * each + which] as number;
+    }
+    return { topology, figures };
+  }
+
+  finish(references: readonly Terminal[]): Circuit {
+    return elementwise(this.flat(references));
   }
 }
 
@@ -90,15 +139,7 @@ const sortOf: Readonly<Record<Element['as'], Sort>> = {
 
 /** A circuit that was drawn, with the figures of its elements to be changed and their currents to be read. */
 export class DrawnCircuit {
-  readonly flat: Flat;
-
-  constructor(circuit: Circuit) {
-    this.flat = flattened(circuit);
-  }
-
-  setOhms({ at }: Element, ohms: number): void {
-    this.set('resistors', at, ohms);
-  }
+  constructor(readonly flat: Flat) {}
 
   setEmf({ at }: Element, volts: number, ohms?: number): void {
     this.set('emfs', at, volts);
@@ -126,9 +167,4 @@ export class DrawnCircuit {
   ampsOf({ amps }: Solved, { as, at }: Element): number {
     return amps[this.flat.topology.first[sortOf[as]] + at] ?? 0;
   }
-}
-
-/** Whether a current rests on equal sharing over a loop without resistance. */
-export function isAssumed({ linkAssumed }: Solved, { as, at }: Element): boolean {
-  return as === 'link' && (linkAssumed[at] ?? false);
 }

@@ -3,7 +3,7 @@
  * motors (`cranking`). The design currents of the cases have the first at full and the others not at all; here each is
  * taken apart by solving the case once more without it, or with it. One load starts at a time (common practice, no source).
  */
-import type { Case, Part, Run, Terminal } from '../model/model.ts';
+import type { Case, Part, Terminal } from '../model/model.ts';
 import type { SolvedBefore } from '../physics/solved-before.ts';
 import type { ShortCurrent } from './answers.ts';
 import { systemsOf } from './apart.ts';
@@ -14,7 +14,7 @@ import type { Installation } from './installation.ts';
 import { isOn } from './loads.ts';
 import { type OperatingPoint, operatingPoint } from './operating-points.ts';
 import { type Draw, designAmpsOf, efficiencyOf, lowestInputVolts } from './ports.ts';
-import type { RunElectrics } from './run-electrics.ts';
+import type { Electrics } from './run-electrics.ts';
 import type { Way } from './wiring.ts';
 
 /** How long a starter motor turns where nothing is said (common practice, no source), in second. */
@@ -72,7 +72,7 @@ export class Duty {
   /** `points` are the cases worked out for design currents, with `electrics`. */
   constructor(
     private readonly installation: Installation,
-    private readonly electrics: ReadonlyMap<Run, RunElectrics>,
+    private readonly electrics: Electrics,
     private readonly points: readonly OperatingPoint[],
     private readonly before: SolvedBefore,
   ) {

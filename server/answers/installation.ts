@@ -18,6 +18,8 @@ export interface Installation {
   /** Connected parts that only join batteries in series. */
   readonly joints: ReadonlySet<number>;
   readonly strings: readonly PanelString[];
+  /** What is 0 V in a circuit: the negative of the battery first by name in a connected part, else of the first other source. */
+  readonly references: readonly Terminal[];
   /** Nominal voltage of the whole: as stated, else that of the first supply that has one. */
   readonly systemVolts: number;
   /** Nominal voltage of a supply: its own, else that of the battery beside it, else of the whole. */
@@ -102,12 +104,19 @@ export function installationOf(model: Model, network: Network): Installation {
     supplies,
     joints,
     strings: stringsOf(sources, draws, wiring),
+    references: referencesOf(sources),
     systemVolts,
     nominalOf,
     feeder,
     usualFeeder,
     paths,
   };
+}
+
+function referencesOf(sources: readonly Source[]): Terminal[] {
+  const byName = [...sources].sort((a, b) => (a.part.name < b.part.name ? -1 : Number(a.part.name > b.part.name)));
+  const battery = ({ is }: Source) => is === 'battery';
+  return [...byName.filter(battery), ...byName.filter((one) => !battery(one))].map(({ minus }) => minus);
 }
 
 export function isBattery({ sources }: Supply): boolean {

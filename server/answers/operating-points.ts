@@ -2,7 +2,7 @@
  * One case worked out: from what it says to a circuit, and from its solution to currents and volts. Conductor temperatures,
  * converter inputs and relays depend on the answer; they are settled together with it.
  */
-import type { Case, Part, Run, Terminal } from '../model/model.ts';
+import type { Case, Part, Terminal } from '../model/model.ts';
 import type { SolvedBefore } from '../physics/solved-before.ts';
 import type { Overload } from './answers.ts';
 import { CaseCircuit } from './case-circuit.ts';
@@ -10,7 +10,7 @@ import { type Connections, pickUpVolts, type Settling } from './contacts-in-case
 import type { Installation } from './installation.ts';
 import type { Purpose } from './loads.ts';
 import type { Draw, Port, Source } from './ports.ts';
-import type { RunElectrics } from './run-electrics.ts';
+import type { Electrics } from './run-electrics.ts';
 
 export interface OperatingPoint {
   readonly stated: Case;
@@ -43,7 +43,7 @@ const mostRounds = 60;
 
 export function operatingPoint(
   installation: Installation,
-  electrics: ReadonlyMap<Run, RunElectrics>,
+  electrics: Electrics,
   stated: Case,
   purpose: Purpose,
   before: SolvedBefore,

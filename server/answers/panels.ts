@@ -52,24 +52,43 @@ export function cellsIn(part: Part, model: Model, stated: Pick<Case, 'ambientCel
   return cellCelsius(air, noct, sun * standardWattsPerSquareMetre);
 }
 
+/** What a panel's curves are made of. */
+interface Sheet {
+  readonly points: PanelPoints;
+  readonly drifts: Drifts;
+  /** Curves by sun and temperature. */
+  readonly curves: { readonly sun: number; readonly celsius: number; readonly curve: PanelCurve | undefined }[];
+}
+
 /** Curves by data sheet, sun and temperature, so that like panels in like sun share one. */
 export class PanelCurves {
-  private readonly known = new Map<string, PanelCurve | undefined>();
+  private readonly sheets = new Map<Part, Sheet>();
+  private readonly alike = new Map<string, Sheet>();
 
   constructor(private readonly model: Model) {}
 
   /** For design currents a panel gives what its data sheet says, at 25 °C. */
   curve(part: Part, stated: Case, purpose: Purpose): PanelCurve | undefined {
     const sun = stated.sun ?? 0;
-    const points = pointsOf(part);
-    const drifts = driftsOf(part);
     const celsius = purpose === 'design' ? standardCelsius : cellsIn(part, this.model, stated, sun);
-    const key = [sun, celsius, ...Object.values(points), ...Object.values(drifts)].join(' ');
-    if (!this.known.has(key)) {
-      const full = panelCurve(pointsAt(points, drifts, celsius));
-      this.known.set(key, full === undefined ? undefined : inLight(full, sun));
+    const { points, drifts, curves } = this.sheet(part);
+    for (const one of curves) if (one.sun === sun && one.celsius === celsius) return one.curve;
+    const full = panelCurve(pointsAt(points, drifts, celsius));
+    const curve = full === undefined ? undefined : inLight(full, sun);
+    curves.push({ sun, celsius, curve });
+    return curve;
+  }
+
+  private sheet(part: Part): Sheet {
+    let sheet = this.sheets.get(part);
+    if (sheet === undefined) {
+      const [points, drifts] = [pointsOf(part), driftsOf(part)];
+      const key = [...Object.values(points), ...Object.values(drifts)].join(' ');
+      sheet = this.alike.get(key) ?? { points, drifts, curves: [] };
+      this.alike.set(key, sheet);
+      this.sheets.set(part, sheet);
     }
-    return this.known.get(key);
+    return sheet;
   }
 }
 

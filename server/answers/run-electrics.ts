@@ -13,6 +13,18 @@ export interface RunElectrics {
   capacity(stated: Case): Capacity | undefined;
 }
 
+/** Of all runs. */
+export class Electrics extends Map<Run, RunElectrics> {
+  constructor(private readonly conductors: Conductors) {
+    super();
+  }
+
+  /** What lies against each cable as it counts now: capacities hold as long as this is the same. */
+  get counted(): object {
+    return this.conductors.bunches;
+  }
+}
+
 /** What is known of a run. */
 interface Known {
   readonly ambients: readonly Ambient[];
@@ -29,7 +41,7 @@ interface Known {
 export class Conductors {
   private readonly known = new Map<Run, Known>();
   /** What lies against a run where that is not all that the spec says lies there. */
-  private bunches: ReadonlyMap<Run, Bunch> = new Map();
+  bunches: ReadonlyMap<Run, Bunch> = new Map();
 
   constructor(
     private readonly model: Model,
@@ -55,8 +67,8 @@ export class Conductors {
   }
 
   /** All runs, those of `sizes` in these where they state none themselves. */
-  electrics(sizes: ReadonlyMap<Run, ConductorSize>): Map<Run, RunElectrics> {
-    const electrics = new Map<Run, RunElectrics>();
+  electrics(sizes: ReadonlyMap<Run, ConductorSize>): Electrics {
+    const electrics = new Electrics(this);
     for (const run of this.model.runs.values()) {
       const size = run.size ?? sizes.get(run);
       electrics.set(run, {

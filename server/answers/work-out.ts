@@ -32,7 +32,7 @@ import { type OperatingPoint, operatingPoint } from './operating-points.ts';
 import { PanelSide } from './panel-side.ts';
 import { type Draw, designAmpsOf } from './ports.ts';
 import { Protections } from './protection.ts';
-import { Conductors, type RunElectrics } from './run-electrics.ts';
+import { Conductors, type Electrics } from './run-electrics.ts';
 import { Served } from './served.ts';
 import { type StringAnswers, stringAnswers } from './strings.ts';
 import { supplyWays } from './supply-ways.ts';
@@ -58,7 +58,7 @@ export function* workOutInSteps(model: Model, network: Network, before: SolvedBe
   const conductors = new Conductors(model, limits, systemVolts);
   const capacity = (run: Run, size: ConductorSize) => conductors.capacity(run, size);
   const stated = new Map(runs.flatMap((run) => (run.size === undefined ? [] : [[run, run.size] as const])));
-  const actualPoint = (electrics: ReadonlyMap<Run, RunElectrics>, one: Case) =>
+  const actualPoint = (electrics: Electrics, one: Case) =>
     operatingPoint(installation, electrics, one, 'actual', before);
 
   // Currents hardly depend on sizes; a blank one stands in as 2.5 mm², so that it shares with others like a cable.

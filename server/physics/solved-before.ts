@@ -80,11 +80,16 @@ function isOf(known: Kept, { topology, figures }: Flat, start: States | undefine
 }
 
 function sameStates(one: States | undefined, other: States | undefined): boolean {
-  if (one === undefined || other === undefined) return one === other;
+  // Where there is nothing that has a state it is no matter whether one was given.
+  if (one === undefined || other === undefined) return countOf(one ?? other) === 0;
   return (
     one.limited.every((state, i) => state === other.limited[i]) &&
     one.conducting.every((state, i) => state === other.conducting[i])
   );
+}
+
+function countOf(states: States | undefined): number {
+  return states === undefined ? 0 : states.limited.length + states.conducting.length;
 }
 
 const numberOf = { holds: 1, limits: 2, off: 3 } as const;
@@ -93,15 +98,13 @@ const numberOf = { holds: 1, limits: 2, off: 3 } as const;
 function digestOf({ topology, figures }: Flat, start: States | undefined): number {
   const words = wordsOf(figures);
   let [high, low] = [0x811c9dc5 ^ topology.digest, 0x01000193 + topology.digest];
-  const add = (word: number) => {
+  for (let i = 0; i < words.length; i++) {
+    const word = words[i] as number;
     high = Math.imul(high ^ word, 0x01000193);
     low = Math.imul(low + word, 0x85ebca6b) ^ (low >>> 13);
-  };
-  for (let i = 0; i < words.length; i++) add(words[i] as number);
-  if (start !== undefined) {
-    for (const state of start.limited) add(numberOf[state]);
-    for (const conducts of start.conducting) add(conducts ? 1 : 2);
   }
+  for (const state of start?.limited ?? []) high = Math.imul(high ^ numberOf[state], 0x01000193);
+  for (const conducts of start?.conducting ?? []) low = Math.imul(low + (conducts ? 1 : 2), 0x85ebca6b) ^ (low >>> 13);
   return (high >>> 0) * 0x200000 + ((low >>> 0) & 0x1fffff);
 }
 

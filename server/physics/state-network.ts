@@ -56,22 +56,52 @@ function linksOf(topology: Topology): LinkNetwork {
   return links;
 }
 
-/** Currents of all elements at some volts, what they bring into each node, and the greatest of them. */
+/** Currents of all elements but links at some volts, and what they bring into each node. */
 class Flows {
   readonly amps: Float64Array;
   readonly inflow: Float64Array;
-  largest = 0;
+  private readonly ends: Int32Array;
 
-  constructor({ elements, nodeCount }: Topology) {
+  constructor({ elements, nodeCount, ends }: Topology) {
     this.amps = new Float64Array(elements);
     this.inflow = new Float64Array(nodeCount);
+    this.ends = ends;
   }
 
   clear(): void {
     this.amps.fill(0);
     this.inflow.fill(0);
-    this.largest = 0;
   }
+
+  /** Through an element, in at its first end. */
+  through(element: number, amps: number): void {
+    this.amps[element] = amps;
+    this.bring(2 * element, 2 * element + 1, amps);
+  }
+
+  /** Out of a source's plus, its first end. */
+  outOf(element: number, amps: number): void {
+    this.amps[element] = amps;
+    this.bring(2 * element + 1, 2 * element, amps);
+  }
+
+  private bring(from: number, to: number, amps: number): void {
+    const { ends, inflow } = this;
+    const [a, b] = [ends[from] as number, ends[to] as number];
+    inflow[a] = (inflow[a] as number) - amps;
+    inflow[b] = (inflow[b] as number) + amps;
+  }
+}
+
+/** `volts` less those across an element, at volts of its rows that are `high` and `low` together. */
+function short(volts: number, element: number, ends: Int32Array, high: Float64Array, low: Float64Array): number {
+  const [i, j] = [ends[2 * element] as number, ends[2 * element + 1] as number];
+  const [va, vb] = [high[i] as number, high[j] as number];
+  const difference = va - vb;
+  const part = difference - va;
+  // What rounding took from the difference (O. Møller, D. Knuth: TwoSum).
+  const lost = va - (difference - part) - (vb + part);
+  return volts - difference - (lost + ((low[i] as number) - (low[j] as number)));
 }
 
 export class StateNetwork {
@@ -265,7 +295,7 @@ export class StateNetwork {
     this.rest.fill(0);
     this.flow(this.flows, this.volts, this.rest);
     let worst = this.unbalanced(this.flows, this.left);
-    for (let round = 0; round < mostRefinements && worst > finestBalance * this.flows.largest; round++) {
+    for (let round = 0; round < mostRefinements && worst > finestBalance * greatest(this.flows.amps); round++) {
       const { volts, rest, next, nextRest, left, step } = this;
       step.set(left);
       solveInOrder(this.factor, step);
@@ -305,70 +335,43 @@ export class StateNetwork {
     const { topology, states, figures } = this;
     const { ends, active } = this.rows;
     const { first, at, counts } = topology;
-    const { amps, inflow } = flows;
     flows.clear();
-    let largest = 0;
-    /** `volts` less those across an element. */
-    const short = (volts: number, element: number) => {
-      const [i, j] = [ends[2 * element] as number, ends[2 * element + 1] as number];
-      const [va, vb] = [high[i] as number, high[j] as number];
-      const difference = va - vb;
-      const part = difference - va;
-      // What rounding took from the difference (O. Møller, D. Knuth: TwoSum).
-      const lost = va - (difference - part) - (vb + part);
-      return volts - difference - (lost + ((low[i] as number) - (low[j] as number)));
-    };
-    /** Through an element from its first end to its second. */
-    const through = (element: number, current: number) => {
-      const [a, b] = [topology.ends[2 * element] as number, topology.ends[2 * element + 1] as number];
-      inflow[a] = (inflow[a] as number) - current;
-      inflow[b] = (inflow[b] as number) + current;
-      if (Math.abs(current) > largest) largest = Math.abs(current);
-    };
     for (let i = 0; i < counts.resistors; i++) {
       const k = first.resistors + i;
-      const current = (0 - short(0, k)) / (figures[at.resistors + i] as number);
-      amps[k] = current;
-      through(k, current);
+      flows.through(k, (0 - short(0, k, ends, high, low)) / (figures[at.resistors + i] as number));
     }
-    /** A source: its current counts out of its plus. */
-    const held = (k: number, place: number, ohms: number) => {
-      const current = short(figures[place] as number, k) / (figures[place + ohms] as number);
-      amps[k] = current;
-      through(k, -current);
-    };
-    for (let i = 0; i < counts.emfs; i++) held(first.emfs + i, at.emfs + i, counts.emfs);
+    for (let i = 0; i < counts.emfs; i++) this.held(flows, first.emfs + i, at.emfs + i, counts.emfs, high, low);
     for (let i = 0; i < counts.limited; i++) {
       const k = first.limited + i;
-      if (states.limited[i] === 'holds') held(k, at.limited + i, counts.limited);
-      else if (states.limited[i] === 'limits' && active[k] === 1) {
-        amps[k] = figures[at.limited + 2 * counts.limited + i] as number;
-        through(k, -(amps[k] as number));
-      }
+      if (states.limited[i] === 'holds') this.held(flows, k, at.limited + i, counts.limited, high, low);
+      else if (states.limited[i] === 'limits' && active[k] === 1)
+        flows.outOf(k, figures[at.limited + 2 * counts.limited + i] as number);
     }
-    for (let i = 0; i < counts.currents; i++) {
-      const k = first.currents + i;
-      if (active[k] !== 1) continue;
-      amps[k] = figures[at.currents + i] as number;
-      through(k, amps[k] as number);
-    }
+    for (let i = 0; i < counts.currents; i++)
+      if (active[first.currents + i] === 1) flows.through(first.currents + i, figures[at.currents + i] as number);
     for (let i = 0; i < this.drawing; i++) {
       const k = this.draws[i] as number;
-      amps[k] = (this.watts[i] as number) / (0 - short(0, k));
-      through(k, amps[k] as number);
+      flows.through(k, (this.watts[i] as number) / (0 - short(0, k, ends, high, low)));
     }
     for (let i = 0; i < counts.diodes; i++) {
       if (states.conducting[i] !== true) continue;
       const k = first.diodes + i;
-      amps[k] = (0 - short(figures[at.diodes + i] as number, k)) / (figures[at.diodes + counts.diodes + i] as number);
-      through(k, amps[k] as number);
+      const over = 0 - short(figures[at.diodes + i] as number, k, ends, high, low);
+      flows.through(k, over / (figures[at.diodes + counts.diodes + i] as number));
     }
-    flows.largest = largest;
+  }
+
+  /** A source by its volts behind a resistance, as in `hold`. */
+  private held(flows: Flows, element: number, at: number, ohms: number, high: Float64Array, low: Float64Array): void {
+    const { figures } = this;
+    const left = short(figures[at] as number, element, this.rows.ends, high, low);
+    flows.outOf(element, left / (figures[at + ohms] as number));
   }
 
   private found(converged: boolean): Found {
     const { topology, rows, links } = this;
-    const { amps: all, inflow, largest } = this.flows;
+    const { amps: all, inflow } = this.flows;
+    const largest = greatest(all);
     const { first, counts, ends, nodeCount } = topology;
     const volts = new Float64Array(nodeCount);
     for (let node = 0; node < nodeCount; node++) volts[node] = this.volts[rows.row[node] as number] as number;

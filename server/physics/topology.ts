@@ -208,11 +208,12 @@ function same(one: Int32Array, other: Int32Array): boolean {
 
 function digestOf(nodeCount: number, counts: Topology['counts'], ends: Int32Array, references: Int32Array): number {
   let digest = Math.imul(nodeCount, 0x9e3779b1);
-  const add = (word: number) => {
-    digest = Math.imul((digest << 5) ^ (digest >>> 27) ^ word, 0x85ebca6b);
-  };
-  for (const sort of sorts) add(counts[sort]);
-  for (let i = 0; i < ends.length; i++) add(ends[i] as number);
-  for (let i = 0; i < references.length; i++) add(references[i] as number);
+  for (const sort of sorts) digest = added(digest, counts[sort]);
+  for (let i = 0; i < ends.length; i++) digest = added(digest, ends[i] as number);
+  for (let i = 0; i < references.length; i++) digest = added(digest, references[i] as number);
   return digest;
+}
+
+function added(digest: number, word: number): number {
+  return Math.imul((digest << 5) ^ (digest >>> 27) ^ word, 0x85ebca6b);
 }
