@@ -336,10 +336,7 @@ export class StateNetwork {
     const { ends, active } = this.rows;
     const { first, at, counts } = topology;
     flows.clear();
-    for (let i = 0; i < counts.resistors; i++) {
-      const k = first.resistors + i;
-      flows.through(k, (0 - short(0, k, ends, high, low)) / (figures[at.resistors + i] as number));
-    }
+    this.flowInResistors(flows, high, low);
     for (let i = 0; i < counts.emfs; i++) this.held(flows, first.emfs + i, at.emfs + i, counts.emfs, high, low);
     for (let i = 0; i < counts.limited; i++) {
       const k = first.limited + i;
@@ -358,6 +355,21 @@ export class StateNetwork {
       const k = first.diodes + i;
       const over = 0 - short(figures[at.diodes + i] as number, k, ends, high, low);
       flows.through(k, over / (figures[at.diodes + counts.diodes + i] as number));
+    }
+  }
+
+  /** Most of what there is: by itself, so that it is one short loop. */
+  private flowInResistors({ amps, inflow }: Flows, high: Float64Array, low: Float64Array): void {
+    const { figures } = this;
+    const { ends: nodes, counts } = this.topology;
+    const { ends } = this.rows;
+    // The first of all elements, and theirs the first of all figures.
+    for (let k = 0; k < counts.resistors; k++) {
+      const current = (0 - short(0, k, ends, high, low)) / (figures[k] as number);
+      const [a, b] = [nodes[2 * k] as number, nodes[2 * k + 1] as number];
+      amps[k] = current;
+      inflow[a] = (inflow[a] as number) - current;
+      inflow[b] = (inflow[b] as number) + current;
     }
   }
 
