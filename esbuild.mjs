@@ -70,7 +70,11 @@ if (!process.argv.includes('--generate')) {
   const bundles = await Promise.all([
     build({
       ...node,
-      entryPoints: { 'client.node': 'client/extension.node.ts', 'server.node': 'server/main.node.ts' },
+      entryPoints: {
+        'client.node': 'client/extension.node.ts',
+        'server.node': 'server/main.node.ts',
+        'drawing.node': 'server/main.drawing.node.ts',
+      },
       outdir: 'dist',
       external: ['vscode'],
     }),
@@ -82,7 +86,15 @@ if (!process.argv.includes('--generate')) {
       outdir: 'dist',
       external: ['vscode'],
     }),
-    build({ ...browser, format: 'iife', entryPoints: { 'server.worker': 'server/main.worker.ts' }, outdir: 'dist' }),
+    build({
+      ...browser,
+      format: 'iife',
+      entryPoints: {
+        'server.worker': 'server/main.worker.ts',
+        'drawing.worker': 'server/main.drawing.worker.ts',
+      },
+      outdir: 'dist',
+    }),
     ...(process.argv.includes('--tests')
       ? [
           build({

@@ -2,8 +2,10 @@
 import { readdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
+import { Worker } from 'node:worker_threads';
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
 import { decodeSpec, mostSpecs, whyMissing } from './session/protocol.ts';
+import { RemoteRoom } from './session/remote-room.ts';
 import { startServer } from './session/server.ts';
 
 startServer(createConnection(ProposedFeatures.all), {
@@ -16,6 +18,14 @@ startServer(createConnection(ProposedFeatures.all), {
     }
   },
   specsIn: async (folder) => (folder.startsWith('file:') ? specsBelow(fileURLToPath(folder)) : undefined),
+  drawingRoom: new RemoteRoom(({ replied, ended }) => {
+    const thread = new Worker(join(__dirname, 'drawing.node.js'));
+    thread.on('message', replied);
+    thread.on('error', ({ message }) => ended(message));
+    // A server that is done need not wait for it.
+    thread.unref();
+    return { post: (message) => thread.postMessage(message), end: () => void thread.terminate() };
+  }),
   pageUri: (slug) => pathToFileURL(join(__dirname, 'pages', `${slug}.md`)).toString(),
 });
 

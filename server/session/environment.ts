@@ -1,4 +1,5 @@
 /** What a server is given by the process it runs in: the same server runs on Node and in a web worker. */
+import type { DrawingRoom } from './drafting.ts';
 import type { FileText } from './protocol.ts';
 
 export interface Environment {
@@ -17,4 +18,9 @@ export interface Environment {
    * so when it starts the server (`ServerOptions.pages`), and this is not asked.
    */
   pageUri(slug: string): string | undefined;
+  /**
+   * Lays pictures out without keeping the server from answering. Undefined where this process can start no thread: the server
+   * then asks the client (`ampscribe/picture/draft`).
+   */
+  readonly drawingRoom?: DrawingRoom;
 }

@@ -26,7 +26,9 @@ import { type Features, features, registerFeatures } from './features.ts';
 import { Files } from './files.ts';
 import { answerPulls, type FindingsHost, Pushes } from './findings.ts';
 import { guardedTask } from './guard.ts';
+import { draftRequest } from './picture-protocol.ts';
 import { type FileText, readFileRequest, type ServerOptions, whyMissing } from './protocol.ts';
+import { registerPicture } from './register-picture.ts';
 import { Settings } from './settings.ts';
 import { Specs } from './specs.ts';
 import { sameSpelling } from './uris.ts';
@@ -107,6 +109,12 @@ export function startServer(
     clientUri,
   };
   const pushes = new Pushes(connection, host);
+  const pictures = registerPicture(connection, {
+    analysis: async (uri) =>
+      files.isOpen(uri) || (await analyses.read(uri)) !== undefined ? analyses.of(uri) : undefined,
+    clientUri,
+    room: environment.drawingRoom ?? { run: (task) => connection.sendRequest(draftRequest, task) },
+  });
 
   connection.onInitialize((params): InitializeResult => {
     const options = params.initializationOptions as ServerOptions | null | undefined;
@@ -186,11 +194,13 @@ export function startServer(
     files.changed(uri);
     if (!client.pulls && open.has(uri)) pushes.soon(uri);
     for (const one of affected) stale(one);
+    pictures.changed(uri);
   }
 
   /** What is shown of an open document is other now, for a cause outside of it. */
   function stale(uri: string): void {
     if (!client.pulls && open.has(uri)) pushes.soon(uri);
+    pictures.changed(uri);
     refresh();
   }
 
@@ -302,6 +312,7 @@ export function startServer(
   connection.onShutdown(() => {
     clearTimeout(refreshing);
     pushes.stop();
+    pictures.stop();
   });
   documents.listen(connection);
   connection.listen();

@@ -1,0 +1,177 @@
+/**
+ * The pictures that are shown: each follows its spec, and is told to the client by what changed. What is drawn is thought out
+ * here, in a moment; where it stands is worked out in the drawing room.
+ */
+import type { Location, Position } from 'vscode-languageserver';
+import type { Analysis } from '../analysis.ts';
+import { factsOf } from '../editor/picture/facts.ts';
+import { type LastGood, languageErrors, loses, newError } from '../editor/picture/half-way.ts';
+import { elementsAt, sourceOf } from '../editor/picture/places.ts';
+import { linesOf } from '../editor/ranges.ts';
+import { pictureOf } from '../reports/picture/picture-of.ts';
+import type { PictureGraph } from '../reports/picture/scene.ts';
+import { type DrawingRoom, sentGraph } from './drafting.ts';
+import type { OpenPictureParams, PictureChange, PictureFacts, SentPatch, WholePicture } from './picture-protocol.ts';
+import { Refresher } from './refresher.ts';
+
+export interface PicturesHost {
+  /** The newest analysis of a spec; undefined where there is no such file. */
+  analysis(uri: string): Promise<Analysis | undefined>;
+  readonly room: DrawingRoom;
+  /** Tells the client of a change, by the address that the picture was opened with. */
+  tell(change: PictureChange): void;
+  failed(error: unknown): void;
+}
+
+interface Shown {
+  readonly uri: string;
+  readonly asked: OpenPictureParams;
+  readonly refresher: Refresher;
+  number: number;
+  analysis: Analysis;
+  /** Of the newest text, whether or not it is drawn. */
+  graph: PictureGraph;
+  good: LastGood;
+  /** What is drawn, as text: to see at once when nothing is to be drawn. */
+  drawn: string;
+  facts: PictureFacts;
+}
+
+/** More than anybody types. */
+const numbersEach = 1_000_000;
+
+export class Pictures {
+  private readonly shown = new Map<string, Shown>();
+  private opened = 0;
+  /** The last work on a picture: the next begins when it is done, so that each is told from the one before. */
+  private turn: Promise<unknown> = Promise.resolve();
+
+  constructor(private readonly host: PicturesHost) {}
+
+  /** Shows a spec by its normal address, or shows it in another way. */
+  open(uri: string, asked: OpenPictureParams): Promise<WholePicture | undefined> {
+    return this.inTurn(() => this.openNow(uri, asked));
+  }
+
+  private async openNow(uri: string, asked: OpenPictureParams): Promise<WholePicture | undefined> {
+    const before = this.shown.get(uri);
+    this.opened += 1;
+    const analysis = await this.host.analysis(uri);
+    if (analysis === undefined) return undefined;
+    const graph = pictureOf(analysis, asked);
+    const sent = sentGraph(graph);
+    await this.host.room.run({
+      does: 'draw',
+      key: uri,
+      graph: sent,
+      ...(before === undefined ? { afresh: true } : {}),
+    });
+    const { whole } = await this.host.room.run({ does: 'whole', key: uri });
+    if (whole === undefined) return undefined;
+    before?.refresher.stop();
+    const one: Shown = {
+      uri,
+      asked,
+      refresher: new Refresher(() => this.inTurn(() => this.refresh(uri))),
+      // Never that of an older picture of the same spec.
+      number: this.opened * numbersEach,
+      analysis,
+      graph,
+      good: { graph, errors: languageErrors(analysis) },
+      drawn: JSON.stringify(sent),
+      facts: { ...factsOf(analysis, graph), cards: cardsIn(analysis), held: undefined },
+    };
+    this.shown.set(uri, one);
+    return { uri: asked.uri, number: one.number, ...whole, facts: one.facts };
+  }
+
+  close(uri: string): void {
+    this.shown.get(uri)?.refresher.stop();
+    this.shown.delete(uri);
+    this.host.room.run({ does: 'forget', key: uri }).catch((error) => this.host.failed(error));
+  }
+
+  /** A file is not what it was. */
+  changed(uri: string): void {
+    for (const one of this.shown.values())
+      if (one.uri === uri || one.analysis.model.files.some((file) => file.uri === uri)) one.refresher.changed();
+  }
+
+  stop(): void {
+    for (const { refresher } of this.shown.values()) refresher.stop();
+  }
+
+  /** Where an element is written, as the text is now. */
+  async sourceOf(uri: string, element: string): Promise<Location | undefined> {
+    const now = await this.newest(uri);
+    return now === undefined ? undefined : sourceOf(now.analysis, now.graph, element);
+  }
+
+  async elementsAt(uri: string, file: string, position: Position): Promise<readonly string[]> {
+    const now = await this.newest(uri);
+    if (now === undefined) return [];
+    return elementsAt(now.analysis, now.graph, file, linesOf(now.analysis, file).offset(position));
+  }
+
+  private inTurn<T>(work: () => Promise<T>): Promise<T> {
+    const mine = this.turn.then(work);
+    this.turn = mine.catch(() => {});
+    return mine;
+  }
+
+  private async newest(uri: string): Promise<{ analysis: Analysis; graph: PictureGraph } | undefined> {
+    const one = this.shown.get(uri);
+    const analysis = await this.host.analysis(uri);
+    if (one === undefined || analysis === undefined) return undefined;
+    return { analysis, graph: one.analysis === analysis ? one.graph : pictureOf(analysis, one.asked) };
+  }
+
+  private async refresh(uri: string): Promise<void> {
+    try {
+      const analysis = await this.host.analysis(uri);
+      const one = this.shown.get(uri);
+      if (one === undefined || analysis === undefined || analysis === one.analysis) return;
+      const graph = pictureOf(analysis, one.asked);
+      const error = newError(analysis, one.good);
+      const isHeld = error !== undefined && one.asked.asItStands !== true && loses(one.good, graph);
+      const patches = isHeld ? [] : await this.drawnAnew(one, graph);
+      one.analysis = analysis;
+      one.graph = graph;
+      if (error === undefined) one.good = { graph, errors: languageErrors(analysis) };
+      const held =
+        !isHeld || error === undefined
+          ? undefined
+          : {
+              message: error.message,
+              uri: error.place.uri,
+              at: linesOf(analysis, error.place.uri).position(error.place.span.start),
+            };
+      // While it is held, what stands beside it is that of the picture too.
+      one.facts = isHeld
+        ? { ...one.facts, held }
+        : { ...factsOf(analysis, graph), cards: cardsIn(analysis), held: undefined };
+      const from = one.number;
+      // Without its last drawing the room cannot tell what changed: a number that nobody has makes the view ask for the whole.
+      if (patches === undefined) one.number += 1;
+      const told = { patches: patches ?? [], from: patches === undefined ? one.number : from };
+      if (patches === undefined || patches.length > 0) one.number += 1;
+      this.host.tell({ uri: one.asked.uri, to: one.number, facts: one.facts, ...told });
+    } catch (error) {
+      this.host.failed(error);
+    }
+  }
+
+  /** Undefined where the drawing room has lost what it drew before. */
+  private async drawnAnew(one: Shown, graph: PictureGraph): Promise<readonly SentPatch[] | undefined> {
+    const sent = sentGraph(graph);
+    const text = JSON.stringify(sent);
+    if (text === one.drawn) return [];
+    const { draft } = await this.host.room.run({ does: 'draw', key: one.uri, graph: sent });
+    one.drawn = text;
+    return draft?.isFirst === false ? draft.patches : undefined;
+  }
+}
+
+function cardsIn(_analysis: Analysis): string[] {
+  return [];
+}
