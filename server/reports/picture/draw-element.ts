@@ -88,9 +88,9 @@ function middleOf(colour: string): string {
   return 0.3 * part(1) + 0.6 * part(3) + 0.1 * part(5) > 140 ? '#1c1c1c' : '#ffffff';
 }
 
-function drawPassage({ id, point, side, how, text, enclosure }: DrawnPassage): string {
+function drawPassage({ id, point, side, how, label, text, enclosure }: DrawnPassage): string {
   const [width, height] = side === 'left' || side === 'right' ? [10, 9] : [9, 10];
-  const words = `${how === 'unstated' ? 'passage' : how}${text === undefined ? '' : ` ${text.text}`} of ${enclosure}`;
+  const words = `${how === 'unstated' ? 'passage' : how}${label === '' ? '' : ` ${label}`} of ${enclosure}`;
   return `${open('passage', id, words)}<rect x="${figure(point.x - width / 2)}" y="${figure(point.y - height / 2)}" width="${width}" height="${height}"/>${text === undefined ? '' : drawText(text)}</g>`;
 }
 

@@ -15,7 +15,6 @@ import type {
   PicturePart,
   Point,
 } from './scene.ts';
-import { signsAlong } from './signs.ts';
 
 export function drawnPart(
   part: PicturePart,
@@ -25,7 +24,7 @@ export function drawnPart(
   at: ReadonlyMap<string, number>,
 ): DrawnPart {
   const { name, title, kindWord, family, symbol, group } = part;
-  const { shapes, texts, terminals } = plan.finish(at, box.height);
+  const { shapes, texts, terminals } = plan.finish(at);
   const known = new Map(part.terminals.map((terminal) => [terminal.name, terminal]));
   return {
     is: 'part',
@@ -36,6 +35,12 @@ export function drawnPart(
     family,
     symbol,
     box,
+    body: {
+      x: box.x + plan.bodyLeft,
+      y: box.y + plan.head,
+      width: plan.bodyWidth,
+      height: box.height - plan.head,
+    },
     terminals: terminals.flatMap((one): DrawnTerminal[] => {
       const terminal = known.get(one.name);
       if (terminal === undefined) return [];
@@ -47,6 +52,7 @@ export function drawnPart(
           polarity: terminal.polarity,
           meaning: terminal.meaning,
           side: one.side,
+          level: box.y + one.level,
           point: { x: box.x + one.x, y: box.y + one.top },
           end: { x: box.x + one.x, y: box.y + one.bottom },
         },
@@ -104,7 +110,7 @@ export function drawnCore(
     polarity,
     weight,
     label: words,
-    signs: signsAlong(points, words.box, polarity),
+    signs: [],
     spoken: `cable ${core.label.filter((text) => text !== '').join(', ')}, ${from} to ${to}${sign}`,
   };
 }

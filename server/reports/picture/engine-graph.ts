@@ -82,8 +82,11 @@ function groupNode({ id }: PictureGroup): EngineNode {
   return { id, layoutOptions: { ...groupOptions }, children: [] };
 }
 
-function partNode(part: PicturePart, { width, height, ports, head, foot }: SymbolPlan, large: boolean): EngineNode {
-  const isBar = ports.some(({ y }) => y === undefined);
+function partNode(
+  part: PicturePart,
+  { width, height, ports, head, foot, isBar }: SymbolPlan,
+  large: boolean,
+): EngineNode {
   return {
     id: `part:${part.name}`,
     width: isBar ? barWidth : width,

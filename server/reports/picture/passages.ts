@@ -1,5 +1,4 @@
 /** Where a core goes through the wall of an enclosure, and by what. */
-import { drawnText } from './pen.ts';
 import { piecesOf } from './polyline.ts';
 import type { Box, DrawnCore, DrawnGroup, DrawnPassage, PictureGraph, Point, Side } from './scene.ts';
 
@@ -15,7 +14,6 @@ export function passagesOf(
     const ways = said.filter(({ enclosure }) => enclosure === name);
     crossings(core.points, box).forEach(({ point, side }, i) => {
       const way = ways[i] ?? ways.at(-1);
-      const label = way?.label ?? '';
       passages.push({
         is: 'passage',
         id: `passage:${core.run}/${core.index}@${name}${i === 0 ? '' : `+${i}`}`,
@@ -24,7 +22,8 @@ export function passagesOf(
         how: way?.how ?? 'unstated',
         point,
         side,
-        text: label === '' ? undefined : drawnText('gland', label, { x: point.x + 7, y: point.y - 4 }, 'start'),
+        label: way?.label ?? '',
+        text: undefined,
       });
     });
   }

@@ -11,10 +11,20 @@ export interface CoreEnd {
   readonly wants: Wing;
 }
 
+/** How a symbol was drawn before: what of it stays where it is. */
+export interface Pinned {
+  readonly bodyWidth: number;
+  readonly bodyHeight: number;
+  wing(terminal: string): Wing | undefined;
+  /** Of its lead, below the upper edge of the body. */
+  level(terminal: string): number | undefined;
+}
+
 export interface SymbolInput {
   readonly part: PicturePart;
   /** By terminal name. */
   readonly ends: ReadonlyMap<string, readonly CoreEnd[]>;
+  readonly pinned?: Pinned;
 }
 
 export interface PlannedPort {
@@ -29,6 +39,8 @@ export interface FinishedTerminal {
   readonly name: string;
   readonly side: Side;
   readonly x: number;
+  /** Of its lead. */
+  readonly level: number;
   /** Cores end between these. */
   readonly top: number;
   readonly bottom: number;
@@ -41,14 +53,19 @@ export interface Finished {
 }
 
 export interface SymbolPlan {
+  /** With the words above it, which may be wider than the body. */
   readonly width: number;
   readonly height: number;
   readonly ports: readonly PlannedPort[];
-  /** Of a bar, where cores may come in: below this, and above the height less `foot`. */
+  readonly isBar: boolean;
+  /** Height of the words above the body, and of what stands below the last core of a bar. */
   readonly head: number;
   readonly foot: number;
+  /** Where the body begins, and how wide it is. */
+  readonly bodyLeft: number;
+  readonly bodyWidth: number;
   /** From the part's upper left corner; `at` tells how high each core came in. */
-  finish(at: ReadonlyMap<string, number>, height: number): Finished;
+  finish(at: ReadonlyMap<string, number>): Finished;
 }
 
 export type SymbolMaker = (input: SymbolInput) => SymbolPlan;

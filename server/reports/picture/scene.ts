@@ -207,6 +207,8 @@ export interface DrawnTerminal {
   readonly polarity: Polarity | undefined;
   readonly meaning: string;
   readonly side: Side;
+  /** How high its lead in the symbol is. */
+  readonly level: number;
   /** Cores end between `point` and `end`: the same point unless several cores stand side by side on it. */
   readonly point: Point;
   readonly end: Point;
@@ -222,6 +224,8 @@ export interface DrawnPart {
   readonly symbol: string;
   /** Everything of it, texts included: nothing else is drawn in here. */
   readonly box: Box;
+  /** The symbol without the words above it. */
+  readonly body: Box;
   readonly terminals: readonly DrawnTerminal[];
   readonly shapes: readonly Shape[];
   readonly texts: readonly DrawnText[];
@@ -259,6 +263,9 @@ export interface DrawnPassage {
   readonly how: PicturePassage['how'];
   readonly point: Point;
   readonly side: Side;
+  /** `E4`, `M20`; empty when neither is said. */
+  readonly label: string;
+  /** The label where there is room for it. */
   readonly text: DrawnText | undefined;
 }
 

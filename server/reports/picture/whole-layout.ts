@@ -56,7 +56,9 @@ function readBack(
     }
   };
   collect(answer);
-  const moved = ({ x, y }: Point): Point => ({ x: Math.round(x + by.x), y: Math.round(y + by.y) });
+  // The engine gives ends and ports with errors in their last digit, which must not fall to both sides of a half.
+  const whole = (value: number) => Math.round(Math.round(value * 1000) / 1000);
+  const moved = ({ x, y }: Point): Point => ({ x: whole(x + by.x), y: whole(y + by.y) });
   const boxOf = ({ x = 0, y = 0, width = 0, height = 0 }: EngineNode): Box => ({ ...moved({ x, y }), width, height });
   const groups = piece.groups.flatMap((group) => {
     const node = nodes.get(group.id);
@@ -66,9 +68,9 @@ function readBack(
     const node = nodes.get(`part:${part.name}`);
     const plan = plans.get(part.name);
     if (node === undefined || plan === undefined) return [];
-    const whole = wholeBox(plan, boxOf(node));
-    const at = new Map((node.ports ?? []).map(({ id, y = 0 }) => [id, moved({ x: 0, y }).y - whole.y]));
-    return [drawnPart(part, plan, whole, at)];
+    const box = wholeBox(plan, boxOf(node));
+    const at = new Map((node.ports ?? []).map(({ id, y = 0 }) => [id, moved({ x: 0, y }).y - box.y]));
+    return [drawnPart(part, plan, box, at)];
   });
   const byName = new Map(parts.map((part) => [part.name, part]));
   const edges = new Map((answer.edges ?? []).map((edge) => [edge.id, edge]));
@@ -86,8 +88,8 @@ function readBack(
 }
 
 /** The engine lays out a bar alone; its words stand above it. */
-function wholeBox({ ports, width, head }: SymbolPlan, box: Box): Box {
-  if (!ports.some(({ y }) => y === undefined)) return box;
+function wholeBox({ isBar, width, head }: SymbolPlan, box: Box): Box {
+  if (!isBar) return box;
   return {
     x: box.x + (box.width - width) / 2,
     y: box.y - head,

@@ -24,12 +24,16 @@ function bar({ foot, draw }: BarLook): SymbolMaker {
     );
     const right = ports.filter(({ wing }) => wing === 'right').length;
     const most = Math.max(right, ports.length - right, 1);
-    const width = snapUp(Math.max(headerWidth(part) + 4, part.terminals.length > 1 ? 44 : 24));
+    const body = part.terminals.length > 1 ? 44 : 24;
+    const width = snapUp(Math.max(headerWidth(part) + 4, body));
     return {
       width,
       height: snapUp(head + (most - 1) * barStep + 2 * margin + foot),
+      isBar: true,
       head,
       foot,
+      bodyLeft: (width - body) / 2,
+      bodyWidth: body,
       ports,
       finish(at) {
         const pen = new Pen();
@@ -64,7 +68,8 @@ function barTerminals(
   return part.terminals.map(({ name }): FinishedTerminal => {
     const own = ports.flatMap(({ key, terminal }) => (terminal === name ? (at.get(key) ?? []) : []));
     const span = own.length > 0 ? own : levels;
-    return { name, side: 'left', x: width / 2, top: Math.min(...span), bottom: Math.max(...span) };
+    const [top, bottom] = [Math.min(...span), Math.max(...span)];
+    return { name, side: 'left', x: width / 2, level: top, top, bottom };
   });
 }
 

@@ -1,59 +1,62 @@
 /** A fuse-board: its feed on the left, a fuse in every way on the right, and the negative bar below if it has one. */
-import { snapUp } from '../measures.ts';
-import { widthOf } from '../pen.ts';
+import { type Pen, widthOf } from '../pen.ts';
 import type { FinishedTerminal, PlannedPort, SymbolMaker, Wing } from '../plan.ts';
 import {
+  bodyBottom,
+  bodyWidth,
   fixedPlan,
   headerHeight,
-  headerWidth,
   type Lead,
   leadRoom,
   opposite,
+  pinnedLevel,
   portsOf,
   stackLeads,
-  terminalOf,
-  wantedWing,
+  wingOf,
 } from './frame.ts';
 
 export const fusebox: SymbolMaker = (input) => {
   const { part, ends } = input;
-  const feedWing = wantedWing(ends.get('in'), 'left');
-  const wayWing = opposite(feedWing);
+  const feedWing = wingOf(input, 'in', 'left');
   const top = headerHeight(part);
   const ways = stackLeads(
+    input,
     part.contacts.map(({ to }) => to),
-    wayWing,
+    opposite(feedWing),
     top + 2,
-    ends,
   );
   const first = ways.leads[0]?.y ?? top + 12;
-  const feedRoom = leadRoom((ends.get('in') ?? []).length);
-  const feed: Lead = {
-    name: 'in',
-    wing: feedWing,
-    y: Math.max(first, top + 2 + feedRoom / 2),
-    ends: ends.get('in') ?? [],
-  };
+  const feedEnds = ends.get('in') ?? [];
+  const feedRoom = leadRoom(feedEnds.length);
+  const feedLevel = pinnedLevel(input, 'in') ?? Math.max(first, top + 2 + feedRoom / 2);
+  const feed: Lead = { name: 'in', wing: feedWing, y: feedLevel, ends: feedEnds };
   const negative = part.terminals.some(({ name }) => name === 'neg');
   const on = (wing: Wing) => (ends.get('neg') ?? []).filter(({ wants }) => wants === wing);
   const negRoom = leadRoom(Math.max(on('left').length, on('right').length)) + 4;
   const above = Math.max(ways.bottom, feed.y + feedRoom / 2);
-  const negY = above + negRoom / 2;
-  const bottom = above + (negative ? negRoom : 0) + 2;
+  const negLevel = pinnedLevel(input, 'neg') ?? above + negRoom / 2;
+  const bottom = bodyBottom(input, (negative ? Math.max(above, negLevel + negRoom / 2) : above) + 2);
   const rating = Math.max(0, ...part.contacts.map(({ rating: text }) => widthOf('rating', text)));
   const label = Math.max(0, ...part.contacts.map(({ to }) => widthOf('terminal', to)));
-  const width = snapUp(Math.max(headerWidth(part) + 4, 34 + 30 + rating + label + 24));
+  const width = bodyWidth(input, 34 + 30 + rating + label + 24);
   const mirrored = feedWing === 'right';
   const x = (fromLeft: number) => (mirrored ? width - fromLeft : fromLeft);
   const rail = x(32);
-  const negLeads: Lead[] = negative
-    ? [
-        { name: 'neg', wing: 'left', y: negY, ends: on('left') },
-        { name: 'neg', wing: 'right', y: negY, ends: on('right') },
-      ]
+  const negPorts: PlannedPort[] = negative
+    ? (['left', 'right'] as const).flatMap((wing) => portsOf({ name: 'neg', wing, y: negLevel, ends: on(wing) }))
     : [];
-  const leads = [feed, ...ways.leads];
-  const plan = fixedPlan(input, width, bottom, leads, (pen) => {
+  const negTerminal = (at: ReadonlyMap<string, number>): FinishedTerminal => {
+    const levels = [negLevel, ...negPorts.map(({ key, y }) => at.get(key) ?? y ?? negLevel)];
+    return {
+      name: 'neg',
+      side: 'left',
+      x: rail,
+      level: negLevel,
+      top: Math.min(...levels),
+      bottom: Math.max(...levels),
+    };
+  };
+  const draw = (pen: Pen, at: ReadonlyMap<string, number>) => {
     pen.rect(0, top, width, bottom - top, 'ink', 'none');
     pen.line([
       [x(5), feed.y],
@@ -83,16 +86,21 @@ export const fusebox: SymbolMaker = (input) => {
       pen.text('terminal', to, x(width - 8), y - 4, mirrored ? 'start' : 'end');
     });
     if (negative) {
-      const half = negRoom / 2 - 6;
-      pen.rect(rail - 3, negY - half, 6, 2 * half, 'ink', 'paper');
-      pen.text('terminal', 'neg', x(44), negY + 3, mirrored ? 'end' : 'start');
+      const { top: upper, bottom: lower } = negTerminal(at);
+      pen.rect(rail - 3, upper - 5, 6, lower - upper + 10, 'ink', 'paper');
+      pen.text('terminal', 'neg', x(42), negLevel + 9, mirrored ? 'end' : 'start');
     }
-  });
-  const half = negRoom / 2 - 6;
-  const terminals: FinishedTerminal[] = [
-    ...leads.map((lead) => terminalOf(lead, width)),
-    ...(negative ? [{ name: 'neg', side: 'left' as const, x: rail, top: negY - half, bottom: negY + half }] : []),
-  ];
-  const ports: PlannedPort[] = [...leads, ...negLeads].flatMap(portsOf);
-  return { ...plan, ports, finish: (at, height) => ({ ...plan.finish(at, height), terminals }) };
+  };
+  const leads = [feed, ...ways.leads];
+  const plan = fixedPlan(input, { width, bottom, leads, draw });
+  return {
+    ...plan,
+    ports: [...plan.ports, ...negPorts],
+    finish(at) {
+      const finished = plan.finish(at);
+      if (!negative) return finished;
+      const neg = negTerminal(at);
+      return { ...finished, terminals: [...finished.terminals, { ...neg, x: neg.x + plan.bodyLeft }] };
+    },
+  };
 };

@@ -1,9 +1,19 @@
 /** What lies in a conductor, a row a pole: fuses, breakers, isolators, switches, shunts, diodes, selectors. */
-import { leadStep, lineStep, snapUp, wideStep } from '../measures.ts';
+import { leadStep, wideStep } from '../measures.ts';
 import { type Pen, widthOf, type Xy } from '../pen.ts';
 import type { SymbolInput, SymbolMaker, SymbolPlan, Wing } from '../plan.ts';
-import type { PictureContact, PicturePart } from '../scene.ts';
-import { fixedPlan, headerHeight, headerWidth, type Lead, leadRoom, opposite, wantedWing } from './frame.ts';
+import type { PictureContact } from '../scene.ts';
+import {
+  bodyBottom,
+  bodyWidth,
+  fixedPlan,
+  headerHeight,
+  type Lead,
+  leadRoom,
+  opposite,
+  pinnedLevel,
+  wantedWing,
+} from './frame.ts';
 
 /** Half of what a pole's sign takes, from its middle. */
 const half = 16;
@@ -22,14 +32,14 @@ interface Row {
 function inRows(sign: PoleSign, linked: boolean): SymbolMaker {
   return (input) => {
     const { part, ends } = input;
-    const top = headerHeight(part);
     const count = (name: string) => (ends.get(name) ?? []).length;
     const step = part.contacts.length > 1 ? wideStep : leadStep;
-    let y = top;
+    let y = headerHeight(part);
     const rows = part.contacts.map((contact): Row => {
       const room = Math.max(...[contact.from, contact.to].map((name) => leadRoom(count(name), step)));
-      y += room;
-      return { contact, wing: incomingWing(input, contact), y: y - room / 2 };
+      const level = pinnedLevel(input, contact.from) ?? pinnedLevel(input, contact.to) ?? y + room / 2;
+      y = Math.max(y, level + room / 2);
+      return { contact, wing: incomingWing(input, contact), y: level };
     });
     const seen = new Set<string>();
     const leads = rows.flatMap(({ contact: { from, to }, wing, y: level }) =>
@@ -44,12 +54,15 @@ function inRows(sign: PoleSign, linked: boolean): SymbolMaker {
         return [{ name, wing: side, y: level, ends: ends.get(name) ?? [] }];
       }),
     );
-    return withLeads(input, rows, leads, y, sign, linked);
+    return withLeads(input, rows, leads, bodyBottom(input, y), sign, linked);
   };
 }
 
 /** Incoming terminals are left unless what they lead to stands there. */
-function incomingWing({ ends }: SymbolInput, { from, to }: PictureContact): Wing {
+function incomingWing({ ends, pinned }: SymbolInput, { from, to }: PictureContact): Wing {
+  const [before, after] = [pinned?.wing(from), pinned?.wing(to)];
+  if (before !== undefined) return before;
+  if (after !== undefined) return opposite(after);
   const [one, other] = [ends.get(from), ends.get(to)];
   if ((one ?? []).length === 0) return opposite(wantedWing(other, 'right'));
   const wing = wantedWing(one, 'left');
@@ -67,10 +80,10 @@ function withLeads(
 ): SymbolPlan {
   const { part } = input;
   const lead = Math.max(12, ...part.terminals.map(({ name }) => widthOf('terminal', name) + 5));
-  const width = snapUp(Math.max(headerWidth(part) + 4, 2 * (half + lead)));
+  const width = bodyWidth(input, 2 * (half + lead));
   const middle = width / 2;
-  return fixedPlan(input, width, bottom, leads, (pen) => {
-    const levels = new Map(leads.map((one) => [one.name, one]));
+  const levels = new Map(leads.map((one) => [one.name, one]));
+  const draw = (pen: Pen) => {
     for (const { contact, wing, y } of rows) {
       const way = wing === 'left' ? 1 : -1;
       sign(pen, (x, dy) => [middle + way * x, y + dy], contact);
@@ -80,17 +93,16 @@ function withLeads(
       ] as const) {
         const from = levels.get(name);
         if (from === undefined) continue;
-        const outer = from.wing === 'left' ? 5 : width - 5;
+        const bend = middle + way * end * (half + 4);
         pen.line([
-          [outer, from.y],
-          [middle + way * end * (half + 4), from.y],
-          [middle + way * end * (half + 4), y],
+          [from.wing === 'left' ? 5 : width - 5, from.y],
+          [bend, from.y],
+          [bend, y],
           [middle + way * end * half, y],
         ]);
       }
     }
-    const first = rows[0];
-    const last = rows.at(-1);
+    const [first, last] = [rows[0], rows.at(-1)];
     // One hand moves all poles.
     if (linked && first !== undefined && last !== undefined && first !== last)
       pen.line(
@@ -104,7 +116,8 @@ function withLeads(
       const [x, anchor] = wing === 'left' ? ([6, 'start'] as const) : ([width - 6, 'end'] as const);
       pen.text('terminal', name, x, y - 4, anchor);
     }
-  });
+  };
+  return fixedPlan(input, { width, bottom, leads, draw });
 }
 
 const straight = (pen: Pen, at: (x: number, y: number) => Xy, from: number, to: number) =>
@@ -163,13 +176,6 @@ const commonSign: PoleSign = (pen, at) => {
   straight(pen, at, 12, half);
 };
 
-const selector: SymbolMaker = (input) => withTurn(inRows(commonSign, false)(input), input.part);
-
-/** The turning arm lies between the ways. */
-function withTurn(plan: SymbolPlan, { ratings }: PicturePart): SymbolPlan {
-  return { ...plan, height: plan.height + (ratings.length === 0 ? lineStep('terminal') : 0) };
-}
-
 export const poleSymbols: Readonly<Record<string, SymbolMaker>> = {
   fuse: inRows(fuseSign, false),
   breaker: inRows(breakerSign, true),
@@ -177,5 +183,5 @@ export const poleSymbols: Readonly<Record<string, SymbolMaker>> = {
   switch: inRows(switchSign, true),
   shunt: inRows(shuntSign, false),
   diode: inRows(diodeSign, false),
-  selector,
+  selector: inRows(commonSign, false),
 };

@@ -1,19 +1,33 @@
 /** A relay: the coil above, the contact it moves below, a dashed line between them. */
-import { snapUp } from '../measures.ts';
+import type { Pen } from '../pen.ts';
 import type { SymbolMaker } from '../plan.ts';
-import { fixedPlan, headerHeight, headerWidth, type Lead, leadRoom, opposite, wantedWing } from './frame.ts';
+import {
+  bodyBottom,
+  bodyWidth,
+  fixedPlan,
+  headerHeight,
+  type Lead,
+  leadRoom,
+  opposite,
+  pinnedLevel,
+  wantedWing,
+} from './frame.ts';
 
 export const relay: SymbolMaker = (input) => {
   const { part, ends } = input;
   const on = (name: string) => ends.get(name) ?? [];
-  const coilWing = wantedWing([...on('86'), ...on('85')], 'left');
-  const commonWing = on('30').length > 0 ? wantedWing(on('30'), 'left') : opposite(wantedWing(on('87'), 'right'));
+  const { pinned } = input;
+  const coilWing = pinned?.wing('86') ?? wantedWing([...on('86'), ...on('85')], 'left');
+  const commonWing =
+    pinned?.wing('30') ??
+    (on('30').length > 0 ? wantedWing(on('30'), 'left') : opposite(wantedWing(on('87'), 'right')));
   const top = headerHeight(part);
   let y = top;
   const row = (name: string, wing: Lead['wing'], beside = 0): Lead => {
     const room = leadRoom(Math.max(on(name).length, beside));
-    y += room;
-    return { name, wing, y: y - room / 2, ends: on(name) };
+    const level = pinnedLevel(input, name) ?? y + room / 2;
+    y = Math.max(y, level + room / 2);
+    return { name, wing, y: level, ends: on(name) };
   };
   const plus = row('86', coilWing);
   const minus = row('85', coilWing);
@@ -21,11 +35,12 @@ export const relay: SymbolMaker = (input) => {
   const common: Lead = { name: '30', wing: commonWing, y: closing.y, ends: on('30') };
   const resting = row('87a', opposite(commonWing));
   const leads = [plus, minus, common, closing, resting];
-  const width = snapUp(Math.max(headerWidth(part) + 4, 104));
+  const width = bodyWidth(input, 104);
+  const bottom = bodyBottom(input, y + 2);
   const middle = width / 2;
   const out = (lead: Lead) => (lead.wing === 'left' ? 5 : width - 5);
-  return fixedPlan(input, width, y + 2, leads, (pen) => {
-    pen.rect(0, top, width, y + 2 - top, 'fine', 'paper');
+  const draw = (pen: Pen) => {
+    pen.rect(0, top, width, bottom - top, 'fine', 'paper');
     const coil = (plus.y + minus.y) / 2;
     for (const [lead, edge] of [
       [plus, coil - 6],
@@ -69,5 +84,6 @@ export const relay: SymbolMaker = (input) => {
       if (wing === 'left') pen.text('terminal', name, 8, level - 4, 'start');
       else pen.text('terminal', name, width - 8, level - 4, 'end');
     }
-  });
+  };
+  return fixedPlan(input, { width, bottom, leads, draw });
 };
