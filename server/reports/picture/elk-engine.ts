@@ -1,5 +1,7 @@
 /** The layout engine in this very process; loaded when it is first used, since it is large. */
-import type { EngineNode, LayoutEngine } from './scene.ts';
+
+import type { EngineNode } from './engine.ts';
+import type { LayoutEngine } from './scene.ts';
 
 export function inProcessEngine(): LayoutEngine {
   let loading: Promise<{ layout(graph: EngineNode): Promise<unknown> }> | undefined;

@@ -1,9 +1,10 @@
 /** The graph in the form the layout engine takes: parts with ports, boxes round them, conductors with room for their labels. */
 import type { Directions } from './directions.ts';
+import type { EngineEdge, EngineNode } from './engine.ts';
 import { labelBox } from './label.ts';
 import { barStep } from './measures.ts';
 import type { SymbolPlan } from './plan.ts';
-import type { EngineEdge, EngineNode, PictureCore, PictureGraph, PictureGroup, PicturePart } from './scene.ts';
+import type { PictureCore, PictureGraph, PictureGroup, PicturePart } from './scene.ts';
 
 const rootOptions: Readonly<Record<string, string>> = {
   'elk.algorithm': 'layered',

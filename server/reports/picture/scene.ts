@@ -18,6 +18,9 @@
 import type { Analysis } from '../../analysis.ts';
 import type { Family, Polarity } from '../../kinds/kind.ts';
 import type { Severity } from '../../rules/rule.ts';
+import type { LayoutEngine } from './engine.ts';
+
+export type { LayoutEngine } from './engine.ts';
 
 /** Where an element is written: of a part or cable its statement, of a core its own words. Offsets in that file's text. */
 export interface SourceRange {
@@ -305,49 +308,6 @@ export interface Drawing {
   readonly graph: PictureGraph;
   /** How it came about: drawn whole, or from the one before; then `moved` tells how many parts moved. */
   readonly made: { readonly how: 'whole' | 'kept'; readonly why: string; readonly moved: number };
-}
-
-/** Lays a graph out in the form that elkjs takes and gives; in this process, in a worker, or in a test. */
-export interface LayoutEngine {
-  layout(graph: EngineNode): Promise<EngineNode>;
-}
-
-export interface EngineNode {
-  id: string;
-  x?: number;
-  y?: number;
-  width?: number;
-  height?: number;
-  layoutOptions?: Record<string, string>;
-  labels?: EngineLabel[];
-  ports?: {
-    id: string;
-    x?: number;
-    y?: number;
-    width?: number;
-    height?: number;
-    layoutOptions?: Record<string, string>;
-  }[];
-  children?: EngineNode[];
-  edges?: EngineEdge[];
-}
-
-export interface EngineLabel {
-  text?: string;
-  x?: number;
-  y?: number;
-  width?: number;
-  height?: number;
-  layoutOptions?: Record<string, string>;
-}
-
-export interface EngineEdge {
-  id: string;
-  sources: string[];
-  targets: string[];
-  labels?: EngineLabel[];
-  layoutOptions?: Record<string, string>;
-  sections?: { id: string; startPoint: Point; endPoint: Point; bendPoints?: Point[] }[];
 }
 
 /** Without `previous` the whole is laid out; with it what did not change stays as it is, and is the same object. */

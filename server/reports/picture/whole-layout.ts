@@ -1,6 +1,7 @@
 /** A drawing laid out whole: the engine's answer read back as parts, cores and boxes. */
 import { directionsOf } from './directions.ts';
 import { drawnCore, drawnGroup, drawnPart } from './elements.ts';
+import type { EngineNode } from './engine.ts';
 import { engineGraph } from './engine-graph.ts';
 import { passagesOf } from './passages.ts';
 import { beside, type Piece, piecesOfGraph } from './pieces.ts';
@@ -13,7 +14,6 @@ import type {
   DrawnElement,
   DrawnGroup,
   DrawnPart,
-  EngineNode,
   LayoutEngine,
   PictureGraph,
   Point,
