@@ -24,6 +24,19 @@ export function distance(a: string, b: string): number {
  * as nearer; words further than a third of the length (at least one edit) are left out.
  */
 export function nearWords(word: string, known: Iterable<string>, most = 3): string[] {
+  const scored = scoredNear(word, known);
+  scored.sort((a, b) => a.score - b.score || (a.name < b.name ? -1 : 1));
+  // Only the case or a hyphen is amiss: nothing else was meant.
+  const same = scored.filter(({ score }) => score <= 0);
+  return (same.length > 0 ? same : scored).slice(0, most).map(({ name }) => name);
+}
+
+/** All that may be offered for `word` by anyone who knows some of the words. */
+export function allNear(word: string, known: Iterable<string>): string[] {
+  return scoredNear(word, known).map(({ name }) => name);
+}
+
+function scoredNear(word: string, known: Iterable<string>): { readonly name: string; readonly score: number }[] {
   const plain = (text: string) => text.toLowerCase().replaceAll(/[-_]/g, '');
   const wanted = plain(word);
   const scored: { name: string; score: number }[] = [];
@@ -40,8 +53,5 @@ export function nearWords(word: string, known: Iterable<string>, most = 3): stri
       scored.push({ name, score: edits - (candidate[0] === wanted[0] ? 0.25 : 0) });
     }
   }
-  scored.sort((a, b) => a.score - b.score || (a.name < b.name ? -1 : 1));
-  // Only the case or a hyphen is amiss: nothing else was meant.
-  const same = scored.filter(({ score }) => score <= 0);
-  return (same.length > 0 ? same : scored).slice(0, most).map(({ name }) => name);
+  return scored;
 }

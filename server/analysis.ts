@@ -5,24 +5,22 @@
 import { LineIndex } from '../grammar/lines.ts';
 import { ParseCache, parseDocument, type ShapedTree } from '../grammar/parse.ts';
 import type { Answers } from './answers/answers.ts';
-import { noDirections } from './answers/directions.ts';
-import { noFaults } from './answers/fault-answers.ts';
-import { limitsOf } from './answers/limits-of.ts';
-import { workOutInSteps } from './answers/work-out.ts';
+import { workOutGuarded } from './answers/guarded.ts';
+import { noAnswers } from './answers/no-answers.ts';
 import { vocabulary } from './kinds/vocabulary.ts';
 import { buildModel } from './model/build.ts';
 import { type FileSource, fileName, type ReadFiles, readFiles } from './model/files.ts';
 import type { Model, SpecFile } from './model/model.ts';
-import type { Network } from './model/network.ts';
 import { buildNetwork } from './model/network-build.ts';
-import { problem } from './model/place.ts';
 import { atOnce, type Steps } from './model/steps.ts';
 import { limitSets } from './physics/limits/sets.ts';
 import { SolvedBefore } from './physics/solved-before.ts';
 import { allRules } from './rules/all.ts';
 import type { Finding } from './rules/rule.ts';
-import { runRulesInSteps } from './rules/run.ts';
+import { judge, type RuleResults, runRulesInSteps } from './rules/run.ts';
 import { levelsFor, type SeveritySettings, withLevels } from './rules/severities.ts';
+import type { Packing } from './sections/partition.ts';
+import { Sections, usualPacking } from './sections/sections.ts';
 
 export { readSeverities, type SeveritySettings, usualSeverities } from './rules/severities.ts';
 export type { FileSource };
@@ -52,6 +50,9 @@ export interface Analysis {
 export class AnalysisCache {
   readonly solvedBefore = new SolvedBefore();
   private readonly parses = new Map<string, ParseCache>();
+  private readonly sections = new Map<string, Sections>();
+
+  constructor(private readonly packing: Packing = usualPacking) {}
 
   parseCache = (uri: string): ParseCache => {
     let cache = this.parses.get(uri);
@@ -62,9 +63,20 @@ export class AnalysisCache {
     return cache;
   };
 
+  /** The sections of a spec as they were last. */
+  sectionsOf(uri: string): Sections {
+    let sections = this.sections.get(uri);
+    if (sections === undefined) {
+      sections = new Sections(this.packing);
+      this.sections.set(uri, sections);
+    }
+    return sections;
+  }
+
   /** Drops what belongs to a file that nothing reads any more. */
   forget(uri: string): void {
     this.parses.delete(uri);
+    this.sections.delete(uri);
   }
 }
 
@@ -83,22 +95,20 @@ export function* analyseInSteps(
   yield;
   const file = read.files[0] as SpecFile;
   const piece = isPiece(file, source);
-  const built = buildModel(read, { limitSets: [...limitSets.keys()], piece });
-  const network = buildNetwork(built);
+  const { model: built, workOut } = reading(read, piece, cache);
   const named: Analysis = {
     uri,
     text: file.text,
     lines: new LineIndex(file.text),
     tree: file.tree,
     model: built,
-    answers: noAnswers(built, network),
+    answers: noAnswers(built),
     isWorkedOut: false,
     findings: [],
     accepted: [],
   };
   yield named;
-  const { model, answers } = yield* workOutGuarded(built, network, cache.solvedBefore);
-  const { findings, accepted } = yield* runRulesInSteps({ model, answers });
+  const { model, answers, findings, accepted } = yield* workOut();
   const here = (list: readonly Finding[]) =>
     list.filter(({ slug }) => !piece || languageSlugs.has(slug)).flatMap((finding) => toldHere(finding, read));
   return {
@@ -108,6 +118,39 @@ export function* analyseInSteps(
     isWorkedOut: true,
     findings: inOrder(here(findings)),
     accepted: inOrder(here(accepted)),
+  };
+}
+
+interface WorkedOut extends RuleResults {
+  readonly model: Model;
+  readonly answers: Answers;
+}
+
+/** The model of a spec, and how all else of it is worked out: in sections where it has several, else whole. */
+function reading(
+  read: ReadFiles,
+  piece: boolean,
+  cache: AnalysisCache,
+): { readonly model: Model; readonly workOut: () => Steps<WorkedOut> } {
+  const { solvedBefore } = cache;
+  const sections = cache.sectionsOf(read.files[0]?.uri ?? '');
+  const partition = sections.partition(read);
+  const built = partition && sections.build(read, partition, piece);
+  if (built !== undefined)
+    return {
+      model: built.model,
+      *workOut() {
+        const { model, answers, found } = yield* sections.workOut(built, solvedBefore);
+        return { model, answers, ...judge(model, found) };
+      },
+    };
+  const whole = buildModel(read, { limitSets: [...limitSets.keys()], piece });
+  return {
+    model: whole,
+    *workOut() {
+      const worked = yield* workOutGuarded(whole, buildNetwork(whole), solvedBefore);
+      return { ...worked, ...(yield* runRulesInSteps(worked)) };
+    },
   };
 }
 
@@ -148,63 +191,4 @@ function toldHere(finding: Finding, { files, broughtBy }: ReadFiles): Finding[] 
 /** By place alone: where several stand at one place, the order the rules gave them stays. */
 function inOrder(findings: readonly Finding[]): Finding[] {
   return [...findings].sort((a, b) => a.place.span.start - b.place.span.start);
-}
-
-/** What throws while the electrics are worked out must not hide what reading found. */
-function* workOutGuarded(
-  model: Model,
-  network: Network,
-  before: SolvedBefore,
-): Steps<{ readonly model: Model; readonly answers: Answers }> {
-  try {
-    return { model, answers: yield* workOutInSteps(model, network, before) };
-  } catch (error) {
-    // For the report; the words of the program are no help to a fitter.
-    const why = error instanceof Error ? error.message : String(error);
-    const failed = problem(
-      'answers-failed',
-      { uri: model.files[0]?.uri ?? '', span: { start: 0, end: 0 } },
-      'The currents and voltages of this spec could not be worked out, so nothing that rests on them was checked; the rest was. Undo the last change to see whether that brought it on, and please report it with the spec.',
-      { figures: { error: why } },
-    );
-    return { model: { ...model, problems: [failed, ...model.problems] }, answers: noAnswers(model, network) };
-  }
-}
-
-function noAnswers(model: Model, network: Network): Answers {
-  const { system } = model;
-  return {
-    network,
-    limits: limitsOf(model),
-    limitsStated: system.limits !== undefined,
-    cases: [],
-    cores: new Map(),
-    runs: new Map(),
-    contacts: new Map(),
-    loads: new Map(),
-    unfused: [],
-    loneDevices: [],
-    unfusedStretches: [],
-    inCase: ({ name }) => ({
-      name,
-      converged: false,
-      trouble: undefined,
-      overloads: [],
-      residual: 0,
-      volts: new Map(),
-      cores: [],
-      contacts: [],
-      parts: new Map(),
-    }),
-    tailOf: () => undefined,
-    waysTo: () => [],
-    miswirings: { shorts: [], voltages: [], reversed: [], stranded: [], isUpset: () => false },
-    chosen: [],
-    systemVolts: system.nominalVolts ?? 12,
-    strings: { strings: [], inputs: [] },
-    banks: [],
-    faults: noFaults,
-    directions: noDirections,
-    unfusedBanks: [],
-  };
 }

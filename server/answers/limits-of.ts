@@ -20,9 +20,8 @@ export function limitsNamed(name: string | undefined, model: Model): LimitSet | 
   return stock?.kindWord === 'limit-set' ? ownLimits(stock, mostlyGauges(model)) : undefined;
 }
 
-function mostlyGauges({ runs }: Model): boolean {
-  const sizes = [...runs.values()].flatMap(({ size }) => size ?? []);
-  return sizes.filter(({ system }) => system === 'awg').length * 2 > sizes.length;
+function mostlyGauges({ sizes }: Model): boolean {
+  return sizes.gauges * 2 > sizes.stated;
 }
 
 function ownLimits({ name, title, facts }: Stock, mostlyAwg: boolean): LimitSet {

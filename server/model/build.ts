@@ -1,15 +1,16 @@
 /** From the files of a spec to its model. Total: whatever is wrong becomes a problem, and everything else stays. */
 import { buildBars } from './bars.ts';
+import { type Beyond, nothingBeyond } from './beyond.ts';
 import type { Builder } from './builder.ts';
 import { buildCases, buildReadings } from './cases.ts';
 import { declare } from './declarations.ts';
 import { buildAllowances, buildExpectations } from './expectations.ts';
 import { fileName, type ReadFiles } from './files.ts';
 import { checkBases } from './limits.ts';
-import type { Model, NameUse, PlacedProblem, SpecFile } from './model.ts';
+import type { Model, NameUse, Place, PlacedProblem, SpecFile } from './model.ts';
 import { Names } from './names.ts';
 import { buildLocations, buildParts } from './parts.ts';
-import { placeIn, problem } from './place.ts';
+import { placeIn, problem, statementAt } from './place.ts';
 import { buildRuns } from './runs.ts';
 import { requireInStatements } from './statements.ts';
 import { buildStocks } from './stock.ts';
@@ -22,13 +23,17 @@ export interface BuildOptions {
   readonly limitSets: readonly string[];
   /** The file is a piece of another spec: what it does not connect may be connected there. */
   readonly piece?: boolean;
+  /** Given where this is a piece of one spec that is built by itself; its problems are then told as they are, by no file. */
+  readonly beyond?: Beyond;
 }
 
-export function buildModel(read: ReadFiles, { limitSets, piece = false }: BuildOptions): Model {
+export function buildModel(read: ReadFiles, { limitSets, piece = false, beyond = nothingBeyond }: BuildOptions): Model {
+  const { toldElsewhere } = beyond;
+  const isPart = beyond !== nothingBeyond;
   const problems: PlacedProblem[] = [...read.problems];
   const uses: NameUse[] = [...read.uses];
   for (const file of read.files) problems.push(...readingProblems(file));
-  const declarations = declare(read, problems, uses);
+  const declarations = declare(read, problems, uses, isPart ? () => beyond.written() : undefined);
   const builder: Builder = {
     read,
     declarations,
@@ -36,9 +41,11 @@ export function buildModel(read: ReadFiles, { limitSets, piece = false }: BuildO
       declarations,
       problems,
       uses,
-      read.problems.some(({ slug }) => slug === 'use-missing'),
+      beyond.isIncomplete || read.problems.some(({ slug }) => slug === 'use-missing'),
+      beyond,
     ),
     problems,
+    beyond,
     stocks: new Map(),
     parts: new Map(),
     locations: new Map(),
@@ -59,9 +66,17 @@ export function buildModel(read: ReadFiles, { limitSets, piece = false }: BuildO
   const system = buildSystem(builder, limitSets);
   if (!piece)
     problems.push(...unconnectedTerminals(builder, bars).filter(({ place }) => place.uri === read.files[0]?.uri));
+  const isTold = ({ place }: { readonly place: Place }) => {
+    const statement = toldElsewhere.size === 0 ? undefined : statementAt(place);
+    return statement !== undefined && toldElsewhere.has(statement);
+  };
+  const own = <T extends { readonly place: Place }>(all: readonly T[]) =>
+    isPart ? all.filter((one) => !isTold(one)) : all;
   return {
     files: read.files,
     system,
+    isLaid: beyond.isLaid || builder.runs.size > 0,
+    sizes: statedSizes(builder),
     parts: builder.parts,
     runs: builder.runs,
     stocks: builder.stocks,
@@ -72,9 +87,19 @@ export function buildModel(read: ReadFiles, { limitSets, piece = false }: BuildO
     allowances: buildAllowances(builder),
     bars,
     terminals: builder.terminals,
-    uses,
-    problems: toldInOwnFile(read, problems),
+    uses: own(uses),
+    problems: isPart ? own(problems) : toldInOwnFile(read, problems),
   };
+}
+
+function statedSizes({ runs }: Builder): Model['sizes'] {
+  let [stated, gauges] = [0, 0];
+  for (const { size } of runs.values()) {
+    if (size === undefined) continue;
+    stated += 1;
+    if (size.system === 'awg') gauges += 1;
+  }
+  return { stated, gauges };
 }
 
 /** Problems of reading, which grammar gives relative to their statement, at their absolute places. */
@@ -103,7 +128,7 @@ function readingProblems(file: SpecFile): PlacedProblem[] {
  * Problems of the spec's own file, in order of place. What is wrong in a used file is told in full when that file is
  * checked; here one problem at the `use` says so, since this spec rests on what could not be read there.
  */
-function toldInOwnFile(read: ReadFiles, problems: readonly PlacedProblem[]): PlacedProblem[] {
+export function toldInOwnFile(read: ReadFiles, problems: readonly PlacedProblem[]): PlacedProblem[] {
   const ownUri = read.files[0]?.uri;
   const own = problems.filter(({ place }) => place.uri === ownUri);
   const elsewhere = new Map<string, PlacedProblem[]>();

@@ -1,5 +1,6 @@
 /** What the pieces of the build share while a model is made. */
 import type { ShapedPlaced } from '../../grammar/shaped.ts';
+import type { Beyond } from './beyond.ts';
 import type { Declarations } from './declarations.ts';
 import type { ReadFiles } from './files.ts';
 import type { Fact, Location, Part, PlacedProblem, Run, Stock, Terminal } from './model.ts';
@@ -17,6 +18,7 @@ export interface Builder {
   readonly declarations: Declarations;
   readonly names: Names;
   readonly problems: PlacedProblem[];
+  readonly beyond: Beyond;
   readonly stocks: Map<string, Stock>;
   readonly parts: Map<string, Part>;
   readonly locations: Map<string, Location>;

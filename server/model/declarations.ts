@@ -5,9 +5,10 @@
 
 import { article } from '../../grammar/shape-problems.ts';
 import type { ShapedPlaced } from '../../grammar/shaped.ts';
+import type { StatementNode } from '../../grammar/tree.ts';
 import { isStockOnly, kindOf } from '../kinds/vocabulary.ts';
 import { fileName, type ReadFiles } from './files.ts';
-import type { NameUse, Origin, Place, PlacedProblem } from './model.ts';
+import type { NameUse, Origin, Place, PlacedProblem, SpecFile } from './model.ts';
 import { fix, isBroken, placeIn, problem } from './place.ts';
 
 export type Declared = 'part' | 'run' | 'stock' | 'place' | 'case';
@@ -36,17 +37,36 @@ const asOf = (word: string, category: 'statement' | 'kind'): Declared | undefine
   return undefined;
 };
 
-export function declare(read: ReadFiles, problems: PlacedProblem[], uses: NameUse[]): Declarations {
+/** Every name in the heads of these files: a new one must be free in the whole spec. */
+export function writtenIn(files: readonly SpecFile[]): ReadonlySet<string> {
+  return new Set(
+    files.flatMap(({ statements }) => statements.flatMap(({ node }) => node.names.map(({ value }) => value))),
+  );
+}
+
+/** What a statement declares by one of its names. */
+export function declarationBy(origin: Origin, name: string): Declaration | undefined {
+  const { shaped, node } = origin.statement;
+  const spec = shaped.wrapper ?? shaped.spec;
+  const as = spec === undefined ? undefined : asOf(spec.word, spec.category);
+  const atom = node.names.find(({ value }) => value === name);
+  if (as === undefined || atom === undefined || (as === 'part' && isStockOnly(kindOf(spec?.word ?? ''))))
+    return undefined;
+  return { name, as, origin, namePlace: placeIn(origin, atom.span) };
+}
+
+export function declare(
+  read: ReadFiles,
+  problems: PlacedProblem[],
+  uses: NameUse[],
+  written: () => ReadonlySet<string> = () => writtenIn(read.files),
+): Declarations {
   const { files } = read;
   const byName = new Map<string, Declaration>();
   const cases = new Map<string, Declaration>();
   const all: Declaration[] = [];
   const ghosts = new Set<string>();
   const lost = new Set<ShapedPlaced>();
-  // Also those further down: a new name must be free in the whole spec.
-  const written = new Set(
-    files.flatMap(({ statements }) => statements.flatMap(({ node }) => node.names.map(({ value }) => value))),
-  );
   const free = new FreeNames(written);
   for (const file of files) {
     for (const statement of file.statements) {
@@ -56,11 +76,11 @@ export function declare(read: ReadFiles, problems: PlacedProblem[], uses: NameUs
       const as = spec === undefined ? undefined : asOf(spec.word, spec.category);
       if (as === 'part' && isStockOnly(kindOf(spec?.word ?? ''))) {
         problems.push(...laidBare(origin));
-        for (const name of seemingNames(origin)) ghosts.add(name);
+        for (const name of seemingNames(statement.node)) ghosts.add(name);
         continue;
       }
       if (as === undefined || statement.node.names.length === 0) {
-        if (spec === undefined || as !== undefined) for (const name of seemingNames(origin)) ghosts.add(name);
+        if (spec === undefined || as !== undefined) for (const name of seemingNames(statement.node)) ghosts.add(name);
         continue;
       }
       // A case belongs to the spec that is worked out, not to a file it uses.
@@ -184,8 +204,7 @@ export function describe({ as, origin }: Pick<Declaration, 'as' | 'origin'>, wit
 const nameLike = /^\p{L}[\p{L}\p{M}\p{N}_-]*$/u;
 
 /** Names a statement would declare if its first word or its head could be read: `fusee F1 …`, `panl P1 and P2`, `fuse "F1"`. */
-function seemingNames({ statement }: Origin): string[] {
-  const { names, body, title } = statement.node;
+export function seemingNames({ names, body, title }: StatementNode): string[] {
   const found = names.map(({ value }) => value);
   let at = 0;
   const first = body[0];
@@ -207,13 +226,14 @@ function seemingNames({ statement }: Origin): string[] {
 class FreeNames {
   private readonly last = new Map<string, number>();
 
-  constructor(private readonly taken: ReadonlySet<string>) {}
+  constructor(private readonly taken: () => ReadonlySet<string>) {}
 
   like(name: string): string {
     const [, stem = name, digits] = /^(.*?)(\d*)$/su.exec(name) ?? [];
+    const taken = this.taken();
     let number = Math.max(this.last.get(stem) ?? 0, digits === undefined || digits === '' ? 1 : Number(digits));
     do number += 1;
-    while (this.taken.has(`${stem}${number}`));
+    while (taken.has(`${stem}${number}`));
     this.last.set(stem, number);
     return `${stem}${number}`;
   }

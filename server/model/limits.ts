@@ -46,8 +46,8 @@ function ownSets({ stocks }: Builder): string[] {
 }
 
 /** It may be declared where nothing could be read. */
-function isMissing({ declarations, read }: Builder, written: string, own: readonly string[]): boolean {
-  if (declarations.ghosts.has(written)) return true;
+function isMissing({ names, read }: Builder, written: string, own: readonly string[]): boolean {
+  if (names.isGhost(written)) return true;
   return read.problems.some(({ slug }) => slug === 'use-missing') && !own.some((name) => isSlip(written, name));
 }
 

@@ -232,6 +232,10 @@ export interface PlacedProblem {
 export interface Model {
   readonly files: readonly SpecFile[];
   readonly system: SystemFacts;
+  /** A cable is laid; otherwise the spec is a list of parts, of which nothing needs to be joined yet. */
+  readonly isLaid: boolean;
+  /** How many sizes are stated, and how many of them as gauges. */
+  readonly sizes: { readonly stated: number; readonly gauges: number };
   readonly parts: ReadonlyMap<string, Part>;
   readonly runs: ReadonlyMap<string, Run>;
   readonly stocks: ReadonlyMap<string, Stock>;

@@ -1,6 +1,7 @@
 /** Looking names up: what kind of thing is wanted, near matches for what is not there, and the record of every use. */
 import { distance, nearWords } from '../../grammar/near.ts';
 import { article, list } from '../../grammar/shape-problems.ts';
+import { type Beyond, nothingBeyond } from './beyond.ts';
 import { type Declaration, type Declarations, type Declared, describe } from './declarations.ts';
 import type { NameUse, Place, PlacedProblem } from './model.ts';
 import { fix, problem } from './place.ts';
@@ -40,12 +41,13 @@ export class Names {
     private readonly uses: NameUse[],
     /** A used file is not there: what it may declare is not held against the names of this one. */
     private readonly incomplete = false,
+    private readonly beyond: Beyond = nothingBeyond,
   ) {}
 
   /** The declaration a name stands for, if it is of a wanted kind. */
   find(name: string, wanted: readonly Wanted[]): Declaration | undefined {
-    const { byName, cases } = this.declarations;
-    const here = [byName.get(name), wanted.includes('case') ? cases.get(name) : undefined];
+    const { cases } = this.declarations;
+    const here = [this.named(name), wanted.includes('case') ? cases.get(name) : undefined];
     return here.find((declaration) => declaration !== undefined && wanted.some((want) => fits(declaration, want)));
   }
 
@@ -56,12 +58,12 @@ export class Names {
       this.uses.push({ place, name, target: found.as, declaration: false });
       return found;
     }
-    if (this.declarations.ghosts.has(name)) {
+    if (this.isGhost(name)) {
       const target = wanted.length === 1 && !wantedKinds.has(wanted[0] ?? '') ? (wanted[0] as Declared) : 'part';
       this.uses.push({ place, name, target, declaration: false });
       return undefined;
     }
-    const other = this.declarations.byName.get(name) ?? this.declarations.cases.get(name);
+    const other = this.named(name) ?? this.declarations.cases.get(name);
     if (other === undefined && this.incomplete && !this.near(name, wanted).some((word) => isSlip(name, word)))
       return undefined;
     this.problems.push(
@@ -75,18 +77,32 @@ export class Names {
   }
 
   /** Known names of the wanted kinds that are near to one that is not. */
-  near(name: string, wanted: readonly Wanted[]): string[] {
-    const known = this.namesOf(wanted);
+  near(name: string, wanted: readonly Wanted[], everywhere: boolean = this.beyond.seesAll): string[] {
+    const known = this.namesOf(wanted, everywhere);
     if (this.spent > nearBudget) return [];
     this.spent += known.length;
     return nearWords(name, known);
   }
 
-  private namesOf(wanted: readonly Wanted[]): readonly string[] {
-    const key = wanted.join('|');
+  /** A broken statement seems to declare it. */
+  isGhost(name: string): boolean {
+    return this.declarations.ghosts.has(name) || (this.beyond.seesAll && this.beyond.declared(name) === 'seemingly');
+  }
+
+  private named(name: string): Declaration | undefined {
+    const here = this.declarations.byName.get(name);
+    if (here !== undefined || !this.beyond.seesAll) return here;
+    const there = this.beyond.declared(name);
+    return there === 'seemingly' ? undefined : there;
+  }
+
+  private namesOf(wanted: readonly Wanted[], everywhere: boolean): readonly string[] {
+    const key = `${everywhere ? 'all ' : ''}${wanted.join('|')}`;
     let names = this.known.get(key);
     if (names === undefined) {
-      names = this.declarations.all.filter((one) => wanted.some((want) => fits(one, want))).map(({ name }) => name);
+      const fit = (one: Declaration) => wanted.some((want) => fits(one, want));
+      const all = everywhere ? [...this.declarations.all, ...this.beyond.declarations()] : this.declarations.all;
+      names = [...new Set(all.filter(fit).map(({ name }) => name))];
       this.known.set(key, names);
     }
     return names;
@@ -94,7 +110,7 @@ export class Names {
 
   private unknown(name: string, place: Place, wanted: readonly Wanted[]): PlacedProblem {
     // `B1-` may be a name, so that reading alone cannot tell that a terminal was meant.
-    const part = name.endsWith('-') ? this.declarations.byName.get(name.slice(0, -1)) : undefined;
+    const part = name.endsWith('-') ? this.named(name.slice(0, -1)) : undefined;
     if (part?.as === 'part') {
       const right = `${part.name}:-`;
       return problem('unknown-name', place, `“${name}” is no part: did you mean ${right}?`, {
@@ -116,7 +132,8 @@ export class Names {
   }
 
   private unfit(name: string, place: Place, wanted: readonly Wanted[], other: Declaration): PlacedProblem {
-    const near = this.near(name, wanted);
+    // What it is near to does not hang together with it as what it names does.
+    const near = this.near(name, wanted, true);
     const wantedText = list(wanted.map((want) => (want === 'stock' ? 'stock' : article(want))));
     return problem(
       'unknown-name',

@@ -19,7 +19,13 @@ export function requireInStatements(builder: Builder): void {
     for (const statement of file.statements) {
       const { spec, wrapper } = statement.shaped;
       const origin = { file, statement };
-      if (spec === undefined || wrapper !== undefined || isBroken(origin)) continue;
+      if (
+        spec === undefined ||
+        wrapper !== undefined ||
+        isBroken(origin) ||
+        builder.beyond.toldElsewhere.has(statement)
+      )
+        continue;
       if (asked.has(spec.word)) requireClauses(builder, origin, spec, ownFacts(origin));
       else if (spec.word === 'allow') requireReason(builder, origin);
     }

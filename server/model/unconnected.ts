@@ -10,7 +10,7 @@ import { problem } from './place.ts';
 export function unconnectedTerminals(builder: Builder, bars: readonly Bar[]): PlacedProblem[] {
   const { runs, parts, unsureParts } = builder;
   const problems: PlacedProblem[] = [];
-  if (runs.size === 0) return problems;
+  if (runs.size === 0 && !builder.beyond.isLaid) return problems;
   const byCore = reachedByCores(builder);
   const reached = new Set(byCore);
   for (const { from, to } of bars) for (const end of [from, to]) reached.add(end.id);

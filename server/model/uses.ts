@@ -16,7 +16,7 @@ export function useNames(builder: Builder): void {
   for (const file of builder.read.files) {
     for (const statement of file.statements) {
       const { shaped } = statement;
-      if (shaped.spec === undefined) continue;
+      if (shaped.spec === undefined || builder.beyond.toldElsewhere.has(statement)) continue;
       const origin = { file, statement };
       const word = (shaped.wrapper ?? shaped.spec).word;
       // What a used file works out or expects for itself is no part of this spec.

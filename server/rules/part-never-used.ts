@@ -9,6 +9,7 @@ export const rule: Rule = {
   slug: 'part-never-used',
   severity: 'advice',
   group: 'network',
+  restsOnAllNames: true,
   reads: ['run.ends', 'link.bar'],
   page: {
     title: 'A part that nothing is joined to',
@@ -28,7 +29,7 @@ export const rule: Rule = {
   },
   *check({ model }) {
     // A list of parts has no runs yet.
-    if (model.runs.size === 0) return;
+    if (!model.isLaid) return;
     const reached = new Set(
       [...model.runs.values()]
         .flatMap(({ cores }) => cores.flatMap(({ from, to }) => [from, to]))
@@ -36,11 +37,9 @@ export const rule: Rule = {
         .flatMap((terminal) => (terminal === undefined ? [] : [terminal.part])),
     );
     const troubled = new Set(model.problems.map(({ subject }) => subject));
-    // A name that could not be read may well mean the part that seems unused.
-    const unsure = model.problems.some(({ slug }) => slug === 'unknown-name' || slug === 'unknown-terminal');
     for (const part of model.parts.values()) {
       if (part.terminals.length === 0 || notBought.has(part.kind.word)) continue;
-      if (reached.has(part) || troubled.has(part.name) || unsure) continue;
+      if (reached.has(part) || troubled.has(part.name)) continue;
       yield {
         message: `Nothing is joined to ${part.name}: end a cable on it, or take it out.`,
         place: part.namePlace,

@@ -83,6 +83,13 @@ export interface Rule {
     | 'panels'
     | 'network'
     | 'spec';
+  /**
+   * `whole`: it decides from the spec as a whole. All others decide from what hangs together, and are asked for each such
+   * section by itself. Rules of the language are always asked for the whole.
+   */
+  readonly scope?: 'whole';
+  /** It tells of something that is not there: withheld while any name of the spec is not known, which might mean just that. */
+  readonly restsOnAllNames?: true;
   /** Clauses it decides from, as `kind.clause` or `run.clause`; a test fails if one does not exist. */
   readonly reads: readonly string[];
   readonly page: RulePage;

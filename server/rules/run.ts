@@ -1,6 +1,6 @@
 /** Runs the rules over an analysis in the making: each guarded, then `allow`, then in order of place. */
 import { nearWords } from '../../grammar/near.ts';
-import type { PlacedProblem } from '../model/model.ts';
+import type { Model, PlacedProblem } from '../model/model.ts';
 import { placeIn } from '../model/place.ts';
 import { atOnce, type Steps } from '../model/steps.ts';
 import type { Decides } from '../physics/limits/limit-set.ts';
@@ -17,17 +17,35 @@ export function runRules(context: RuleContext, rules: readonly Rule[] = allRules
 }
 
 export function* runRulesInSteps(context: RuleContext, rules: readonly Rule[] = allRules): Steps<RuleResults> {
-  const found: Finding[] = [];
+  return judge(context.model, yield* found(context, rules), rules);
+}
+
+/** What rules find, before anything is accepted. */
+export function* found(context: RuleContext, rules: readonly Rule[]): Steps<readonly Finding[]> {
+  const findings: Finding[] = [];
   for (const rule of rules) {
     yield;
     try {
-      for (const reported of rule.check(context)) found.push(cautioned(finding(rule, reported), rule, context));
+      for (const reported of rule.check(context)) findings.push(cautioned(finding(rule, reported), rule, context));
     } catch (error) {
-      found.push(failed(rule, error, context));
+      findings.push(failed(rule, error, context));
     }
   }
-  const { kept, accepted, used } = applyAllowances(context, meaningful(context, found));
-  return { findings: inOrder([...kept, ...judgeAllowances(context, used, rules)]), accepted: inOrder(accepted) };
+  return meaningful(context, findings);
+}
+
+/** What was found anywhere in a spec, after its `allow` statements, in order of place. */
+export function judge(model: Model, found: readonly Finding[], rules: readonly Rule[] = allRules): RuleResults {
+  const { kept, accepted, used } = applyAllowances(model, withoutGuesses(model, found, rules));
+  return { findings: inOrder([...kept, ...judgeAllowances(model, used, rules)]), accepted: inOrder(accepted) };
+}
+
+/** A name that could not be read may well mean the part that seems to lack something. */
+function withoutGuesses({ problems }: Model, found: readonly Finding[], rules: readonly Rule[]): readonly Finding[] {
+  const guesses = new Set(rules.filter(({ restsOnAllNames }) => restsOnAllNames === true).map(({ slug }) => slug));
+  if (!found.some(({ slug }) => guesses.has(slug))) return found;
+  const isUnsure = problems.some(({ slug }) => slug === 'unknown-name' || slug === 'unknown-terminal');
+  return isUnsure ? found.filter(({ slug }) => !guesses.has(slug)) : found;
 }
 
 /** Rules whose figures are currents and drops as worked out. */
@@ -111,7 +129,7 @@ function isReason(reason: string | undefined): boolean {
   return reason !== undefined && reason.trim() !== '';
 }
 
-function applyAllowances({ model }: RuleContext, found: readonly Finding[]) {
+function applyAllowances(model: Model, found: readonly Finding[]) {
   const kept: Finding[] = [];
   const accepted: Finding[] = [];
   const used = new Set<number>();
@@ -130,7 +148,7 @@ function applyAllowances({ model }: RuleContext, found: readonly Finding[]) {
 }
 
 /** An `allow` that no longer matches anything, or names no finding there is, is itself a finding. */
-function judgeAllowances({ model }: RuleContext, used: ReadonlySet<number>, rules: readonly Rule[]): Finding[] {
+function judgeAllowances(model: Model, used: ReadonlySet<number>, rules: readonly Rule[]): Finding[] {
   const slugs = rules.map(({ slug }) => slug);
   return model.allowances.flatMap(({ slug, slugPlace, subject, reason, origin }, index): Finding[] => {
     if (used.has(index) || !isReason(reason)) return [];

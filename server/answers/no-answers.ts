@@ -1,0 +1,51 @@
+/** Answers that say nothing: while they are not worked out yet, and where they could not be. */
+import type { Model } from '../model/model.ts';
+import type { Network } from '../model/network.ts';
+import { buildNetwork } from '../model/network-build.ts';
+import type { Answers } from './answers.ts';
+import { noDirections } from './directions.ts';
+import { noFaults } from './fault-answers.ts';
+import { lazily } from './fault-circuits.ts';
+import { limitsOf } from './limits-of.ts';
+
+/** `network` is built when first asked for, where it is not at hand. */
+export function noAnswers(model: Model, network?: Network): Answers {
+  const joined = lazily(() => network ?? buildNetwork(model));
+  const { system } = model;
+  return {
+    get network() {
+      return joined();
+    },
+    limits: limitsOf(model),
+    limitsStated: system.limits !== undefined,
+    cases: [],
+    cores: new Map(),
+    runs: new Map(),
+    contacts: new Map(),
+    loads: new Map(),
+    unfused: [],
+    loneDevices: [],
+    unfusedStretches: [],
+    inCase: ({ name }) => ({
+      name,
+      converged: false,
+      trouble: undefined,
+      overloads: [],
+      residual: 0,
+      volts: new Map(),
+      cores: [],
+      contacts: [],
+      parts: new Map(),
+    }),
+    tailOf: () => undefined,
+    waysTo: () => [],
+    miswirings: { shorts: [], voltages: [], reversed: [], stranded: [], isUpset: () => false },
+    chosen: [],
+    systemVolts: system.nominalVolts ?? 12,
+    strings: { strings: [], inputs: [] },
+    banks: [],
+    faults: noFaults,
+    directions: noDirections,
+    unfusedBanks: [],
+  };
+}

@@ -1,0 +1,198 @@
+/**
+ * The answers of a whole spec, put together of its sections' answers: who asks of one thing is answered by the section that
+ * has it, and lists are put together when first asked for.
+ */
+import type { Answers, CaseAnswer, Directions, Flow } from '../answers/answers.ts';
+import type { FaultAnswers } from '../answers/fault-answers.ts';
+import { lazily } from '../answers/fault-circuits.ts';
+import type { Case, Core, Part, Terminal } from '../model/model.ts';
+import type { Island, Network } from '../model/network.ts';
+import type { Section } from './section.ts';
+
+/** At least one section. */
+export function mergedAnswers(sections: readonly [Section, ...Section[]]): Answers {
+  const all = sections.map(({ answers }) => answers);
+  const [{ answers: first }] = sections;
+  const bySubject = lazily(
+    () =>
+      new Map(
+        sections.flatMap(({ model, answers }) =>
+          [...model.parts.values(), ...model.runs.values()].map((one) => [one.name, answers] as const),
+        ),
+      ),
+  );
+  const ofPart = (part: Part) => bySubject().get(part.name) ?? first;
+  const ofCore = (core: Core) => bySubject().get(core.run.name) ?? first;
+  const flat = <T>(of: (answers: Answers) => readonly T[]) => lazily(() => all.flatMap(of));
+  const joined = <Key, Value>(of: (answers: Answers) => ReadonlyMap<Key, Value>) =>
+    lazily(() => new Map(all.flatMap((one) => [...of(one)])));
+  const network = lazily(() => mergedNetwork(sections));
+  const cases = lazily(() => first.cases.map((_, index) => mergedCase(all.flatMap((one) => one.cases[index] ?? []))));
+  const cores = joined((one) => one.cores);
+  const runs = joined((one) => one.runs);
+  const contacts = joined((one) => one.contacts);
+  const loads = joined((one) => one.loads);
+  const unfused = flat((one) => one.unfused);
+  const loneDevices = flat((one) => one.loneDevices);
+  const unfusedStretches = flat((one) => one.unfusedStretches);
+  const chosen = flat((one) => one.chosen);
+  const banks = flat((one) => one.banks);
+  const unfusedBanks = flat((one) => one.unfusedBanks);
+  const strings = lazily(() => ({
+    strings: all.flatMap((one) => one.strings.strings),
+    inputs: all.flatMap((one) => one.strings.inputs),
+  }));
+  const faults = lazily(() => mergedFaults(all, ofPart, ofCore));
+  const directions = lazily(() => mergedDirections(all, ofPart, ofCore));
+  const miswirings = lazily(() => ({
+    shorts: all.flatMap((one) => one.miswirings.shorts),
+    reversed: all.flatMap((one) => one.miswirings.reversed),
+    stranded: all.flatMap((one) => one.miswirings.stranded),
+    voltages: all.flatMap((one) => one.miswirings.voltages),
+    isUpset: (terminal: Terminal) => ofPart(terminal.part).miswirings.isUpset(terminal),
+  }));
+  return {
+    limits: first.limits,
+    limitsStated: first.limitsStated,
+    systemVolts: first.systemVolts,
+    inCase: (one: Case) => mergedCase(all.map((answers) => answers.inCase(one))),
+    tailOf: (core) => ofCore(core).tailOf(core),
+    waysTo: (load, one) => ofPart(load).waysTo(load, one),
+    get network() {
+      return network();
+    },
+    get cases() {
+      return cases();
+    },
+    get cores() {
+      return cores();
+    },
+    get runs() {
+      return runs();
+    },
+    get contacts() {
+      return contacts();
+    },
+    get loads() {
+      return loads();
+    },
+    get unfused() {
+      return unfused();
+    },
+    get loneDevices() {
+      return loneDevices();
+    },
+    get unfusedStretches() {
+      return unfusedStretches();
+    },
+    get chosen() {
+      return chosen();
+    },
+    get banks() {
+      return banks();
+    },
+    get unfusedBanks() {
+      return unfusedBanks();
+    },
+    get strings() {
+      return strings();
+    },
+    get faults() {
+      return faults();
+    },
+    get directions() {
+      return directions();
+    },
+    get miswirings() {
+      return miswirings();
+    },
+  };
+}
+
+/** A case that one section cannot answer is not answered as a whole; what the others answer stays. */
+function mergedCase(answers: readonly CaseAnswer[]): CaseAnswer {
+  const volts = lazily(() => new Map(answers.flatMap((one) => [...one.volts])));
+  const cores = lazily(() => answers.flatMap((one) => one.cores));
+  const contacts = lazily(() => answers.flatMap((one) => one.contacts));
+  const parts = lazily(() => new Map(answers.flatMap((one) => [...one.parts])));
+  return {
+    name: answers[0]?.name ?? '',
+    converged: answers.every(({ converged }) => converged),
+    trouble: answers.map(({ trouble }) => trouble).find((trouble) => trouble !== undefined),
+    overloads: answers.flatMap(({ overloads }) => overloads),
+    residual: Math.max(0, ...answers.map(({ residual }) => residual)),
+    get volts() {
+      return volts();
+    },
+    get cores() {
+      return cores();
+    },
+    get contacts() {
+      return contacts();
+    },
+    get parts() {
+      return parts();
+    },
+  };
+}
+
+function mergedFaults(
+  all: readonly Answers[],
+  ofPart: (part: Part) => Answers,
+  ofCore: (core: Core) => Answers,
+): FaultAnswers {
+  const terminals = lazily(() => new Map(all.flatMap(({ faults }) => [...faults.terminals])));
+  const cores = lazily(() => new Map(all.flatMap(({ faults }) => [...faults.cores])));
+  const devices = lazily(() => new Map(all.flatMap(({ faults }) => [...faults.devices])));
+  return {
+    get terminals() {
+      return terminals();
+    },
+    get cores() {
+      return cores();
+    },
+    get devices() {
+      return devices();
+    },
+    get boundAmps() {
+      return Math.max(...all.map(({ faults }) => faults.boundAmps));
+    },
+    ofTerminal: (terminal) => ofPart(terminal.part).faults.ofTerminal(terminal),
+    ofCore: (core) => ofCore(core).faults.ofCore(core),
+    ofDevice: (part, pole) => ofPart(part).faults.ofDevice(part, pole),
+  };
+}
+
+function mergedDirections(
+  all: readonly Answers[],
+  ofPart: (part: Part) => Answers,
+  ofCore: (core: Core) => Answers,
+): Directions {
+  return {
+    get greatestSurgeAmps() {
+      return Math.max(...all.map(({ directions }) => directions.greatestSurgeAmps));
+    },
+    ofCore: (core): Flow => ofCore(core).directions.ofCore(core),
+    ofContact: (part, pole): Flow => ofPart(part).directions.ofContact(part, pole),
+    heatingAmps: (core, other) => ofCore(core).directions.heatingAmps(core, other),
+    warmingOf: (core) => ofCore(core).directions.warmingOf(core),
+    get cranking() {
+      return all.flatMap(({ directions }) => directions.cranking);
+    },
+    startsOf: (load) => ofPart(load).directions.startsOf(load),
+  };
+}
+
+/** Edges and islands are numbered through; nothing that is worked out rests on these numbers. */
+function mergedNetwork(sections: readonly Section[]): Network {
+  const networks = sections.map(({ answers }) => answers.network);
+  const edges = networks.flatMap((one) => one.edges).map((edge, index) => ({ ...edge, index }));
+  const islandOf = new Map<string, number>();
+  const islands: Island[] = [];
+  for (const network of networks) {
+    const from = islands.length;
+    for (const island of network.islands) islands.push({ ...island, id: from + island.id });
+    for (const [terminal, island] of network.islandOf) islandOf.set(terminal, from + island);
+  }
+  return { edges, at: new Map(networks.flatMap((one) => [...one.at])), islands, islandOf };
+}

@@ -1,0 +1,190 @@
+/**
+ * Which statements hang together. Statements that declare or mention a name in common make a group; what is said for the
+ * whole spec joins nothing. Groups that share no name share no conductor, no enclosure and no bunch, so that nothing worked
+ * out in one depends on another, and an edit in one leaves the others as they were. Small groups are put together, for
+ * reading what is common costs something each time.
+ */
+import { allNear } from '../../grammar/near.ts';
+import type { ShapedPlaced } from '../../grammar/shaped.ts';
+import type { Profile, Profiles } from './profile.ts';
+
+export interface Partition {
+  readonly common: readonly ShapedPlaced[];
+  /** In the order of the spec, each in the order of its first statement. */
+  readonly packs: readonly Pack[];
+  /** The first statement, not a common one, that declares the name of this number. */
+  owner(name: number): ShapedPlaced | undefined;
+  /** Names that are declared, each with the first statement to declare it; those of common statements left out. */
+  declared(): readonly { readonly name: string; readonly statement: ShapedPlaced }[];
+}
+
+/** Statements that are worked out together. */
+export interface Pack {
+  readonly statements: readonly ShapedPlaced[];
+}
+
+export interface Packing {
+  /** A spec with fewer statements is not parted. */
+  readonly least: number;
+  /** Groups smaller than this, in statements, are put together with others. */
+  readonly small: number;
+  /** So many at most. */
+  readonly most: number;
+}
+
+/** More names than these that mean nothing, and the spec is not parted: it is noise, or half of it is missing. */
+const mostUnknown = 40;
+
+/** Names near to one that is not declared, kept while the declared names are the same. */
+interface NearBefore {
+  readonly declared: readonly number[];
+  readonly near: Map<number, readonly number[]>;
+}
+
+export class Parting {
+  private nearBefore: NearBefore = { declared: [], near: new Map() };
+  /** Where a statement was put last time, so that it stays there. */
+  private packOf = new WeakMap<ShapedPlaced, object>();
+
+  constructor(
+    private readonly profiles: Profiles,
+    private readonly packing: Packing,
+  ) {}
+
+  /** Undefined where the spec cannot be parted: something common is something else as well, or rests on it. */
+  of(statements: readonly ShapedPlaced[]): Partition | undefined {
+    const { profiles } = this;
+    const all = statements.map((statement) => profiles.of(statement));
+    const owner = new Int32Array(profiles.size).fill(-1);
+    const parent = Int32Array.from(all, (_, i) => i);
+    const join = (a: number, b: number) => {
+      const [one, other] = [rootOf(parent, a), rootOf(parent, b)];
+      if (one < other) parent[other] = one;
+      else parent[one] = other;
+    };
+    const common = new Set<number>();
+    const declared: number[] = [];
+    let body = -1;
+    all.forEach(({ is, declares, isBonded }, i) => {
+      for (const name of declares) {
+        if (is === 'common') common.add(name);
+        else if (owner[name] === -1) {
+          owner[name] = i;
+          declared.push(name);
+        } else join(i, owner[name] ?? i);
+      }
+      if (!isBonded) return;
+      if (body === -1) body = i;
+      else join(i, body);
+    });
+    if (declared.some((name) => common.has(name))) return undefined;
+    // Stock with a blank that what is common rests on.
+    if (
+      all.some(
+        ({ is, onlyTells, mentions }) => is === 'common' && !onlyTells && mentions.some((name) => owner[name] !== -1),
+      )
+    )
+      return undefined;
+    all.forEach(({ is, mentions }, i) => {
+      if (is === 'member') for (const name of mentions) if (owner[name] !== -1) join(i, owner[name] ?? i);
+    });
+    if (!this.joinNear(all, owner, common, declared, join)) return undefined;
+    return {
+      common: statements.filter((_, i) => all[i]?.is === 'common'),
+      packs: this.pack(statements, all, parent),
+      owner: (name) => statements[owner[name] ?? -1],
+      declared: () =>
+        declared.map((name) => ({
+          name: profiles.nameOf(name),
+          statement: statements[owner[name] ?? 0] as ShapedPlaced,
+        })),
+    };
+  }
+
+  /** A name that nothing declares may stand for any that is near to it. False where there are too many of them. */
+  private joinNear(
+    all: readonly Profile[],
+    owner: Int32Array,
+    common: ReadonlySet<number>,
+    declared: readonly number[],
+    join: (a: number, b: number) => void,
+  ): boolean {
+    const { profiles, nearBefore } = this;
+    const same =
+      declared.length === nearBefore.declared.length && declared.every((n, i) => n === nearBefore.declared[i]);
+    const before = same ? nearBefore.near : new Map<number, readonly number[]>();
+    const near = new Map<number, readonly number[]>();
+    let names: Map<string, number> | undefined;
+    for (const [i, { is, names: sure }] of all.entries()) {
+      if (is !== 'member') continue;
+      for (const name of sure) {
+        if (owner[name] !== -1 || common.has(name)) continue;
+        let found = near.get(name) ?? before.get(name);
+        if (found === undefined) {
+          if (near.size >= mostUnknown) return false;
+          names ??= new Map(declared.map((number) => [profiles.nameOf(number), number]));
+          const known = names;
+          found = allNear(profiles.nameOf(name), known.keys()).flatMap((word) => known.get(word) ?? []);
+        }
+        near.set(name, found);
+        for (const other of found) join(i, owner[other] ?? i);
+      }
+    }
+    this.nearBefore = { declared, near };
+    return true;
+  }
+
+  private pack(statements: readonly ShapedPlaced[], all: readonly Profile[], parent: Int32Array): Pack[] {
+    const { small, most } = this.packing;
+    const groups = new Map<number, number[]>();
+    for (let i = 0; i < statements.length; i++) {
+      if (all[i]?.is !== 'member') continue;
+      const root = rootOf(parent, i);
+      const group = groups.get(root);
+      if (group) group.push(i);
+      else groups.set(root, [i]);
+    }
+    const packs = new Map<object, number[]>();
+    let open: object = {};
+    for (const group of groups.values()) {
+      let into: object;
+      if (group.length >= small) into = {};
+      else {
+        const before = this.packedBefore(statements, group);
+        const room = (pack: object) => (packs.get(pack)?.length ?? 0) + group.length <= most;
+        if (before !== undefined && room(before)) into = before;
+        else {
+          if (!room(open)) open = {};
+          into = open;
+        }
+      }
+      const indexes = packs.get(into);
+      if (indexes) indexes.push(...group);
+      else packs.set(into, [...group]);
+      for (const i of group) this.packOf.set(statements[i] as ShapedPlaced, into);
+    }
+    return [...packs.values()].map((indexes) => ({
+      statements: indexes.sort((a, b) => a - b).map((i) => statements[i] as ShapedPlaced),
+    }));
+  }
+
+  private packedBefore(statements: readonly ShapedPlaced[], group: readonly number[]): object | undefined {
+    for (const i of group) {
+      const pack = this.packOf.get(statements[i] as ShapedPlaced);
+      if (pack !== undefined) return pack;
+    }
+    return undefined;
+  }
+}
+
+function rootOf(parent: Int32Array, at: number): number {
+  let root = at;
+  while (parent[root] !== root) root = parent[root] ?? root;
+  // Shortened on the way, so that the next look is quick.
+  for (let i = at; parent[i] !== root; ) {
+    const next = parent[i] ?? root;
+    parent[i] = root;
+    i = next;
+  }
+  return root;
+}

@@ -1,0 +1,114 @@
+/**
+ * What a statement declares and what it mentions, by name: all that decides which statements hang together. It is read from
+ * the statement alone, once for every text.
+ */
+import type { ShapedPlaced, ShapedStatement } from '../../grammar/shaped.ts';
+import { isStockOnly, kindOf } from '../kinds/vocabulary.ts';
+import { seemingNames } from '../model/declarations.ts';
+
+export interface Profile {
+  /**
+   * `common` holds for the whole spec: its system, places, cases and stock, and the files it uses. A stock with a blank is
+   * no such thing, since what would be chosen for it depends on all that take it.
+   */
+  readonly is: 'common' | 'member';
+  /** A case tells of parts and joins none of them. */
+  readonly onlyTells: boolean;
+  readonly declares: readonly number[];
+  /** Every word that may be a name; most are not. */
+  readonly mentions: readonly number[];
+  /** Those that can be nothing but names. */
+  readonly names: readonly number[];
+  readonly isRun: boolean;
+  /** Bonded to the vehicle's body, which is one for all. */
+  readonly isBonded: boolean;
+}
+
+const commonWords: ReadonlySet<string> = new Set(['system', 'use', 'place', 'case']);
+
+/** Profiles by statement, with a number for every name. */
+export class Profiles {
+  private readonly numbers = new Map<string, number>();
+  private readonly words: string[] = [];
+  private known = new WeakMap<ShapedStatement, Profile>();
+
+  /** Names that have a number. */
+  get size(): number {
+    return this.words.length;
+  }
+
+  nameOf(number: number): string {
+    return this.words[number] ?? '';
+  }
+
+  of(statement: ShapedPlaced): Profile {
+    let profile = this.known.get(statement.shaped);
+    if (profile === undefined) {
+      profile = this.read(statement);
+      this.known.set(statement.shaped, profile);
+    }
+    return profile;
+  }
+
+  /** Lets go of names that were written once and are no more; nothing numbered before may be used then. */
+  forget(): void {
+    this.numbers.clear();
+    this.words.length = 0;
+    this.known = new WeakMap();
+  }
+
+  private number(name: string): number {
+    let number = this.numbers.get(name);
+    if (number === undefined) {
+      number = this.words.push(name) - 1;
+      this.numbers.set(name, number);
+    }
+    return number;
+  }
+
+  private read({ node, shaped }: ShapedPlaced): Profile {
+    const { spec, wrapper, clauses, problems } = shaped;
+    const word = (wrapper ?? spec)?.word;
+    const numbers = (names: Iterable<string>) => [...new Set([...names].map((name) => this.number(name)))];
+    const isCommon = (word !== undefined && commonWords.has(word)) || (word === 'stock' && !node.text.includes('?'));
+    const declared = node.names.map(({ value }) => value);
+    const declares = declaresNames(word);
+    const isGhost =
+      word === undefined || (declares && declared.length === 0) || (wrapper === undefined && isStockOnly(kindOf(word)));
+    const mentioned: string[] = [...declared];
+    const names: string[] = [];
+    for (const atom of node.atoms) {
+      if (atom.kind === 'word') mentioned.push(atom.value);
+      else if (atom.kind === 'terminal') {
+        mentioned.push(atom.part);
+        names.push(atom.part);
+      }
+      // `B1-` may be a name, or a part and its terminal.
+      if (atom.kind === 'word' && atom.value.endsWith('-')) mentioned.push(atom.value.slice(0, -1));
+    }
+    // What a slip was read as stands in the clauses alone.
+    for (const { values } of clauses)
+      for (const { atom, type } of values)
+        if (atom.kind === 'terminal') names.push(atom.part);
+        else if (atom.kind === 'word' && (type === 'end' || type === 'terminal' || type.startsWith('name<')))
+          names.push(atom.value);
+    // Words that a mistake hid in a comment may be names as well.
+    if (problems.length > 0)
+      for (const { text } of node.comments)
+        for (const [, name = ''] of text.matchAll(/(\p{L}[\p{L}\p{M}\p{N}_-]*):/gu)) names.push(name);
+    return {
+      is: isCommon ? 'common' : 'member',
+      onlyTells: word === 'case',
+      // Cases have names of their own; an expectation, a reading or an `allow` declares nothing.
+      declares: numbers(word === 'case' ? [] : isGhost ? seemingNames(node) : declares ? declared : []),
+      mentions: numbers([...mentioned, ...names]),
+      names: numbers(names),
+      isRun: word === 'run' && declared.length > 0,
+      isBonded: word === 'chassis',
+    };
+  }
+}
+
+function declaresNames(word: string | undefined): boolean {
+  return word !== undefined && !['system', 'use', 'link', 'expect', 'reading', 'allow'].includes(word);
+}

@@ -1,0 +1,290 @@
+/**
+ * A spec worked out section by section. What hangs together is worked out by itself and kept with its statements: after an
+ * edit only the sections are worked out again that have another statement than before, and only what must be asked of the
+ * spec as a whole is asked again.
+ */
+import type { ShapedPlaced } from '../../grammar/shaped.ts';
+import type { Answers } from '../answers/answers.ts';
+import { lazily } from '../answers/fault-circuits.ts';
+import { workOutGuarded } from '../answers/guarded.ts';
+import type { Beyond } from '../model/beyond.ts';
+import { buildModel } from '../model/build.ts';
+import { type Declaration, declarationBy, writtenIn } from '../model/declarations.ts';
+import type { ReadFiles } from '../model/files.ts';
+import type { Model, SpecFile } from '../model/model.ts';
+import { buildNetwork } from '../model/network-build.ts';
+import { statementAt } from '../model/place.ts';
+import type { Steps } from '../model/steps.ts';
+import { limitSets } from '../physics/limits/sets.ts';
+import type { SolvedBefore } from '../physics/solved-before.ts';
+import { allRules } from '../rules/all.ts';
+import type { Finding } from '../rules/rule.ts';
+import { found } from '../rules/run.ts';
+import { mergedAnswers } from './merged-answers.ts';
+import { mergedModel } from './merged-model.ts';
+import { type Packing, Parting, type Partition } from './partition.ts';
+import { Profiles } from './profile.ts';
+import { type BuiltSection, type Ground, type Section, sameGround, sameStatements } from './section.ts';
+
+/** Shorter specs are worked out whole, which costs less than parting them. */
+export const usualPacking: Packing = { least: 300, small: 30, most: 300 };
+
+/** Rules that decide by what hangs together, and those that are asked for the spec as a whole. */
+const [sectionRules, wholeRules] = [
+  allRules.filter(({ group, scope }) => group !== 'language' && scope !== 'whole'),
+  allRules.filter(({ group, scope }) => group === 'language' || scope === 'whole'),
+];
+
+/** Names that were written once and are no more are let go of beyond this many. */
+const mostNames = 200_000;
+
+/** What was worked out, and what was found to be as before. */
+export interface SectionCounts {
+  readonly built: number;
+  readonly workedOut: number;
+  readonly kept: number;
+}
+
+/** The sections of one spec as they were last. */
+export class Sections {
+  private profiles = new Profiles();
+  private parting: Parting;
+  private last: readonly (BuiltSection | Section)[] = [];
+  private lastCommon:
+    | { readonly built: BuiltSection; readonly named: readonly (ShapedPlaced | undefined)[] }
+    | undefined;
+  private counts = { built: 0, workedOut: 0, kept: 0 };
+
+  constructor(private readonly packing: Packing = usualPacking) {
+    this.parting = new Parting(this.profiles, packing);
+  }
+
+  get counted(): SectionCounts {
+    return { ...this.counts };
+  }
+
+  /** Undefined where the spec is one section, and is worked out whole. */
+  partition(read: ReadFiles): Partition | undefined {
+    const statements = read.files.flatMap((file) => file.statements);
+    if (statements.length < this.packing.least) return undefined;
+    if (this.profiles.size > mostNames) {
+      this.profiles = new Profiles();
+      this.parting = new Parting(this.profiles, this.packing);
+    }
+    const partition = this.parting.of(statements);
+    return partition === undefined || partition.packs.length < 2 ? undefined : partition;
+  }
+
+  /** The models of all sections; undefined where something said for the whole is to be worked out from all of it. */
+  build(read: ReadFiles, partition: Partition, piece: boolean): BuiltSpec | undefined {
+    const view = new SpecView(read, partition, this.profiles);
+    const isLaid = view.isLaid();
+    const isIncomplete = read.problems.some(({ slug }) => slug === 'use-missing');
+    const files = read.files.map(({ uri }) => uri).join('\n');
+    const ground: Ground = { common: partition.common, files, piece, isLaid, isIncomplete };
+    const common = this.buildCommon(read, ground, view);
+    // Without a stated voltage that of the first battery of all would count.
+    if (common.model.system.facts?.number('voltage') === undefined) return undefined;
+    const before = new Map<ShapedPlaced, BuiltSection | Section>();
+    for (const section of this.last)
+      for (const statement of section.statements.slice(0, 3)) before.set(statement, section);
+    const sections = partition.packs.map(({ statements }) => {
+      const same = before.get(statements[0] as ShapedPlaced) ?? before.get(statements[1] as ShapedPlaced);
+      const holds =
+        same !== undefined &&
+        !same.asksAll &&
+        sameStatements(same.statements, statements) &&
+        sameGround(same.ground, ground);
+      return holds ? same : this.buildSection(read, statements, ground, view);
+    });
+    this.last = sections;
+    return {
+      read,
+      common: common.model,
+      sections,
+      model: mergedModel(
+        read,
+        common.model,
+        sections.map(({ model }) => model),
+      ),
+    };
+  }
+
+  /** What is found in a spec that was built, section by section. */
+  *workOut(built: BuiltSpec, before: SolvedBefore): Steps<WorkedOutSpec> {
+    const { read, common, sections } = built;
+    const { stated, gauges } = built.model.sizes;
+    const mostlyGauges = gauges * 2 > stated;
+    const done: Section[] = [];
+    for (const section of sections) {
+      if ('answers' in section && section.mostlyGauges === mostlyGauges) {
+        this.counts.kept += 1;
+        done.push(section);
+        continue;
+      }
+      const worked = yield* this.workOutOne(section, mostlyGauges, before);
+      this.last = this.last.map((one) => (one === section ? worked : one));
+      done.push(worked);
+    }
+    const model = mergedModel(
+      read,
+      common,
+      done.map((section) => section.model),
+    );
+    const answers = mergedAnswers(done as [Section, ...Section[]]);
+    const whole = yield* found({ model, answers }, wholeRules);
+    return { model, answers, found: [...whole, ...told(sections[0]?.ground.common ?? [], done)] };
+  }
+
+  private *workOutOne(section: BuiltSection, mostlyGauges: boolean, before: SolvedBefore): Steps<Section> {
+    this.counts.workedOut += 1;
+    const sizes = { stated: 1, gauges: mostlyGauges ? 1 : 0 };
+    const built: Model = { ...section.model, sizes };
+    const { model, answers } = yield* workOutGuarded(built, buildNetwork(built), before);
+    return {
+      ...section,
+      // Its own sizes count when the units of the whole are looked at.
+      model: { ...model, sizes: section.model.sizes },
+      mostlyGauges,
+      answers,
+      found: yield* found({ model, answers }, sectionRules),
+    };
+  }
+
+  private buildCommon(read: ReadFiles, ground: Ground, view: SpecView): BuiltSection {
+    const named = view.namedInCommon();
+    const last = this.lastCommon;
+    if (
+      last !== undefined &&
+      !last.built.asksAll &&
+      sameGround(last.built.ground, ground) &&
+      named.length === last.named.length &&
+      named.every((one, i) => one === last.named[i]) &&
+      read.problems.length === 0
+    )
+      return last.built;
+    const built = this.buildOne(view.piece(read, []), [], ground, view, true);
+    this.lastCommon = { built, named };
+    return built;
+  }
+
+  private buildSection(
+    read: ReadFiles,
+    statements: readonly ShapedPlaced[],
+    ground: Ground,
+    view: SpecView,
+  ): BuiltSection {
+    return this.buildOne({ ...view.piece(read, statements), problems: [], uses: [] }, statements, ground, view, false);
+  }
+
+  private buildOne(
+    read: ReadFiles,
+    statements: readonly ShapedPlaced[],
+    ground: Ground,
+    view: SpecView,
+    seesAll: boolean,
+  ): BuiltSection {
+    this.counts.built += 1;
+    let asksAll = false;
+    const asked = <T>(of: () => T) => {
+      asksAll = true;
+      return of();
+    };
+    const beyond: Beyond = {
+      toldElsewhere: seesAll ? new Set() : view.common,
+      isLaid: ground.isLaid,
+      isIncomplete: ground.isIncomplete,
+      seesAll,
+      declared: (name) => view.declared(name),
+      declarations: () => asked(() => view.declarations()),
+      written: () => asked(() => view.written()),
+    };
+    const model = buildModel(read, { limitSets: [...limitSets.keys()], piece: ground.piece, beyond });
+    return { statements, ground, model, asksAll };
+  }
+}
+
+/** A spec whose sections are built. */
+export interface BuiltSpec {
+  readonly read: ReadFiles;
+  readonly common: Model;
+  readonly sections: readonly (BuiltSection | Section)[];
+  readonly model: Model;
+}
+
+export interface WorkedOutSpec {
+  readonly model: Model;
+  readonly answers: Answers;
+  readonly found: readonly Finding[];
+}
+
+/** What is found of a common statement by itself is found in every section, and told once. */
+function told(common: readonly ShapedPlaced[], sections: readonly Section[]): Finding[] {
+  const everywhere = new Set<ShapedPlaced | undefined>([undefined, ...common]);
+  const seen = new Set<string>();
+  return sections.flatMap(({ found }) =>
+    found.filter(({ slug, subject, message, place }) => {
+      if (!everywhere.has(statementAt(place))) return true;
+      const key = `${slug} ${subject} ${place.uri} ${place.span.start} ${message}`;
+      if (seen.has(key)) return false;
+      seen.add(key);
+      return true;
+    }),
+  );
+}
+
+/** Looks into the whole spec that sections may need. */
+class SpecView {
+  readonly common: ReadonlySet<ShapedPlaced>;
+  private readonly fileOf: (statement: ShapedPlaced) => SpecFile;
+  private readonly owners = lazily(() => new Map(this.partition.declared().map((one) => [one.name, one.statement])));
+  readonly declarations = lazily(() =>
+    this.partition.declared().flatMap(({ name, statement }) => this.declarationBy(name, statement) ?? []),
+  );
+  readonly written = lazily(() => writtenIn(this.read.files));
+
+  constructor(
+    private readonly read: ReadFiles,
+    private readonly partition: Partition,
+    private readonly profiles: Profiles,
+  ) {
+    this.common = new Set(partition.common);
+    const [own, ...used] = read.files;
+    const others = new Map(used.flatMap((file) => file.statements.map((statement) => [statement, file] as const)));
+    this.fileOf = (statement) => others.get(statement) ?? (own as SpecFile);
+  }
+
+  isLaid(): boolean {
+    return this.read.files.some(({ statements }) => statements.some((one) => this.profiles.of(one).isRun));
+  }
+
+  declared(name: string): Declaration | 'seemingly' | undefined {
+    const statement = this.owners().get(name);
+    return statement === undefined ? undefined : (this.declarationBy(name, statement) ?? 'seemingly');
+  }
+
+  /** The statements that declare what common statements mention, one for every name in their order. */
+  namedInCommon(): (ShapedPlaced | undefined)[] {
+    return this.partition.common.flatMap((statement) =>
+      this.profiles.of(statement).mentions.map((name) => this.partition.owner(name)),
+    );
+  }
+
+  /** The files with nothing but what is common and some statements more. */
+  piece(read: ReadFiles, statements: readonly ShapedPlaced[]): ReadFiles {
+    const here = new Map<SpecFile, ShapedPlaced[]>(read.files.map((file) => [file, []]));
+    for (const statement of [...this.partition.common, ...statements])
+      here.get(this.fileOf(statement))?.push(statement);
+    return {
+      ...read,
+      files: read.files.map((file) => ({
+        ...file,
+        statements: (here.get(file) ?? []).sort((a, b) => a.offset - b.offset),
+      })),
+    };
+  }
+
+  private declarationBy(name: string, statement: ShapedPlaced): Declaration | undefined {
+    return declarationBy({ file: this.fileOf(statement), statement }, name);
+  }
+}

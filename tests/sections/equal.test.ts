@@ -1,0 +1,140 @@
+/** Worked out section by section and kept from edit to edit, or whole and from nothing: it must come to the same. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { type Analysis, AnalysisCache, analyse } from '../../server/analysis.ts';
+import type { Finding } from '../../server/rules/rule.ts';
+import { sourceOf, vansOf, vanUri } from '../bench/vans.ts';
+import { anEdit, edited } from './edits.ts';
+import '../random.ts';
+
+/** Every group that hangs together is a section, however small. */
+const apart = { least: 0, small: 0, most: 0 };
+/** Small ones are put together, as far as there is room. */
+const packed = { least: 0, small: 20, most: 40 };
+const whole = { least: Number.POSITIVE_INFINITY, small: 0, most: 0 };
+
+const head = [
+  'system "Four sheds" 12 V',
+  '    ambient 30 °C, coldest -10 °C',
+  '    limits iec-60364-5-52',
+  'place LOFT 55 °C, indoors',
+  'stock feed cable 2.5 mm², class 5, insulation 90 °C, 1000 V',
+  'case evening sun 0 %, charge 50 %, LAMP-1 and LAMP-2 on',
+  'case alone charge 80 %, all loads on',
+];
+
+const shed = (n: number) => [
+  `# ---- Shed ${n} ----`,
+  `battery B-${n} lead-acid, 12 V, 80 Ah, internal 8 mΩ`,
+  `fuse F-${n} 15 A, blade, 32 V, breaks 1 kA`,
+  `isolator Q-${n} 1 pole, 30 A dc, 48 V, in BOX-${n}`,
+  `enclosure BOX-${n} "Box" plastic, IP54, indoors, knockouts 2 x M20`,
+  `load LAMP-${n} ${10 + n} W, lowest 11 V`,
+  `run W-${n}1 = feed red, 0.2 m, B-${n}:+ to F-${n}:in`,
+  `run W-${n}2 = feed red, 1 m, along LOFT, F-${n}:out to Q-${n}:1`,
+  `run W-${n}3 = feed red, 4 m, along LOFT, Q-${n}:2 to LAMP-${n}:+`,
+  `    bunched with W-${n}2`,
+  `run W-${n}4 = feed black, 4 m, LAMP-${n}:- to B-${n}:-`,
+];
+
+const sheds = [...head, ...[1, 2, 3, 4].flatMap(shed), 'expect LAMP-2 voltage at least 11 V in evening', ''].join('\n');
+
+interface Told {
+  readonly findings: readonly unknown[];
+  readonly accepted: readonly unknown[];
+  readonly names: readonly unknown[];
+  readonly uses: readonly unknown[];
+  readonly volts: readonly unknown[];
+}
+
+function told({ model, answers, findings, accepted }: Analysis): Told {
+  const uses = model.uses.map(
+    ({ name, target, declaration, place: { uri, span } }) =>
+      `${uri} ${span.start}-${span.end} ${target} ${name} ${declaration}`,
+  );
+  return {
+    findings: findings.map(plain).sort(),
+    accepted: accepted.map(plain).sort(),
+    names: [
+      ...[model.parts, model.runs, model.locations].map((named) => [...named.keys()]),
+      [...model.stocks.keys()].sort(),
+    ],
+    uses: uses.sort(),
+    volts: answers.cases.map(({ name, converged, volts }) => [
+      name,
+      converged,
+      converged ? [...volts].sort(([a], [b]) => (a < b ? -1 : 1)).map(([id, v]) => `${id} ${v.toFixed(6)}`) : [],
+    ]),
+  };
+}
+
+function plain(finding: Finding): string {
+  return JSON.stringify(finding, (_, value: unknown) =>
+    typeof value === 'number' ? Number(value.toPrecision(7)) : value,
+  );
+}
+
+function read(text: string, cache: AnalysisCache): Told {
+  return told(analyse(vanUri, sourceOf(text), cache));
+}
+
+function sameAfterEdits(text: string, packing: typeof apart, runs: number, length: number): void {
+  fc.assert(
+    fc.property(fc.array(anEdit, { minLength: 1, maxLength: length }), (edits) => {
+      const cache = new AnalysisCache(packing);
+      read(text, cache);
+      let now = text;
+      for (const edit of edits) {
+        now = edited(now, edit);
+        expect(read(now, cache)).toEqual(read(now, new AnalysisCache(whole)));
+      }
+    }),
+    { numRuns: runs, endOnFailure: true },
+  );
+}
+
+describe('sections', () => {
+  it('are what hangs together', () => {
+    const cache = new AnalysisCache(apart);
+    read(sheds, cache);
+    expect(cache.sectionsOf(vanUri).counted).toEqual({ built: 5, workedOut: 4, kept: 0 });
+    read(sheds.replace('0.2 m', '0.3 m'), cache);
+    expect(cache.sectionsOf(vanUri).counted).toEqual({ built: 6, workedOut: 5, kept: 3 });
+  });
+
+  it('of 20 000 lines are worked out one at an edit, whose statement alone is read again', () => {
+    const text = vansOf(20_000);
+    const cache = new AnalysisCache();
+    analyse(vanUri, sourceOf(text), cache);
+    const sections = cache.sectionsOf(vanUri);
+    const [first, solved, parsed] = [
+      sections.counted,
+      cache.solvedBefore.counted.solved,
+      cache.parseCache(vanUri).parsed,
+    ];
+    expect(first.workedOut).toBeGreaterThan(45);
+    const one = Math.floor(solved / first.workedOut);
+    for (const part of [0.2, 0.5, 0.9]) {
+      const before = { ...sections.counted, solved: cache.solvedBefore.counted.solved };
+      const at = text.indexOf(' mm²', Math.floor(part * text.length));
+      analyse(vanUri, sourceOf(`${text.slice(0, at)}5${text.slice(at)}`), cache);
+      expect(sections.counted.workedOut - before.workedOut).toBeLessThanOrEqual(2);
+      expect(sections.counted.kept - before.kept).toBeGreaterThanOrEqual(first.workedOut - 2);
+      expect(cache.solvedBefore.counted.solved - before.solved).toBeLessThanOrEqual(2 * one);
+      // One is changed, and one is changed back where the edit before it was.
+      expect(cache.parseCache(vanUri).parsed - parsed).toBeLessThanOrEqual(4);
+    }
+  }, 120_000);
+
+  it('come to the same as the whole after any edits', () => sameAfterEdits(sheds, apart, 100, 4), 120_000);
+
+  it('come to the same when small ones are put together', () => sameAfterEdits(sheds, packed, 40, 4), 120_000);
+
+  it('come to the same in a long spec', () => sameAfterEdits(vansOf(600), packed, 6, 2), 120_000);
+
+  it('of a spec with nothing wrong find nothing', () => {
+    const text = vansOf(900);
+    const { findings } = analyse(vanUri, sourceOf(text), new AnalysisCache(apart));
+    expect(findings.map(({ message }) => message)).toEqual([]);
+  });
+});
