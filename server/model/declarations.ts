@@ -226,11 +226,14 @@ export function seemingNames({ names, body, title }: StatementNode): string[] {
 class FreeNames {
   private readonly last = new Map<string, number>();
 
+  private known: ReadonlySet<string> | undefined;
+
   constructor(private readonly taken: () => ReadonlySet<string>) {}
 
   like(name: string): string {
     const [, stem = name, digits] = /^(.*?)(\d*)$/su.exec(name) ?? [];
-    const taken = this.taken();
+    this.known ??= this.taken();
+    const taken = this.known;
     let number = Math.max(this.last.get(stem) ?? 0, digits === undefined || digits === '' ? 1 : Number(digits));
     do number += 1;
     while (taken.has(`${stem}${number}`));
