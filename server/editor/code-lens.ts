@@ -1,4 +1,7 @@
-/** Code lenses: above a source, load or protective device what the worst case makes of it, and how much is found there. */
+/**
+ * Code lenses: above a source, load or protective device what the worst case makes of it, and how much is found there; above
+ * a case the way to see it in the picture.
+ */
 import type { CodeLens } from 'vscode-languageserver';
 import type { Analysis } from '../analysis.ts';
 import type { Part } from '../model/model.ts';
@@ -9,6 +12,10 @@ import { rangeOf } from './ranges.ts';
 export interface LensOptions {
   /** A command of the client that lists what is found; undefined where it has none. */
   readonly showFindings: string | undefined;
+  /** A command of the client that shows a case in the picture; undefined where it has none. */
+  readonly showCase?: string | undefined;
+  /** The spec's own, as the client writes it. */
+  readonly address?: string;
 }
 
 /** A source that gives less gives nothing. */
@@ -16,7 +23,21 @@ const leastAmps = 0.005;
 
 const families: ReadonlySet<string> = new Set(['source', 'conversion', 'load', 'protection']);
 
-export function codeLenses(analysis: Analysis, { showFindings }: LensOptions): CodeLens[] {
+export function codeLenses(analysis: Analysis, options: LensOptions): CodeLens[] {
+  return [...ofParts(analysis, options), ...ofCases(analysis, options)];
+}
+
+function ofCases({ uri, lines, model }: Analysis, { showCase, address = uri }: LensOptions): CodeLens[] {
+  if (showCase === undefined) return [];
+  return model.cases
+    .filter(({ implied, namePlace }) => !implied && namePlace.uri === uri)
+    .map(({ name, namePlace }) => ({
+      range: rangeOf(lines, namePlace.span),
+      command: { title: 'Show this case in the picture', command: showCase, arguments: [address, name] },
+    }));
+}
+
+function ofParts(analysis: Analysis, { showFindings }: LensOptions): CodeLens[] {
   const found = countFindings(analysis);
   return [...analysis.model.parts.values()].flatMap((part): CodeLens[] => {
     if (part.namePlace.uri !== analysis.uri || !families.has(part.kind.family)) return [];

@@ -16,6 +16,9 @@ export const listSpecsRequest = 'ampscribe/specs';
 /** A command of the client that lists the findings. */
 export const showFindingsCommand = 'ampscribe.showFindings';
 
+/** A command of the client that shows a case in the picture: it is handed the spec's address and the name of the case. */
+export const showCaseCommand = 'ampscribe.showCase';
+
 /** More specs than this are not looked through. */
 export const mostSpecs = 2000;
 

@@ -4,7 +4,7 @@ import type { Analysis } from '../analysis.ts';
 import { tokenEdits } from '../editor/semantic-tokens.ts';
 import type { Features, Workspace } from './features.ts';
 import { guarded } from './guard.ts';
-import { showFindingsCommand } from './protocol.ts';
+import { showCaseCommand, showFindingsCommand } from './protocol.ts';
 
 /** Documents whose last tokens are kept, so that a change of them can be told by what changed. */
 const mostKept = 32;
@@ -73,8 +73,12 @@ export function registerBeside(connection: Connection, workspace: Workspace, usi
     guarded(log, 'lenses', [], async ({ textDocument: { uri } }, token) => {
       const analysis = await workspace.analysis(uri, token);
       if (analysis === undefined || !(await workspace.shown(uri)).lenses) return [];
-      const showFindings = workspace.commands().includes(showFindingsCommand) ? showFindingsCommand : undefined;
-      return using.codeLenses(analysis, { showFindings });
+      const known = (command: string) => (workspace.commands().includes(command) ? command : undefined);
+      return using.codeLenses(analysis, {
+        showFindings: known(showFindingsCommand),
+        showCase: known(showCaseCommand),
+        address: uri,
+      });
     }),
   );
 }

@@ -59,6 +59,29 @@ describe('lenses', () => {
     expect(dumb.map(({ command }) => command?.command)).toEqual(lenses().map(() => ''));
   });
 
+  it('lead from a case to the picture, where the client has one', () => {
+    const cases = `${text}case night  LAMP on\ncase day \n    FAN on\n`;
+    const shown = codeLenses(analyseText(cases), {
+      showFindings: undefined,
+      showCase: 'show',
+      address: 'file:///a%20b',
+    });
+    const title = 'Show this case in the picture';
+    expect(
+      shown.flatMap(({ command, range }) =>
+        command?.command === 'show' ? [{ ...command, line: range.start.line }] : [],
+      ),
+    ).toEqual([
+      { title, command: 'show', arguments: ['file:///a%20b', 'night'], line: text.split('\n').length - 1 },
+      { title, command: 'show', arguments: ['file:///a%20b', 'day'], line: text.split('\n').length },
+    ]);
+    const titles = (source: string, showCase?: string) =>
+      codeLenses(analyseText(source), { showFindings: undefined, showCase }).map(({ command }) => command?.title);
+    expect(titles(cases)).not.toContain(title);
+    // Cases that the spec does not state have no place.
+    expect(titles(text, 'show')).not.toContain(title);
+  });
+
   it('are none in a spec without figures, nor for parts of a used file', () => {
     expect(lenses('')).toEqual([]);
     expect(codeLenses(analyseText('use "lamp.amps"\n', { 'lamp.amps': text }), { showFindings: undefined })).toEqual(

@@ -54,7 +54,7 @@ function ofFile(analysis: Analysis): Record<string, unknown> {
     presentations: colours.map(({ range }) => features.colourPresentations(analysis, range)),
     semanticTokens: features.semanticTokens(analysis),
     inlayHints: features.inlayHints(analysis, whole, shown),
-    codeLenses: features.codeLenses(analysis, { showFindings: 'show' }),
+    codeLenses: features.codeLenses(analysis, { showFindings: 'show', showCase: 'show' }),
     formatting: features.formatting(analysis),
     workspaceSymbols: features.workspaceSymbols([analysis], ''),
   };

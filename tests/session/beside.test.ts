@@ -10,7 +10,7 @@ import type {
   SemanticTokensDelta,
 } from 'vscode-languageserver/node';
 import { TextDocument } from 'vscode-languageserver-textdocument';
-import { showFindingsCommand } from '../../server/session/protocol.ts';
+import { showCaseCommand, showFindingsCommand } from '../../server/session/protocol.ts';
 import { connect, pulling, settle, type TestClient, until, uri } from './client.ts';
 import { lamp, lampFromPiece, lampFromStock, piece, stock } from './specs.ts';
 
@@ -107,6 +107,16 @@ describe('hints and lenses', () => {
       showFindingsCommand,
     ]);
     expect((await found({})).map(({ command }) => command?.command)).toEqual(['']);
+  });
+
+  it('show a case in the picture where the client can, by its own address', async () => {
+    const client = await connect({ options: { commands: [showCaseCommand] } });
+    const spaced = 'file:///van/my%2Dlamp.amps';
+    client.open(spaced, `${lamp()}case night  LAMP on\n`);
+    const found = await client.ask<CodeLens[]>('textDocument/codeLens', spaced);
+    expect(found.filter(({ command }) => command?.command === showCaseCommand)).toMatchObject([
+      { command: { title: 'Show this case in the picture', arguments: [spaced, 'night'] } },
+    ]);
   });
 
   it('do not ask a client again that cannot', async () => {
