@@ -108,6 +108,11 @@ export class Analyses {
     return { uri, tree: readStatements(uri, now.text, this.cache), lines: new LineIndex(now.text) };
   }
 
+  /** The last that was worked out, whatever its text is now. */
+  before(uri: string): Analysis | undefined {
+    return this.kept.get(uri)?.analysis;
+  }
+
   /** Reads a file as if it had another text, and all it uses as they are; nothing of that is kept. */
   async again(uri: string): Promise<(text: string) => Analysis> {
     const settings = await this.settings.of(uri);

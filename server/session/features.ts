@@ -7,7 +7,7 @@ import type { Analysis } from '../analysis.ts';
 import { codeActions, resolveCodeAction } from '../editor/code-actions.ts';
 import { codeLenses } from '../editor/code-lens.ts';
 import { colourPresentations, documentColours } from '../editor/colours.ts';
-import { completion } from '../editor/completion.ts';
+import { changesWithEachLetter, completion } from '../editor/completion.ts';
 import { definition } from '../editor/definition.ts';
 import type { DiagnosticOptions } from '../editor/diagnostics.ts';
 import { documentLinks } from '../editor/document-links.ts';
@@ -38,6 +38,7 @@ import { registerSupply } from './register-supply.ts';
 import { registerTyping } from './register-typing.ts';
 
 export const features = {
+  changesWithEachLetter,
   codeActions,
   codeLenses,
   colourPresentations,
@@ -87,6 +88,8 @@ export interface Workspace {
   client(): Client;
   /** Commands of the client that may be offered. */
   commands(): readonly string[];
+  /** The last analysis of a document that was worked out, of a text that may be older: for an order, never for a figure. */
+  before(uri: string): Analysis | undefined;
   /** Reads a document again as if it had another text: what an edit would make of it. */
   again(uri: string): Promise<(text: string) => Analysis>;
   /** What is shown beside a document, by the address the client gave. */

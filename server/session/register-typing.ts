@@ -1,5 +1,5 @@
 /** Requests while a person writes: completion, the form of a clause, formatting. */
-import type { Connection } from 'vscode-languageserver';
+import type { CompletionItem, CompletionList, CompletionParams, Connection } from 'vscode-languageserver';
 import type { Features, Workspace } from './features.ts';
 import { guarded } from './guard.ts';
 import { placed } from './placed.ts';
@@ -8,12 +8,14 @@ export function registerTyping(connection: Connection, workspace: Workspace, usi
   const log = connection.console;
 
   connection.onCompletion(
-    guarded(log, 'completion', [], async (params, token) => {
+    guarded<CompletionParams, CompletionItem[] | CompletionList>(log, 'completion', [], async (params, token) => {
       const here = await placed(workspace.named, params, token);
       if (here === undefined) return [];
       const { analysis, offset } = here;
       const { snippets, completionMarkdown } = workspace.client();
-      return using.completion(analysis, offset, { snippets, markdown: completionMarkdown });
+      const before = workspace.before(params.textDocument.uri);
+      const items = using.completion(analysis, offset, { snippets, markdown: completionMarkdown, before });
+      return using.changesWithEachLetter(analysis, offset) ? { isIncomplete: true, items } : items;
     }),
   );
 

@@ -302,6 +302,7 @@ export function startServer(
       clientUri,
       client: () => client,
       commands: () => commands,
+      before: (uri) => analyses.before(sameSpelling(uri)),
       again: async (uri) => analyses.again(sameSpelling(uri)),
       shown: async (uri) => (await settings.of(uri)).shown,
       diagnosticOptions,

@@ -35,6 +35,10 @@ const needed = [
 const spare = ['Q1:3', 'Q1:4', 'FB:1', 'FB:2', 'FB:3', 'K1:87', 'K1:87a'];
 const withTerminals = ['B1:', 'F1:', 'F2:', 'Q1:', 'FB:', 'LAMP:', 'FAN:', 'K1:'];
 const ends = [...needed, 'POS', ...spare, ...withTerminals];
+/** The same for a red core: what is marked as a minus comes after all that may be meant. */
+const minus = ['B1:-', 'LAMP:-', 'FAN:-'];
+const plusFirst = ['FAN:+', ...needed.filter((end) => end !== 'FAN:+' && !minus.includes(end))];
+const redEnds = [...plusFirst, 'POS', ...spare, ...minus, ...withTerminals];
 const way = ['along', 'bunched with', 'in conduit', 'sheathed', 'enters'];
 const styles = ['blade', 'mini-blade', 'maxi-blade', 'bolt-in', 'strip', 'cartridge', 'glass', 'class-t', 'gpv'];
 const fuseVolts = ['32 V', '58 V', '80 V', '125 V', '? V'];
@@ -103,7 +107,7 @@ const places: readonly (readonly [marked: string, offered: readonly string[], ne
   ],
   [
     'run W3 6 mm² red, 4 m, |',
-    ['= thin', '= flat', ...cable, 'core', ...ends, 'spare', ...way],
+    ['= thin', '= flat', ...cable, 'core', ...redEnds, 'spare', ...way],
     ['red', 'black', '6 mm²', '? m', 'to', 'F1:in', 'BOX:', 'LOFT'],
   ],
   [
@@ -119,7 +123,7 @@ const places: readonly (readonly [marked: string, offered: readonly string[], ne
     [...cable, ...colours, 'core', ...ends, 'spare', ...way, ...size],
     ['? m', '= thin', 'F1:in'],
   ],
-  ['run W3 = flat, 2 m\n    red |', ['core', ...ends, 'spare', ...cable, ...way, ...size], ['black', '? m', 'to']],
+  ['run W3 = flat, 2 m\n    red |', ['core', ...redEnds, 'spare', ...cable, ...way, ...size], ['black', '? m', 'to']],
   [
     'run W3 = flat, 2 m\n    red POS to FAN:+\n    |',
     [...cable, ...colours.slice(1), 'red', 'core', ...ends.filter((end) => end !== 'FAN:+'), 'spare', ...way, ...size],
@@ -134,17 +138,17 @@ const places: readonly (readonly [marked: string, offered: readonly string[], ne
   ['run W3 6 mm² red, 4 m, F2:out |', ['to'], ['F1:in', 'POS', 'and', 'along']],
   [
     'run W3 6 mm² red, 4 m, F2:out to |',
-    ends.filter((end) => end !== 'F2:out'),
+    redEnds.filter((end) => end !== 'F2:out'),
     ['F2:out', 'F1:in', 'BOX', 'BOX:', 'E1', 'LOFT', 'W1', 'red', 'B1:+'],
   ],
-  ['run W3 6 mm² red, 4 m, POS to |', ends.filter((end) => end !== 'POS'), ['POS', 'to', 'F1:out']],
-  ['run W3 6 mm² red, 4 m, POS to\n    |', ends.filter((end) => end !== 'POS'), ['POS', 'along', 'red']],
-  ['run W3 6 mm² red, 4 m, POS to F|', ends.filter((end) => end !== 'POS'), ['fuse', 'POS', '? °C']],
+  ['run W3 6 mm² red, 4 m, POS to |', redEnds.filter((end) => end !== 'POS'), ['POS', 'to', 'F1:out']],
+  ['run W3 6 mm² red, 4 m, POS to\n    |', redEnds.filter((end) => end !== 'POS'), ['POS', 'along', 'red']],
+  ['run W3 6 mm² red, 4 m, POS to F|', [...redEnds.filter((end) => end !== 'POS'), 'F3:in'], ['fuse', 'POS', '? °C']],
   ['run W3 6 mm² red, 4 m, B1:|', ['B1:-', 'B1:+'], ['F1:in', 'to', 'POS', 'B1:']],
   ['run W3 6 mm² red, 4 m, POS to F1:o|', ['F1:in', 'F1:out'], ['F2:in', 'POS']],
   ['run W3 6 mm² red, 4 m, FB:2 to FB:|', ['FB:in', 'FB:1', 'FB:3'], ['FB:2', 'FB:4', 'FB:neg']],
   ['run W3 6 mm² red, 4 m, K1:|', ['K1:86', 'K1:85', 'K1:30', 'K1:87', 'K1:87a'], ['K1:coil+', 'F1:in']],
-  ['run W3 6 mm² red, 4 m, NOBODY:|', [], ['F1:in', 'POS']],
+  ['run W3 6 mm² red, 4 m, NOBODY:|', ['NOBODY:+', 'NOBODY:out', 'NOBODY:2'], ['F1:in', 'POS']],
   ['run W3 6 mm² red, 4 m, POS to LAMP:- |', ['= thin', '= flat', ...cable, ...way], ['to', 'and', 'F2:in', 'red']],
   // The way of a run.
   ['run W3 along |', ['LOFT', 'GARAGE'], ['BOX', 'POD', 'F1', '? m']],

@@ -2,6 +2,7 @@ import { describe, expect, it, vi } from 'vitest';
 import {
   CancellationTokenSource,
   type CodeAction,
+  type CompletionList,
   type Diagnostic,
   type DocumentSymbol,
   type Hover,
@@ -334,6 +335,20 @@ describe('a request', () => {
     const mended = TextDocument.applyEdits(TextDocument.create(written, '', 1, text), edits);
     client.change(written, { text: mended });
     expect(await client.codes(written)).not.toContain('cable-too-small');
+  });
+
+  it('for a completion where a name may be new is asked again with the next letter', async () => {
+    const client = await connect();
+    const text = `${lamp()}run W9  4 mm² red, 1 m, F1:out to S7\n`;
+    client.open('lamp.amps', text);
+    const end = { position: at(text, '7\n') };
+    const list = await client.ask<CompletionList>('textDocument/completion', 'lamp.amps', end);
+    expect(list.isIncomplete).toBe(true);
+    const declared = list.items.find(({ label }) => label === 'S7:1');
+    expect(declared).toMatchObject({
+      detail: 'declare it above: switch S7 1 pole, ? A dc',
+      additionalTextEdits: [{ newText: 'switch S7  1 pole, ? A dc\n' }],
+    });
   });
 
   it('for the kind of action asked for gives no other', async () => {

@@ -3,7 +3,7 @@ import { setTimeout as pause } from 'node:timers/promises';
 import { describe, expect, it } from 'vitest';
 import {
   CancellationTokenSource,
-  type CompletionItem,
+  type CompletionList,
   type DocumentSymbol,
   type Hover,
   LSPErrorCodes,
@@ -47,9 +47,9 @@ describe('while a spec is worked out', () => {
     expect(outline.map(({ name }) => name)).toContain('W2');
     const offers = await note(
       'completion',
-      client.ask<CompletionItem[]>('textDocument/completion', 'lamp.amps', behindComma),
+      client.ask<CompletionList>('textDocument/completion', 'lamp.amps', behindComma),
     );
-    expect(offers.length).toBeGreaterThan(3);
+    expect(offers.items.length).toBeGreaterThan(3);
     for (const method of ['definition', 'references', 'documentHighlight', 'prepareRename'])
       expect(
         await note(method, client.ask(`textDocument/${method}`, 'lamp.amps', { ...onRun, context: {} })),

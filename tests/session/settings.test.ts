@@ -104,7 +104,7 @@ describe('what is off', () => {
     const range = { start: { line: 0, character: 0 }, end: { line: 100, character: 0 } };
     const actions = await client.ask<object[]>('textDocument/codeAction', 'lamp.amps', {
       range,
-      context: { diagnostics: [] },
+      context: { diagnostics: [], only: ['quickfix', 'source.fixAll'] },
     });
     expect(actions).toEqual([]);
   });

@@ -7,6 +7,7 @@ import { colours } from '../../kinds/colours.ts';
 import { clauseHover } from '../hover/words.ts';
 import type { Block } from '../markup.ts';
 import type { Context } from './context.ts';
+import { declareOffers } from './declare.ts';
 import { endOffers, terminalOffers } from './ends.ts';
 import { isNamed, nameOffers } from './names.ts';
 import { kinds, type Offer } from './offers.ts';
@@ -15,12 +16,13 @@ import { valueOffers } from './values.ts';
 export function clauseOffers(context: Context): Offer[] {
   const { at } = context;
   // Behind `Q1:` nothing but its terminals fits.
-  if (at.prefix.includes(':'))
-    return at.expected.some(
-      (one) => one.is === 'slot' && one.types.some((type) => type === 'end' || type === 'terminal'),
-    )
-      ? terminalOffers(context)
-      : [];
+  if (at.prefix.includes(':')) {
+    const ends = at.expected.filter(
+      (one): one is Expected & { is: 'slot' } =>
+        one.is === 'slot' && one.types.some((type) => type === 'end' || type === 'terminal'),
+    );
+    return ends.length === 0 ? [] : [...terminalOffers(context), ...ends.flatMap((one) => declareOffers(context, one))];
+  }
   return [
     ...offersFor(context, wanted(context, at.expected)),
     ...(at.complete ? nextClauses(context).map((offer) => ({ ...offer, comma: true })) : []),
@@ -168,7 +170,7 @@ function slotOffers(context: Context, expected: Expected & { is: 'slot' }): Offe
     documentation: documentation(expected.clause, spec),
     ...offer,
   }));
-  return [...named, ...ends, ...values];
+  return [...named, ...ends, ...values, ...declareOffers(context, expected)];
 }
 
 const documented = new WeakMap<ClauseSpec, Map<string, readonly Block[]>>();

@@ -7,6 +7,8 @@ import type { Part, Run } from '../../model/model.ts';
 export interface CompletionOptions {
   readonly snippets: boolean;
   readonly markdown: boolean;
+  /** The last analysis that was worked out, for the order of offers while this one is not. */
+  readonly before?: Analysis | undefined;
 }
 
 export interface Context {

@@ -1,8 +1,9 @@
 /** Ends of cores: parts and their terminals, free ones first, each with what is on it already. */
 import type { Expected } from '../../../grammar/forms.ts';
 import type { Analysis } from '../../analysis.ts';
-import type { Place, Terminal } from '../../model/model.ts';
+import type { Part, Place, Terminal } from '../../model/model.ts';
 import type { Context } from './context.ts';
+import { likelyPole, poleOf } from './likely.ts';
 import { kinds, type Offer } from './offers.ts';
 
 interface OnTerminal {
@@ -67,7 +68,8 @@ export function terminalOffers(context: Context): Offer[] {
 
 /**
  * Free terminals, parts that are one node, terminals that may stay free, then all parts with terminals, to be followed by a
- * colon. Where nothing is joined (a reading, an expectation) the parts alone, as they are declared.
+ * colon; those of the pole that the core belongs to first, those of the other after all that may be meant. Where nothing is
+ * joined (a reading, an expectation) the parts alone, as they are declared.
  */
 export function endOffers(context: Context, { clause, types }: Expected & { is: 'slot' }): Offer[] {
   const parts = [...context.analysis.model.parts.values()].filter(({ terminals }) => terminals.length > 0);
@@ -84,18 +86,18 @@ export function endOffers(context: Context, { clause, types }: Expected & { is: 
   const spare = free.filter(({ spec }) => spec.optional === true);
   const asNode = types.includes('end') ? nodes : [];
   const nodesFrom = joins ? asNode.filter(({ name }) => name !== from(context)) : asNode;
+  const rank = joins ? poleRank(context) : () => 0;
+  const inOrder = (ranks: readonly number[]) => [
+    ...needed
+      .filter((one) => ranks.includes(rank(one)))
+      .sort((a, b) => rank(a) - rank(b))
+      .map((terminal) => terminalOffer(context, terminal)),
+    ...nodesFrom.filter(({ terminals: [node] }) => ranks.includes(rank(node))).map((part) => nodeOffer(context, part)),
+    ...spare.filter((one) => ranks.includes(rank(one))).map((terminal) => terminalOffer(context, terminal)),
+  ];
   return [
-    ...needed.map((terminal) => terminalOffer(context, terminal)),
-    ...nodesFrom.map((part) => ({
-      label: part.name,
-      kind: kinds.Variable,
-      detail: [
-        part.kind.word,
-        ...quoted(part.title),
-        ...counted(part.terminals.flatMap((one) => onIt(context, one))),
-      ].join(' '),
-    })),
-    ...spare.map((terminal) => terminalOffer(context, terminal)),
+    ...inOrder([0, 1]),
+    ...inOrder([2]),
     ...others.map((part) => {
       const open = part.terminals.filter((terminal) => onIt(context, terminal).length === 0);
       return {
@@ -120,6 +122,24 @@ export function endOffers(context: Context, { clause, types }: Expected & { is: 
   ];
 }
 
+function nodeOffer(context: Context, part: Part): Offer {
+  const on = part.terminals.flatMap((one) => onIt(context, one));
+  return {
+    label: part.name,
+    kind: kinds.Variable,
+    detail: [part.kind.word, ...quoted(part.title), ...counted(on)].join(' '),
+  };
+}
+
+/** 0 for a terminal of the pole that the core at the pointer belongs to, 1 where that is not known, 2 for the other pole. */
+function poleRank(context: Context): (terminal: Terminal | undefined) => number {
+  const wanted = likelyPole(context, from(context));
+  return (terminal) => {
+    const pole = terminal === undefined ? undefined : poleOf(context.analysis, terminal);
+    return wanted === undefined || pole === undefined ? 1 : pole === wanted ? 0 : 2;
+  };
+}
+
 const quoted = (title: string | undefined) => (title === undefined ? [] : [`“${title}”`]);
 const counted = (on: readonly string[]) => (on.length === 0 ? [] : [`(${on.length} on it)`]);
 
@@ -137,7 +157,8 @@ function but(context: Context, terminals: readonly Terminal[]): readonly Termina
 function freeFirst(context: Context, terminals: readonly Terminal[]): Terminal[] {
   if (!context.at.expected.some(({ clause }) => clause.id === 'ends')) return [...terminals];
   const taken = (terminal: Terminal) => Number(onIt(context, terminal).length > 0);
-  return [...terminals].sort((a, b) => taken(a) - taken(b));
+  const rank = poleRank(context);
+  return [...terminals].sort((a, b) => taken(a) - taken(b) || rank(a) - rank(b));
 }
 
 function terminalOffer(context: Context, terminal: Terminal): Offer {

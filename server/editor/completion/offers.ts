@@ -6,7 +6,10 @@ import {
   type MarkupContent,
   type TextEdit,
 } from 'vscode-languageserver';
+import type { ShapedPlaced } from '../../../grammar/shaped.ts';
 import type { Span } from '../../../grammar/tree.ts';
+import type { Analysis } from '../../analysis.ts';
+import { above } from '../actions/statements.ts';
 import { type Block, render } from '../markup.ts';
 import { rangeOf } from '../ranges.ts';
 import type { Context } from './context.ts';
@@ -28,6 +31,8 @@ export interface Offer {
   readonly replace?: Span;
   /** A comma comes before it, behind what stands there. */
   readonly comma?: boolean;
+  /** A line that comes with it above the statement: what is named here is declared there. */
+  readonly above?: string;
   /** Written without a space before it, also behind a number: the sign of an angle. */
   readonly tight?: boolean;
 }
@@ -47,7 +52,7 @@ export function itemsOf(context: Context, offers: readonly Offer[]): CompletionI
 }
 
 function itemOf(context: Context, offer: Offer, index: number): CompletionItem {
-  const { analysis, at, options } = context;
+  const { analysis, options } = context;
   const { label, kind, detail, documentation, text = label, snippet, filter = label } = offer;
   const asSnippet = options.snippets && snippet !== undefined;
   const span = offer.replace ?? spanOf(context);
@@ -67,8 +72,25 @@ function itemOf(context: Context, offer: Offer, index: number): CompletionItem {
     ...(documentation === undefined || documentation.length === 0
       ? {}
       : { documentation: told(documentation, options.markdown) }),
-    ...(offer.comma === true && at.statement !== undefined ? { additionalTextEdits: [commaEdit(context)] } : {}),
+    ...besides(context, offer),
   };
+}
+
+/** What is written elsewhere with it: the comma that was missing, the line above. */
+function besides(context: Context, { comma, above }: Offer): Pick<CompletionItem, 'additionalTextEdits'> {
+  const { analysis, at } = context;
+  if (at.statement === undefined || (comma !== true && above === undefined)) return {};
+  return {
+    additionalTextEdits: [
+      ...(above === undefined ? [] : [lineAbove(analysis, at.statement, above)]),
+      ...(comma === true ? [commaEdit(context)] : []),
+    ],
+  };
+}
+
+function lineAbove(analysis: Analysis, statement: ShapedPlaced, line: string): TextEdit {
+  const { span, newText } = above(analysis, statement, [line]);
+  return { range: rangeOf(analysis.lines, span), newText };
 }
 
 /** The word at the pointer; in a clause nothing of a word that only begins there. Units, names, first words change in place. */

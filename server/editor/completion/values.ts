@@ -12,6 +12,7 @@ import { glandFor } from '../../rules/glands.ts';
 import { ipMeaning, usualIpCodes } from '../../tables/ip-codes.ts';
 import { dcCategories } from '../../tables/utilisation-categories.ts';
 import type { Context } from './context.ts';
+import { likely } from './likely.ts';
 import { ownSets } from './names.ts';
 import { blanksAsPlaceholders, kinds, leftOpen, type Offer } from './offers.ts';
 import { symbolsFor, usageOf } from './usage.ts';
@@ -97,8 +98,16 @@ function standardOffers(context: Context, { clause, types }: Slot): Offer[] {
     .map(({ text }) => ({ label: text, kind: kinds.Value, ...told(context, clause, text) }));
 }
 
+/** What fits here, what the electrics make likely before all else. */
+export function fitting(context: Context, clause: ClauseSpec): readonly Standard[] {
+  const values = usual(context, clause);
+  const best = likely(context, clause)?.text;
+  const found = values.find(({ text }) => text === best);
+  return found === undefined ? values : [found, ...values.filter((one) => one !== found)];
+}
+
 /** Ratings of the body style that is said; sizes of the system that the spec uses first. */
-export function fitting({ analysis, at, part }: Context, clause: ClauseSpec): readonly Standard[] {
+function usual({ analysis, at, part }: Context, clause: ClauseSpec): readonly Standard[] {
   const values = standardsOf(clause);
   const word = at.spec?.spec.word ?? '';
   if ((word === 'fuse' && clause.id === 'rating') || (word === 'fusebox' && clause.id === 'way')) {
@@ -110,7 +119,10 @@ export function fitting({ analysis, at, part }: Context, clause: ClauseSpec): re
   return [...values.filter(isGauge), ...values.filter((value) => !isGauge(value))];
 }
 
-function told({ at }: Context, clause: ClauseSpec, text: string): { readonly detail?: string } {
+function told(context: Context, clause: ClauseSpec, text: string): { readonly detail?: string } {
+  const { at } = context;
+  const best = likely(context, clause);
+  if (best?.text === text && best.why !== undefined) return { detail: best.why };
   const category = dcCategories.get(text);
   if (category !== undefined) return { detail: category };
   if (clause.id === 'limits' || clause.id === 'base') {
