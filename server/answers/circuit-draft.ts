@@ -2,7 +2,7 @@
 import type { Terminal } from '../model/model.ts';
 import type { Circuit } from '../physics/circuit.ts';
 import type { Solved } from '../physics/solve-island.ts';
-import { elementwise, type Flat, known, type Sort, sorts } from '../physics/topology.ts';
+import { type Flat, known, type Sort, sorts } from '../physics/topology.ts';
 
 export interface Element {
   readonly as: 'resistor' | 'link' | 'emf' | 'limited' | 'current' | 'power' | 'diode';
@@ -123,7 +123,43 @@ export class CircuitDraft {
   }
 
   finish(references: readonly Terminal[]): Circuit {
-    return elementwise(this.flat(references));
+    const { drafted, nodeCount, node } = this;
+    const each = <T>(sort: Sort, make: (a: number, b: number, figures: readonly number[], at: number) => T): T[] => {
+      const { ends, figures } = drafted[sort];
+      const count = ends.length / 2;
+      const made: T[] = [];
+      for (let i = 0; i < count; i++)
+        made.push(make(ends[2 * i] as number, ends[2 * i + 1] as number, figures, (i * figures.length) / count));
+      return made;
+    };
+    const port = (plus: number, minus: number, figures: readonly number[], at: number) => ({
+      plus,
+      minus,
+      volts: figures[at] as number,
+      ohms: figures[at + 1] as number,
+    });
+    return {
+      nodeCount,
+      resistors: each('resistors', (a, b, figures, at) => ({ a, b, ohms: figures[at] as number })),
+      links: each('links', (a, b) => ({ a, b })),
+      emfs: each('emfs', port),
+      limited: each('limited', (plus, minus, figures, at) => ({
+        plus,
+        minus,
+        volts: figures[at] as number,
+        ohms: figures[at + 1] as number,
+        mostAmps: figures[at + 2] as number,
+      })),
+      currents: each('currents', (plus, minus, figures, at) => ({ plus, minus, amps: figures[at] as number })),
+      powers: each('powers', (plus, minus, figures, at) => ({ plus, minus, watts: figures[at] as number })),
+      diodes: each('diodes', (a, b, figures, at) => ({
+        a,
+        b,
+        volts: figures[at] as number,
+        ohms: figures[at + 1] as number,
+      })),
+      references: references.map(node),
+    };
   }
 }
 

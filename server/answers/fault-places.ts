@@ -18,8 +18,16 @@ interface Feed {
   readonly minus: Terminal;
   readonly battery: boolean;
   readonly view: FaultView;
+  /** Batteries at their emptiest, in series. */
+  empty(): { readonly volts: number; readonly ohms: number };
   /** Resistance from one of its poles to a terminal, to tell near from far; strings of panels have none. */
   cost(pole: 'plus' | 'minus', terminal: Terminal): number;
+}
+
+/** A feed with a pole on some conductors, and its other pole. */
+interface Reaching {
+  readonly feed: Feed;
+  readonly other: Terminal;
 }
 
 /** Resistance of copper as hot as any insulation allows (200 °C), of that at 20 °C; and what diodes on the way may lose, in volt. */
@@ -55,6 +63,12 @@ export class FaultPlaces {
   /** By the places of the two terminals among all. */
   private readonly alone = new Map<number, readonly Alone[]>();
   private readonly ohms = new Map<Run, number | undefined>();
+  /** Feeds on the conductors of a connected part, by that, and whether of panels only. */
+  private readonly reached = new Map<number, readonly Reaching[]>();
+  private readonly nearest = new Map<Terminal, Terminal | undefined>();
+  private readonly bounds = new Map<Terminal, number | undefined>();
+  /** Draws in a zone with their other pole on a connected part. */
+  private readonly candidates = new Map<string, readonly Draw[]>();
 
   constructor(
     private readonly installation: Installation,
@@ -70,6 +84,10 @@ export class FaultPlaces {
         ...supply,
         battery: isBattery(supply),
         view: alone(supply.sources),
+        empty: lazily(() => ({
+          volts: supply.sources.reduce((sum, one) => sum + batteryVolts(installation, one, 'least'), 0),
+          ohms: supply.sources.reduce((sum, one) => sum + batteryOhms(one.part), 0),
+        })),
         cost(pole: 'plus' | 'minus', terminal: Terminal) {
           const { out, back } = installation.paths(supply);
           return (pole === 'plus' ? out : back).cost(terminal) ?? Number.POSITIVE_INFINITY;
@@ -81,6 +99,7 @@ export class FaultPlaces {
         minus,
         battery: false,
         view: alone(panels),
+        empty: () => ({ volts: 0, ohms: 0 }),
         cost: () => 0,
       })),
     ];
@@ -143,16 +162,29 @@ export class FaultPlaces {
 
   /** Panels share their negative with the battery, but it is panels that feed a fault there. */
   private onPanelSide({ id }: Terminal): boolean {
-    const cores = (this.installation.network.at.get(id) ?? []).flatMap((edge) =>
-      edge.is === 'core' ? (this.cores.get(edge.core) ?? []) : [],
-    );
-    return cores.length > 0 && cores.every(({ onPanelSide }) => onPanelSide);
+    let panels = false;
+    for (const edge of this.installation.network.at.get(id) ?? []) {
+      const figures = edge.is === 'core' ? this.cores.get(edge.core) : undefined;
+      if (figures?.onPanelSide === false) return false;
+      panels ||= figures?.onPanelSide === true;
+    }
+    return panels;
   }
 
   /** Feeds with a pole on the conductors of a terminal, and the other pole of each. */
-  private reaching(terminal: Terminal): { feed: Feed; other: Terminal }[] {
+  private reaching(terminal: Terminal): readonly Reaching[] {
     const part = this.partOf(terminal);
     const panels = this.onPanelSide(terminal);
+    const key = 2 * part + Number(panels);
+    let known = this.reached.get(key);
+    if (known === undefined) {
+      known = this.reachingPart(part, panels);
+      this.reached.set(key, known);
+    }
+    return known;
+  }
+
+  private reachingPart(part: number, panels: boolean): Reaching[] {
     return this.feedsOf([part]).flatMap((feed) => {
       if (panels && feed.sources[0]?.is !== 'panel') return [];
       // Between batteries in series both poles of those that meet there count.
@@ -179,8 +211,12 @@ export class FaultPlaces {
     const own = this.ownOther(terminal);
     const others = own === undefined ? this.reaching(terminal).map(({ other }) => other) : [own];
     let best: FaultPlace | undefined;
+    // Those that are one node make the same fault.
+    const known = new Map<number, number>();
     for (const to of new Set(others)) {
-      const amps = this.all.between(terminal, to);
+      const node = this.installation.wiring.circuitNode(to);
+      const amps = known.get(node) ?? this.all.between(terminal, to);
+      known.set(node, amps);
       const most = best?.amps ?? 0;
       // Where several make as much of it neither the last digit chooses nor the order of statements.
       const isFirst = best !== undefined && amps >= most * (1 - 1e-9) && to.id < best.to.id;
@@ -214,24 +250,37 @@ export class FaultPlaces {
    * out and back with the copper as hot as any. Undefined where something else must be looked at.
    */
   leastBound({ from, to }: Core): number | undefined {
-    let least: number | undefined;
-    for (const end of [from, to]) {
-      const other = end === undefined ? undefined : (this.ownOther(end) ?? this.nearestOther(end));
-      if (end === undefined || other === undefined) return undefined;
-      const part = this.partOf(end);
-      for (const feed of this.feeds) {
-        const { sources, battery, plus, minus } = feed;
-        const [onPlus, onMinus] = this.partOf(plus) === part ? [end, other] : [other, end];
-        const reaches = this.partOf(plus) === this.partOf(onPlus) && this.partOf(minus) === this.partOf(onMinus);
-        if (!battery || !reaches) continue;
-        const ohms =
-          sources.reduce((sum, one) => sum + batteryOhms(one.part), 0) +
-          hottestShare * (feed.cost('plus', onPlus) + feed.cost('minus', onMinus));
-        const volts = sources.reduce((sum, one) => sum + batteryVolts(this.installation, one, 'least'), 0);
-        const amps = (volts - diodesVolts) / ohms;
-        if (!(amps > 0)) return undefined;
-        least = Math.min(amps, least ?? amps);
-      }
+    const bounds = [from, to].map((end) => (end === undefined ? undefined : this.boundAt(end)));
+    const known = bounds.filter((bound) => bound !== undefined);
+    const least = Math.min(...known);
+    return known.length === bounds.length && Number.isFinite(least) ? least : undefined;
+  }
+
+  private boundAt(end: Terminal): number | undefined {
+    let known = this.bounds.get(end);
+    if (known === undefined && !this.bounds.has(end)) {
+      known = this.boundOf(end);
+      this.bounds.set(end, known);
+    }
+    return known;
+  }
+
+  /** Infinity where no battery reaches it; undefined where something else must be looked at. */
+  private boundOf(end: Terminal): number | undefined {
+    const other = this.ownOther(end) ?? this.nearestOther(end);
+    if (other === undefined) return undefined;
+    const part = this.partOf(end);
+    let least = Number.POSITIVE_INFINITY;
+    for (const feed of this.feeds) {
+      const { battery, plus, minus } = feed;
+      const [onPlus, onMinus] = this.partOf(plus) === part ? [end, other] : [other, end];
+      const reaches = this.partOf(plus) === this.partOf(onPlus) && this.partOf(minus) === this.partOf(onMinus);
+      if (!battery || !reaches) continue;
+      const { volts, ohms } = feed.empty();
+      const cables = feed.cost('plus', onPlus) + feed.cost('minus', onMinus);
+      const amps = (volts - diodesVolts) / (ohms + hottestShare * cables);
+      if (!(amps > 0)) return undefined;
+      least = Math.min(amps, least);
     }
     return least;
   }
@@ -261,23 +310,30 @@ export class FaultPlaces {
 
   /** The other pole of the nearest load that a terminal serves with no device between, else that of the nearest source. */
   private nearestOther(terminal: Terminal): Terminal | undefined {
+    let known = this.nearest.get(terminal);
+    if (known === undefined && !this.nearest.has(terminal)) {
+      known = this.nearestTo(terminal);
+      this.nearest.set(terminal, known);
+    }
+    return known;
+  }
+
+  private nearestTo(terminal: Terminal): Terminal | undefined {
     const { network } = this.installation;
     const part = this.partOf(terminal);
     const isOnPlus = (feed: Feed) => this.partOf(feed.plus) === part;
-    const distance = (feed: Feed) => feed.cost(isOnPlus(feed) ? 'plus' : 'minus', terminal);
-    const [reached] = [...this.reaching(terminal)].sort(
-      (a, b) => Number(b.feed.battery) - Number(a.feed.battery) || distance(a.feed) - distance(b.feed),
-    );
+    let reached: (Reaching & { readonly distance: number }) | undefined;
+    for (const { feed, other } of this.reaching(terminal)) {
+      const distance = feed.cost(isOnPlus(feed) ? 'plus' : 'minus', terminal);
+      const comesFirst =
+        reached === undefined || (feed.battery === reached.feed.battery ? distance < reached.distance : feed.battery);
+      if (comesFirst) reached = { feed, other, distance };
+    }
     if (reached === undefined) return undefined;
-    const onPlus = isOnPlus(reached.feed);
-    const far = this.partOf(reached.other);
-    // Behind another device begins another circuit, whose way back may be long and thin.
-    const zone = this.zoneOf(terminal);
-    const candidates = (this.drawsAt().get(zone) ?? []).filter(({ plus, minus }) => {
-      const [here, other] = onPlus ? [plus, minus] : [minus, plus];
-      return this.zoneOf(here) === zone && this.partOf(other) === far;
-    });
-    if (candidates.length === 0) return reached.other;
+    const { feed, other: end } = reached;
+    const onPlus = isOnPlus(feed);
+    const candidates = this.candidatesFor(this.zoneOf(terminal), onPlus, this.partOf(end));
+    if (candidates.length === 0) return end;
     const served = new Set<Part>();
     for (const edge of network.at.get(terminal.id) ?? [])
       if (edge.is === 'core') for (const load of this.cores.get(edge.core)?.loads ?? []) served.add(load);
@@ -285,10 +341,24 @@ export class FaultPlaces {
     for (const draw of candidates) {
       if (!served.has(draw.part)) continue;
       const other = onPlus ? draw.minus : draw.plus;
-      const cost = reached.feed.cost(onPlus ? 'minus' : 'plus', other);
+      const cost = feed.cost(onPlus ? 'minus' : 'plus', other);
       if (nearest === undefined || cost < nearest.cost) nearest = { other, cost };
     }
-    return nearest?.other ?? reached.other;
+    return nearest?.other ?? end;
+  }
+
+  /** Draws of a zone; behind another device begins another circuit, whose way back may be long and thin. */
+  private candidatesFor(zone: number, onPlus: boolean, far: number): readonly Draw[] {
+    const key = `${zone} ${onPlus} ${far}`;
+    let known = this.candidates.get(key);
+    if (known === undefined) {
+      known = (this.drawsAt().get(zone) ?? []).filter(({ plus, minus }) => {
+        const [here, other] = onPlus ? [plus, minus] : [minus, plus];
+        return this.zoneOf(here) === zone && this.partOf(other) === far;
+      });
+      this.candidates.set(key, known);
+    }
+    return known;
   }
 
   /** The end of a core where a fault is least, and its other pole. */
