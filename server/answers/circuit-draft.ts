@@ -20,6 +20,9 @@ interface Drafted {
   readonly figures: number[];
 }
 
+/** Room for the numbers of a circuit until it is known whether it has been there before. */
+const rows = { ends: new Int32Array(1024), references: new Int32Array(64) };
+
 export class CircuitDraft {
   private readonly drafted: Readonly<Record<Sort, Drafted>> = {
     resistors: { ends: [], figures: [] },
@@ -95,12 +98,6 @@ export class CircuitDraft {
   /** `references` are 0 V where their connected part has one; the first listed wins. */
   flat(references: readonly Terminal[]): Flat {
     const { drafted, nodeCount } = this;
-    const ends = new Int32Array(sorts.reduce((sum, sort) => sum + drafted[sort].ends.length, 0));
-    let at = 0;
-    for (const sort of sorts) {
-      const own = drafted[sort].ends;
-      for (let i = 0; i < own.length; i++) ends[at++] = own[i] as number;
-    }
     const counts = {
       resistors: drafted.resistors.ends.length / 2,
       links: drafted.links.ends.length / 2,
@@ -110,7 +107,17 @@ export class CircuitDraft {
       powers: drafted.powers.ends.length / 2,
       diodes: drafted.diodes.ends.length / 2,
     };
-    const topology = known(nodeCount, counts, ends, Int32Array.from(references, this.node));
+    let at = 0;
+    for (const sort of sorts) at += drafted[sort].ends.length;
+    if (rows.ends.length < at) rows.ends = new Int32Array(2 * at);
+    if (rows.references.length < references.length) rows.references = new Int32Array(2 * references.length);
+    at = 0;
+    for (const sort of sorts) {
+      const own = drafted[sort].ends;
+      for (let i = 0; i < own.length; i++) rows.ends[at++] = own[i] as number;
+    }
+    for (let i = 0; i < references.length; i++) rows.references[i] = this.node(references[i] as Terminal);
+    const topology = known(nodeCount, counts, rows.ends, rows.references, references.length);
     const figures = new Float64Array(topology.figures);
     for (const sort of sorts) {
       const own = drafted[sort].figures;

@@ -11,6 +11,8 @@ export interface Island {
   readonly nodes: Int32Array;
   readonly elements: Int32Array;
   readonly figures: Int32Array;
+  /** Room for its own figures, for who solves it at once. */
+  readonly room: Float64Array;
 }
 
 const found = new WeakMap<Topology, readonly Island[] | 'one'>();
@@ -71,7 +73,8 @@ function apart(whole: Topology): Island[] | undefined {
       ownEnds[2 * e + 1] = local[ends[2 * k + 1] as number] as number;
     }
     const topology = known(own.length, draft.counts, ownEnds, Int32Array.from(draft.references));
-    return { topology, nodes: Int32Array.from(own), elements, figures: placesOf(whole, topology, elements) };
+    const figures = placesOf(whole, topology, elements);
+    return { topology, nodes: Int32Array.from(own), elements, figures, room: new Float64Array(figures.length) };
   });
 }
 

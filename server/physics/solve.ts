@@ -32,7 +32,6 @@ export function solveCircuit(circuit: Circuit, before?: SolvedBefore): Solution 
  */
 export class CircuitSolver {
   private readonly islands: readonly Island[] | undefined;
-  private readonly own: readonly Float64Array[];
   private readonly states: (States | undefined)[] = [];
 
   constructor(
@@ -40,7 +39,6 @@ export class CircuitSolver {
     private readonly before?: SolvedBefore,
   ) {
     this.islands = islandsOf(topology);
-    this.own = (this.islands ?? []).map(({ figures }) => new Float64Array(figures.length));
   }
 
   /** Of these figures, which may be changed afterwards. The answer is shared with others: it is read only. */
@@ -48,8 +46,7 @@ export class CircuitSolver {
     const { topology, islands } = this;
     if (islands === undefined) return this.settled({ topology, figures }, 0);
     const solutions = islands.map((island, i) => {
-      const own = this.own[i] as Float64Array;
-      const { figures: places } = island;
+      const { figures: places, room: own } = island;
       for (let k = 0; k < own.length; k++) own[k] = figures[places[k] as number] as number;
       return this.settled({ topology: island.topology, figures: own }, i);
     });
@@ -67,8 +64,8 @@ export class CircuitSolver {
 
 /** The answers of the islands, in the numbers of the whole. */
 function together(whole: Topology, islands: readonly Island[], solutions: readonly Solved[]): Solved {
-  const volts = new Float64Array(whole.nodeCount);
-  const amps = new Float64Array(whole.elements);
+  const told = new Float64Array(whole.nodeCount + whole.elements);
+  const [volts, amps] = [told.subarray(0, whole.nodeCount), told.subarray(whole.nodeCount)];
   const linkAssumed: boolean[] = new Array(whole.counts.links).fill(false);
   const collapses: Collapse[] = [];
   let [residual, unsettled] = [0, false];

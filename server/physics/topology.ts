@@ -131,27 +131,33 @@ let kept = 0;
 
 const weightOf = ({ nodeCount, elements }: Topology) => nodeCount + elements;
 
-/** A topology of these numbers: the one that is there already, if it is. The rows are taken over. */
+/**
+ * A topology of these numbers: the one that is there already, if it is. The rows may be longer than what is meant of them, and
+ * are the caller's to use again.
+ */
 export function known(
   nodeCount: number,
   counts: Topology['counts'],
   ends: Int32Array,
   references: Int32Array,
+  referenceCount = references.length,
 ): Topology {
+  const elements = sorts.reduce((sum, sort) => sum + counts[sort], 0);
+  const made = (digest: number) =>
+    topologyOf(nodeCount, counts, ends.slice(0, 2 * elements), references.slice(0, referenceCount), digest);
   // A huge one would push out all else, and is hardly asked for again.
-  const large = nodeCount + ends.length / 2 > mostKept / 4;
-  const digest = large ? 0 : digestOf(nodeCount, counts, ends, references);
-  const found = large ? undefined : recent.get(digest);
+  if (nodeCount + elements > mostKept / 4) return made(0);
+  const digest = digestOf(nodeCount, counts, ends, 2 * elements, references, referenceCount);
+  const found = recent.get(digest);
   if (found !== undefined) {
     recent.delete(digest);
-    if (isOf(found, nodeCount, counts, ends, references)) {
+    if (isOf(found, nodeCount, counts, ends, references, referenceCount)) {
       recent.set(digest, found);
       return found;
     }
     kept -= weightOf(found);
   }
-  const topology = topologyOf(nodeCount, counts, ends, references, digest);
-  if (large) return topology;
+  const topology = made(digest);
   recent.set(digest, topology);
   kept += weightOf(topology);
   for (const [oldest, one] of recent) {
@@ -181,8 +187,8 @@ function topologyOf(
   return { nodeCount, ends, references, counts, elements, first, at, figures, digest };
 }
 
-export function sameTopology(one: Topology, other: Topology): boolean {
-  return one === other || isOf(one, other.nodeCount, other.counts, other.ends, other.references);
+export function sameTopology(one: Topology, { nodeCount, counts, ends, references }: Topology): boolean {
+  return one.ends === ends || isOf(one, nodeCount, counts, ends, references, references.length);
 }
 
 function isOf(
@@ -191,26 +197,34 @@ function isOf(
   counts: Topology['counts'],
   ends: Int32Array,
   references: Int32Array,
+  referenceCount: number,
 ): boolean {
   return (
     topology.nodeCount === nodeCount &&
     sorts.every((sort) => topology.counts[sort] === counts[sort]) &&
-    same(topology.references, references) &&
-    same(topology.ends, ends)
+    topology.references.length === referenceCount &&
+    begins(topology.references, references) &&
+    begins(topology.ends, ends)
   );
 }
 
-function same(one: Int32Array, other: Int32Array): boolean {
-  if (one.length !== other.length) return false;
-  for (let i = 0; i < one.length; i++) if (one[i] !== other[i]) return false;
+function begins(start: Int32Array, longer: Int32Array): boolean {
+  for (let i = 0; i < start.length; i++) if (start[i] !== longer[i]) return false;
   return true;
 }
 
-function digestOf(nodeCount: number, counts: Topology['counts'], ends: Int32Array, references: Int32Array): number {
+function digestOf(
+  nodeCount: number,
+  counts: Topology['counts'],
+  ends: Int32Array,
+  endCount: number,
+  references: Int32Array,
+  referenceCount: number,
+): number {
   let digest = Math.imul(nodeCount, 0x9e3779b1);
   for (const sort of sorts) digest = added(digest, counts[sort]);
-  for (let i = 0; i < ends.length; i++) digest = added(digest, ends[i] as number);
-  for (let i = 0; i < references.length; i++) digest = added(digest, references[i] as number);
+  for (let i = 0; i < endCount; i++) digest = added(digest, ends[i] as number);
+  for (let i = 0; i < referenceCount; i++) digest = added(digest, references[i] as number);
   return digest;
 }
 
