@@ -7,7 +7,7 @@
  *   node esbuild.mjs --tests     also the suite that runs inside an extension host, into out/
  */
 
-import { chmodSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { chmodSync, copyFileSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -47,19 +47,54 @@ async function generate() {
   (await generator('server/rules/generate-pages.ts')).writePages('dist/pages');
 }
 
-/** The licence of every library that a bundle holds. */
+/** Files that are shipped as they are: the typeface of exported pictures, and the module that makes PNG. */
+const shipped = {
+  'DejaVuSans.ttf': 'node_modules/dejavu-fonts-ttf/ttf/DejaVuSans.ttf',
+  'DejaVuSans-Bold.ttf': 'node_modules/dejavu-fonts-ttf/ttf/DejaVuSans-Bold.ttf',
+  'resvg.wasm': 'node_modules/@resvg/resvg-wasm/index_bg.wasm',
+};
+
+/** The layout engine is large: for Node it is one file, which whoever lays out loads. */
+const engineBeside = {
+  name: 'engine-beside',
+  setup({ onResolve }) {
+    onResolve({ filter: /^elkjs\// }, ({ kind }) =>
+      kind === 'entry-point' ? undefined : { path: './elk.js', external: true },
+    );
+  },
+};
+
+/** Licences that some libraries name and bring no text of, with who wrote the library. */
+const licenceTexts = {
+  'MPL-2.0': () => readFileSync('node_modules/axe-core/LICENSE', 'utf8'),
+  MIT: ({ author }) =>
+    readFileSync('node_modules/svg-to-pdfkit/LICENSE', 'utf8').replace(
+      /^Copyright .*$/m,
+      `Copyright (c) ${typeof author === 'string' ? author : author.name}`,
+    ),
+};
+
+/** Names of licences, where the library tells in a sentence or not at all. */
+const licenceNames = { 'dejavu-fonts-ttf': 'Bitstream-Vera', 'png-js': 'MIT' };
+
+function licenceOf(folder) {
+  const manifest = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'));
+  const { name, version } = manifest;
+  const licence = licenceNames[name] ?? manifest.license;
+  const file = readdirSync(folder).find((one) => /^licen[cs]e/i.test(one));
+  const words = file === undefined ? licenceTexts[licence]?.(manifest) : readFileSync(join(folder, file), 'utf8');
+  if (words === undefined) throw new Error(`${name} has no licence text to package`);
+  return `${name} ${version} (${licence.split(' ')[0]})\n\n${words.trim()}\n`;
+}
+
+/** The licence of every library that a bundle holds, and of what is shipped beside them. */
 function writeLicences(bundles) {
-  const folders = new Set();
+  const folders = new Set(Object.values(shipped).map((file) => /^node_modules\/(?:@[^/]+\/)?[^/]+/.exec(file)[0]));
   for (const input of bundles.flatMap(({ metafile }) => Object.keys(metafile.inputs))) {
     const [, folder] = /^(.*node_modules\/(?:@[^/]+\/)?[^/]+)\//.exec(input) ?? [];
     if (folder !== undefined) folders.add(folder);
   }
-  const texts = [...folders].sort().map((folder) => {
-    const { name, version, license } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'));
-    const file = readdirSync(folder).find((one) => /^licen[cs]e/i.test(one));
-    if (file === undefined) throw new Error(`${name} has no licence text to package`);
-    return `${name} ${version} (${license})\n\n${readFileSync(join(folder, file), 'utf8').trim()}\n`;
-  });
+  const texts = [...new Set([...folders].map(licenceOf))].sort();
   writeFileSync('dist/LICENSES.txt', texts.join(`\n${'-'.repeat(80)}\n\n`));
 }
 
@@ -74,9 +109,18 @@ if (!process.argv.includes('--generate')) {
         'client.node': 'client/extension.node.ts',
         'server.node': 'server/main.node.ts',
         'drawing.node': 'server/main.drawing.node.ts',
+        paper: 'server/reports/sheets/heavy.ts',
+        elk: 'elkjs/lib/elk.bundled.js',
       },
       outdir: 'dist',
       external: ['vscode'],
+      plugins: [engineBeside],
+      alias: {
+        // A typeface compressed for the web is never read.
+        'brotli/decompress.js': './server/reports/sheets/no-web-fonts.ts',
+        // The other form asks where its module is, which a bundle cannot tell.
+        pdfkit: './node_modules/pdfkit/js/pdfkit.js',
+      },
     }),
     build({ ...node, entryPoints: { cli: 'server/cli/main.ts' }, outdir: 'dist' }),
     build({
@@ -107,6 +151,7 @@ if (!process.argv.includes('--generate')) {
         ]
       : []),
   ]);
+  for (const [name, file] of Object.entries(shipped)) copyFileSync(file, join('dist', name));
   writeLicences(bundles);
   chmodSync('dist/cli.js', 0o755);
 }

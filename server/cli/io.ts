@@ -1,3 +1,5 @@
+import type { DrawingTools } from './drawing-tools.ts';
+
 /** What the command may touch of its surroundings; handed in, so that tests can stand in for a terminal. */
 export interface Surroundings {
   readonly here: string;
@@ -8,4 +10,10 @@ export interface Surroundings {
   readonly standardInput: () => Promise<Uint8Array>;
   readonly serve: () => void;
   readonly version: string;
+  /** For the title block of a drawing. */
+  readonly now: () => Date;
+  /** Revision of the repository that a file is in, if it is in one. */
+  readonly revision: (file: string) => string | undefined;
+  /** What draws, loaded when it is first asked for. */
+  readonly drawing: () => Promise<DrawingTools>;
 }

@@ -1,7 +1,10 @@
 #!/usr/bin/env node
 /** Entry point of the `ampscribe` command: it connects the command to the process, nothing else. */
+import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { version } from '../../package.json';
+import { drawingTools } from './drawing-tools.ts';
+import { revisionOf } from './revision.ts';
 import { run } from './run.ts';
 
 // A reader that stops early (`ampscribe check … | head`) is no fault of ours.
@@ -25,6 +28,10 @@ run(process.argv.slice(2), {
     require(join(__dirname, 'server.node.js'));
   },
   version,
+  now: () => new Date(),
+  revision: revisionOf,
+  // A bundle of its own, with the files it takes beside it: no other command waits for it.
+  drawing: async () => drawingTools(require(join(__dirname, 'paper.js')), (file) => readFile(join(__dirname, file))),
 }).then((code) => {
   if (code !== undefined) process.exitCode = code;
 });

@@ -1,6 +1,7 @@
 /** The `ampscribe` command: from arguments to exit code. */
 import { answersCommand } from './answers-command.ts';
 import { checkCommand } from './check-command.ts';
+import { diagramCommand } from './diagram-command.ts';
 import { UnreadableError } from './files.ts';
 import { formatCommand } from './format-command.ts';
 import type { Surroundings } from './io.ts';
@@ -26,6 +27,8 @@ export async function run(args: readonly string[], io: Surroundings): Promise<nu
         return await formatCommand(command, io);
       case 'answers':
         return await answersCommand(command, io);
+      case 'diagram':
+        return await diagramCommand(command, io);
     }
   } catch (error) {
     if (error instanceof UsageError) io.err(`${error.message}\nTry: ampscribe --help\n`);

@@ -1,5 +1,6 @@
 /** What the command can do and how it is asked: the words of `ampscribe --help` and the reading of its arguments. */
 import { parseArgs } from 'node:util';
+import { type Paper, papers } from '../reports/sheets/paper.ts';
 import { allRules } from '../rules/all.ts';
 import { isLevel, levels, readSeverities, type SeveritySettings } from '../rules/severities.ts';
 
@@ -15,6 +16,12 @@ export const usage = `ampscribe checks wiring specs (.amps files) and shows what
       - reads standard input and prints the tidy text.
   ampscribe answers FILE [--case NAME] [--format text|json]
       Show what is worked out: currents, voltages, drops and losses, case by case.
+  ampscribe diagram FILE [--format svg|png|pdf] [--case NAME] [--only NAME]… [--cards]
+                         [--paper a4|a3|letter] [--out FILE]
+      Draw the wiring diagram. --only draws some parts with their cables, --cards also the terminal card of every
+      part with terminals to mix up, --case writes the figures of that case in. With --paper, and always as PDF
+      (a4 unless said), it comes on pages with a title block; a large one goes over several. SVG goes to standard
+      output unless --out names a file.
   ampscribe serve --stdio
       The language server, for editors.
   ampscribe --version
@@ -37,6 +44,17 @@ export type Command =
       readonly path: string;
       readonly caseName: string | undefined;
       readonly format: 'text' | 'json';
+    }
+  | {
+      readonly do: 'diagram';
+      readonly path: string;
+      readonly format: 'svg' | 'png' | 'pdf';
+      readonly caseName: string | undefined;
+      /** Names of parts; none means all. */
+      readonly only: readonly string[];
+      readonly cards: boolean;
+      readonly paper: Paper | undefined;
+      readonly out: string | undefined;
     }
   | { readonly do: 'serve' }
   | { readonly do: 'help' }
@@ -79,15 +97,32 @@ export function readArguments(args: readonly string[]): Command {
       const format = oneOf('format', values.format ?? 'text', ['text', 'json']);
       return { do: 'answers', path, caseName: values.case, format };
     }
+    case 'diagram': {
+      allow('format', 'case', 'only', 'cards', 'paper', 'out');
+      const [path, ...more] = paths;
+      if (path === undefined || more.length > 0) throw new UsageError('ampscribe diagram takes one file, or -.');
+      const format = oneOf('format', values.format ?? 'svg', ['svg', 'png', 'pdf']);
+      if (values.out === undefined && format !== 'svg') throw new UsageError(`Say where to: --out FILE.${format}`);
+      return {
+        do: 'diagram',
+        path,
+        format,
+        caseName: values.case,
+        only: (values.only ?? []).flatMap((names) => names.split(',')).filter((name) => name !== ''),
+        cards: values.cards === true,
+        paper: values.paper === undefined ? undefined : oneOf('paper', values.paper, papers),
+        out: values.out,
+      };
+    }
     case 'serve':
       allow('stdio');
       if (values.stdio !== true || paths.length > 0)
         throw new UsageError('The language server speaks over --stdio only: ampscribe serve --stdio');
       return { do: 'serve' };
     case undefined:
-      throw new UsageError('Say what to do: check, format, answers or serve.');
+      throw new UsageError('Say what to do: check, format, answers, diagram or serve.');
     default:
-      throw new UsageError(`ampscribe has no command "${word}": it has check, format, answers and serve.`);
+      throw new UsageError(`ampscribe has no command "${word}": it has check, format, answers, diagram and serve.`);
   }
 }
 
@@ -102,6 +137,10 @@ function readOptions(args: readonly string[]) {
         'fail-on': { type: 'string' },
         severity: { type: 'string', multiple: true },
         case: { type: 'string' },
+        only: { type: 'string', multiple: true },
+        cards: { type: 'boolean' },
+        paper: { type: 'string' },
+        out: { type: 'string' },
         check: { type: 'boolean' },
         stdio: { type: 'boolean' },
         help: { type: 'boolean', short: 'h' },

@@ -1,6 +1,17 @@
 /** Stand-in surroundings for the command: collects what it prints, reads what the test gives it. */
+import { readFile } from 'node:fs/promises';
+import { drawingTools, toolFiles } from '../../server/cli/drawing-tools.ts';
 import type { Surroundings } from '../../server/cli/io.ts';
 import { run } from '../../server/cli/run.ts';
+
+/** Files that the built command has beside it, from the libraries they come from. */
+const libraries: Readonly<Record<string, string>> = {
+  [toolFiles.regular]: 'dejavu-fonts-ttf/ttf/DejaVuSans.ttf',
+  [toolFiles.bold]: 'dejavu-fonts-ttf/ttf/DejaVuSans-Bold.ttf',
+  [toolFiles.wasm]: '@resvg/resvg-wasm/index_bg.wasm',
+};
+
+export const readTool = (file: string) => readFile(`node_modules/${libraries[file]}`);
 
 export interface Ran {
   readonly code: number | undefined;
@@ -11,7 +22,12 @@ export interface Ran {
 
 export async function runCommand(
   args: readonly string[],
-  options: { here?: string; input?: string | Uint8Array; colours?: boolean } = {},
+  options: {
+    here?: string;
+    input?: string | Uint8Array;
+    colours?: boolean;
+    revision?: (file: string) => string | undefined;
+  } = {},
 ): Promise<Ran> {
   let out = '';
   let err = '';
@@ -31,6 +47,9 @@ export async function runCommand(
       served = true;
     },
     version: '9.9.9',
+    now: () => new Date(2026, 10, 26, 12),
+    revision: options.revision ?? (() => undefined),
+    drawing: async () => drawingTools(await import('../../server/reports/sheets/heavy.ts'), readTool),
   };
   const code = await run(args, io);
   return { code, out, err, served };

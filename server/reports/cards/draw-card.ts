@@ -23,7 +23,8 @@ export interface DrawnCard {
 }
 
 const pad = 16;
-const leastWidth = 360;
+/** Room for the words below; with two terminals there are few. */
+const leastWidth = ({ terminals }: Card) => (terminals.length > 2 ? 360 : 250);
 
 export function drawCard(card: Card, look: CardLook): string {
   const { width, height, group } = drawnCard(card, look);
@@ -45,7 +46,7 @@ export function drawCard(card: Card, look: CardLook): string {
 export function drawnCard(card: Card, { colours, size }: CardLook): DrawnCard {
   const palette = cardPalettes[colours];
   const layout = layOutCard(card);
-  const width = Math.ceil(Math.max(layout.width, leastWidth)) + 2 * pad;
+  const width = Math.ceil(Math.max(layout.width, leastWidth(card))) + 2 * pad;
   const inner = width - 2 * pad;
   const head = drawHead(card, inner, palette);
   const below = size === 'full' ? drawBelow(card, inner, palette) : { height: 0, group: [] };

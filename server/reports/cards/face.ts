@@ -20,11 +20,15 @@ export function faceOf(part: Part): Face {
   return {
     spots: usualSpots(part),
     stated: false,
-    notes: [
-      `Where its terminals stand is not stated, so this is no picture of it: go by the marks on the part.${
-        sayable(part) ? ' Say its face to have them drawn as they stand.' : ''
-      }`,
-    ],
+    notes:
+      // Two are told apart by their marks alone.
+      part.terminals.length < 3
+        ? []
+        : [
+            `Where its terminals stand is not stated, so this is no picture of it: go by the marks on the part.${
+              sayable(part) ? ' Say its face to have them drawn as they stand.' : ''
+            }`,
+          ],
   };
 }
 

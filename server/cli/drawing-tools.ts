@@ -1,0 +1,28 @@
+/** What drawing takes that is large: loaded when a drawing is first wanted. */
+import type { LayoutEngine } from '../reports/picture/scene.ts';
+import type { PdfFacts } from '../reports/sheets/pdf.ts';
+import type { Sheet } from '../reports/sheets/sheet.ts';
+
+type Heavy = typeof import('../reports/sheets/heavy.ts');
+
+export interface DrawingTools {
+  readonly engine: LayoutEngine;
+  png(sheet: Sheet): Promise<Uint8Array>;
+  pdf(sheets: readonly Sheet[], facts: PdfFacts): Promise<Uint8Array>;
+}
+
+/** Files that stand beside the command: the typeface, and the module that makes PNG. */
+export const toolFiles = {
+  regular: 'DejaVuSans.ttf',
+  bold: 'DejaVuSans-Bold.ttf',
+  wasm: 'resvg.wasm',
+} as const;
+
+export function drawingTools(heavy: Heavy, read: (file: string) => Promise<Uint8Array>): DrawingTools {
+  const letters = async () => ({ regular: await read(toolFiles.regular), bold: await read(toolFiles.bold) });
+  return {
+    engine: heavy.inProcessEngine(),
+    png: async (sheet) => heavy.pngOf(sheet, await letters(), () => read(toolFiles.wasm)),
+    pdf: async (sheets, facts) => heavy.pdfOf(sheets, await letters(), facts),
+  };
+}
