@@ -43,7 +43,7 @@ describe('where terminals stand', () => {
   it.each([
     ['an isolator', 'isolator Q1 2 poles, 25 A dc', 'top 0:1 1:3, bottom 0:2 1:4', true],
     ['with other pairs', 'switch S1 2 poles, 5 A dc, pairs 1-3 2-4', 'top 0:1 1:2, bottom 0:3 1:4', true],
-    ['a breaker', 'breaker CB1 20 A', 'top 0:in, bottom 0:out', false],
+    ['a breaker', 'breaker CB1 20 A, 2 poles', 'top 0:1 1:3, bottom 0:2 1:4', true],
     ['a selector', 'selector S9 100 A', 'top 0:1 2:2, bottom 1:common', false],
     ['a relay', 'relay K1 coil 12 V, contact 30 A', 'top 0:86 1.5:30, bottom 0:85 1.5:87a 3:87', false],
     ['a board', 'fusebox FB 3 ways, negative bar', 'top 0:in, bottom 0:neg, left 0:1 1:2, right 0:3', false],
@@ -59,4 +59,9 @@ describe('where terminals stand', () => {
       ]);
     },
   );
+
+  it('says nothing of it where two terminals are told apart by their marks alone', () => {
+    const read = face('breaker CB1 20 A');
+    expect(read).toEqual({ where: 'top 0:in, bottom 0:out', notes: [], faceStated: false });
+  });
 });
