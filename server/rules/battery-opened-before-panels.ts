@@ -62,16 +62,33 @@ function opensBattery(controller: Part, terminals: ReadonlyMap<string, Terminal>
   for (const sign of ['+', '-'] as const) {
     const start = terminals.get(`${controller.name}:bat${sign}`);
     if (start === undefined) continue;
-    const whole = reach(start, network, () => true);
-    const hasBattery = (set: ReadonlySet<Terminal>) =>
-      [...set].some(({ part, spec }) => part.kind.word === 'battery' && spec.polarity === sign);
-    if (!hasBattery(whole)) continue;
-    const switches = new Set([...whole].flatMap(({ part }) => (isBatterySwitch(part) ? [part] : [])));
-    for (const part of switches)
-      if (!hasBattery(reach(start, network, (edge: Edge) => edge.is !== 'contact' || edge.part !== part)))
+    const isBattery = ({ part, spec }: Terminal) => part.kind.word === 'battery' && spec.polarity === sign;
+    // One that opens every way lies on whichever way is looked at.
+    for (const part of switchesOnAWay(start, network, isBattery))
+      if (![...reach(start, network, (edge: Edge) => edge.is !== 'contact' || edge.part !== part)].some(isBattery))
         found.push(part);
   }
   return found.sort((a, b) => (a.name < b.name ? -1 : 1))[0];
+}
+
+/** Switches by hand on one of the ways to a terminal that is wanted; none where there is no way. */
+function switchesOnAWay(start: Terminal, network: Network, wanted: (terminal: Terminal) => boolean): Set<Part> {
+  const cameBy = new Map<Terminal, Edge | undefined>([[start, undefined]]);
+  for (const terminal of cameBy.keys()) {
+    if (wanted(terminal)) {
+      const switches = new Set<Part>();
+      for (let at = terminal, edge = cameBy.get(at); edge !== undefined; edge = cameBy.get(at)) {
+        if (edge.is === 'contact' && isBatterySwitch(edge.part)) switches.add(edge.part);
+        at = edge.from === at ? edge.to : edge.from;
+      }
+      return switches;
+    }
+    for (const edge of network.at.get(terminal.id) ?? []) {
+      const other = edge.from === terminal ? edge.to : edge.from;
+      if (!cameBy.has(other)) cameBy.set(other, edge);
+    }
+  }
+  return new Set();
 }
 
 function isBatterySwitch({ kind }: Part): boolean {

@@ -1,7 +1,7 @@
 /** A quantity that nothing can have: below zero, nothing at all, beyond all measure, colder than cold can be. */
 
-import type { ShapedPlaced } from '../../grammar/shaped.ts';
-import type { Dimension, QuantityAtom } from '../../grammar/tree.ts';
+import type { ShapedPlaced, ShapedStatement } from '../../grammar/shaped.ts';
+import type { Dimension, QuantityAtom, Span } from '../../grammar/tree.ts';
 import { placeIn } from '../model/place.ts';
 import { lampSpec, notationsOwn } from './language.ts';
 import type { Rule } from './rule.ts';
@@ -57,31 +57,54 @@ export const rule: Rule = {
   *check({ model }) {
     const [file] = model.files;
     for (const statement of file?.statements ?? []) {
-      const { spec, clauses } = statement.shaped;
-      if (file === undefined || spec === undefined || eitherWay.has(spec.word)) continue;
-      for (const { spec: clause, values } of clauses) {
-        for (const { atom, span } of values) {
-          if (atom.kind !== 'quantity') continue;
-          const why = amiss(atom) ?? (atom.si === 0 ? neverNought.get(`${spec.word}.${clause.id}`) : undefined);
-          if (why === undefined) continue;
-          const place = placeIn({ file, statement }, span);
-          const positive = atom.text.replace(/^\s*[-−]\s*/u, '');
-          const written = atom.text.length > 40 ? `${atom.text.slice(0, 30)}…` : atom.text;
-          yield {
-            message: `${written} cannot be: ${why}; write the right figure, or ? with its unit where it is not known yet.`,
-            place,
-            subject: nameOf(statement),
-            figures: { clause: clause.id },
-            fixes:
-              positive !== atom.text && !signed.has(atom.dimension)
-                ? [{ title: `Write ${positive}`, safe: false, edits: [{ place, newText: positive }] }]
-                : [],
-          };
-        }
+      if (file === undefined) return;
+      for (const { atom, span, clause, why } of impossibleIn(statement.shaped)) {
+        const place = placeIn({ file, statement }, span);
+        const positive = atom.text.replace(/^\s*[-−]\s*/u, '');
+        const written = atom.text.length > 40 ? `${atom.text.slice(0, 30)}…` : atom.text;
+        yield {
+          message: `${written} cannot be: ${why}; write the right figure, or ? with its unit where it is not known yet.`,
+          place,
+          subject: nameOf(statement),
+          figures: { clause },
+          fixes:
+            positive !== atom.text && !signed.has(atom.dimension)
+              ? [{ title: `Write ${positive}`, safe: false, edits: [{ place, newText: positive }] }]
+              : [],
+        };
       }
     }
   },
 };
+
+interface Impossible {
+  readonly atom: QuantityAtom;
+  readonly span: Span;
+  readonly clause: string;
+  readonly why: string;
+}
+
+/** By what a statement says, which is the same object while its text is the same. */
+const known = new WeakMap<ShapedStatement, readonly Impossible[]>();
+
+function impossibleIn(shaped: ShapedStatement): readonly Impossible[] {
+  let found = known.get(shaped);
+  if (found === undefined) {
+    const { spec, clauses } = shaped;
+    found =
+      spec === undefined || eitherWay.has(spec.word)
+        ? []
+        : clauses.flatMap(({ spec: { id: clause }, values }) =>
+            values.flatMap(({ atom, span }): Impossible[] => {
+              if (atom.kind !== 'quantity') return [];
+              const why = amiss(atom) ?? (atom.si === 0 ? neverNought.get(`${spec.word}.${clause}`) : undefined);
+              return why === undefined ? [] : [{ atom, span, clause, why }];
+            }),
+          );
+    known.set(shaped, found);
+  }
+  return found;
+}
 
 /** The first name that the statement declares. */
 function nameOf({ shaped: { node } }: ShapedPlaced): string | undefined {

@@ -1,7 +1,7 @@
 /** Loads whose wiring is whole, but leads to no battery or other source. */
 import type { Part } from '../model/model.ts';
+import { partsJoinedTo } from './joined.ts';
 import { lampSpec } from './language.ts';
-import { reach } from './reach.ts';
 import type { Rule, RuleContext } from './rule.ts';
 import { names } from './words.ts';
 
@@ -79,8 +79,13 @@ function feeds({ kind }: Part): boolean {
 /** Parts that conductors and contacts join, on with both poles of every part on the way; `load` first. */
 function reachedWith(load: Part, network: RuleContext['answers']['network']): Set<Part> {
   const joined = new Set([load]);
+  const seen = new Set<ReadonlySet<Part>>();
   for (const part of joined)
-    for (const terminal of part.terminals)
-      for (const { part: other } of reach(terminal, network, () => true)) joined.add(other);
+    for (const terminal of part.terminals) {
+      const others = partsJoinedTo(terminal, network);
+      if (seen.has(others)) continue;
+      seen.add(others);
+      for (const other of others) joined.add(other);
+    }
   return joined;
 }

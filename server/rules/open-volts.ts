@@ -2,6 +2,7 @@
 import type { Part, Terminal } from '../model/model.ts';
 import type { Network } from '../model/network.ts';
 import { exceeds } from './exceeds.ts';
+import { partsJoinedTo } from './joined.ts';
 import { reach } from './reach.ts';
 import type { RuleContext } from './rule.ts';
 
@@ -22,18 +23,19 @@ export interface OpenVolts {
 /** 12.8 V and 25.6 V are called 12 V and 24 V, and switches are marked so (common practice, no source). */
 const calledRatio = 1.07;
 
+const known = new WeakMap<RuleContext['answers'], readonly OpenVolts[]>();
+
 /** Switches of which a rated voltage is stated and what they open is known. */
-export function* openVolts({ model, answers }: RuleContext): Generator<OpenVolts> {
-  // All that is joined together has one answer.
-  const known = new Map<Terminal, ReadonlySet<Part>>();
-  const partsMet = (terminal: Terminal): ReadonlySet<Part> => {
-    const before = known.get(terminal);
-    if (before !== undefined) return before;
-    const joined = reach(terminal, answers.network, () => true);
-    const parts = new Set([...joined].map(({ part }) => part));
-    for (const one of joined) known.set(one, parts);
-    return parts;
-  };
+export function openVolts(context: RuleContext): readonly OpenVolts[] {
+  let found = known.get(context.answers);
+  if (found === undefined) {
+    found = [...lookedUp(context)];
+    known.set(context.answers, found);
+  }
+  return found;
+}
+
+function* lookedUp({ model, answers }: RuleContext): Generator<OpenVolts> {
   for (const part of model.parts.values()) {
     const rated = part.kind.family === 'switching' ? part.facts.number('voltage') : undefined;
     if (rated === undefined || !(rated > 0) || part.facts.word('voltage', 'sort') === 'ac') continue;
@@ -50,8 +52,9 @@ export function* openVolts({ model, answers }: RuleContext): Generator<OpenVolts
       .filter(({ pole }) => !returns.has(pole))
       .flatMap(({ from }) => model.terminals.get(`${part.name}:${from}`) ?? []);
     if (start.length === 0) continue;
-    const met = new Set(start.flatMap((terminal) => [...partsMet(terminal)]));
-    const volts = panelVolts(met, answers) ?? nominalVolts(met, answers);
+    const [met = new Set<Part>(), ...more] = new Set(start.map((terminal) => partsJoinedTo(terminal, answers.network)));
+    const all = more.length === 0 ? met : new Set([met, ...more].flatMap((parts) => [...parts]));
+    const volts = panelVolts(all, answers) ?? nominalVolts(all, answers);
     if (volts === undefined) continue;
     const rows = part.facts.each('series').flatMap((row) => {
       const [poles, stated] = [row.number('series', 'poles'), row.number('series', 'voltage')];
