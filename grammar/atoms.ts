@@ -3,6 +3,7 @@ import type { IToken } from 'chevrotain';
 import { quantityProblem, unclosedText } from './lexical-problems.ts';
 import { plainSign } from './numbers.ts';
 import { type Head, statementParser } from './parser.ts';
+import { narrowed, seen, strayCharacters } from './stray-characters.ts';
 import {
   Blank,
   Clock,
@@ -40,20 +41,29 @@ const atomOf = (token: IToken) => (token as AtomToken).atom;
 
 /** Reads one statement's text. Never throws; whatever is odd becomes a junk atom or a problem. */
 export function readStatement(text: string, heads: Heads): StatementNode {
-  const { tokens, groups } = statementLexer.tokenize(text);
+  // Of the same length, so that places in it are places in the text.
+  const lexed = narrowed(text);
+  const { tokens, groups } = statementLexer.tokenize(lexed);
   const problems: Problem[] = [];
   const atoms: Atom[] = [];
   let at = 0;
   for (const token of tokens) {
     const start = token.startOffset;
-    const atom = makeAtom(token, start, at === start ? '' : text.slice(at, start), problems);
+    const made = makeAtom(token, start, at === start ? '' : text.slice(at, start), problems);
+    const atom = lexed === text ? made : asWritten(made, text);
     atoms.push(atom);
+    if (atom.kind === 'text' && !atom.closed) problems.push(unclosedText(text, atom.span));
     (token as AtomToken).atom = atom;
     at = atom.span.end;
   }
   const comments: CommentNode[] = [];
   for (const { startOffset, image } of groups.comments ?? [])
-    comments.push({ span: { start: startOffset, end: startOffset + image.length }, text: image });
+    comments.push({
+      span: { start: startOffset, end: startOffset + image.length },
+      text: text.slice(startOffset, startOffset + image.length),
+    });
+  const trailing = at === text.length ? '' : text.slice(at);
+  problems.push(...strayCharacters(text, atoms, trailing));
   const parsed = statementParser.read(tokens, heads);
   return {
     text,
@@ -62,7 +72,7 @@ export function readStatement(text: string, heads: Heads): StatementNode {
     title: parsed.title === undefined ? undefined : (atomOf(parsed.title) as TextAtom),
     body: parsed.body.map(atomOf),
     atoms,
-    trailing: at === text.length ? '' : text.slice(at),
+    trailing,
     comments,
     problems,
   };
@@ -120,7 +130,6 @@ function makeAtom(token: IToken, start: number, leading: string, problems: Probl
     }
     case Text: {
       const closed = text.length > 1 && /["\u201c\u201d]$/.test(text);
-      if (!closed) problems.push(unclosedText(text, start));
       return { kind: 'text', span, text, leading, value: closed ? text.slice(1, -1) : text.slice(1).trimEnd(), closed };
     }
     case DateToken:
@@ -136,8 +145,15 @@ function makeAtom(token: IToken, start: number, leading: string, problems: Probl
   }
 }
 
-/** NFC, without asking for what is plain already. */
+/** The same with the text's own characters in place of their usual forms. */
+function asWritten(atom: Atom, text: string): Atom {
+  const own = text.slice(atom.span.start, atom.span.end);
+  if (atom.kind !== 'text') return { ...atom, text: own };
+  return { ...atom, text: own, value: atom.closed ? own.slice(1, -1) : own.slice(1).trimEnd() };
+}
+
+/** NFC and without what cannot be seen, without asking for what is plain already. */
 function composed(text: string): string {
-  for (let i = 0; i < text.length; i++) if (text.charCodeAt(i) > 127) return text.normalize('NFC');
+  for (let i = 0; i < text.length; i++) if (text.charCodeAt(i) > 127) return seen(text).normalize('NFC');
   return text;
 }

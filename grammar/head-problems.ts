@@ -6,11 +6,30 @@ import type { Atom, Problem, Span, StatementNode, WordAtom } from './tree.ts';
 import { unitOf } from './units.ts';
 import type { StatementSpec } from './vocabulary.ts';
 
+/** What other languages begin a comment with. */
+const noteMark = /^(?:\/[/*]+|--+|;+|%+|'|<!--)/;
+
 /** The statement begins with no word at all. */
-export function noKeyword(node: StatementNode): Problem | undefined {
+export function noKeyword(node: StatementNode, { specs }: CompiledVocabulary): Problem | undefined {
   const first = node.atoms.find(({ kind }) => kind !== 'line');
   if (first === undefined) return undefined;
   const span = restOfLine(node, first.span.start);
+  const [mark = ''] = noteMark.exec(node.text.slice(first.span.start)) ?? [];
+  if (mark !== '') {
+    const place = { start: first.span.start, end: first.span.start + mark.length };
+    return problem('unknown-statement', place, `A note begins with #, not with ${quoted(mark)}.`, [
+      replace('Write #', place, '#', false),
+    ]);
+  }
+  if (first.kind === 'terminal' && first.terminal === '' && specs.has(first.part)) {
+    const { part } = first;
+    return problem(
+      'unknown-statement',
+      first.span,
+      `No colon stands behind the first word: write ${quoted(part)} alone.`,
+      [replace(`Write ${part}`, first.span, part, true)],
+    );
+  }
   const indent =
     first.kind === 'comma' || first.kind === 'junk'
       ? []
@@ -44,6 +63,11 @@ export function unknownStatement(keyword: WordAtom, compiled: CompiledVocabulary
       leadsLine(keyword) ? [insert('Indent it, as part of the statement above', span.start, '    ', false)] : [],
     );
   }
+  const glued = near.length === 0 ? gluedName(value, compiled) : undefined;
+  if (glued !== undefined)
+    return problem('unknown-statement', span, `A space is missing in ${quoted(value)}: did you mean ${glued}?`, [
+      replace(`Write ${glued}`, span, glued, true),
+    ]);
   return problem(
     'unknown-statement',
     span,
@@ -52,6 +76,13 @@ export function unknownStatement(keyword: WordAtom, compiled: CompiledVocabulary
       : `${quoted(value)} is no statement and no kind of part: did you mean ${list(near)}?`,
     nearFixes(near, span),
   );
+}
+
+/** `run W18` for `runW18`: a name of capitals and digits directly behind a first word. */
+function gluedName(value: string, { specs }: CompiledVocabulary): string | undefined {
+  const [, word = '', name = ''] = /^(\p{Ll}+)(\p{Lu}[\p{Lu}\p{N}_-]*)$/u.exec(value) ?? [];
+  const head = specs.get(word)?.spec.head ?? 'none';
+  return head === 'none' ? undefined : `${word} ${name}`;
 }
 
 const leadsLine = ({ leading }: Atom): boolean => leading === '';
@@ -115,6 +146,7 @@ export function nameProblems(
     }
     return name.value.includes('/') ? [notAName([name])] : [];
   });
+  problems.push(...textBeforeName(node));
   // `panel P1 and 120 W`: the second name is missing.
   const first = body[0];
   if (first?.kind === 'word' && first.value === 'and' && spec.head === 'names') {
@@ -126,6 +158,20 @@ export function nameProblems(
     return { problems, taken: 1 };
   }
   return { problems, taken: 0 };
+}
+
+/** `fuse "Main fuse" F1`. */
+function textBeforeName({ title, names, text }: StatementNode): Problem[] {
+  const [first, last] = [names[0], names.at(-1)];
+  if (title === undefined || first === undefined || last === undefined || title.span.start > first.span.start)
+    return [];
+  const name = text.slice(first.span.start, last.span.end);
+  const right = `${name} ${title.text}`;
+  const whole = { start: title.span.start, end: last.span.end };
+  const fixes = text.slice(title.span.end, first.span.start).includes('#')
+    ? []
+    : [replace(`Write ${right}`, whole, right, true)];
+  return [problem('missing-name', whole, `The name comes before its text: write ${right}.`, fixes)];
 }
 
 function sampleName({ example, word }: StatementSpec): string {

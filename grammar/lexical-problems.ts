@@ -72,10 +72,16 @@ function misspeltUnit(
   ]);
 }
 
-/** A text that runs to the line's end. */
-export function unclosedText(text: string, start: number): Problem {
-  const end = start + text.trimEnd().length;
-  return problem('unclosed-text', { start, end }, 'This text has no closing quote: put " behind its last word.', [
-    insert('Close the text', end, '"', true),
+/** A text that runs to the line's end. A quote behind a letter and before a space was meant to close one. */
+export function unclosedText(statement: string, { start, end }: Span): Problem {
+  if (/[\p{L}\p{N}]/u.test(statement.charAt(start - 1)) && !/\S/.test(statement.charAt(start + 1)))
+    return problem(
+      'unclosed-text',
+      { start, end: start + 1 },
+      'This quote closes a text that no quote opens: put " before its first word as well.',
+    );
+  const last = start + statement.slice(start, end).trimEnd().length;
+  return problem('unclosed-text', { start, end: last }, 'This text has no closing quote: put " behind its last word.', [
+    insert('Close the text', last, '"', true),
   ]);
 }

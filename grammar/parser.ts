@@ -45,6 +45,14 @@ class StatementParser extends EmbeddedActionsParser {
         this.head = this.words.headOf(this.first);
       });
     });
+    this.OPTION4({
+      // `fuse "Main fuse" F1`: the name was meant to stand first.
+      GATE: () =>
+        this.head !== 'none' && this.LA(2).tokenType === Word && !this.words.opensClause(this.LA(2).image, this.first),
+      DEF: () => {
+        title = this.CONSUME4(Text);
+      },
+    });
     this.OPTION1({
       // `panel in ROOF`: the name was left out, and what follows are clauses already.
       GATE: () => this.head !== 'none' && !this.words.opensClause(this.LA(1).image, this.first),
@@ -60,7 +68,7 @@ class StatementParser extends EmbeddedActionsParser {
       },
     });
     this.OPTION3({
-      GATE: () => this.head !== 'none' || this.words.titled(this.first),
+      GATE: () => title === undefined && (this.head !== 'none' || this.words.titled(this.first)),
       DEF: () => {
         title = this.CONSUME(Text);
       },

@@ -10,12 +10,15 @@ export interface Segment {
   readonly comma: Atom | undefined;
 }
 
-/** Segments end at commas and line ends, except behind a final `to` or `and`. `line` is that of the body's first atom. */
-export function segmentsOf(body: readonly Atom[], line = 0): Segment[] {
+/**
+ * Segments end at commas and line ends, except behind a final `to` or `and` before a line that begins no clause. A semicolon
+ * parts like a comma, whatever is said of it.
+ */
+export function segmentsOf(body: readonly Atom[], opensClause: (atom: Atom) => boolean = () => false): Segment[] {
   const segments: Segment[] = [];
   let atoms: Atom[] = [];
   let comma: Atom | undefined;
-  let at = line;
+  let at = 0;
   let begun = at;
   const close = () => {
     if (atoms.length > 0) {
@@ -24,13 +27,14 @@ export function segmentsOf(body: readonly Atom[], line = 0): Segment[] {
     }
     atoms = [];
   };
-  for (const atom of body) {
-    if (atom.kind === 'comma') {
+  for (const [index, atom] of body.entries()) {
+    if (atom.kind === 'comma' || isSemicolon(atom)) {
       close();
       comma ??= atom;
     } else if (atom.kind === 'line') {
       at += 1;
-      if (goesOn(atoms.at(-1))) continue;
+      const next = body[index + 1];
+      if (goesOn(atoms.at(-1)) && !(next !== undefined && opensClause(next))) continue;
       close();
       comma = undefined;
     } else {
@@ -40,6 +44,10 @@ export function segmentsOf(body: readonly Atom[], line = 0): Segment[] {
   }
   close();
   return segments;
+}
+
+export function isSemicolon(atom: Atom): boolean {
+  return atom.kind === 'junk' && atom.text === ';';
 }
 
 /** Whether a clause that ends with this atom at a line's end goes on in the next line. */

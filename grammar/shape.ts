@@ -9,7 +9,7 @@ import { type Failure, isColour, type Match, runForm } from './match.ts';
 import { spanOf } from './mends.ts';
 import { insert, problem, quoted, replace } from './phrases.ts';
 import { extendAt, type Repair, type Repaired, repairAt, sizeAt } from './repair.ts';
-import { type Segment, segmentsOf } from './segments.ts';
+import { isSemicolon, type Segment, segmentsOf } from './segments.ts';
 import { type Leftover, leftoverProblem } from './shape-problems.ts';
 import type { ClauseNode, ShapedStatement, UnknownSegment } from './shaped.ts';
 import type { Atom, Problem, ProblemFix, StatementNode } from './tree.ts';
@@ -30,10 +30,12 @@ export function shapeStatement(node: StatementNode, vocabulary: Vocabulary): Sha
     problems: inOrder([...node.problems, ...found]),
   });
   if (keyword === undefined) {
-    const found = noKeyword(node);
+    const found = noKeyword(node, compiled);
     return unread(found === undefined ? [] : [found]);
   }
-  const indentation = keyword.span.start > 0 ? [indented(node, keyword.value, keyword.span.start)] : [];
+  // What cannot be seen indents nothing.
+  const isIndented = /\s/.test(node.text.slice(0, keyword.span.start));
+  const indentation = isIndented ? [indented(node, keyword.value, keyword.span.start)] : [];
   const own = compiled.specs.get(keyword.value);
   if (own === undefined) return unread([unknownStatement(keyword, compiled)]);
   const names = nameProblems(node, keyword, own.spec, vocabulary.reserved);
@@ -87,12 +89,17 @@ const mostLeftovers = 40;
 /** Atoms after a mistake that are searched for the next clause before the rest of the segment is given up. */
 const mostUnread = 20;
 
+/** Clauses whose id does not say what they say. */
+const toldAs: Readonly<Record<string, string>> = { at: 'place', in: 'enclosure', along: 'way', ends: 'pair of ends' };
+
 /** One statement's body being shaped. */
 class Shaping {
   readonly clauses: ClauseNode[] = [];
   readonly unknown: UnknownSegment[] = [];
   private readonly found: Problem[] = [];
   private readonly leftovers: Leftover[] = [];
+  /** Another statement begins in this one: nothing behind there is its own. */
+  private ended = false;
   /** Clauses that only a repair made fit: they are said, but not counted against others. */
   private readonly repaired = new Set<ClauseNode>();
 
@@ -104,8 +111,12 @@ class Shaping {
   ) {}
 
   read(body: readonly Atom[]): void {
-    const segments = segmentsOf(body);
-    for (let i = 0; i < segments.length; i++) this.readSegment(segments[i] as Segment, i);
+    const { byWord } = this.spec;
+    const opensClause = (atom: Atom) => atom.kind === 'word' && byWord.has(atom.value);
+    const segments = segmentsOf(body, opensClause);
+    for (let i = 0; i < segments.length && !this.ended; i++) this.readSegment(segments[i] as Segment, i);
+    const semicolons = body.filter(isSemicolon);
+    if (semicolons.length > 0 && !this.ended) this.found.push(semicolonsInstead(semicolons, this.node));
   }
 
   /** All that is wrong, told once everything is read: what a leftover may have meant depends on what else is said. */
@@ -151,6 +162,10 @@ class Shaping {
         continue;
       }
       let match = this.bestMatch(atoms, at);
+      if (match === undefined && this.beginsStatement(atoms, at)) {
+        this.endBefore(atoms, at);
+        break;
+      }
       const beside = previous !== undefined && unread.length === 0;
       if (beside && previous?.whole === true && (match === undefined || !joins(previous.clause, match.clause))) {
         const twice = match !== undefined && match.clause.repeatable !== true && this.says(match.clause.id);
@@ -165,7 +180,7 @@ class Shaping {
         if (match === undefined && isStandInForComma(first)) {
           const behind = at + 1 < atoms.length ? this.bestMatch(atoms, at + 1) : undefined;
           if (behind !== undefined) {
-            this.found.push(standInForComma(atoms[at - 1] as Atom, first));
+            this.found.push(standInForComma([first], this.node));
             previous = add(at + 1, behind, false);
             at = behind.end;
             continue;
@@ -195,6 +210,34 @@ class Shaping {
       at = match.end;
     }
     close();
+  }
+
+  /** `fuse F2` where a fuse says nothing like it: two lines run together. */
+  private beginsStatement(atoms: readonly Atom[], at: number): boolean {
+    const [first, next] = [atoms[at], atoms[at + 1]];
+    if (first?.kind !== 'word' || next?.kind !== 'word' || this.spec.byWord.has(first.value)) return false;
+    const head = this.compiled.specs.get(first.value)?.spec.head;
+    return head !== undefined && head !== 'none' && !this.compiled.words.reserved.has(next.value);
+  }
+
+  private endBefore(atoms: readonly Atom[], at: number): void {
+    this.ended = true;
+    const [first, next] = [atoms[at] as Atom, atoms[at + 1] as Atom];
+    const { body, text } = this.node;
+    const before = body.filter(({ kind, span }) => kind !== 'comma' && kind !== 'line' && span.end <= first.span.start);
+    const from = before.at(-1)?.span.end ?? this.node.names.at(-1)?.span.end ?? first.span.start;
+    const words = `${first.text} ${next.text}`;
+    const between = text.slice(from, first.span.start);
+    this.found.push(
+      problem(
+        'missing-separator',
+        { start: first.span.start, end: next.span.end },
+        `${quoted(words)} begins a statement of its own: put it on a new line.`,
+        between.includes('#')
+          ? []
+          : [replace('Put it on a new line', { start: from, end: first.span.start }, '\n', true)],
+      ),
+    );
   }
 
   private says(id: string): boolean {
@@ -253,11 +296,14 @@ class Shaping {
         continue;
       }
       const written = ({ span }: ClauseNode) => this.node.text.slice(span.start, span.end).replace(/\s+/g, ' ');
+      const same = written(first) === written(clause);
       this.found.push(
         problem(
           'clause-twice',
           clause.span,
-          `Its ${clause.spec.id.replaceAll('-', ' ')} is said twice, ${written(first)} and ${written(clause)}; only the first counts: keep one.`,
+          same
+            ? `${quoted(written(clause))} stands here twice: keep one.`
+            : `Its ${toldAs[clause.spec.id] ?? clause.spec.id.replaceAll('-', ' ')} is said twice, ${written(first)} and ${written(clause)}; only the first counts: keep one.`,
           this.takenOut(clause, written(clause)),
         ),
       );
@@ -289,17 +335,38 @@ function joins(before: ClauseNode, after: ClauseSpec): boolean {
   return before.spec.joins?.includes(after.id) === true;
 }
 
-/** What people write between clauses for a comma. */
+/** What people write between clauses for a comma; semicolons part them already. */
 function isStandInForComma(atom: Atom): boolean {
-  return atom.kind === 'junk' ? /^[;/|&+·]$/.test(atom.text) : atom.kind === 'word' && atom.value === 'and';
+  return atom.kind === 'junk' ? /^[/|&+·]$/.test(atom.text) : atom.kind === 'word' && atom.value === 'and';
 }
 
-function standInForComma(before: Atom, stand: Atom): Problem {
-  const span = { start: before.span.end, end: stand.span.end };
+/** One problem for all of them; those with nothing behind them are no commas either. */
+function semicolonsInstead(semicolons: readonly Atom[], node: StatementNode): Problem {
+  const solid = node.body.filter((atom) => atom.kind !== 'line' && !isSemicolon(atom)).at(-1)?.span.end ?? 0;
+  const between = semicolons.filter(({ span }) => span.start < solid);
+  const behind = semicolons.slice(between.length);
+  const takenOut = behind.map(({ span }) => ({ span, newText: '' }));
+  if (between.length === 0) {
+    const { span, text } = semicolons[0] as Atom;
+    return problem('unknown-clause', span, `${quoted(text)} means nothing here: take it out.`, [
+      { title: 'Take it out', safe: false, edits: takenOut },
+    ]);
+  }
+  const found = standInForComma(between, node);
+  return { ...found, fixes: (found.fixes ?? []).map((fix) => ({ ...fix, edits: [...fix.edits, ...takenOut] })) };
+}
+
+function standInForComma(stands: readonly Atom[], { text }: StatementNode): Problem {
+  const first = stands[0] as Atom;
+  const edits = stands.map(({ span, leading }) => ({
+    // At a line's beginning a comma stays there, and its comment stays whole.
+    span: { start: span.start - (/[\n#]/.test(leading) ? 0 : leading.length), end: span.end },
+    newText: /^\s|^$/.test(text.slice(span.end, span.end + 1)) ? ',' : ', ',
+  }));
   return problem(
     'missing-separator',
-    stand.span,
-    `Clauses are separated by a comma or a new line, not by ${quoted(stand.text)}.`,
-    [replace('Put a comma instead', span, ',', true)],
+    first.span,
+    `Clauses are separated by a comma or a new line, not by ${quoted(first.text)}.`,
+    [{ title: stands.length === 1 ? 'Put a comma instead' : 'Put commas instead', safe: true, edits }],
   );
 }

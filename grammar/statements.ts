@@ -64,13 +64,16 @@ export function splitStatements(
   for (; at < text.length; line++) {
     const newline = text.indexOf('\n', at);
     const next = newline === -1 ? text.length : newline + 1;
-    // A byte order mark is white space to a person.
-    const begin = at === 0 && text.charCodeAt(0) === 0xfeff ? 1 : at;
+    // A byte order mark indents nothing, at the file's beginning or where files were put together.
+    const begin = text.charCodeAt(at) === 0xfeff ? at + 1 : at;
     const first = firstSolid(text, begin, next);
     // Blank and comment lines end nothing and begin nothing.
     if (first < next && text[first] !== '#') {
       const margin = first === begin;
-      if (margin && known?.(begin) === true) break;
+      if (margin && known?.(begin) === true) {
+        at = begin;
+        break;
+      }
       const current = () => text.slice(start, lineEnd(text, start));
       if (margin || start < 0 || opensStatement(text.slice(begin, next), current)) {
         close();

@@ -5,6 +5,7 @@
  */
 import { type CustomPatternMatcherFunc, createToken, type IToken, Lexer, type TokenType } from 'chevrotain';
 import { numberRun, readNumber } from './numbers.ts';
+import { unseen } from './stray-characters.ts';
 import { gaugeOf, plainNumber, toSi, type UnitSpelling, unitAt, unitOf } from './units.ts';
 
 /** What a quantity's token carries beside its text. */
@@ -30,11 +31,12 @@ export type Trouble =
   /** `5/0 AWG`. */
   | { readonly is: 'no-gauge' };
 
-const name = String.raw`\p{L}[\p{L}\p{M}\p{N}_-]*`;
+const name = String.raw`\p{L}[\p{L}\p{M}\p{N}_${unseen}-]*`;
 const namePattern = new RegExp(name, 'uy');
 const wordPattern = new RegExp(`${name}(?:/${name})*`, 'uy');
-const terminalTail = /:(?:[\p{L}\p{N}_]+(?:-[\p{L}\p{N}_]+)*[+\-\u2212\u2013]?|[+\-\u2212\u2013])?/uy;
-const inlineSpace = /[^\S\n]*/y;
+const pole = String.raw`[\p{L}\p{N}_${unseen}]+`;
+const terminalTail = new RegExp(`:(?:${pole}(?:-${pole})*[+\\-\u2212\u2013]?|[+\\-\u2212\u2013])?`, 'uy');
+const inlineSpace = new RegExp(`(?:[^\\S\\n]|[${unseen}])*`, 'y');
 const gaugeFirst = /(?:AWG|awg|Awg)([^\S\n]*)([1-4]\/0|\d{1,2})(?![\d.,/]*\d)/y;
 const hashGauge = /#([1-4]\/0|\d{1,2})(?=[\s,]|$)/y;
 const feetInches = /(\d+)['′]\s?(\d{1,2}(?:\.\d+)?)(?:"|″|'')/y;
@@ -44,6 +46,8 @@ const timesPattern = /\d+[ \t\u00a0\u2009]*[x×X](?=[\d?#.]|M\d|(?![\p{L}\p{M}\p
 /** One character that begins nothing, and those behind it that begin nothing either. */
 const junkPattern = /[^\s,][^\s,\p{L}\p{N}"\u201c\u201d\u201e=?#.+\-\u2212\u2013]*/uy;
 const space = /\s/;
+/** What cannot be seen parts words as white space does, where it does not stand within one. */
+const spacePattern = new RegExp(`(?:[^\\S\\n\\r]|[${unseen}]|\\r(?!\\n))+`, 'y');
 
 function exec(pattern: RegExp, text: string, offset: number): RegExpExecArray | null {
   pattern.lastIndex = offset;
@@ -265,13 +269,14 @@ const beyondLatin1 = [256, ...Array.from({ length: 256 }, (_, block) => (block +
 const latin1 = Array.from({ length: 256 }, (_, code) => code);
 const anything = [...latin1, ...beyondLatin1];
 const letters = [...latin1.filter((code) => /\p{L}/u.test(String.fromCharCode(code))), ...beyondLatin1];
-const spaces = [...latin1.filter((code) => space.test(String.fromCharCode(code))), ...beyondLatin1];
+const passedOver = new RegExp(`[\\s${unseen}]`);
+const spaces = [...latin1.filter((code) => passedOver.test(String.fromCharCode(code))), ...beyondLatin1];
 const digits = ['0', '1', '2', '3', '4', '5', '6', '7', '8', '9'];
 const numberStarts = [...digits, '-', '+', '.', '\u2212', '\u2013'];
 
 export const Space = createToken({
   name: 'Space',
-  pattern: /[^\S\n\r]+|\r(?!\n)/,
+  pattern: (text, offset) => exec(spacePattern, text, offset),
   group: Lexer.SKIPPED,
   line_breaks: false,
   start_chars_hint: spaces,

@@ -5,7 +5,7 @@ import type { Builder } from './builder.ts';
 import type { Fact, Origin } from './model.ts';
 import { fix, placeIn, problem } from './place.ts';
 
-interface Wanting {
+export interface Wanting {
   readonly what: string;
   readonly example: string;
   /** Texts that would say it: a blank to fill, or each of the words it may be. */
@@ -16,7 +16,13 @@ interface Wanting {
  * One problem a statement, with a fix for each clause and one for all. Of a group (a load's power, current or resistance)
  * one is enough. A blank `?` counts as said.
  */
-export function requireClauses(builder: Builder, origin: Origin, spec: StatementSpec, facts: readonly Fact[]): void {
+export function requireClauses(
+  builder: Builder,
+  origin: Origin,
+  spec: StatementSpec,
+  facts: readonly Fact[],
+  more: readonly Wanting[] = [],
+): void {
   const said = new Set(facts.map(({ clause }) => clause.spec.id));
   const wanting = spec.clauses
     .filter(({ id, required }) => required === true && !said.has(id))
@@ -25,13 +31,11 @@ export function requireClauses(builder: Builder, origin: Origin, spec: Statement
     const members = spec.clauses.filter(({ oneOf }) => oneOf === group);
     if (!members.some(({ id }) => said.has(id))) wanting.push(wantingOf(members));
   }
-  complain(builder, origin, spec.word, wanting);
+  complain(builder, origin, spec.word, [...wanting, ...more]);
 }
 
 /** A run says its size itself or takes it from stock, which its table cannot tell. */
-export function requireSize(builder: Builder, origin: Origin): void {
-  complain(builder, origin, 'run', [{ what: 'size', example: '6 mm²” or “10 AWG', texts: ['? mm²'] }]);
-}
+export const wantingSize: Wanting = { what: 'size', example: '6 mm²” or “10 AWG', texts: ['? mm²'] };
 
 function complain(builder: Builder, origin: Origin, word: string, wanting: readonly Wanting[]): void {
   if (wanting.length === 0) return;

@@ -4,18 +4,19 @@ import { coreLines, coreNumbers } from './cores.ts';
 import { slotNumber } from './facts.ts';
 import type { PlacedProblem, Run } from './model.ts';
 import { endOf, fix, isBroken, placeIn, problem } from './place.ts';
-import { requireClauses, requireSize } from './required.ts';
+import { requireClauses, wantingSize } from './required.ts';
 
 /** `sure` is false where the stock of the run could not be read: then what may come from it is not asked for. */
 export function checkRun(builder: Builder, run: Run, sure: boolean): void {
   const { origin, facts } = run;
   const { spec } = origin.statement.shaped;
   if (spec === undefined || isBroken(origin)) return;
-  requireClauses(builder, origin, spec, facts.facts);
-  if (sure && run.size === undefined && !run.sizeBlank) requireSize(builder, origin);
+  const sizeless = sure && run.size === undefined && !run.sizeBlank;
+  requireClauses(builder, origin, spec, facts.facts, sizeless ? [wantingSize] : []);
   const ends = endProblems(run);
   builder.problems.push(...ends);
-  if (ends.length === 0 && sure) builder.problems.push(...countProblems(run));
+  // Without a size nobody knows how many cores there are.
+  if (ends.length === 0 && sure && !sizeless) builder.problems.push(...countProblems(run));
 }
 
 function endProblems(run: Run): PlacedProblem[] {

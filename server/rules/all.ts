@@ -102,6 +102,7 @@ import { rule as seriesRatingUnstated } from './series-rating-unstated.ts';
 import { rule as shortCircuit } from './short-circuit.ts';
 import { rule as solidConductorInVehicle } from './solid-conductor-in-vehicle.ts';
 import { rule as spareFuseMismatch } from './spare-fuse-mismatch.ts';
+import { rule as strayCharacter } from './stray-character.ts';
 import { rule as stringFuseNeeded } from './string-fuse-needed.ts';
 import { rule as stringFuseTooLarge } from './string-fuse-too-large.ts';
 import { rule as studMismatch } from './stud-mismatch.ts';
@@ -234,6 +235,7 @@ export const allRules: readonly Rule[] = [
   shortCircuit,
   solidConductorInVehicle,
   spareFuseMismatch,
+  strayCharacter,
   stringFuseNeeded,
   stringFuseTooLarge,
   studMismatch,

@@ -238,7 +238,10 @@ function meaning(tree: ShapedTree): unknown {
             values.map(({ atom }) => (atom.kind === 'blank' ? '?' : canonicalText(atom))),
           ]),
           item.node.comments.map(({ text }) => text.trimEnd()),
-          item.shaped.problems.map(({ slug }) => slug).filter((slug) => slug !== 'indented-statement'),
+          // Formatting mends the indentation, and takes out what cannot be seen between words.
+          item.shaped.problems
+            .map(({ slug }) => slug)
+            .filter((slug) => slug !== 'indented-statement' && slug !== 'stray-character'),
           item.notes,
         ],
   );
