@@ -30,6 +30,16 @@ export function noKeyword(node: StatementNode, { specs }: CompiledVocabulary): P
       [replace(`Write ${part}`, first.span, part, true)],
     );
   }
+  const next = node.atoms[node.atoms.indexOf(first) + 1];
+  if (next?.kind === 'word' && specs.has(next.value) && first.kind !== 'text' && !next.leading.includes('#')) {
+    const before = { start: first.span.start, end: next.span.start };
+    return problem(
+      'unknown-statement',
+      first.span,
+      `${quoted(first.text)} before ${quoted(next.text)} means nothing: take it out.`,
+      [replace('Take it out', before, '', false)],
+    );
+  }
   const indent =
     first.kind === 'comma' || first.kind === 'junk'
       ? []
@@ -49,8 +59,10 @@ function restOfLine({ text }: StatementNode, start: number): Span {
   return { start, end: start + line.slice(0, comment).trimEnd().length };
 }
 
-export function unknownStatement(keyword: WordAtom, compiled: CompiledVocabulary): Problem {
+export function unknownStatement(keyword: WordAtom, node: StatementNode, compiled: CompiledVocabulary): Problem {
   const { span, value } = keyword;
+  const turned = nameBeforeWord(keyword, node, compiled);
+  if (turned !== undefined) return turned;
   const everyday = [...compiled.specs.values()].filter(({ spec }) => spec.alsoCalled?.includes(value.toLowerCase()));
   const near = everyday.length > 0 ? everyday.map(({ spec }) => spec.word) : nearWords(value, compiled.specs.keys());
   const owners = compiled.openers.get(value) ?? [];
@@ -68,6 +80,12 @@ export function unknownStatement(keyword: WordAtom, compiled: CompiledVocabulary
     return problem('unknown-statement', span, `A space is missing in ${quoted(value)}: did you mean ${glued}?`, [
       replace(`Write ${glued}`, span, glued, true),
     ]);
+  if (near.length === 0 && looksLikeName.test(value))
+    return problem(
+      'unknown-statement',
+      span,
+      `Before ${quoted(value)} the word is missing that says what it is, such as run, fuse or load.`,
+    );
   return problem(
     'unknown-statement',
     span,
@@ -83,6 +101,25 @@ function gluedName(value: string, { specs }: CompiledVocabulary): string | undef
   const [, word = '', name = ''] = /^(\p{Ll}+)(\p{Lu}[\p{Lu}\p{N}_-]*)$/u.exec(value) ?? [];
   const head = specs.get(word)?.spec.head ?? 'none';
   return head === 'none' ? undefined : `${word} ${name}`;
+}
+
+/** Names are mostly capitals and digits. */
+const looksLikeName = /^\p{Lu}[\p{Lu}\p{N}_-]*$/u;
+
+/** `F2 fuse`. */
+function nameBeforeWord(
+  { value, span }: WordAtom,
+  { names, body }: StatementNode,
+  { specs }: CompiledVocabulary,
+): Problem | undefined {
+  const next = names[0] ?? body[0];
+  if (!looksLikeName.test(value) || next?.kind !== 'word' || next.leading.includes('#')) return undefined;
+  if ((specs.get(next.value)?.spec.head ?? 'none') === 'none') return undefined;
+  const right = `${next.value} ${value}`;
+  const whole = { start: span.start, end: next.span.end };
+  return problem('unknown-statement', whole, `The name comes behind the first word: write ${right}.`, [
+    replace(`Write ${right}`, whole, right, true),
+  ]);
 }
 
 const leadsLine = ({ leading }: Atom): boolean => leading === '';

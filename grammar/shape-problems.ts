@@ -175,6 +175,12 @@ function partedFromClause(first: Atom, leftover: Leftover, around: Surroundings)
   const { words, types } = wantedBy(continuing(previous, around));
   if (from > 0) {
     if (first.kind !== 'word' || words.length === 0 || previous === undefined) return undefined;
+    if (words.includes(first.value) && from + 1 === segment.atoms.length)
+      return problem(
+        'unknown-clause',
+        first.span,
+        `This is not finished: it reads like ${quoted(previous.spec.example)}.`,
+      );
     const before = around.node.text.slice(previous.span.start, previous.span.end);
     return problem(
       'unknown-clause',
@@ -297,7 +303,13 @@ function openingDimensions(form: Form): Dimension[] {
 function strayQuantity(quantity: Atom & { kind: 'quantity' }, around: Surroundings): Problem {
   const { spec } = around.spec;
   const { dimension } = quantity;
-  const bare = [...new Set(around.spec.open.flatMap(openingDimensions))];
+  // What must be said and is not comes first.
+  const said = new Set(around.clauses.map((clause) => clause.spec.id));
+  const isWanting = ({ clause }: Form) => clause.required === true && !said.has(clause.id);
+  const { open } = around.spec;
+  const bare = [
+    ...new Set([...open.filter(isWanting), ...open.filter((form) => !isWanting(form))].flatMap(openingDimensions)),
+  ];
   if (dimension === 'angle' && bare.includes('temperature'))
     return wrongUnit(quantity, ['temperature'], around.spec.open[0]?.clause as ClauseSpec);
   const named = dimensionNames[dimension];
@@ -323,6 +335,15 @@ function strayQuantity(quantity: Atom & { kind: 'quantity' }, around: Surroundin
 function strayWord(first: WordAtom, leftover: Leftover, around: Surroundings): Problem {
   const { atoms, segment, from } = leftover;
   const { spec, wrapper, compiled } = around;
+  const [pole, to] = [segment.atoms[from + 1], segment.atoms[from + 2]];
+  // `F1 out to LAMP:+`.
+  if (pole?.kind === 'word' && to?.kind === 'word' && to.value === 'to' && spec.open.some(takesEnds)) {
+    const right = `${first.text}:${pole.text}`;
+    const span = { start: first.span.start, end: pole.span.end };
+    return problem('unknown-clause', span, `A colon is missing between a part and its terminal: write ${right}.`, [
+      replace(`Write ${right}`, span, right, false),
+    ]);
+  }
   const what = wrapper === undefined ? article(spec.spec.word) : `${article(wrapper.spec.word)} of ${spec.spec.word}`;
   const owners = ownersOf(segment.atoms, from, spec, compiled);
   if (owners.length > 0) {
@@ -350,6 +371,8 @@ function strayWord(first: WordAtom, leftover: Leftover, around: Surroundings): P
     )
   );
 }
+
+const takesEnds = (form: Form): boolean => openingTypes(form).includes('end');
 
 /** Names with a comma between them that belong together: with the head, the clause before, or the clause behind. */
 function listed(first: WordAtom, leftover: Leftover, around: Surroundings): Problem | undefined {

@@ -37,7 +37,7 @@ export function shapeStatement(node: StatementNode, vocabulary: Vocabulary): Sha
   const isIndented = /\s/.test(node.text.slice(0, keyword.span.start));
   const indentation = isIndented ? [indented(node, keyword.value, keyword.span.start)] : [];
   const own = compiled.specs.get(keyword.value);
-  if (own === undefined) return unread([unknownStatement(keyword, compiled)]);
+  if (own === undefined) return unread([unknownStatement(keyword, node, compiled)]);
   const names = nameProblems(node, keyword, own.spec, vocabulary.reserved);
   const found = [...indentation, ...names.problems];
   let body = names.taken === 0 ? node.body : node.body.slice(names.taken);

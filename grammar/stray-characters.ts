@@ -86,7 +86,7 @@ function wideIn(text: string, atoms: readonly Atom[]): Problem[] {
     problem(
       'stray-character',
       first.span,
-      `${quoted(first.found)} is the wide form of “${first.newText}”: write “${first.newText}”${more}.`,
+      `Write “${first.newText}” for its wide form ${quoted(first.found)}${more}.`,
       [{ title: 'Write the usual forms', safe: true, edits: edits.map(({ span, newText }) => ({ span, newText })) }],
     ),
   ];

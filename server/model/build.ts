@@ -3,9 +3,10 @@ import { buildBars } from './bars.ts';
 import { type Beyond, nothingBeyond } from './beyond.ts';
 import type { Builder } from './builder.ts';
 import { buildCases, buildReadings } from './cases.ts';
+import { withoutConsequences } from './consequences.ts';
 import { declare } from './declarations.ts';
 import { buildAllowances, buildExpectations } from './expectations.ts';
-import { fileName, type ReadFiles } from './files.ts';
+import { fileName, isIncomplete, type ReadFiles } from './files.ts';
 import { checkBases } from './limits.ts';
 import type { Model, NameUse, Place, PlacedProblem, SpecFile } from './model.ts';
 import { Names } from './names.ts';
@@ -14,6 +15,7 @@ import { placeIn, problem, statementAt } from './place.ts';
 import { buildRuns } from './runs.ts';
 import { requireInStatements } from './statements.ts';
 import { buildStocks } from './stock.ts';
+import { tellStockUntaken } from './stock-untaken.ts';
 import { buildSystem } from './system.ts';
 import { unconnectedTerminals } from './unconnected.ts';
 import { useNames } from './uses.ts';
@@ -34,16 +36,11 @@ export function buildModel(read: ReadFiles, { limitSets, piece = false, beyond =
   const uses: NameUse[] = [...read.uses];
   for (const file of read.files) problems.push(...readingProblems(file));
   const declarations = declare(read, problems, uses, isPart ? () => beyond.written() : undefined);
+  tellStockUntaken(problems, (name) => declarations.byName.get(name) ?? beyond.declared(name));
   const builder: Builder = {
     read,
     declarations,
-    names: new Names(
-      declarations,
-      problems,
-      uses,
-      beyond.isIncomplete || read.problems.some(({ slug }) => slug === 'use-missing'),
-      beyond,
-    ),
+    names: new Names(declarations, problems, uses, beyond.isIncomplete || isIncomplete(read), beyond),
     problems,
     beyond,
     stocks: new Map(),
@@ -88,7 +85,12 @@ export function buildModel(read: ReadFiles, { limitSets, piece = false, beyond =
     bars,
     terminals: builder.terminals,
     uses: own(uses),
-    problems: isPart ? own(problems) : toldInOwnFile(read, problems),
+    problems: isPart
+      ? own(problems)
+      : toldInOwnFile(
+          read,
+          withoutConsequences(read, () => builder.runs, problems),
+        ),
   };
 }
 

@@ -1,6 +1,8 @@
 /** The files of a spec: itself and those it uses, each read once; circles and missing files become problems. */
 import { type ParseCache, parseDocument } from '../../grammar/parse.ts';
+import type { ShapedPlaced } from '../../grammar/shaped.ts';
 import { vocabulary } from '../kinds/vocabulary.ts';
+import { oneVersion } from './merge-marks.ts';
 import type { NameUse, Place, PlacedProblem, SpecFile } from './model.ts';
 import { placeIn, problem } from './place.ts';
 
@@ -39,7 +41,9 @@ export function readFiles(uri: string, source: FileSource, cacheFor: (uri: strin
 
   const open = (at: string, text: string, root: Place | undefined): void => {
     const tree = parseDocument(text, vocabulary, cacheFor(at));
-    const file: SpecFile = { uri: at, text, tree, statements: tree.statements };
+    const version = oneVersion({ uri: at, text }, tree.statements);
+    problems.push(...version.problems);
+    const file: SpecFile = { uri: at, text, tree, statements: version.statements };
     files.set(at, file);
     if (root !== undefined) broughtBy.set(at, root);
     depth.set(at, trail.length);
@@ -102,6 +106,12 @@ export function readFiles(uri: string, source: FileSource, cacheFor: (uri: strin
       ),
     );
   return { files: [...files.values()], problems, uses, broughtBy };
+}
+
+/** A file that the spec uses is not there, or a `use` that cannot be read names none: what they bring is not known. */
+export function isIncomplete({ files, problems }: ReadFiles): boolean {
+  const inVain = ({ shaped }: ShapedPlaced) => shaped.spec?.word === 'use' && shaped.problems.length > 0;
+  return problems.some(({ slug }) => slug === 'use-missing') || files.some(({ statements }) => statements.some(inVain));
 }
 
 interface Use {

@@ -1,6 +1,6 @@
 /** A wall that a cable passes without a word on how. */
 import type { Part, Run, Terminal } from '../model/model.ts';
-import { endOf, placeIn } from '../model/place.ts';
+import { endOf, isBroken, placeIn } from '../model/place.ts';
 import { type WayIn, waysIn } from './glands.ts';
 import { lampSpec } from './language.ts';
 import type { Rule } from './rule.ts';
@@ -47,6 +47,7 @@ export const rule: Rule = {
   },
   *check({ model }) {
     for (const run of model.runs.values()) {
+      if (isBroken(run.origin)) continue;
       for (const passage of run.passages) {
         if (passage.how !== 'unstated' || passage.enclosure === undefined) continue;
         const ways = waysIn(run, passage.enclosure, model);

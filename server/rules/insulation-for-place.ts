@@ -57,8 +57,12 @@ export const rule: Rule = {
   },
   *check(context) {
     const { model, answers } = context;
-    for (const run of model.runs.values())
-      yield* [...voltage(run, answers), ...warmth(run, context), ...weather(run, model)];
+    for (const run of model.runs.values()) {
+      yield* voltage(run, answers);
+      // Of a stock that is not there nobody knows what it says.
+      const stock = run.facts.word('stock');
+      if (stock === undefined || model.stocks.has(stock)) yield* [...warmth(run, context), ...weather(run, model)];
+    }
   },
 };
 

@@ -40,11 +40,19 @@ export function judge(model: Model, found: readonly Finding[], rules: readonly R
   return { findings: inOrder([...kept, ...judgeAllowances(model, used, rules)]), accepted: inOrder(accepted) };
 }
 
+/** Problems behind which a name may stand that could not be read. */
+const hidesNames: ReadonlySet<string> = new Set([
+  'unknown-name',
+  'unknown-terminal',
+  'unknown-statement',
+  'missing-name',
+]);
+
 /** A name that could not be read may well mean the part that seems to lack something. */
 function withoutGuesses({ problems }: Model, found: readonly Finding[], rules: readonly Rule[]): readonly Finding[] {
   const guesses = new Set(rules.filter(({ restsOnAllNames }) => restsOnAllNames === true).map(({ slug }) => slug));
   if (!found.some(({ slug }) => guesses.has(slug))) return found;
-  const isUnsure = problems.some(({ slug }) => slug === 'unknown-name' || slug === 'unknown-terminal');
+  const isUnsure = problems.some(({ slug }) => hidesNames.has(slug));
   return isUnsure ? found.filter(({ slug }) => !guesses.has(slug)) : found;
 }
 

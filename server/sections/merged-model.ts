@@ -2,6 +2,7 @@
 
 import { lazily } from '../answers/fault-circuits.ts';
 import { toldInOwnFile } from '../model/build.ts';
+import { withoutConsequences } from '../model/consequences.ts';
 import type { ReadFiles } from '../model/files.ts';
 import type { Model, Named, Origin, PlacedProblem } from '../model/model.ts';
 
@@ -34,7 +35,10 @@ export function mergedModel(read: ReadFiles, common: Model, sections: readonly M
   );
   const uses = lazily(() => [common, ...sections].flatMap((model) => model.uses));
   const problems = lazily(() =>
-    toldInOwnFile(read, differing([common, ...sections].flatMap((model) => model.problems))),
+    toldInOwnFile(
+      read,
+      withoutConsequences(read, runs, differing([common, ...sections].flatMap((model) => model.problems))),
+    ),
   );
   return {
     files: read.files,

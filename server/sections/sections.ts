@@ -10,7 +10,7 @@ import { workOutGuarded } from '../answers/guarded.ts';
 import type { Beyond } from '../model/beyond.ts';
 import { buildModel } from '../model/build.ts';
 import { type Declaration, declarationBy, writtenIn } from '../model/declarations.ts';
-import type { ReadFiles } from '../model/files.ts';
+import { isIncomplete, type ReadFiles } from '../model/files.ts';
 import type { Model, SpecFile } from '../model/model.ts';
 import { buildNetwork } from '../model/network-build.ts';
 import { statementAt } from '../model/place.ts';
@@ -79,9 +79,8 @@ export class Sections {
   build(read: ReadFiles, partition: Partition, piece: boolean): BuiltSpec | undefined {
     const view = new SpecView(read, partition, this.profiles);
     const isLaid = view.isLaid();
-    const isIncomplete = read.problems.some(({ slug }) => slug === 'use-missing');
     const files = read.files.map(({ uri }) => uri).join('\n');
-    const ground: Ground = { common: partition.common, files, piece, isLaid, isIncomplete };
+    const ground: Ground = { common: partition.common, files, piece, isLaid, isIncomplete: isIncomplete(read) };
     const common = this.buildCommon(read, ground, view);
     // Without a stated voltage that of the first battery of all would count.
     if (common.model.system.facts?.number('voltage') === undefined) return undefined;

@@ -1,0 +1,181 @@
+/**
+ * What only follows from a mistake that is told of already is no second mistake: a name whose statement could not be read is
+ * not unknown, a terminal that an unfinished run was to reach is not left out, and lines of pasted text are one block.
+ */
+import type { ShapedPlaced } from '../../grammar/shaped.ts';
+import { vocabulary } from '../kinds/vocabulary.ts';
+import { slotNumber } from './facts.ts';
+import type { ReadFiles } from './files.ts';
+import type { PlacedProblem, Run, SpecFile } from './model.ts';
+import { placeIn, statementAt } from './place.ts';
+
+export function withoutConsequences(
+  { files }: ReadFiles,
+  runs: () => ReadonlyMap<string, Run>,
+  problems: readonly PlacedProblem[],
+): readonly PlacedProblem[] {
+  if (problems.length < 2) return problems;
+  const broken = files.some(({ statements }) => statements.some(isBroken));
+  return withUnfinishedRuns(files, runs, broken ? withStatements(files, problems) : problems);
+}
+
+const isBroken = ({ shaped }: ShapedPlaced): boolean => shaped.problems.length > 0;
+const has = ({ shaped }: ShapedPlaced, slug: string): boolean => shaped.problems.some((one) => one.slug === slug);
+
+function withStatements(files: readonly SpecFile[], problems: readonly PlacedProblem[]): readonly PlacedProblem[] {
+  const lost = namesLost(files);
+  const torn = new Set(
+    files.flatMap(({ statements }) => statements.filter((one, i) => goesOnText(one, statements[i - 1]))),
+  );
+  const above = new Set(files.flatMap(aboveStrays));
+  const followsAnother = (one: PlacedProblem): boolean => {
+    const statement = statementAt(one.place);
+    if (statement !== undefined && torn.has(statement)) return true;
+    if (one.slug === 'unknown-name' && one.subject !== undefined && lost.has(one.subject)) return true;
+    return statement !== undefined && above.has(statement) && isAtTornEnd(one, statement);
+  };
+  const left = problems.filter((one) => !followsAnother(one));
+  return inBlocks(files, withNameless(files, left));
+}
+
+/** Words of statements that could not be read, or of which two ran together: names among them are no others’ mistakes. */
+function namesLost(files: readonly SpecFile[]): ReadonlySet<string> {
+  const lost = new Set<string>();
+  for (const { statements } of files)
+    for (const statement of statements) {
+      const { node, shaped } = statement;
+      const from = shaped.spec === undefined && isBroken(statement) ? 0 : secondStatement(statement);
+      for (const [word] of from === undefined ? [] : node.text.slice(from).matchAll(/\p{L}[\p{L}\p{M}\p{N}_-]*/gu))
+        lost.add(word);
+    }
+  return lost;
+}
+
+/** Where another statement begins in one: told of as a separator that is missing before its first word. */
+function secondStatement({ node, shaped }: ShapedPlaced): number | undefined {
+  return shaped.problems.find(({ slug, span }) => {
+    const words = node.text.slice(span.start, span.end).split(' ');
+    return slug === 'missing-separator' && words.length === 2 && vocabulary.statements.has(words[0] ?? '');
+  })?.span.start;
+}
+
+/** A text over two lines leaves a quote open in each: the second line is the rest of the first. */
+function goesOnText(statement: ShapedPlaced, before: ShapedPlaced | undefined): boolean {
+  return before !== undefined && has(before, 'unclosed-text') && has(statement, 'unclosed-text');
+}
+
+/** Statements directly above a line that is none: most likely its beginning. */
+function aboveStrays({ statements }: SpecFile): ShapedPlaced[] {
+  return statements.filter((one, i) => {
+    const below = statements[i + 1];
+    const touches = below !== undefined && one.offset + one.node.text.length === below.offset;
+    return touches && has(below, 'unknown-statement');
+  });
+}
+
+const endsEarly: ReadonlySet<string> = new Set(['end-missing', 'missing-required-clause']);
+
+/** What the line below may well say: what seems missing, and the other half of a word at the line's end. */
+function isAtTornEnd({ slug, place }: PlacedProblem, { node, offset }: ShapedPlaced): boolean {
+  const atEnd = place.span.end === offset + node.text.trimEnd().length;
+  return endsEarly.has(slug) || (slug === 'unknown-name' && atEnd);
+}
+
+/** A statement without its name most likely had the one that is missed: as many names as such statements. */
+function withNameless(files: readonly SpecFile[], problems: readonly PlacedProblem[]): readonly PlacedProblem[] {
+  const nameless = files.flatMap(({ statements }) => statements.filter((one) => has(one, 'missing-name'))).length;
+  if (nameless === 0) return problems;
+  const missed = new Set(problems.flatMap(({ slug, subject }) => (slug === 'unknown-name' ? [subject] : [])));
+  return missed.size > nameless ? problems : problems.filter(({ slug }) => slug !== 'unknown-name');
+}
+
+/** Neighbouring lines that are no statements, such as pasted text, as one; not where each says what was meant. */
+function inBlocks(files: readonly SpecFile[], problems: readonly PlacedProblem[]): readonly PlacedProblem[] {
+  const blockOf = new Map<ShapedPlaced, Block>();
+  for (const file of files)
+    for (const block of blocksIn(file)) for (const statement of block.statements) blockOf.set(statement, block);
+  if (blockOf.size === 0) return problems;
+  return problems.flatMap((one) => {
+    const statement = statementAt(one.place);
+    const block = statement === undefined ? undefined : blockOf.get(statement);
+    if (block === undefined) return [one];
+    return one.slug === 'unknown-statement' && statement === block.statements[0] ? [asBlock(one, block)] : [];
+  });
+}
+
+interface Block {
+  readonly file: SpecFile;
+  readonly statements: readonly ShapedPlaced[];
+}
+
+function blocksIn(file: SpecFile): Block[] {
+  const blocks: ShapedPlaced[][] = [];
+  let open: ShapedPlaced[] | undefined;
+  for (const statement of file.statements) {
+    if (!has(statement, 'unknown-statement') || statement.shaped.wrapper !== undefined) {
+      open = undefined;
+      continue;
+    }
+    if (open === undefined) {
+      open = [];
+      blocks.push(open);
+    }
+    open.push(statement);
+  }
+  const isMeant = ({ shaped }: ShapedPlaced) => shaped.problems.every(({ fixes = [] }) => fixes.length > 0);
+  return blocks
+    .filter((statements) => statements.length > 1 && !statements.every(isMeant))
+    .map((statements) => ({ file, statements }));
+}
+
+function asBlock(first: PlacedProblem, { file, statements }: Block): PlacedProblem {
+  const lines = statements.flatMap((statement) => {
+    const starts = [...statement.node.text.matchAll(/^[^\S\n]*\S/gm)].map(({ index }) => index);
+    return starts.map((start) => placeIn({ file, statement }, { start, end: start }));
+  });
+  return {
+    ...first,
+    message: `These ${lines.length} lines are no statements: take them out, or begin each with # to keep them as notes.`,
+    figures: { lines: lines.length },
+    fixes: [{ title: 'Make notes of them', safe: false, edits: lines.map((place) => ({ place, newText: '# ' })) }],
+  };
+}
+
+/** Terminals that seem left out, where runs without all their ends make up for as many. */
+function withUnfinishedRuns(
+  files: readonly SpecFile[],
+  runs: () => ReadonlyMap<string, Run>,
+  problems: readonly PlacedProblem[],
+): readonly PlacedProblem[] {
+  const isLeftOut = ({ slug }: PlacedProblem) => slug === 'terminal-unconnected';
+  const leftOut = problems.filter(isLeftOut);
+  if (leftOut.length === 0) return problems;
+  const terminals = leftOut.reduce((sum, { figures }) => sum + String(figures.terminals).split(' ').length, 0);
+  const miscounted = new Set(problems.flatMap(({ slug, subject }) => (slug === 'cores-miscounted' ? [subject] : [])));
+  let ends = 0;
+  const known = new Set<ShapedPlaced>();
+  for (const run of runs().values()) {
+    const { statement } = run.origin;
+    known.add(statement);
+    if (isBroken(statement) || miscounted.has(run.name) || endless(run)) ends += endsMissing(run);
+  }
+  // A run without a name, or with one that was taken, joins nothing.
+  for (const { statements } of files)
+    for (const statement of statements) {
+      const isRun = statement.shaped.spec?.word === 'run' && statement.shaped.wrapper === undefined;
+      if (isRun && !known.has(statement)) ends += 2;
+    }
+  return terminals <= ends ? problems.filter((one) => !isLeftOut(one)) : problems;
+}
+
+const endless = ({ cores }: Run): boolean => cores.some(({ spare, from, to }) => !spare && (from ?? to) === undefined);
+
+function endsMissing({ cores, facts }: Run): number {
+  const times = facts.slot('size', 'cores');
+  const said = times === undefined ? 1 : (slotNumber(times) ?? 1);
+  const open = cores.reduce(
+    (sum, { spare, from, to }) => sum + (spare ? 0 : (from === undefined ? 1 : 0) + (to === undefined ? 1 : 0)),
+    0,
+  );
+  return open + 2 * Math.max(0, said - cores.length);
+}
