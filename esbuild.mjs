@@ -136,6 +136,8 @@ if (!process.argv.includes('--generate')) {
       entryPoints: {
         'server.worker': 'server/main.worker.ts',
         'drawing.worker': 'server/main.drawing.worker.ts',
+        // The page that shows the picture, and beside it picture.css.
+        picture: 'client/picture/page/main.ts',
       },
       outdir: 'dist',
     }),

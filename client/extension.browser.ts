@@ -6,6 +6,9 @@ import {
   BrowserMessageWriter,
   LanguageClient,
 } from 'vscode-languageclient/browser';
+import type { DraftTask } from '../server/session/drafting.ts';
+import { draftRequest } from '../server/session/picture-protocol.ts';
+import { RemoteRoom, type RoomReply } from '../server/session/remote-room.ts';
 import { start } from './extension.ts';
 
 let client: BaseLanguageClient | undefined;
@@ -18,7 +21,19 @@ export async function activate(context: ExtensionContext): Promise<void> {
     const worker = new Worker(address);
     return { reader: new BrowserMessageReader(worker), writer: new BrowserMessageWriter(worker) };
   };
-  client = await start(context, (id, name, options) => new LanguageClient(id, name, server, options));
+  // Layout would keep the server's own worker from answering, and a worker of a worker is not to be had everywhere.
+  const room = new RemoteRoom(({ replied, ended }) => {
+    const drawing = new Worker(Uri.joinPath(context.extensionUri, 'dist', 'drawing.worker.js').toString(true));
+    drawing.onmessage = ({ data }: { readonly data: RoomReply }) => replied(data);
+    drawing.onerror = ({ message }) => ended(message);
+    return { post: (message) => drawing.postMessage(message), end: () => drawing.terminate() };
+  });
+  context.subscriptions.push({ dispose: () => room.end() });
+  client = await start(context, (id, name, options) => {
+    const made = new LanguageClient(id, name, server, options);
+    made.onRequest(draftRequest, (task: DraftTask) => room.run(task));
+    return made;
+  });
 }
 
 export function deactivate(): Promise<void> | undefined {

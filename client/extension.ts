@@ -11,6 +11,7 @@ import {
 } from '../server/session/protocol.ts';
 import { listSpecs, readSpec } from './files.ts';
 import { pageProvider, pagesScheme } from './pages.ts';
+import { registerPictures } from './picture/pictures.ts';
 import { Status } from './status.ts';
 
 export const languageId = 'ampscribe';
@@ -46,6 +47,7 @@ export async function start(context: ExtensionContext, make: MakeClient): Promis
     languages.onDidChangeDiagnostics(() => status.update()),
     window.onDidChangeActiveTextEditor(() => status.update()),
   );
+  registerPictures(context, client);
   await client.start();
   return client;
 }

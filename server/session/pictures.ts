@@ -8,6 +8,7 @@ import { factsOf } from '../editor/picture/facts.ts';
 import { type LastGood, languageErrors, loses, newError } from '../editor/picture/half-way.ts';
 import { elementsAt, sourceOf } from '../editor/picture/places.ts';
 import { linesOf } from '../editor/ranges.ts';
+import { hasCard } from '../reports/cards/card-of.ts';
 import { pictureOf } from '../reports/picture/picture-of.ts';
 import type { PictureGraph } from '../reports/picture/scene.ts';
 import { type DrawingRoom, sentGraph } from './drafting.ts';
@@ -172,6 +173,6 @@ export class Pictures {
   }
 }
 
-function cardsIn(_analysis: Analysis): string[] {
-  return [];
+function cardsIn({ model }: Analysis): string[] {
+  return [...model.parts.values()].filter(hasCard).map(({ name }) => name);
 }

@@ -1,17 +1,22 @@
 /** Requests for the picture: shown and hidden, what a case makes flow in it, the way of a load, and back to the text. */
 import type { Connection } from 'vscode-languageserver';
 import type { Analysis } from '../analysis.ts';
+import { cardOf, hasCard } from '../reports/cards/card-of.ts';
+import { drawCard } from '../reports/cards/draw-card.ts';
 import { figuresOf } from '../reports/picture/figures.ts';
 import { traceOf } from '../reports/picture/trace.ts';
 import type { DrawingRoom } from './drafting.ts';
 import { guarded, guardedTask, oneLine } from './guard.ts';
 import {
+  type CardAnswer,
+  type CardParams,
   closePictureNotification,
   type ElementsParams,
   type FiguresParams,
   type OpenPictureParams,
   openPictureRequest,
   type PictureParams,
+  pictureCardRequest,
   pictureChangedNotification,
   pictureElementsRequest,
   pictureFiguresRequest,
@@ -74,6 +79,17 @@ export function registerPicture(connection: Connection, { analysis, clientUri, r
     guarded<TraceParams, TraceAnswer>(log, 'trace', null, async ({ uri, caseName, load }) => {
       const of = await analysis(sameSpelling(uri));
       return (of === undefined ? undefined : traceOf(of, load, caseName)) ?? null;
+    }),
+  );
+
+  connection.onRequest(
+    pictureCardRequest,
+    guarded<CardParams, CardAnswer | null>(log, 'card', null, async ({ uri, part: name }) => {
+      const of = await analysis(sameSpelling(uri));
+      const part = of?.model.parts.get(name);
+      if (of === undefined || part === undefined || !hasCard(part)) return null;
+      const card = cardOf(of, part);
+      return { svg: drawCard(card, { colours: 'variables', size: 'full' }), spoken: card.spoken };
     }),
   );
 

@@ -95,7 +95,7 @@ function drawPassage({ id, point, side, how, label, text, enclosure }: DrawnPass
 }
 
 /** A disc with a letter, so that severities differ in more than colour. */
-export function drawMark({ id, element, at, severity, slug, message }: DrawnMark): string {
+export function drawMark({ id, element, at, severity, slug, message }: Omit<DrawnMark, 'source'>): string {
   const letter = { error: '!', warning: '?', advice: 'i' }[severity];
   return `<g class="mark" data-id="${escaped(id)}" data-about="${escaped(element)}" data-slug="${escaped(slug)}" role="img" aria-label="${escaped(`${severity}: ${message}`)}"><title>${escaped(message)}</title><circle class="${severity}" cx="${figure(at.x)}" cy="${figure(at.y)}" r="7"/><text text-anchor="middle" x="${figure(at.x)}" y="${figure(at.y + 3.2)}">${letter}</text></g>`;
 }

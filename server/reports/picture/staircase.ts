@@ -92,12 +92,14 @@ function drawStair({ step, begins, ends }: Stair, y: number, at: (share: number)
       'aria-label': `${step.name}${step.detail === '' ? '' : `, ${step.detail}`}: ${told} lost from ${step.from} to ${step.to}`,
     },
     element('rect', { class: 'stair-ground', x: 0, y, width, height: rowHeight }),
+    // Words stand over the risers.
+    line(at(begins), y, at(begins), tread),
+    line(at(ends), tread, at(ends), y + rowHeight),
     wordsAt(name, edge, y + 14, 'stair-name', nameWidth + 1),
     ...(room > textWidth('…', size) && step.detail !== ''
       ? [wordsAt(step.detail, detailAt, y + 14, 'stair-detail', room)]
       : []),
     figure(told, width - edge, y + 14),
-    line(at(begins), y, at(begins), tread),
     element('rect', {
       class: 'tread',
       x: Math.min(left, width - edge - leastWide),
@@ -105,7 +107,6 @@ function drawStair({ step, begins, ends }: Stair, y: number, at: (share: number)
       width: Math.max(leastWide, right - left),
       height: 6,
     }),
-    line(at(ends), tread, at(ends), y + rowHeight),
   );
 }
 

@@ -42,20 +42,25 @@ export interface Trace {
 /** Undefined when the spec has no such part or case. */
 export function traceOf({ model, answers }: Analysis, loadName: string, caseName: string): Trace | undefined {
   const load = model.parts.get(loadName);
-  const found = answers.cases.find(({ name }) => name === caseName);
-  if (load === undefined || found === undefined) return undefined;
-  const ways = answers.waysTo(load, caseName).map(told);
-  const trouble = !found.converged
-    ? (found.trouble ?? `The case ${caseName} has no answer.`)
-    : ways.length > 0
+  const stated = answers.cases.find(({ name }) => name === caseName);
+  if (load === undefined || stated === undefined) return undefined;
+  const found = answers.waysTo(load, caseName);
+  const trouble = !stated.converged
+    ? (stated.trouble ?? `The case ${caseName} has no answer.`)
+    : found.length > 0
       ? undefined
       : `Nothing feeds ${loadName} in the case ${caseName}: something on its way is open, or what feeds it gives nothing there.`;
-  const elements = ways.flatMap(({ source, load: fed, steps }) => [
-    `part:${source}`,
-    ...steps.map(({ element }) => element),
-    `part:${fed}`,
+  return { load: loadName, caseName, trouble, ways: found.map(told), elements: elementsOf(found) };
+}
+
+/** Bars that it only passes over are on the way too. */
+function elementsOf(ways: readonly SupplyWay[]): string[] {
+  const ids = ways.flatMap(({ source, load, steps }) => [
+    `part:${source.name}`,
+    ...steps.flatMap((step) => [`part:${step.from.part.name}`, stepOf(step).element, `part:${step.to.part.name}`]),
+    `part:${load.name}`,
   ]);
-  return { load: loadName, caseName, trouble, ways, elements: [...new Set(elements)] };
+  return [...new Set(ids)];
 }
 
 function told({ source, load, sourceVolts, loadVolts, nominalVolts, amps, steps }: SupplyWay): TraceWay {

@@ -28,7 +28,7 @@ describe('a trace', () => {
       ['W2 red', '4 mm², 1.2 m', 'core:W2/0', 'out'],
       ['W3 black', '4 mm², 1.4 m', 'core:W3/0', 'back'],
     ]);
-    expect(trace.elements).toEqual(['part:B1', 'core:W1/0', 'part:F1', 'core:W2/0', 'core:W3/0', 'part:LAMP']);
+    expect(trace.elements).toEqual(['part:B1', 'core:W1/0', 'part:F1', 'core:W2/0', 'part:LAMP', 'core:W3/0']);
     expect(trace.trouble).toBeUndefined();
     expect(way.lostPercent).toBeCloseTo((100 * way.lostVolts) / 12, 9);
   });

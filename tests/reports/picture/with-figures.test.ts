@@ -1,0 +1,86 @@
+/** Figures on the drawing: the current in place of the size, the shade behind the cable, the volts at the terminals. */
+import { DOMParser } from '@xmldom/xmldom';
+import { describe, expect, it } from 'vitest';
+import { drawElement } from '../../../server/reports/picture/draw-element.ts';
+import { inProcessEngine } from '../../../server/reports/picture/elk-engine.ts';
+import { figuresOf } from '../../../server/reports/picture/figures.ts';
+import { layOut } from '../../../server/reports/picture/lay-out.ts';
+import { pictureOf } from '../../../server/reports/picture/picture-of.ts';
+import type { Look } from '../../../server/reports/picture/scene.ts';
+import { atCable, drawWithFigures, figuresSpoken } from '../../../server/reports/picture/with-figures.ts';
+import { analyseText } from '../../analysed.ts';
+import { lamp } from '../../session/specs.ts';
+
+async function drawnLamp(size?: string) {
+  const analysis = analyseText(lamp(size));
+  const { elements } = await layOut(pictureOf(analysis), inProcessEngine());
+  const figures = figuresOf(analysis, analysis.answers.cases[0]?.name ?? '');
+  const [core, part] = [elements.get('core:W2/0'), elements.get('part:LAMP')];
+  if (figures === undefined || core === undefined || part === undefined) throw new Error('nothing is drawn');
+  return { figures, core, part };
+}
+
+const base: Look = { colours: 'light' };
+
+describe('figures on the drawing', () => {
+  it('stand at the cable in place of its size, with its shade behind it', async () => {
+    const { figures, core } = await drawnLamp();
+    const drawn = drawWithFigures(core, { ...base, figures, shade: 'capacity' });
+    expect(drawn).toMatch(/>\d+(?:\.\d+)? A(?:, \d+(?:\.\d+)? %)?</);
+    expect(drawn).not.toContain('1.2 m<');
+    expect(drawn).toContain('class="shade shade-0"');
+    // Under the core itself.
+    expect(drawn.indexOf('class="shade')).toBeLessThan(drawn.indexOf('class="edge"'));
+  });
+
+  it('tell a cable over its capacity by its edge too', async () => {
+    const { figures, core } = await drawnLamp();
+    const known = figures.cores.get(core.id);
+    if (known === undefined) throw new Error('no figure');
+    const over = { ...figures, cores: new Map([[core.id, { ...known, share: 1.3 }]]) };
+    const drawn = drawWithFigures(core, { ...base, figures: over, shade: 'capacity' });
+    expect(drawn).toContain('shade-5');
+    expect(drawn).toContain('shade-edge');
+  });
+
+  it('have no shade where the capacity is not known', async () => {
+    const { figures, core } = await drawnLamp('? mm²');
+    expect(figures.cores.get(core.id)?.share).toBeUndefined();
+    expect(drawWithFigures(core, { ...base, figures, shade: 'capacity' })).not.toContain('class="shade');
+  });
+
+  it('stand at every terminal in volts', async () => {
+    const { figures, part } = await drawnLamp();
+    const drawn = drawWithFigures(part, { ...base, figures });
+    expect([...drawn.matchAll(/class="volts"[^>]*>(-?[\d.]+) V</g)].map((match) => Number(match[1]))).toHaveLength(2);
+    new DOMParser({
+      onError: (level, message) => {
+        throw new Error(`${level}: ${message}`);
+      },
+    }).parseFromString(drawn, 'text/xml');
+  });
+
+  it('are left out where a case has no answer, and where none is chosen', async () => {
+    const { figures, core } = await drawnLamp();
+    expect(drawWithFigures(core, base)).toBe(drawElement(core, base));
+    const none = { ...figures, trouble: 'no answer' };
+    expect(drawWithFigures(core, { ...base, figures: none, shade: 'drop' })).toBe(drawElement(core, base));
+    expect(figuresSpoken(core, none)).toBe('');
+  });
+
+  it('are spoken', async () => {
+    const { figures, core, part } = await drawnLamp();
+    expect(figuresSpoken(core, figures)).toMatch(/^[\d.]+ A, [\d.]+ % of its capacity, loses [\d.]+ V$/);
+    expect(figuresSpoken(part, figures)).toMatch(/^[\d.]+ V, [\d.]+ A, [\d.]+ W$/);
+  });
+
+  it('leave out the share where the label has no room for it', async () => {
+    const { figures, core } = await drawnLamp();
+    const figure = figures.cores.get(core.id);
+    if (figure === undefined) throw new Error('no figure');
+    expect(atCable(figure, 'capacity', 200)).toMatch(/ A, [\d.]+ %$/);
+    expect(atCable(figure, 'drop', 200)).toMatch(/ A, [\d.]+ % lost$/);
+    expect(atCable(figure, 'capacity', 30)).toMatch(/^[\d.]+ A$/);
+    expect(atCable(figure, undefined, 200)).toMatch(/^[\d.]+ A$/);
+  });
+});
