@@ -1,5 +1,6 @@
 /** Runs the rules over an analysis in the making: each guarded, then `allow`, then in order of place. */
 import { nearWords } from '../../grammar/near.ts';
+import type { StatementNode } from '../../grammar/tree.ts';
 import type { Model, PlacedProblem } from '../model/model.ts';
 import { placeIn } from '../model/place.ts';
 import { atOnce, type Steps } from '../model/steps.ts';
@@ -191,12 +192,19 @@ function judgeAllowances(model: Model, used: ReadonlySet<number>, rules: readonl
           {
             title: 'Take this allow out',
             safe: true,
-            edits: [{ place: placeIn(origin, { start: 0, end: node.text.length }), newText: '' }],
+            // A comment may say more than the allow did.
+            edits: [{ place: placeIn(origin, { start: 0, end: node.text.length }), newText: commentLines(node) }],
           },
         ],
       },
     ];
   });
+}
+
+/** The comments of a statement, a line each. */
+function commentLines({ comments, text }: StatementNode): string {
+  const newline = text.endsWith('\r\n') ? '\r\n' : '\n';
+  return comments.map((comment) => `${comment.text.trim()}${newline}`).join('');
 }
 
 const rank = { error: 0, warning: 1, advice: 2 } as const;

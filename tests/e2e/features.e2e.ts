@@ -51,4 +51,13 @@ describe('VS Code for the Web', () => {
     await bench.screenshot('features-supply');
     await bench.page.keyboard.press('Escape');
   });
+
+  it('adds an isolator to a run, its edit worked out in the worker when it is chosen', async () => {
+    const bench = workbench();
+    await bench.goTo(lineOf('run W2'), 6);
+    await bench.fix('Add isolator Q1 in the middle of W2');
+    await expect.poll(() => bench.lineText('isolator Q1'), { timeout: 20_000 }).toMatch(/1 pole, \d+ A dc, 60 V/);
+    await expect.poll(() => bench.lineText('run W2'), { timeout: 20_000 }).toContain('to Q1:1');
+    await bench.screenshot('features-isolator');
+  });
 });

@@ -7,6 +7,7 @@ import { pathToFileURL } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import {
   type CallHierarchyItem,
+  type CodeAction,
   createProtocolConnection,
   type InitializeResult,
   type ProtocolConnection,
@@ -53,7 +54,13 @@ beforeAll(async () => {
   started = await connection.sendRequest<InitializeResult>('initialize', {
     processId: process.pid,
     rootUri: pathToFileURL(folder).toString(),
-    capabilities: { textDocument: { diagnostic: {}, hover: { contentFormat: ['markdown'] } } },
+    capabilities: {
+      textDocument: {
+        diagnostic: {},
+        hover: { contentFormat: ['markdown'] },
+        codeAction: { dataSupport: true, resolveSupport: { properties: ['edit'] } },
+      },
+    },
   });
   await connection.sendNotification('initialized', {});
   await connection.sendNotification('textDocument/didOpen', {
@@ -130,6 +137,25 @@ describe('over standard input and output', () => {
     expect(Object.keys(edit.changes ?? {}).sort()).toEqual(
       ['lamp.amps', 'side/other.amps', 'stock.amps'].map(address).sort(),
     );
+  });
+
+  it('the edit of an action comes when it is chosen', async () => {
+    const found = await ask<CodeAction[]>('textDocument/codeAction', {
+      range: { start: at('W2'), end: at('W2') },
+      context: { diagnostics: [], only: ['refactor'] },
+    });
+    expect(found.map(({ title, edit }) => [title.split(':')[0], edit])).toContainEqual([
+      'Add isolator Q1 in the middle of W2',
+      undefined,
+    ]);
+    const isolator = found.find(({ title }) => title.startsWith('Add isolator'));
+    const chosen = await connection.sendRequest<CodeAction>('codeAction/resolve', isolator);
+    const changed = TextDocument.applyEdits(
+      TextDocument.create('', '', 0, text),
+      chosen.edit?.changes?.[address('lamp.amps')] ?? [],
+    );
+    expect(changed).toContain('isolator Q1  1 pole, 20 A dc, 60 V\nrun W2  = thin red, 0.6 m, F1:out to Q1:1\n');
+    expect(changed).toContain('run W4  = thin red, 0.6 m, Q1:2 to LAMP:+\n');
   });
 
   it('the symbols of the workspace are those of its files', async () => {

@@ -4,10 +4,10 @@
  */
 import type { Analysis } from '../../analysis.ts';
 import { kind as isolator } from '../../kinds/isolator.ts';
-import type { Core, Part, Terminal } from '../../model/model.ts';
+import type { Core, Location, Terminal } from '../../model/model.ts';
 import { isolatorVolts, switchAmps } from '../../tables/sizes.ts';
 import { exampleName } from '../completion/new-names.ts';
-import { type Cuttable, cuttable, halves } from './cut-run.ts';
+import { type Cuttable, cuttable, halves, warmestEnd } from './cut-run.ts';
 import { FreshNames } from './fresh-names.ts';
 import { type Asked, addIsolatorKind, type Offered } from './offered.ts';
 import { tidied } from './patched.ts';
@@ -35,16 +35,17 @@ export function addIsolator(asked: Asked): Offered[] {
       title: `Add isolator ${name} in the middle of ${whole.run.name}: ${said}; ${behindIt} goes on behind it`,
       kind: addIsolatorKind,
       edits: () => {
+        const where = standsAt(whole);
         const { first, second } = halves(analysis, whole, {
           name: behindIt,
+          at: where.location,
           jointOf: (core) => {
             const pole = cores.findIndex((one) => one.core === core);
             return { near: `${name}:${2 * pole + 1}`, far: `${name}:${2 * pole + 2}` };
           },
         });
-        const where = standsAt(whole);
         return tidied(analysis, [
-          above(analysis, whole.statement, [`isolator ${name}  ${said}${where === undefined ? '' : `, ${where}`}`]),
+          above(analysis, whole.statement, [`isolator ${name}  ${said}${where.words}`]),
           ...first,
           behind(analysis, whole.statement, second),
         ]);
@@ -88,10 +89,14 @@ function greatestVolts(
   return Math.max(systemVolts, ...cases.flatMap(({ volts }) => ends.map((id) => Math.abs(volts.get(id) ?? 0))));
 }
 
-/** In the box that both ends stand in, else at the first place the run lies in, else where its first end is. */
-function standsAt({ run, cores, nearBoxes, farBoxes }: Cuttable): string | undefined {
-  const box: Part | undefined = [...nearBoxes].find((one) => farBoxes.has(one));
-  if (box !== undefined) return `in ${box.name}`;
-  const [place] = [...run.along.map(({ location }) => location), cores[0]?.near.part.location];
-  return place === undefined ? undefined : `at ${place.name}`;
+/**
+ * In the box that both ends stand in, else at the first place the run lies in, else at the end that counts for how warm the
+ * run gets, so that neither half gets warmer or cooler.
+ */
+function standsAt(whole: Cuttable): { readonly words: string; readonly location: Location | undefined } {
+  const { run, nearBoxes, farBoxes } = whole;
+  const box = [...nearBoxes].find((one) => farBoxes.has(one));
+  if (box !== undefined) return { words: `, in ${box.name}`, location: box.location };
+  const location = run.along[0]?.location ?? warmestEnd(whole);
+  return { words: location === undefined ? '' : `, at ${location.name}`, location };
 }

@@ -5,9 +5,19 @@
 import type { ClauseNode, ShapedPlaced } from '../../../grammar/shaped.ts';
 import type { Atom } from '../../../grammar/tree.ts';
 import type { Analysis } from '../../analysis.ts';
-import type { Core, Part, Run, Terminal } from '../../model/model.ts';
+import type { Core, Location, Part, Run, Terminal } from '../../model/model.ts';
 import type { Change } from './patched.ts';
-import { changesOf, type Piece, rowTexts, type Sheet, sheetOf, withClauses, withRows, wordsOf } from './sheet.ts';
+import {
+  changesOf,
+  type Piece,
+  rowTexts,
+  type Sheet,
+  sheetOf,
+  withBehind,
+  withClauses,
+  withRows,
+  wordsOf,
+} from './sheet.ts';
 import { newlineOf } from './statements.ts';
 
 /** A run that can be cut, with its two ends as they lie, whichever way its cores are written. */
@@ -89,6 +99,8 @@ export interface Cut {
   /** Name of the second half; the first keeps the run's. */
   readonly name: string;
   jointOf(core: Core): Joint;
+  /** The place that the cut is at. */
+  readonly at: Location | undefined;
   /** The box that the cut is in, if it is in one that the run does not end in, and how either half passes its wall. */
   readonly box?: { readonly part: Part; readonly by: string };
 }
@@ -98,8 +110,12 @@ export function halves(analysis: Analysis, cuttable: Cuttable, cut: Cut): { firs
   const { run, statement } = cuttable;
   const passages = sidesOf(cuttable, cut.box?.part);
   const newline = newlineOf(analysis);
+  const length = statement.shaped.clauses.find(({ spec }) => spec.id === 'length');
+  const way = wayOf(cuttable, cut.at);
   const half = (side: 'near' | 'far'): Sheet => {
-    const sheet = withClauses(sheetOf(statement), (piece) => inHalf(piece, cuttable, cut, side, passages));
+    const whole = sheetOf(statement);
+    const placed = length === undefined || way === undefined ? whole : withBehind(whole, length, [way]);
+    const sheet = withClauses(placed, (piece) => inHalf(piece, cuttable, cut, side, passages));
     const passes = [...passages].some(([clause, where]) => where === side && boxOf(run, clause) === cut.box?.part);
     const more = cut.box === undefined || passes ? [] : [`enters ${cut.box.part.name} ${cut.box.by}`];
     return withRows(sheet, more, newline);
@@ -109,6 +125,32 @@ export function halves(analysis: Analysis, cuttable: Cuttable, cut: Cut): { firs
     first: changesOf(statement, half('near')),
     second: [`run ${cut.name}${head === '' ? '' : `  ${head}`}`, ...rows.map((row) => `    ${row}`)],
   };
+}
+
+/** Of the places that the ends of a run are at the one that counts for it, where it does not say its way: the warmest. */
+export function warmestEnd({ cores }: Cuttable): Location | undefined {
+  const places = cores
+    .flatMap(({ near, far }) => [near.part.location, far.part.location])
+    .filter((one) => one !== undefined);
+  const warmth = ({ celsius, engineSpace }: Location) => (celsius ?? 0) + (engineSpace ? 0.5 : 0);
+  return places.reduce<Location | undefined>(
+    (best, one) => (best === undefined || warmth(one) > warmth(best) ? one : best),
+    undefined,
+  );
+}
+
+/**
+ * A run that does not say where it lies does where its ends are. Where one of its halves would not reach the warmest of
+ * these any more, both say the whole way.
+ */
+function wayOf(cuttable: Cuttable, at: Location | undefined): string | undefined {
+  const { run, cores } = cuttable;
+  const warmest = warmestEnd(cuttable);
+  if (run.along.length > 0 || warmest === undefined || at === warmest) return undefined;
+  const reaches = (ends: readonly Terminal[]) => ends.some(({ part }) => part.location === warmest);
+  if (reaches(cores.map(({ near }) => near)) && reaches(cores.map(({ far }) => far))) return undefined;
+  const names = cores.flatMap(({ near, far }) => [near.part.location?.name, far.part.location?.name]);
+  return `along ${[...new Set(names.filter((name) => name !== undefined))].join(' and ')}`;
 }
 
 type Sides = ReadonlyMap<ClauseNode, 'near' | 'far'>;

@@ -1,7 +1,7 @@
 /** What a stock says, written out where it is taken; nothing electrical changes. */
 import type { ClauseNode, ShapedPlaced } from '../../../grammar/shaped.ts';
 import type { Analysis } from '../../analysis.ts';
-import type { Facts } from '../../model/model.ts';
+import type { Fact, Facts } from '../../model/model.ts';
 import type { Edit } from '../../rules/rule.ts';
 import { overlaps } from '../ranges.ts';
 import { type Asked, inlineStockKind, type Offered } from './offered.ts';
@@ -24,7 +24,7 @@ export function inlineStock(asked: Asked): Offered[] {
   const offers: Offered[] = [];
   if (taker !== undefined && overlaps(absolute(here, taker.taking), span))
     offers.push({
-      title: `Write ${taker.stock} out here`,
+      title: `Write ${taker.stock} out here: ${sayable(taker).map(words).join(', ')}`,
       kind: inlineStockKind,
       edits: () => tidied(analysis, writtenOut(taker)),
     });
@@ -43,8 +43,11 @@ function everywhere(analysis: Analysis, here: ShapedPlaced): Offered[] {
     .map((statement) => takerOf(analysis, statement))
     .filter((taker) => taker?.stock === name);
   if (takers.length === 0 || takers.length !== uses.length) return [];
-  // What is noted beside a stock has no other place.
-  const keeps = notes !== '' || node.comments.length > 0;
+  // What is noted beside a stock, or only it can say, has no other place.
+  const silent = (taker: Taker) =>
+    sayable(taker).length < taker.facts.facts.filter((one) => one.fromStock !== undefined).length;
+  const keeps =
+    notes !== '' || node.comments.length > 0 || takers.some((taker) => taker !== undefined && silent(taker));
   return [
     {
       title: `Write ${name} out where it is taken (${takers.length})${keeps ? '' : ', and take it out of stock'}`,
@@ -79,11 +82,19 @@ function takerOf({ model }: Analysis, statement: ShapedPlaced): Taker | undefine
   return facts.facts.some(({ fromStock }) => fromStock === stock) ? { statement, taking, stock, facts } : undefined;
 }
 
+/** What it takes and can say itself: what a cable costs is for its stock alone to say. */
+function sayable({ statement, facts }: Taker): Fact[] {
+  const own = new Set(statement.shaped.spec?.clauses.map(({ id }) => id));
+  return facts.facts.filter(({ fromStock, clause }) => fromStock !== undefined && own.has(clause.spec.id));
+}
+
+const words = ({ origin, clause }: Fact) => wordsOf(origin.statement, clause);
+
 /** The stock's words in place of its name: its size there, before a colour, and the rest behind. */
-function writtenOut({ statement, taking, facts }: Taker): Change[] {
-  const said = facts.facts.filter(({ fromStock }) => fromStock !== undefined);
-  const isSize = ({ clause }: (typeof said)[number]) => clause.spec.joins?.includes('colour') === true;
-  const words = ({ origin, clause }: (typeof said)[number]) => wordsOf(origin.statement, clause);
+function writtenOut(taker: Taker): Change[] {
+  const { statement, taking } = taker;
+  const said = sayable(taker);
+  const isSize = ({ clause }: Fact) => clause.spec.joins?.includes('colour') === true;
   const sheet = sheetOf(statement);
   const beside = segmentsOf(sheet)
     .find((pieces) => pieces.some(({ clause }) => clause === taking))

@@ -42,18 +42,21 @@ function wantedFor(analysis: Analysis, run: Run, statement: ShapedPlaced): Wante
   const { answers, model } = analysis;
   const poles = polarities(answers, model.parts.values());
   const sign = poles.of(from) ?? poles.of(to) ?? from.spec.polarity ?? to.spec.polarity;
-  const [near, far] = [opposite(from), opposite(to)];
+  const [near, far] = [opposite(analysis, from), opposite(analysis, to)];
   const isFree = (terminal: Terminal | undefined) =>
     terminal !== undefined && (answers.network.at.get(terminal.id) ?? []).every((edge) => edge.is === 'contact');
   if (sign === undefined || core.colour === 'green/yellow' || !(isFree(near) || isFree(far))) return undefined;
   const other: Sign = sign === '+' ? '-' : '+';
   const [begins, ends] = [near ?? nodeOf(analysis, from.part, other), far ?? nodeOf(analysis, to.part, other)];
   if (begins === undefined || ends === undefined || begins === ends) return undefined;
+  // What is on this pole already, by a switch or by mistake, is not the other one; and no plus is taken before its fuse.
+  if ([begins, ends].some((end) => (poles.of(end) ?? other) !== other)) return undefined;
+  if (other === '+' && [begins, ends].some(({ part }) => part.kind.family === 'source')) return undefined;
   return { run, statement, colour: colourFor(core.colour, other), from: begins.id, to: ends.id };
 }
 
 /** The other pole of the same side of the same part; of a switch the same side of the next pole. */
-function opposite({ part, spec }: Terminal): Terminal | undefined {
+function opposite({ model }: Analysis, { part, spec }: Terminal): Terminal | undefined {
   const named = (name: string | undefined) => part.terminals.find((one) => one.spec.name === name);
   if (spec.polarity !== undefined)
     return part.terminals.find(
@@ -61,7 +64,9 @@ function opposite({ part, spec }: Terminal): Terminal | undefined {
     );
   const pole = part.contacts.findIndex(({ from, to }) => from === spec.name || to === spec.name);
   const contact = part.contacts[pole];
-  if (contact?.operated !== 'hand' || !/^\d+$/u.test(spec.name)) return undefined;
+  // Poles that are linked are one pole.
+  if (contact?.operated !== 'hand' || !/^\d+$/u.test(spec.name) || model.bars.some((bar) => bar.part === part))
+    return undefined;
   const next = part.contacts[pole % 2 === 0 ? pole + 1 : pole - 1];
   return named(contact.from === spec.name ? next?.from : next?.to);
 }
@@ -127,7 +132,7 @@ function asCore(analysis: Analysis, { run, statement, colour, from, to }: Wanted
   const od = run.facts.fact('od')?.fromStock === undefined && run.facts.says('od') ? '; correct its od too' : '';
   return [
     {
-      title: `Make ${run.name} a cable of two cores, ${cable.words}: ${colour} core from ${from} to ${to}; two cores warm each other${od}`,
+      title: `Make ${run.name} a cable of two cores, ${cable.told}: ${colour} core from ${from} to ${to}; two cores warm each other${od}`,
       kind: otherCoreKind,
       edits: () => {
         const sheet = withClauses(sheetOf(statement), (piece) => {
@@ -153,17 +158,22 @@ function cableOfTwo(
   { model }: Analysis,
   run: Run,
   statement: ShapedPlaced,
-): { words: string; instead: string } | undefined {
+): { words: string; told: string; instead: string } | undefined {
   const size = run.facts.fact('size');
   if (size === undefined || run.size === undefined) return undefined;
-  if (size.fromStock === undefined) return { words: `2 x ${wordsOf(statement, size.clause)}`, instead: 'size' };
+  if (size.fromStock === undefined) {
+    const words = `2 x ${wordsOf(statement, size.clause)}`;
+    return { words, told: words, instead: 'size' };
+  }
   const own = model.stocks.get(size.fromStock);
   if (own === undefined) return undefined;
   const wanted = likeness(own);
   const found = [...model.stocks.values()].find(
     (stock) => stock.kindWord === 'cable' && stock.facts.number('size', 'cores') === 2 && likeness(stock) === wanted,
   );
-  return found === undefined ? undefined : { words: `= ${found.name}`, instead: 'stock' };
+  return found === undefined
+    ? undefined
+    : { words: `= ${found.name}`, told: `${found.name} from stock`, instead: 'stock' };
 }
 
 /** What counts electrically of a stocked cable, but for its number of cores. */

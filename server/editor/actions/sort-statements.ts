@@ -3,7 +3,7 @@
  * joints, runs, loads, then what is said of them. Comments stay with the statement they stand above. The order of statements
  * means nothing, so nothing electrical changes.
  */
-import { formatDocument, formatEdits } from '../../../grammar/format.ts';
+import { formatDocument } from '../../../grammar/format.ts';
 import { parseDocument } from '../../../grammar/parse.ts';
 import type { ShapedPlaced } from '../../../grammar/shaped.ts';
 import type { Analysis } from '../../analysis.ts';
@@ -92,7 +92,7 @@ function sorted(analysis: Analysis): readonly Edit[] {
   });
   const tail = gap.trim() === '' ? '' : `${newline}${gap.replace(/^(?:[^\S\n]*\r?\n)+/u, '')}`;
   const whole = `${mark}${head}${lines.join('')}${tail}`;
-  const tidy = formatEdits(tree).length === 0;
+  const tidy = formatDocument(tree) === text.replace(/(?<!\n)$/u, newline);
   const newText = tidy ? formatDocument(parseDocument(whole, vocabulary)) : whole;
   return [{ place: { uri, span: { start: 0, end: text.length } }, newText }];
 }

@@ -60,6 +60,7 @@ function offer(analysis: Analysis, whole: Cuttable, box: Part): Offered {
       const { first, second } = halves(analysis, whole, {
         name,
         jointOf: (core) => ({ near: splices.get(core) ?? '', far: splices.get(core) ?? '' }),
+        at: box.location,
         box: { part: box, by },
       });
       return tidied(analysis, [

@@ -23,12 +23,25 @@ export function statementAt({ analysis, span }: Asked): ShapedPlaced | undefined
   return span.start <= words ? statement : undefined;
 }
 
+const troubled = new WeakMap<Analysis, ReadonlySet<string | undefined>>();
+
+/** Names of whatever cannot be read as it is meant: a run with a core too few, one whose stock is of another kind. */
+function troubledNames(analysis: Analysis): ReadonlySet<string | undefined> {
+  let names = troubled.get(analysis);
+  if (names === undefined) {
+    names = new Set(analysis.model.problems.map(({ subject }) => subject));
+    troubled.set(analysis, names);
+  }
+  return names;
+}
+
 /** The run that a statement lays, if it is sound: read whole, and declared by this statement and no other. */
-export function runOf({ model }: Analysis, statement: ShapedPlaced | undefined): Run | undefined {
+export function runOf(analysis: Analysis, statement: ShapedPlaced | undefined): Run | undefined {
+  const { model } = analysis;
   if (statement?.shaped.spec?.word !== 'run' || statement.shaped.wrapper !== undefined || !isSound(statement))
     return undefined;
   const run = model.runs.get(statement.node.names[0]?.value ?? '');
-  return run?.origin.statement === statement ? run : undefined;
+  return run?.origin.statement === statement && !troubledNames(analysis).has(run.name) ? run : undefined;
 }
 
 /** Nothing in it is unread, and no clause has a comment within it: else it cannot be written anew without harm. */

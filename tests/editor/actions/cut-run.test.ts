@@ -79,6 +79,21 @@ run W3  1.5 mm² red, 1 m, J1 to F2:out
     );
   });
 
+  it('says the way of both halves where one would get cooler without', () => {
+    const parts = 'enclosure TUB  plastic, IP54, at SHED\n';
+    expect(offering(hut('run |W2  1.5 mm² red, 2 m, LAMP:+ to F1:out\n', parts), kind).chosen('Split W2 in TUB')).toBe(
+      hut(
+        `splice J1  in TUB
+run W2  1.5 mm² red, 1 m, along LOFT and SHED, LAMP:+ to J1
+    enters TUB by gland M20
+run W3  1.5 mm² red, 1 m, along LOFT and SHED, J1 to F1:out
+    enters TUB by gland M20
+`,
+        parts,
+      ),
+    );
+  });
+
   it('is not offered for a run that others speak of, that has no length yet, or shares the way of another', () => {
     const none = (runs: string, parts = '') => expect(titles(offering(hut(runs, parts), kind))).toEqual([]);
     none(`${feed.replace('W2', '|W2')}expect W2 drop at most 2 %\n`);

@@ -16,6 +16,14 @@ describe('mending everything that is safe to mend', () => {
     expect(offering(`|${mended}`, kind).actions).toEqual([]);
   });
 
+  it('keeps what is noted beside an allow that goes', () => {
+    const found = offering(
+      '|load LAMP  9 W\nallow drop-over-limit on LAMP "long ago"  # ask Mo\nload FAN  9 W\n',
+      kind,
+    );
+    expect(found.chosen('Mend everything')).toBe('load LAMP  9 W\n# ask Mo\nload FAN  9 W\n');
+  });
+
   it('changes nothing where mending finds no end', () => {
     const analysis = analyseText('load LAMP  9 W\n');
     const turning = (text: string): Analysis => {

@@ -10,7 +10,7 @@ import { parseDocument } from '../../../grammar/parse.ts';
 import type { Analysis } from '../../../server/analysis.ts';
 import { answersJson } from '../../../server/answers/answers-json.ts';
 import { groupBy } from '../../../server/answers/grouping.ts';
-import { codeActions } from '../../../server/editor/code-actions.ts';
+import { codeActions, resolveCodeAction } from '../../../server/editor/code-actions.ts';
 import { vocabulary } from '../../../server/kinds/vocabulary.ts';
 import { areaMm2 } from '../../../server/physics/conductors.ts';
 import { allRules } from '../../../server/rules/all.ts';
@@ -88,20 +88,25 @@ function actionsOf(analysis: Analysis): CodeAction[] {
   });
 }
 
+/** The text once an action is chosen at a place. */
+function chosen(analysis: Analysis, { title, kind = '' }: CodeAction, offset: number): string {
+  const span = { start: offset, end: offset };
+  const options = { ...optionsFor(files), only: [kind], resolves: true };
+  const action = codeActions(analysis, span, options).find((one) => one.title === title);
+  const edit = action?.edit ?? resolveCodeAction(analysis, { title, kind }, span, options);
+  if (edit === undefined) throw new Error(`no edit of ${title}`);
+  return editedFiles({ ...files, 'spec.amps': analysis.text }, edit)['spec.amps'] ?? '';
+}
+
 describe.each(samples)('over samples/%s', (name) => {
   const text = withoutMarkers(readFileSync(`samples/${name}`, 'utf8'));
   const before = analyseText(text, files);
   let known: readonly Tried[] | undefined;
   const tried = (): readonly Tried[] => {
-    known ??= actionsOf(before).map(({ title, kind, data }): Tried => {
-      const span = { start: data, end: data };
-      const action = codeActions(before, span, { ...optionsFor(files), only: [kind ?? ''] }).find(
-        (one) => one.title === title,
-      );
-      if (action?.edit === undefined) throw new Error(`no edit of ${title}`);
-      const changed = editedFiles({ ...files, 'spec.amps': text }, action.edit)['spec.amps'] ?? '';
-      return { action, after: analyseText(changed, files) };
-    });
+    known ??= actionsOf(before).map((action) => ({
+      action,
+      after: analyseText(chosen(before, action, Number(action.data)), files),
+    }));
     return known;
   };
   const of = (kind: string) => tried().filter(({ action }) => action.kind?.startsWith(kind));
@@ -200,4 +205,20 @@ describe.each(samples)('over samples/%s', (name) => {
       expect([action.title, count(after)]).toEqual([action.title, count(before) - 1]);
     }
   });
+
+  it('another line end, or none at the end, makes no difference', () => {
+    const windows = analyseText(text.replaceAll('\n', '\r\n'), files);
+    const unended = analyseText(text.trimEnd(), files);
+    for (const { action } of tried()) {
+      const at = Number(action.data);
+      const plain = chosen(before, action, at);
+      const lines = text.slice(0, at).split('\n').length - 1;
+      expect([action.title, chosen(windows, action, at + lines)]).toEqual([
+        action.title,
+        plain.replaceAll('\n', '\r\n'),
+      ]);
+      if (at < unended.text.length)
+        expect([action.title, chosen(unended, action, at).trimEnd()]).toEqual([action.title, plain.trimEnd()]);
+    }
+  }, 60_000);
 });

@@ -88,7 +88,7 @@ describe('stock written out', () => {
 
   it('puts the size before the colour and the rest behind it, less what the run says itself', () => {
     const found = offering(hut('run W1  |= long red, 0.1 m, 70 °C, B1:+ to F1:in  # the first\n', shelf), kind);
-    expect(titles(found)).toEqual(['Write long out here']);
+    expect(titles(found)).toEqual(['Write long out here: 2.5 mm², class 5, od 4.8 mm']);
     expect(found.chosen('Write')).toBe(
       hut('run W1  2.5 mm² red, class 5, od 4.8 mm, 0.1 m, 70 °C, B1:+ to F1:in  # the first\n', shelf),
     );
@@ -117,6 +117,13 @@ describe('stock written out', () => {
     const kept = offering(hut(taken, noted.replace('thin', '|thin')), kind);
     expect(titles(kept)).toEqual(['Write thin out where it is taken (2)']);
     expect(kept.chosen('Write')).toBe(hut(out, noted));
+  });
+
+  it('leaves with the stock what only a stock can say', () => {
+    const stock = 'stock thin  cable 1.5 mm², reference "TC-15", price 1.20 EUR a metre\n';
+    const found = offering(hut('run W1  = thin red, 0.1 m, B1:+ to F1:in\n', stock.replace('thin', '|thin')), kind);
+    expect(titles(found)).toEqual(['Write thin out where it is taken (1)']);
+    expect(found.chosen('Write')).toBe(hut('run W1  1.5 mm² red, 0.1 m, B1:+ to F1:in\n', stock));
   });
 
   it('is not done everywhere from a file that others may use', () => {
