@@ -1,13 +1,13 @@
 /** Where a core goes through the wall of an enclosure, and by what. */
 import { piecesOf } from './polyline.ts';
-import type { Box, DrawnCore, DrawnGroup, DrawnPassage, PictureGraph, Point, Side } from './scene.ts';
+import type { Box, DrawnCore, DrawnGroup, DrawnPassage, PictureCore, Point, Side } from './scene.ts';
 
 export function passagesOf(
   core: DrawnCore,
-  graph: Pick<PictureGraph, 'cores'>,
+  pictured: PictureCore | undefined,
   groups: readonly DrawnGroup[],
 ): DrawnPassage[] {
-  const said = graph.cores.find(({ id }) => id === core.id)?.passages ?? [];
+  const said = pictured?.passages ?? [];
   const passages: DrawnPassage[] = [];
   for (const { is, name, box } of groups) {
     if (is !== 'enclosure') continue;

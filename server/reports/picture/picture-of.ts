@@ -98,9 +98,9 @@ function pictured(
   };
 }
 
-/** The order of what is declared, over all files. */
+/** The order of parts among parts and of runs among runs, over all files. */
 function ordinalsOf({ parts, runs }: Model): Map<string, number> {
-  return new Map([...parts.keys(), ...runs.keys()].map((name, index) => [name, index]));
+  return new Map([parts, runs].flatMap((named) => [...named.keys()].map((name, index) => [name, index] as const)));
 }
 
 function groupOf({ enclosure, location }: Part, { places = false }: PictureOptions): string | undefined {

@@ -78,7 +78,7 @@ export interface PicturePart {
   readonly oneNode: boolean;
   /** Id of the group it stands in. */
   readonly group: string | undefined;
-  /** Its place among the statements that declare something, from 0: tells a renamed part from a new one. */
+  /** Its place among the parts of the spec, from 0: tells a renamed part from a new one. */
   readonly ordinal: number;
 }
 
@@ -306,8 +306,16 @@ export interface Drawing {
   readonly marks: readonly DrawnMark[];
   readonly sources: ReadonlyMap<string, SourceRange>;
   readonly graph: PictureGraph;
-  /** How it came about: drawn whole, or from the one before; then `moved` tells how many parts moved. */
-  readonly made: { readonly how: 'whole' | 'kept'; readonly why: string; readonly moved: number };
+  /**
+   * How it came about: laid out whole and why, or kept from the one before; how many parts of that moved; and how many changes
+   * have been fitted in since it was last laid out whole.
+   */
+  readonly made: {
+    readonly how: 'whole' | 'kept';
+    readonly why: string;
+    readonly moved: number;
+    readonly fitted: number;
+  };
 }
 
 /** Without `previous` the whole is laid out; with it what did not change stays as it is, and is the same object. */

@@ -83,7 +83,8 @@ function readBack(
     const [label] = edge.labels ?? [];
     return [drawnCore(core, along, moved({ x: label?.x ?? 0, y: label?.y ?? 0 }), byName)];
   });
-  const passages = cores.flatMap((core) => passagesOf(core, piece, groups));
+  const said = new Map(piece.cores.map((core) => [core.id, core]));
+  const passages = cores.flatMap((core) => passagesOf(core, said.get(core.id), groups));
   return [...groups, ...cores, ...passages, ...parts];
 }
 

@@ -1,4 +1,5 @@
 /** What is wrong with a drawing, measured from its lines and boxes, and how often its cores cross. */
+import { areasOf } from '../../../server/reports/picture/areas.ts';
 import { overlaps, type Piece, pieceBox, piecesOf } from '../../../server/reports/picture/polyline.ts';
 import type { Box, Drawing, DrawnCore, DrawnGroup, DrawnPart } from '../../../server/reports/picture/scene.ts';
 
@@ -41,14 +42,20 @@ function* hits<A, B>(
   for (const a of one) for (const b of other) if ((a as unknown) !== b && overlaps(boxOf(a), otherBox(b))) yield [a, b];
 }
 
+/** What parts cover: their symbols and the words above them. */
+function covered(parts: readonly DrawnPart[]): Label[] {
+  return parts.flatMap((part) => areasOf(part).map((box) => ({ of: part.id, box })));
+}
+
 function overlappingParts({ parts }: Sorted): string[] {
+  const areas = covered(parts);
   const found = hits(
-    parts,
-    parts,
+    areas,
+    areas,
     ({ box }) => box,
     ({ box }) => box,
   );
-  return [...found].map(([a, b]) => `${a.id} overlaps ${b.id}`);
+  return [...found].filter(([a, b]) => a.of !== b.of).map(([a, b]) => `${a.of} overlaps ${b.of}`);
 }
 
 interface Label {
@@ -73,9 +80,9 @@ export function labelsOf({ elements }: Drawing): Label[] {
 
 function overlappingLabels(drawing: Drawing, { parts }: Sorted): string[] {
   const labels = labelsOf(drawing);
-  const box = ({ box: own }: Label | DrawnPart) => own;
+  const box = ({ box: own }: Label) => own;
   return [
-    ...[...hits(labels, parts, box, box)].map(([label, part]) => `${label.of} overlaps ${part.id}`),
+    ...[...hits(labels, covered(parts), box, box)].map(([label, part]) => `${label.of} overlaps ${part.of}`),
     ...[...hits(labels, labels, box, box)].map(([a, b]) => `${a.of} overlaps ${b.of}`),
   ];
 }
@@ -83,13 +90,15 @@ function overlappingLabels(drawing: Drawing, { parts }: Sorted): string[] {
 function crossedParts({ parts, cores }: Sorted): string[] {
   return cores.flatMap((core) => {
     const pieces = piecesOf(core.points);
-    return parts.flatMap(({ id, name, box }) => {
+    return parts.flatMap((part) => {
+      const { id, name } = part;
+      const areas = areasOf(part);
       const ownFrom = core.from.split(':')[0] === name;
       const ownTo = core.to.split(':')[0] === name;
       const within = pieces.filter((piece, i) => {
         // A core reaches into its own part, on the level, as far as its terminal.
         if (piece.level && ((ownFrom && i === 0) || (ownTo && i === pieces.length - 1))) return false;
-        return overlaps(pieceBox(piece), box);
+        return areas.some((box) => overlaps(pieceBox(piece), box));
       });
       return within.length === 0 ? [] : [`${core.id} crosses ${id}`];
     });

@@ -24,7 +24,7 @@ export function headerWidth(part: PicturePart): number {
 }
 
 export function headerHeight(part: PicturePart): number {
-  return headerLines(part).reduce((sum, { role }) => sum + lineStep(role), 0) + 3;
+  return headerLines(part).reduce((sum, { role }) => sum + lineStep(role), 0) + 5;
 }
 
 export function drawHeader(pen: Pen, part: PicturePart, width: number): void {
