@@ -36,7 +36,8 @@ function coresIn(
   for (const edge of network.edges) {
     if (edge.is !== 'core') continue;
     const { core, index } = edge;
-    const [amps, ohms] = [point.amps[index] ?? 0, point.ohms[index] ?? 0];
+    const amps = point.amps[index] ?? 0;
+    const ohms = point.ohms[index] ?? 0;
     cores.push({
       core,
       amps,
@@ -85,7 +86,8 @@ function partsIn(installation: Installation, point: OperatingPoint): Map<string,
   for (const source of installation.sources) {
     // A controller is told by its battery side, an inverter by what it draws.
     if (source.is === 'load-output' || source.is === 'mains') continue;
-    const [volts, amps] = [point.across(source), point.sourceAmps.get(source) ?? 0];
+    const volts = point.across(source);
+    const amps = point.sourceAmps.get(source) ?? 0;
     const limited = point.limited.has(source) ? { limited: true as const } : {};
     told.set(source.part, { part: source.part, volts, amps, watts: volts * amps, ...limited });
   }

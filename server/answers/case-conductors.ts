@@ -113,7 +113,8 @@ export class CaseConductors {
     for (let index = 0; index < count; index++) {
       if (closed[index] !== true) continue;
       const edge = edges[index] as Edge;
-      const [a, b] = [wiring.circuitNode(edge.from), wiring.circuitNode(edge.to)];
+      const a = wiring.circuitNode(edge.from);
+      const b = wiring.circuitNode(edge.to);
       // What is solid is one node already.
       if (a === b) continue;
       if (edge.is === 'contact' && edge.contact.operated === 'diode') {

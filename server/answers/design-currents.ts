@@ -24,7 +24,8 @@ export function designCurrents(
     const shortCircuitAmps = panelSide.ampsThrough(way);
     if (shortCircuitAmps !== undefined)
       return { amps: shortCircuitAmps, from: 'panels', shortCircuitAmps, neededAmps: shortCircuitAmps * pvFactor };
-    let [amps, from] = [0, ''];
+    let amps = 0;
+    let from = '';
     for (const point of points) {
       const here = point.converged ? Math.abs(ampsThrough(way, installation, point)) : 0;
       // Of equal cases the first counts, whatever the last digit says.

@@ -135,7 +135,8 @@ function conductorsOf(
   const watched = new Map<Edge, Watched>();
   for (const edge of network.edges) {
     const { from, to } = edge;
-    const [a, b] = [wiring.circuitNode(from), wiring.circuitNode(to)];
+    const a = wiring.circuitNode(from);
+    const b = wiring.circuitNode(to);
     if (a === b || (edge.is === 'contact' && !isClosed(edge, pulled))) continue;
     if (edge.is === 'contact' && edge.contact.operated === 'diode') {
       draft.diode(from, to, edge.part.facts.number('loses') ?? diodeVolts, diodeOhms);

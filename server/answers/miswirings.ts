@@ -133,7 +133,8 @@ function reversedPorts(
   const found: { port: Port; against: Port; through: string[] }[] = [];
   const told = new Set<Terminal>();
   for (const port of ports) {
-    const [plus, minus] = [net(port.plus), net(port.minus)];
+    const plus = net(port.plus);
+    const minus = net(port.minus);
     if (plus === minus || told.has(port.plus)) continue;
     const against = believed.find(
       (other) => other.part !== port.part && net(other.plus) === minus && net(other.minus) === plus,

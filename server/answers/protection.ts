@@ -217,7 +217,8 @@ export class Protections {
 
   /** Whether anything stands behind a device, as seen from a zone. */
   private leadsOn(way: Way, zone: number): boolean {
-    const [a, b] = [this.zones.zoneOf(way.a), this.zones.zoneOf(way.b)];
+    const a = this.zones.zoneOf(way.a);
+    const b = this.zones.zoneOf(way.b);
     const behind = this.zones.on(this.zones.whole(a === zone ? b : a));
     return behind.some(({ edge }) => this.zones.edges[edge ?? -1] !== way);
   }

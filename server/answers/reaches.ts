@@ -31,14 +31,16 @@ export class Reaches {
   constructor(private readonly installation: Installation) {
     this.reaches = lazily(() => {
       const { sources, wiring } = installation;
-      const [onward, back] = [stepsOf(wiring, false), stepsOf(wiring, true)];
+      const onward = stepsOf(wiring, false);
+      const back = stepsOf(wiring, true);
       const nodes = (terminal: Terminal, steps: Steps) => reachedFrom(wiring.node(terminal), steps);
       return sources.map((source) => ({ source, from: nodes(source.plus, onward), home: nodes(source.minus, back) }));
     });
   }
 
   of(way: Way): Drivers {
-    const [forward, backward] = [new Set<Part>(), new Set<Part>()];
+    const forward = new Set<Part>();
+    const backward = new Set<Part>();
     for (const reach of this.reaches()) {
       const { part } = reach.source;
       if (this.drives(reach, way, way.a, way.b)) forward.add(part);
@@ -50,7 +52,8 @@ export class Reaches {
   private drives({ source, from, home }: Reach, way: Way, start: number, end: number): boolean {
     if (start === end) return false;
     const { wiring } = this.installation;
-    const [plus, minus] = [wiring.node(source.plus), wiring.node(source.minus)];
+    const plus = wiring.node(source.plus);
+    const minus = wiring.node(source.minus);
     return (
       (from.has(start) && this.isBehind(way, start, end, plus)) ||
       (home.has(end) && this.isBehind(way, end, start, minus))

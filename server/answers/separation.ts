@@ -46,7 +46,9 @@ export function separate(
   const low = new Int32Array(nodes);
   const far: (Span | undefined)[] = links.map(() => undefined);
   const loop = new Int32Array(links.length).fill(-1);
-  let [time, parts, loops] = [0, 0, 0];
+  let time = 0;
+  let parts = 0;
+  let loops = 0;
   const open: number[] = [];
   const enter = (node: number) => {
     part[node] = parts;

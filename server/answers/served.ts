@@ -58,7 +58,8 @@ export class Served {
     const span = whole.far[way.index];
     if (span === undefined) return this.onLoop(way, ends);
     const { list, order, sources } = ends;
-    const [low, high] = [countBelow(order, span.from), countBelow(order, span.to)];
+    const low = countBelow(order, span.from);
+    const high = countBelow(order, span.to);
     const fedFar = countBelow(sources, span.to) - countBelow(sources, span.from);
     const far = fedFar < sources.length ? list.slice(low, high) : [];
     const near = fedFar > 0 ? [...list.slice(0, low), ...list.slice(high)] : [];

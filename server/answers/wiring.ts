@@ -111,7 +111,8 @@ function waysOf(network: Network, node: (terminal: Terminal) => number): Pick<Wi
   const groups = new Map<string, Way & { edges: (CoreEdge | ContactEdge)[] }>();
   for (const edge of network.edges) {
     if (edge.is !== 'core' && edge.is !== 'contact') continue;
-    const [a, b] = [node(edge.from), node(edge.to)];
+    const a = node(edge.from);
+    const b = node(edge.to);
     const oneWay = edge.is === 'contact' && edge.contact.operated === 'diode';
     // Contacts of one part between the same two nodes are linked on both sides.
     const group =

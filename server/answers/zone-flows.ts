@@ -134,7 +134,8 @@ export class ZoneFlows {
     let total = 0;
     for (let level = levels.pop(); level !== undefined; level = levels.pop()) {
       for (const zone of level) {
-        const [has, wants] = [supply.get(zone) ?? 0, demand.get(zone) ?? 0];
+        const has = supply.get(zone) ?? 0;
+        const wants = demand.get(zone) ?? 0;
         const met = Math.min(has, wants);
         total += met;
         if (!Number.isFinite(total)) return total;

@@ -163,7 +163,8 @@ export class Zones {
     const span = zones.far[way.index];
     if (span === undefined) return [this.whole(zone), this.whole(zone)];
     const order = this.zones.get(zone)?.order ?? [];
-    const [low, high] = [countBelow(order, span.from), countBelow(order, span.to)];
+    const low = countBelow(order, span.from);
+    const high = countBelow(order, span.to);
     const far = { zone, low, high, outside: false, without: undefined };
     const near = { ...far, outside: true };
     const at = zones.preorder[way.a] ?? 0;
@@ -177,7 +178,9 @@ export class Zones {
     if (zone === undefined) return 0;
     zone[direction] ??= this.sumsOf(zone, half.zone, direction);
     const before = (index: number) => zone[direction]?.[index] ?? noSum;
-    const [low, high, all] = [before(half.low), before(half.high), before(zone.attachments.length)];
+    const low = before(half.low);
+    const high = before(half.high);
+    const all = before(zone.attachments.length);
     const inside = { finite: high.finite - low.finite, infinite: high.infinite - low.infinite };
     const sum = half.outside
       ? { finite: all.finite - inside.finite, infinite: all.infinite - inside.infinite }

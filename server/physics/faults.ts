@@ -116,7 +116,8 @@ export class FaultNetwork {
     private readonly conductors: ConductorIslands,
   ) {
     for (const { plus, minus } of [...sources.emfs, ...sources.limited]) {
-      const [one, other] = [this.groupOf(plus), this.groupOf(minus)];
+      const one = this.groupOf(plus);
+      const other = this.groupOf(minus);
       if (one !== other) this.joined.set(Math.max(one, other), Math.min(one, other));
     }
   }
@@ -158,7 +159,8 @@ export class FaultNetwork {
     if (known === undefined) {
       const islands = new Set([root]);
       const isHere = ({ plus }: Emf) => this.groupOf(plus) === root;
-      const [emfs, limited] = [this.sources.emfs.filter(isHere), this.sources.limited.filter(isHere)];
+      const emfs = this.sources.emfs.filter(isHere);
+      const limited = this.sources.limited.filter(isHere);
       for (const { plus, minus } of [...emfs, ...limited])
         for (const end of [plus, minus]) islands.add(this.conductors.islandOf[end] as number);
       known = new GroupFaults(new FaultGroup(this.conductors, [...islands], emfs, limited));

@@ -35,7 +35,8 @@ export function stringAmps({ panels, ohms, lostVolts }: StringCurve, volts: numb
   if (first === undefined) return { amps: 0, siemens: 0 };
   if (panels.every((panel) => panel === first)) return seriesAt(first, panels.length, ohms, volts + lostVolts);
   const at = (amps: number): { rest: number; slope: number } => {
-    let [rest, slope] = [-volts - lostVolts - ohms * amps, -ohms];
+    let rest = -volts - lostVolts - ohms * amps;
+    let slope = -ohms;
     for (const panel of panels) {
       const one = voltsAt(panel, amps);
       rest += one.volts;
@@ -73,7 +74,8 @@ export function openVoltsOf(strings: readonly StringCurve[]): number {
   const opens = strings.map(({ panels, lostVolts }) =>
     panels.reduce((sum, panel) => sum + openVolts(panel), -lostVolts),
   );
-  let [low, high] = [Math.min(...opens), Math.max(...opens)];
+  let low = Math.min(...opens);
+  let high = Math.max(...opens);
   if (!(high > low)) return strings.length === 0 ? 0 : high;
   for (let step = 0; step < mostHalvings && high - low > finest * Math.abs(high); step++) {
     const middle = (low + high) / 2;
@@ -95,14 +97,17 @@ const nearby = 0.002;
 export function greatestPower(strings: readonly StringCurve[], lowest: number, near?: number): Given {
   const slope = (volts: number) => powerSlope(strings, volts);
   if (near !== undefined && near > lowest) {
-    const [below, above] = [Math.max(lowest, near * (1 - nearby)), near * (1 + nearby)];
+    const below = Math.max(lowest, near * (1 - nearby));
+    const above = near * (1 + nearby);
     if (slope(below) > 0 && slope(above) < 0) return givenAt(strings, fallsFrom(slope, below, above));
   }
   const open = openVoltsOf(strings);
   if (!(open > lowest)) return { volts: open, amps: 0, each: strings.map(() => 0) };
-  let [low, high] = [lowest, open];
+  let low = lowest;
+  let high = open;
   if (strings.some(({ panels }) => panels.some((panel) => panel !== panels[0]))) {
-    let [best, most] = [0, -1];
+    let best = 0;
+    let most = -1;
     const step = (open - lowest) / looks;
     for (let i = 0; i <= looks; i++) {
       const volts = lowest + i * step;
@@ -145,10 +150,12 @@ export function atPower(strings: readonly StringCurve[], mostWatts: number, from
 
 /** Where a falling function passes nought between two places, or the end nearest to that (regula falsi, Illinois). */
 function fallsFrom(f: (x: number) => number, low: number, high: number): number {
-  let [atLow, atHigh] = [f(low), f(high)];
+  let atLow = f(low);
+  let atHigh = f(high);
   if (atLow <= 0) return low;
   if (atHigh >= 0) return high;
-  let [a, b] = [low, high];
+  let a = low;
+  let b = high;
   let side = 0;
   let width = b - a;
   for (let step = 0; step < mostHalvings && b - a > finest * Math.abs(b); step++) {

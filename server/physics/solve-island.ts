@@ -139,7 +139,8 @@ class StateSearch {
 
   /** Switches limited sources and diodes until each is in the state that the answer bears out. */
   settle(shares: Shares, start: States): Settled {
-    let [states, key] = [start, keyOf(start)];
+    let states = start;
+    let key = keyOf(start);
     const seen = new Set([key]);
     let singly = false;
     const most = mostStates + mostSingleStates * (start.limited.length + start.conducting.length);
@@ -182,7 +183,9 @@ function nextStates({ topology, figures }: Flat, { volts, amps }: Found, states:
   const limited = states.limited.map((now, i): LimitedState => {
     const k = first.limited + i;
     const own = at.limited + i;
-    const [held, ohms, mostAmps] = [figure(own), figure(own + counts.limited), figure(own + 2 * counts.limited)];
+    const held = figure(own);
+    const ohms = figure(own + counts.limited);
+    const mostAmps = figure(own + 2 * counts.limited);
     const given = amps[k] as number;
     let next: LimitedState = now;
     if (now === 'holds' && given > mostAmps * (1 + 1e-9)) next = 'limits';

@@ -41,7 +41,9 @@ export class SymmetricEntries {
 
   private grow(): void {
     const length = 2 * this.is.length + 8;
-    const [is, js, values] = [new Int32Array(length), new Int32Array(length), new Float64Array(length)];
+    const is = new Int32Array(length);
+    const js = new Int32Array(length);
+    const values = new Float64Array(length);
     is.set(this.is);
     js.set(this.js);
     values.set(this.values);
@@ -152,7 +154,8 @@ function structureInOrder(entries: SymmetricEntries, order: Int32Array): Structu
   const upperRows = new Int32Array(pairs);
   const slots = new Int32Array(pairs);
   for (let p = 0; p < pairs; p++) {
-    const [a, b] = [place[is[p] as number] as number, place[js[p] as number] as number];
+    const a = place[is[p] as number] as number;
+    const b = place[js[p] as number] as number;
     const column = Math.max(a, b);
     const slot = next[column] as number;
     next[column] = slot + 1;

@@ -87,7 +87,8 @@ class Flows {
 
   private bring(from: number, to: number, amps: number): void {
     const { ends, inflow } = this;
-    const [a, b] = [ends[from] as number, ends[to] as number];
+    const a = ends[from] as number;
+    const b = ends[to] as number;
     inflow[a] = (inflow[a] as number) - amps;
     inflow[b] = (inflow[b] as number) + amps;
   }
@@ -95,8 +96,10 @@ class Flows {
 
 /** `volts` less those across an element, at volts of its rows that are `high` and `low` together. */
 function short(volts: number, element: number, ends: Int32Array, high: Float64Array, low: Float64Array): number {
-  const [i, j] = [ends[2 * element] as number, ends[2 * element + 1] as number];
-  const [va, vb] = [high[i] as number, high[j] as number];
+  const i = ends[2 * element] as number;
+  const j = ends[2 * element + 1] as number;
+  const va = high[i] as number;
+  const vb = high[j] as number;
   const difference = va - vb;
   const part = difference - va;
   // What rounding took from the difference (O. Møller, D. Knuth: TwoSum).
@@ -200,7 +203,8 @@ export class StateNetwork {
   private conduct(element: number, siemens: number): void {
     const { ends, slots } = this.rows;
     const { diagonal, upper } = this;
-    const [i, j] = [ends[2 * element] as number, ends[2 * element + 1] as number];
+    const i = ends[2 * element] as number;
+    const j = ends[2 * element + 1] as number;
     if (i === j) return;
     diagonal[i] = (diagonal[i] as number) + siemens;
     diagonal[j] = (diagonal[j] as number) + siemens;
@@ -212,14 +216,16 @@ export class StateNetwork {
   private push(element: number, amps: number): void {
     const { ends } = this.rows;
     const { rhs } = this;
-    const [i, j] = [ends[2 * element] as number, ends[2 * element + 1] as number];
+    const i = ends[2 * element] as number;
+    const j = ends[2 * element + 1] as number;
     rhs[i] = (rhs[i] as number) - amps;
     rhs[j] = (rhs[j] as number) + amps;
   }
 
   /** Volts behind a resistance; `at` is where its volts are, and `ohms` so much further on. */
   private hold(element: number, at: number, ohms: number): void {
-    const [volts, behind] = [this.figures[at] as number, this.figures[at + ohms] as number];
+    const volts = this.figures[at] as number;
+    const behind = this.figures[at + ohms] as number;
     this.conduct(element, 1 / behind);
     this.push(element, -volts / behind);
   }
@@ -237,13 +243,15 @@ export class StateNetwork {
     if (!this.allFed()) return false;
     let previous = Number.POSITIVE_INFINITY;
     for (let step = 0; step < mostNewtonSteps; step++) {
-      const [x, next] = [this.volts, this.next];
+      const x = this.volts;
+      const next = this.next;
       slopedDiagonal.set(diagonal);
       slopedUpper.set(upper);
       next.set(rhs);
       for (let i = 0; i < drawing; i++) {
         const k = draws[i] as number;
-        const [plus, minus] = [ends[2 * k] as number, ends[2 * k + 1] as number];
+        const plus = ends[2 * k] as number;
+        const minus = ends[2 * k + 1] as number;
         const volts = (x[plus] as number) - (x[minus] as number);
         const amps = (watts[i] as number) / volts;
         const slope = amps / volts;
@@ -259,7 +267,8 @@ export class StateNetwork {
       solveInOrder(factor, next);
       [this.volts, this.next] = [next, x];
       if (!this.allFed()) return false;
-      let [change, scale] = [0, 0];
+      let change = 0;
+      let scale = 0;
       for (let i = 0; i < size; i++) {
         const volts = next[i] as number;
         change = Math.max(change, Math.abs(volts - (x[i] as number)));
@@ -366,7 +375,8 @@ export class StateNetwork {
     // The first of all elements, and theirs the first of all figures.
     for (let k = 0; k < counts.resistors; k++) {
       const current = (0 - short(0, k, ends, high, low)) / (figures[k] as number);
-      const [a, b] = [nodes[2 * k] as number, nodes[2 * k + 1] as number];
+      const a = nodes[2 * k] as number;
+      const b = nodes[2 * k + 1] as number;
       amps[k] = current;
       inflow[a] = (inflow[a] as number) - current;
       inflow[b] = (inflow[b] as number) + current;
@@ -392,7 +402,8 @@ export class StateNetwork {
     if (counts.links > 0) {
       links.currents(inflow, all, first.links);
       for (let k = first.links; k < first.links + counts.links; k++) {
-        const [a, b] = [ends[2 * k] as number, ends[2 * k + 1] as number];
+        const a = ends[2 * k] as number;
+        const b = ends[2 * k + 1] as number;
         inflow[a] = (inflow[a] as number) - (all[k] as number);
         inflow[b] = (inflow[b] as number) + (all[k] as number);
       }

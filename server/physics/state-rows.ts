@@ -89,7 +89,8 @@ export function stateRows(topology: Topology, { limited, conducting }: States): 
   const entries = new SymmetricEntries(size);
   const slots = new Int32Array(elements).fill(-1);
   const pair = (k: number) => {
-    const [i, j] = [row[one(k)] as number, row[other(k)] as number];
+    const i = row[one(k)] as number;
+    const j = row[other(k)] as number;
     if (i !== j && i < size && j < size) slots[k] = entries.addPair(i, j, 0);
   };
   each('resistors', pair);

@@ -20,7 +20,8 @@ export class UnionFind {
 
   /** The lower number stays the root, so that results do not depend on the order of joining. */
   join(a: number, b: number): void {
-    const [ra, rb] = [this.find(a), this.find(b)];
+    const ra = this.find(a);
+    const rb = this.find(b);
     if (ra < rb) this.parent[rb] = ra;
     else if (rb < ra) this.parent[ra] = rb;
   }
