@@ -102,6 +102,7 @@ export class CaseCircuit {
       trouble: this.trouble(overloads),
       overloads,
       connections,
+      settling: this.settling,
       amps,
       assumed,
       celsius: conductors.celsius,

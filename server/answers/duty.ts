@@ -7,6 +7,7 @@ import type { Case, Part, Terminal } from '../model/model.ts';
 import type { SolvedBefore } from '../physics/solved-before.ts';
 import type { ShortCurrent } from './answers.ts';
 import { systemsOf } from './apart.ts';
+import type { Settling } from './contacts-in-case.ts';
 import { ampsThrough } from './design-currents.ts';
 import { lazily } from './fault-circuits.ts';
 import { groupBy } from './grouping.ts';
@@ -171,7 +172,8 @@ export class Duty {
   private startedFrom(starts: readonly Omit<Starting, 'point'>[]): OperatingPoint {
     const [first] = starts as readonly [Omit<Starting, 'point'>];
     const amounts = starts.map(({ start: { draw, amps } }) => [draw, { as: 'current', amount: amps }] as const);
-    return this.solved(first.usual.stated, new Map(amounts));
+    // A load starts while the rest runs: relays stand as they do then.
+    return this.solved(first.usual.stated, new Map(amounts), first.usual.settling);
   }
 
   private through(way: Way, point: OperatingPoint): number {
@@ -227,12 +229,12 @@ export class Duty {
     }));
   }
 
-  private solved(stated: Case, changes: ReadonlyMap<Draw, Partial<Draw>> = new Map()): OperatingPoint {
+  private solved(stated: Case, changes: ReadonlyMap<Draw, Partial<Draw>> = new Map(), from?: Settling): OperatingPoint {
     const draws = this.installation.draws.map((draw) => {
       const change = changes.get(draw);
       return change === undefined ? draw : { ...draw, ...change };
     });
-    return operatingPoint({ ...this.installation, draws }, this.electrics, stated, 'design', this.before);
+    return operatingPoint({ ...this.installation, draws }, this.electrics, stated, 'design', this.before, from);
   }
 }
 

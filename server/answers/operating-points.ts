@@ -20,6 +20,8 @@ export interface OperatingPoint {
   /** What asks more than can be fed, island by island. */
   readonly overloads: readonly Overload[];
   readonly connections: Connections;
+  /** Relays and inputs as they came to rest. */
+  readonly settling: Settling;
   /** By edge index: from → to; whether it rests on equal sharing; conductor temperature and resistance at it. */
   readonly amps: Float64Array;
   readonly assumed: readonly boolean[];
@@ -47,9 +49,11 @@ export function operatingPoint(
   stated: Case,
   purpose: Purpose,
   before: SolvedBefore,
+  /** Where its relays and inputs stand before: released, all fed, unless it comes of another. */
+  from: Settling = { energised: new Set(), dropped: new Set(), unfed: new Set() },
 ): OperatingPoint {
   const circuitIn = (state: Settling) => new CaseCircuit(installation, electrics, stated, state, purpose, before);
-  let settling: Settling = { energised: new Set(), dropped: new Set(), unfed: new Set() };
+  let settling = from;
   let circuit = circuitIn(settling);
   // Relays and inputs mostly settle on a first look, before anything has warmed up.
   let warm = false;

@@ -161,8 +161,8 @@ class StateSearch {
   }
 }
 
-function told(found: Found, trouble: Solution['trouble']): Solved {
-  return { ...found, converged: trouble === undefined, trouble, collapses: [] };
+function told({ volts, amps, linkAssumed, residual }: Found, trouble: Solution['trouble']): Solved {
+  return { volts, amps, linkAssumed, residual, converged: trouble === undefined, trouble, collapses: [] };
 }
 
 function keyOf({ limited, conducting }: States): string {
@@ -171,6 +171,7 @@ function keyOf({ limited, conducting }: States): string {
 
 /** The states that a solution calls for, the same ones where nothing must change; of those that must only the first if `singly`. */
 function nextStates({ topology, figures }: Flat, { volts, amps }: Found, states: States, singly: boolean): States {
+  if (states.limited.length + states.conducting.length === 0) return states;
   const { ends, first, at, counts } = topology;
   let changed = false;
   const choose = <T>(now: T, next: T): T => {

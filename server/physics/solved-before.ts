@@ -94,26 +94,26 @@ function countOf(states: States | undefined): number {
 
 const numberOf = { holds: 1, limits: 2, off: 3 } as const;
 
-/** FNV-1a over 32-bit words (G. Fowler, L. C. Noll, K.-P. Vo), twice with other starts for 53 bits. */
+/** By every bit of every figure: from round to round they differ in their last digits only. */
 function digestOf({ topology, figures }: Flat, start: States | undefined): number {
-  const words = wordsOf(figures);
-  let [high, low] = [0x811c9dc5 ^ topology.digest, 0x01000193 + topology.digest];
-  for (let i = 0; i < words.length; i++) {
-    const word = words[i] as number;
-    high = Math.imul(high ^ word, 0x01000193);
-    low = Math.imul(low + word, 0x85ebca6b) ^ (low >>> 13);
+  const words = new Uint32Array(figures.buffer, figures.byteOffset, 2 * figures.length);
+  let digest = topology.digest;
+  for (let i = 0; i < words.length; i++)
+    digest = Math.imul((digest << 5) ^ (digest >>> 27) ^ (words[i] as number), 0x85ebca6b);
+  if (start !== undefined) {
+    for (let i = 0; i < start.limited.length; i++) digest = 3 * digest + numberOf[start.limited[i] ?? 'holds'];
+    for (let i = 0; i < start.conducting.length; i++) digest = 2 * digest + (start.conducting[i] === true ? 1 : 0);
   }
-  for (const state of start?.limited ?? []) high = Math.imul(high ^ numberOf[state], 0x01000193);
-  for (const conducts of start?.conducting ?? []) low = Math.imul(low + (conducts ? 1 : 2), 0x85ebca6b) ^ (low >>> 13);
-  return (high >>> 0) * 0x200000 + ((low >>> 0) & 0x1fffff);
+  return digest;
 }
 
-const wordsOf = ({ buffer, byteOffset, length }: Float64Array) => new Uint32Array(buffer, byteOffset, 2 * length);
-
+/** What is not a number is the same as itself. */
 function same(a: Float64Array, b: Float64Array): boolean {
   if (a.length !== b.length) return false;
-  // As bits: what is not a number is the same as itself.
-  const [x, y] = [wordsOf(a), wordsOf(b)];
-  for (let i = 0; i < x.length; i++) if (x[i] !== y[i]) return false;
+  for (let i = 0; i < a.length; i++) {
+    const one = a[i] as number;
+    const other = b[i] as number;
+    if (one !== other && !(Number.isNaN(one) && Number.isNaN(other))) return false;
+  }
   return true;
 }

@@ -82,7 +82,9 @@ export function electromotiveForce(chemistry: string, nominalVolts: number, char
   const bounded = Math.max(0, Math.min(1, charge));
   const scale = nominalVolts / known.nominal;
   let [lowCharge, lowVolts] = known.curve[0] ?? [0, nominalVolts];
-  for (const [atCharge, volts] of known.curve) {
+  for (const row of known.curve) {
+    const atCharge = row[0];
+    const volts = row[1];
     if (bounded <= atCharge) {
       const part = atCharge === lowCharge ? 0 : (bounded - lowCharge) / (atCharge - lowCharge);
       return (lowVolts + part * (volts - lowVolts)) * scale;
