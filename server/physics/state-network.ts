@@ -3,6 +3,7 @@
  * on constant-power loads from the unloaded state down (which finds the upper-voltage solution), and refinement of what
  * rounding leaves of the current law. Made once for a topology, and used for any figures; all that it works in is its own.
  */
+import { Flows, greatest, short } from './flows.ts';
 import { LinkNetwork } from './link-currents.ts';
 import { type Factor, newFactor, refactor, solveInOrder } from './sparse.ts';
 import { type StateRows, type States, stateRows } from './state-rows.ts';
@@ -54,57 +55,6 @@ function linksOf(topology: Topology): LinkNetwork {
     linkNetworks.set(topology, links);
   }
   return links;
-}
-
-/** Currents of all elements but links at some volts, and what they bring into each node. */
-class Flows {
-  readonly amps: Float64Array;
-  readonly inflow: Float64Array;
-  private readonly ends: Int32Array;
-
-  constructor({ elements, nodeCount, ends }: Topology) {
-    this.amps = new Float64Array(elements);
-    this.inflow = new Float64Array(nodeCount);
-    this.ends = ends;
-  }
-
-  clear(): void {
-    this.amps.fill(0);
-    this.inflow.fill(0);
-  }
-
-  /** Through an element, in at its first end. */
-  through(element: number, amps: number): void {
-    this.amps[element] = amps;
-    this.bring(2 * element, 2 * element + 1, amps);
-  }
-
-  /** Out of a source's plus, its first end. */
-  outOf(element: number, amps: number): void {
-    this.amps[element] = amps;
-    this.bring(2 * element + 1, 2 * element, amps);
-  }
-
-  private bring(from: number, to: number, amps: number): void {
-    const { ends, inflow } = this;
-    const a = ends[from] as number;
-    const b = ends[to] as number;
-    inflow[a] = (inflow[a] as number) - amps;
-    inflow[b] = (inflow[b] as number) + amps;
-  }
-}
-
-/** `volts` less those across an element, at volts of its rows that are `high` and `low` together. */
-function short(volts: number, element: number, ends: Int32Array, high: Float64Array, low: Float64Array): number {
-  const i = ends[2 * element] as number;
-  const j = ends[2 * element + 1] as number;
-  const va = high[i] as number;
-  const vb = high[j] as number;
-  const difference = va - vb;
-  const part = difference - va;
-  // What rounding took from the difference (O. Møller, D. Knuth: TwoSum).
-  const lost = va - (difference - part) - (vb + part);
-  return volts - difference - (lost + ((low[i] as number) - (low[j] as number)));
 }
 
 export class StateNetwork {
@@ -414,10 +364,4 @@ export class StateNetwork {
     amps.set(all);
     return { converged, volts, amps, linkAssumed: links.assumed, residual };
   }
-}
-
-function greatest(values: Float64Array): number {
-  let most = 0;
-  for (let i = 0; i < values.length; i++) most = Math.max(most, Math.abs(values[i] as number));
-  return most;
 }
