@@ -60,4 +60,20 @@ describe('VS Code for the Web', () => {
     await expect.poll(() => bench.lineText('run W2'), { timeout: 20_000 }).toContain('to Q1:1');
     await bench.screenshot('features-isolator');
   });
+
+  it('draws the card of a part with many terminals on hover', async () => {
+    const bench = workbench();
+    await bench.open('spokewagon.amps');
+    const van = readFileSync('samples/spokewagon.amps', 'utf8').split('\n');
+    await bench.goTo(van.findIndex((line) => line.startsWith('isolator Q1')) + 1, 10);
+    await bench.hover();
+    const card = bench.page.locator('.monaco-hover:not(.hidden) img[src^="data:image/svg+xml;base64,"]').first();
+    await card.waitFor({ timeout: 20_000 });
+    expect(await card.getAttribute('alt')).toContain('Terminal 1: W1 red 6 mm² from P1:+.');
+    await expect
+      .poll(() => card.evaluate((image) => (image as unknown as { naturalWidth: number }).naturalWidth))
+      .toBeGreaterThan(300);
+    await bench.screenshot('features-card');
+    await bench.page.keyboard.press('Escape');
+  });
 });

@@ -19,9 +19,9 @@ export function partHover(analysis: Analysis, part: Part): Block[] {
   const electric = part.terminals.length > 0;
   return [
     ...heading(part, part.kind.word === part.kind.title ? part.kind.word : `${part.kind.word} (${part.kind.title})`),
+    ...cardPicture(analysis, part),
     ...said(part.facts),
     ...chosenFor(analysis, part.name),
-    ...cardPicture(analysis, part),
     ...inside(analysis, part),
     ...(electric ? [...caseTable(analysis.answers, part), ...troubles(analysis.answers)] : []),
     ...accepted(analysis, part.name),

@@ -11,7 +11,7 @@ import { coreWords, groupWords } from './words.ts';
 
 export interface CardLook {
   readonly colours: CardColours;
-  /** `small` leaves out what is said in words beside it: the continuity, the notes and the caution. */
+  /** `small` is the face and its cores alone, for where the rest is said in words beside it. */
   readonly size: 'full' | 'small';
 }
 
@@ -22,18 +22,21 @@ export interface DrawnCard {
   readonly group: Xml;
 }
 
-const pad = 16;
 /** Room for the words below; with two terminals there are few. */
 const leastWidth = ({ terminals }: Card) => (terminals.length > 2 ? 360 : 250);
 
+/** Letters of 9 on the screen: the least that is read at a glance. */
+const smallScale = 0.82;
+
 export function drawCard(card: Card, look: CardLook): string {
   const { width, height, group } = drawnCard(card, look);
+  const scale = look.size === 'small' ? smallScale : 1;
   const { xml } = element(
     'svg',
     {
       xmlns: 'http://www.w3.org/2000/svg',
-      width,
-      height,
+      width: Math.round(width * scale),
+      height: Math.round(height * scale),
       viewBox: `0 0 ${Math.ceil(width)} ${Math.ceil(height)}`,
       role: 'img',
       'aria-label': card.spoken,
@@ -46,13 +49,15 @@ export function drawCard(card: Card, look: CardLook): string {
 export function drawnCard(card: Card, { colours, size }: CardLook): DrawnCard {
   const palette = cardPalettes[colours];
   const layout = layOutCard(card);
-  const width = Math.ceil(Math.max(layout.width, leastWidth(card))) + 2 * pad;
+  const small = size === 'small';
+  const pad = small ? 8 : 16;
+  const width = Math.ceil(Math.max(layout.width, small ? 0 : leastWidth(card))) + 2 * pad;
   const inner = width - 2 * pad;
-  const head = drawHead(card, inner, palette);
-  const below = size === 'full' ? drawBelow(card, inner, palette) : { height: 0, group: [] };
-  const top = pad + head.height + 10;
+  const head = small ? nothing : drawHead(card, inner, palette);
+  const below = small ? nothing : drawBelow(card, inner, palette);
+  const top = pad + head.height;
   const under = top + layout.height + 12;
-  const height = Math.ceil(under + below.height + pad - (below.height === 0 ? 12 : 0));
+  const height = Math.ceil(small ? top + layout.height + pad : under + below.height + pad);
   const aside = Math.max(0, (inner - layout.width) / 2);
   const group = element(
     'g',
@@ -87,6 +92,9 @@ export function drawnCard(card: Card, { colours, size }: CardLook): DrawnCard {
 function moved(x: number, y: number, inside: readonly Xml[]): Xml {
   return element('g', { transform: `translate(${Math.round(x * 10) / 10} ${Math.round(y * 10) / 10})` }, inside);
 }
+
+/** What a small card leaves out. */
+const nothing: Piece = { height: 0, group: [] };
 
 interface Piece {
   readonly height: number;
@@ -126,7 +134,7 @@ function drawHead(card: Card, width: number, palette: CardPalette): Piece {
     ...wrapped(card.where, width, letter),
   ];
   return {
-    height: 22 + lines.length * lineHeight,
+    height: 32 + lines.length * lineHeight,
     group: [
       element('text', { x: 0, y: 15, 'font-size': named, 'font-weight': 'bold', fill: palette.ink }, text(card.part)),
       ...(fits && title !== ''

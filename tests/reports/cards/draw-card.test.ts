@@ -216,8 +216,11 @@ describe('the drawing of a card', () => {
   it('is smaller where words stand beside it', () => {
     for (const card of cardsOf(analyseFile('samples/spokewagon.amps'))) {
       const [small, whole] = [drawnCard(card, { ...full, size: 'small' }), drawnCard(card, full)];
-      expect(small.height).toBeLessThan(whole.height - 40);
-      expect(small.width).toBe(whole.width);
+      expect(small.height).toBeLessThan(whole.height - 120);
+      expect(small.width).toBeLessThan(whole.width);
+      const words = wordsOf(parsed(drawCard(card, { ...full, size: 'small' })));
+      for (const { run, other } of card.terminals.flatMap(({ cores }) => cores))
+        expect(words.some((one) => one.startsWith(run)) && words.includes(`from ${other}`)).toBe(true);
     }
   });
 });
