@@ -24,12 +24,16 @@ export function polarities(answers: Answers, parts: Iterable<Part>): Polarities 
 
 function follow({ network }: Answers, parts: readonly Part[]): Polarities {
   const terminals = parts.flatMap((part) => part.terminals);
-  const nets = new UnionFind(terminals.reduce((most, { index }) => Math.max(most, index + 1), 0));
-  for (const { from, to } of network.edges) nets.join(from.index, to.index);
+  // Numbered here: a terminal's own number counts within what hangs together.
+  const numbers = new Map(terminals.map(({ id }, number) => [id, number]));
+  const nets = new UnionFind(terminals.length);
+  const netOf = ({ id }: Terminal) => nets.find(numbers.get(id) ?? 0);
+  for (const { from, to } of network.edges) nets.join(numbers.get(from.id) ?? 0, numbers.get(to.id) ?? 0);
   const signs = new Map<number, Sign | 'both'>();
   const mark = (marking: readonly Part[], settled: ReadonlyMap<number, unknown>) => {
-    for (const { spec, index } of marking.flatMap((part) => part.terminals)) {
-      const net = nets.find(index);
+    for (const terminal of marking.flatMap((part) => part.terminals)) {
+      const { spec } = terminal;
+      const net = netOf(terminal);
       if (spec.polarity === undefined || settled.has(net)) continue;
       const before = signs.get(net);
       signs.set(net, before === undefined || before === spec.polarity ? spec.polarity : 'both');
@@ -43,8 +47,8 @@ function follow({ network }: Answers, parts: readonly Part[]): Polarities {
     new Map(signs),
   );
   return {
-    of({ index }) {
-      const sign = signs.get(nets.find(index));
+    of(terminal) {
+      const sign = numbers.has(terminal.id) ? signs.get(netOf(terminal)) : undefined;
       return sign === 'both' ? undefined : sign;
     },
   };
