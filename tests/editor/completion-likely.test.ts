@@ -49,6 +49,21 @@ describe('ends', () => {
   });
 });
 
+describe('very many ends', () => {
+  const van = (n: number) => `load V${n}-LAMP  9 W\n`;
+  const vans = Array.from({ length: 400 }, (_, n) => van(n)).join('');
+  const typed = (letters: string) => complete(`${vans}run V7-W1  1.5 mm² red, 1 m, ${letters}|\n`);
+
+  it('are narrowed by what is typed, those named like the run first', () => {
+    const open = typed('');
+    expect(open.items.filter(({ label }) => label.includes('LAMP')).length).toBeLessThan(1000);
+    expect(labels(open).find((label) => label.includes('LAMP'))).toBe('V7-LAMP:+');
+    expect(labels(typed('V399-L'))).toContain('V399-LAMP:+');
+    expect(labels(typed('v12lamp')).every((label) => !label.includes('LAMP') || /1.*2/u.test(label))).toBe(true);
+    expect(changesWithEachLetter(analyseText(open.text), open.offset)).toBe(true);
+  });
+});
+
 describe('ratings and sizes', () => {
   it('begin with the next standard fuse above the load, and say why', () => {
     const [item] = complete(hut({ fuse: 'fuse F1  |' })).items;

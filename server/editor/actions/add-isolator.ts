@@ -27,7 +27,7 @@ export function addIsolator(asked: Asked): Offered[] {
     return [];
   const { cores } = whole;
   const fresh = new FreshNames(analysis);
-  const name = fresh.ofKind(isolator.word, exampleName(isolator.word, isolator.example) ?? 'Q1');
+  const name = fresh.ofKind(isolator.word, exampleName(isolator.word, isolator.example) ?? 'Q1', whole.run);
   const behindIt = fresh.after(whole.run.name);
   const said = ratings(analysis, whole).join(', ');
   return [

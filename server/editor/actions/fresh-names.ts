@@ -1,5 +1,6 @@
 /** Names for what an action brings in: free ones, in the spec's own pattern. */
 import type { Analysis } from '../../analysis.ts';
+import type { Run } from '../../model/model.ts';
 import { nextName } from '../completion/new-names.ts';
 
 const numbered = /^(.*?)(\d+)$/su;
@@ -26,9 +27,16 @@ export class FreshNames {
 
   constructor(private readonly analysis: Analysis) {}
 
-  /** The next of a kind: Q4 after Q3. `example` is the kind's own, for a spec that numbers none yet. */
-  ofKind(word: string, example: string): string {
-    return this.from(nextName(this.analysis, word, example) ?? example);
+  /**
+   * The next of a kind: Q4 after Q3. `example` is the kind's own, for a spec that numbers none yet. Where a run and what it
+   * joins begin alike (`VAN2-W5`, `VAN2-F1`), so does the new name.
+   */
+  ofKind(word: string, example: string, { name, cores }: Run): string {
+    const joined = cores.flatMap(({ from, to }) => [from?.part.name ?? '', to?.part.name ?? '']);
+    const [, prefix = ''] = /^(.*[-_])[^-_]*$/u.exec(name) ?? [];
+    const usual = nextName(this.analysis, word, example) ?? example;
+    if (prefix === '' || !joined.every((part) => part.startsWith(prefix))) return this.from(usual);
+    return this.from(`${prefix}${/[^-_]*$/u.exec(example)?.[0] ?? example}`);
   }
 
   /** One that goes on from another: W9 after W8, WASH-2 after WASH. */

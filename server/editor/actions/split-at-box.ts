@@ -48,7 +48,7 @@ function offer(analysis: Analysis, whole: Cuttable, box: Part): Offered {
   const fresh = new FreshNames(analysis);
   const name = fresh.after(run.name);
   const splices = new Map(
-    cores.map(({ core }) => [core, fresh.ofKind(splice.word, exampleName(splice.word, splice.example) ?? 'J1')]),
+    cores.map(({ core }) => [core, fresh.ofKind(splice.word, exampleName(splice.word, splice.example) ?? 'J1', run)]),
   );
   const by = waysIn(run, box, analysis.model).at(-1)?.by ?? 'by gland';
   const joints = [...splices.values()];

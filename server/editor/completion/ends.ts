@@ -20,7 +20,10 @@ function used(analysis: Analysis): ReadonlyMap<string, readonly OnTerminal[]> {
   if (on === undefined) {
     const found = new Map<string, OnTerminal[]>();
     const put = (terminal: Terminal | undefined, text: string, place: Place | undefined) => {
-      if (terminal !== undefined) found.set(terminal.id, [...(found.get(terminal.id) ?? []), { text, place }]);
+      if (terminal === undefined) return;
+      const list = found.get(terminal.id);
+      if (list === undefined) found.set(terminal.id, [{ text, place }]);
+      else list.push({ text, place });
     };
     for (const { cores, name } of analysis.model.runs.values())
       for (const { from, to, fromPlace, toPlace, colour } of cores) {
@@ -82,23 +85,29 @@ export function endOffers(context: Context, { clause, types }: Expected & { is: 
         others.flatMap(({ terminals }) => terminals),
       ).filter((terminal) => onIt(context, terminal).length === 0)
     : [];
-  const needed = free.filter(({ spec }) => spec.optional !== true);
-  const spare = free.filter(({ spec }) => spec.optional === true);
+  const few = joins ? narrowed(context) : <T>(items: readonly T[]) => items;
   const asNode = types.includes('end') ? nodes : [];
   const nodesFrom = joins ? asNode.filter(({ name }) => name !== from(context)) : asNode;
-  const rank = joins ? poleRank(context) : () => 0;
-  const inOrder = (ranks: readonly number[]) => [
-    ...needed
-      .filter((one) => ranks.includes(rank(one)))
-      .sort((a, b) => rank(a) - rank(b))
-      .map((terminal) => terminalOffer(context, terminal)),
-    ...nodesFrom.filter(({ terminals: [node] }) => ranks.includes(rank(node))).map((part) => nodeOffer(context, part)),
-    ...spare.filter((one) => ranks.includes(rank(one))).map((terminal) => terminalOffer(context, terminal)),
+  const rank = joins ? poleRank(context) : (): PoleRank => 'unknown';
+  const name = (part: Part) => part.name;
+  const sorted = (optional: boolean) => {
+    const terminals = free.filter(({ spec }) => (spec.optional === true) === optional);
+    return ranked(
+      few(terminals, ({ id }) => id),
+      rank,
+    );
+  };
+  const [needs, spares] = [sorted(false), sorted(true)];
+  const at = ranked(few(nodesFrom, name), ({ terminals: [node] }) => rank(node));
+  const inOrder = (wanted: readonly Terminal[], joints: readonly Part[], others: readonly Terminal[]) => [
+    ...wanted.map((terminal) => terminalOffer(context, terminal)),
+    ...joints.map((part) => nodeOffer(context, part)),
+    ...others.map((terminal) => terminalOffer(context, terminal)),
   ];
   return [
-    ...inOrder([0, 1]),
-    ...inOrder([2]),
-    ...others.map((part) => {
+    ...inOrder([...needs.right, ...needs.unknown], [...at.right, ...at.unknown], [...spares.right, ...spares.unknown]),
+    ...inOrder(needs.wrong, at.wrong, spares.wrong),
+    ...few(others, name).map((part) => {
       const open = part.terminals.filter((terminal) => onIt(context, terminal).length === 0);
       return {
         label: `${part.name}:`,
@@ -131,13 +140,54 @@ function nodeOffer(context: Context, part: Part): Offer {
   };
 }
 
-/** 0 for a terminal of the pole that the core at the pointer belongs to, 1 where that is not known, 2 for the other pole. */
-function poleRank(context: Context): (terminal: Terminal | undefined) => number {
+/** More of one sort than these are narrowed by what is typed; editors ask again with the next letter. */
+const many = 300;
+
+/** Of very many those that go on from what is typed, the ones named like the run first: a spec of several vans has a prefix for each. */
+function narrowed({
+  at,
+  name: own = '',
+}: Context): <T>(items: readonly T[], name: (item: T) => string) => readonly T[] {
+  const typed = [...at.prefix.toLowerCase()];
+  const goesOn = (text: string) => {
+    let from = 0;
+    return typed.every((letter) => {
+      from = text.indexOf(letter, from) + 1;
+      return from > 0;
+    });
+  };
+  const shared = (text: string) => {
+    let length = 0;
+    while (length < text.length && text[length] === own[length]) length += 1;
+    return length;
+  };
+  return (items, name) => {
+    if (items.length <= many) return items;
+    return items
+      .filter((item) => goesOn(name(item).toLowerCase()))
+      .map((item) => ({ item, shared: shared(name(item)) }))
+      .sort((a, b) => b.shared - a.shared)
+      .slice(0, many)
+      .map(({ item }) => item);
+  };
+}
+
+type PoleRank = 'right' | 'unknown' | 'wrong';
+
+/** Whether a terminal is of the pole that the core at the pointer belongs to. */
+function poleRank(context: Context): (terminal: Terminal | undefined) => PoleRank {
   const wanted = likelyPole(context, from(context));
+  if (wanted === undefined) return () => 'unknown';
   return (terminal) => {
     const pole = terminal === undefined ? undefined : poleOf(context.analysis, terminal);
-    return wanted === undefined || pole === undefined ? 1 : pole === wanted ? 0 : 2;
+    return pole === undefined ? 'unknown' : pole === wanted ? 'right' : 'wrong';
   };
+}
+
+function ranked<T>(items: readonly T[], rank: (item: T) => PoleRank): Readonly<Record<PoleRank, readonly T[]>> {
+  const by: Record<PoleRank, T[]> = { right: [], unknown: [], wrong: [] };
+  for (const item of items) by[rank(item)].push(item);
+  return by;
 }
 
 const quoted = (title: string | undefined) => (title === undefined ? [] : [`“${title}”`]);
@@ -157,8 +207,8 @@ function but(context: Context, terminals: readonly Terminal[]): readonly Termina
 function freeFirst(context: Context, terminals: readonly Terminal[]): Terminal[] {
   if (!context.at.expected.some(({ clause }) => clause.id === 'ends')) return [...terminals];
   const taken = (terminal: Terminal) => Number(onIt(context, terminal).length > 0);
-  const rank = poleRank(context);
-  return [...terminals].sort((a, b) => taken(a) - taken(b) || rank(a) - rank(b));
+  const { right, unknown, wrong } = ranked(terminals, poleRank(context));
+  return [...right, ...unknown, ...wrong].sort((a, b) => taken(a) - taken(b));
 }
 
 function terminalOffer(context: Context, terminal: Terminal): Offer {

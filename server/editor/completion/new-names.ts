@@ -17,29 +17,62 @@ export function newNames(context: Context): Offer[] {
     : [{ label: name, kind: kinds.Variable, detail: `the next free name for ${article(spec.word)}` }];
 }
 
+/** Where a name is declared. */
+interface Declared {
+  readonly name: string;
+  readonly uri: string;
+  readonly start: number;
+}
+
+interface Names {
+  readonly all: ReadonlyMap<string, readonly Declared[]>;
+  readonly byWord: ReadonlyMap<string, readonly Declared[]>;
+}
+
+const known = new WeakMap<Analysis, Names>();
+
+/** Every name that is declared, and those of each kind of thing in their order; one pass for all who ask. */
+function namesOf(analysis: Analysis): Names {
+  let names = known.get(analysis);
+  if (names === undefined) {
+    const all = new Map<string, Declared[]>();
+    const byWord = new Map<string, Declared[]>();
+    const put = (map: Map<string, Declared[]>, key: string, one: Declared) => {
+      const list = map.get(key);
+      if (list === undefined) map.set(key, [one]);
+      else list.push(one);
+    };
+    for (const { uri, statements } of analysis.model.files)
+      for (const { node, shaped, offset } of statements) {
+        const word = (shaped.wrapper ?? shaped.spec)?.word ?? '';
+        for (const { value: name, span } of node.names) {
+          const one = { name, uri, start: offset + span.start };
+          if (word !== 'link') put(all, name, one);
+          put(byWord, word, one);
+        }
+      }
+    names = { all, byWord };
+    known.set(analysis, names);
+  }
+  return names;
+}
+
 /**
  * The next free name of a kind: F4 after F3. The stem is that of most names of its kind, of several the last one; in a spec
  * that has none of them yet it is that of the kind's example. Undefined where names are no numbers (`LAMPS`). `but` is the
  * place of a name that is being typed and does not count.
  */
 export function nextName(analysis: Analysis, word: string, example: string, but?: number): string | undefined {
-  const { model } = analysis;
-  const taken = new Set<string>();
-  const own: string[] = [];
-  for (const file of model.files)
-    for (const { node, shaped, offset } of file.statements)
-      for (const { value, span } of node.names) {
-        if (file.uri === analysis.uri && offset + span.start === but) continue;
-        const declares = (shaped.wrapper ?? shaped.spec)?.word;
-        if (declares !== 'link') taken.add(value);
-        if (declares === word) own.push(value);
-      }
+  const { all, byWord } = namesOf(analysis);
+  const isTyped = ({ uri, start }: Declared) => uri === analysis.uri && start === but;
+  const own = (byWord.get(word) ?? []).filter((one) => !isTyped(one)).map(({ name }) => name);
+  const taken = (name: string) => all.get(name)?.some((one) => !isTyped(one)) === true;
   const pattern = own.length === 0 ? exampleName(word, example) : mostUsed(own);
   const [, stem, digits] = numbered.exec(pattern ?? '') ?? [];
   if (stem === undefined || digits === undefined) return undefined;
   let number = own.length === 0 ? Number(digits) : greatest(own, stem) + 1;
   const name = () => `${stem}${String(number).padStart(digits.length, '0')}`;
-  while (taken.has(name())) number += 1;
+  while (taken(name())) number += 1;
   return name();
 }
 
@@ -54,12 +87,10 @@ function mostUsed(names: readonly string[]): string | undefined {
 }
 
 function greatest(names: readonly string[], stem: string): number {
-  return Math.max(
-    ...names.map((name) => {
-      const found = numbered.exec(name);
-      return found?.[1] === stem ? Number(found[2]) : 0;
-    }),
-  );
+  return names.reduce((most, name) => {
+    const found = numbered.exec(name);
+    return found?.[1] === stem ? Math.max(most, Number(found[2])) : most;
+  }, 0);
 }
 
 /** The name in `fuse F1 80 A`. */

@@ -140,6 +140,15 @@ run W3         2 x 1.5 mm², od 6.2 mm, 1.5 m, along LOFT
     );
   });
 
+  it('is named like the run and what it joins, where these begin alike', () => {
+    const van = (name: string) =>
+      `battery ${name}-B1  agm, 12 V, 60 Ah\nload ${name}-L1  9 W\nisolator ${name}-Q1  1 pole, 6 A dc\n`;
+    const run = 'run |V1-W1  1.5 mm² red, 1 m, V1-B1:+ to V1-L1:+\nrun V2-W1  1.5 mm² red, 1 m, V2-B1:+ to V2-L1:+\n';
+    expect(titles(offering(`${van('V1')}${van('V2')}${run}`, kind))[0]).toMatch(
+      /^Add isolator V1-Q2 in the middle of V1-W1: .*; V1-W2 goes on behind it$/u,
+    );
+  });
+
   it('leaves open what is not known, and takes the panels’ voltage in the cold', () => {
     const idle = offering('system "Hut" 12 V\nbusbar A\nbusbar B\nrun |W1  6 mm² red, 1 m, A to B\n', kind);
     expect(titles(idle)).toEqual(['Add isolator Q1 in the middle of W1: 1 pole, ? A dc, 60 V; W2 goes on behind it']);
