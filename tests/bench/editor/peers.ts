@@ -1,4 +1,5 @@
 /** Documents of other languages with as many lines, and the servers of other projects that are timed on them in the same run. */
+import { execFileSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import type { Edited } from './specs.ts';
 
@@ -53,11 +54,53 @@ const prisma: Server = {
   }),
 };
 
+/** In one file, as servers are published: reading many small ones would count as its start. */
+const langiumBundle = 'out/langium-peer.mjs';
+
+const langium: Server = {
+  name: 'Langium entities, push',
+  command: [langiumBundle, '--stdio'],
+  language: 'domain-model',
+  ending: 'dmodel',
+  findings: 'push',
+  document: (lines) => ({
+    text: repeated(
+      lines,
+      // A type that is not there is its permanent finding.
+      ['datatype String', 'entity First {', '    odd: Nothing', '}'],
+      (n) => [
+        `entity W${n} extends First {`,
+        '    name: String',
+        '    amps: String',
+        '    size: String',
+        `    next: W${n}`,
+        '}',
+      ],
+      [],
+    ),
+    edits: { find: 'amps: String', replace: 'amps: Strinz', spots: 15 },
+  }),
+};
+
 /** The peers that are installed, and the names of those that are not. */
 export function peers(): { readonly here: readonly Server[]; readonly missing: readonly string[] } {
-  const all = [json, prisma];
+  if (existsSync('node_modules/langium')) bundleLangium();
+  const all = [json, prisma, langium];
   const isHere = ({ command }: Server) => existsSync(command[0] ?? '');
   return { here: all.filter(isHere), missing: all.filter((one) => !isHere(one)).map(({ name }) => name) };
+}
+
+function bundleLangium(): void {
+  execFileSync('node_modules/.bin/esbuild', [
+    'tests/bench/editor/langium-peer.mjs',
+    '--bundle',
+    '--platform=node',
+    '--format=esm',
+    // Some of what it is bundled with asks for `require`.
+    "--banner:js=import { createRequire } from 'node:module'; const require = createRequire(import.meta.url);",
+    `--outfile=${langiumBundle}`,
+    '--log-level=error',
+  ]);
 }
 
 /** A text of exactly so many lines; what is left over is left empty. */

@@ -73,6 +73,7 @@ for (const { name, lines, spec, wanted } of chosen) {
   console.log(editTold('edit to findings, pulled', pulled.edit, wanted.edit));
   console.log(editTold('edit to findings, pushed', pushed.edit, wanted.edit));
   console.log(editTold('ninth edit of a burst, pulled', pulled.burst));
+  console.log(figureTold('processor time of an edit, pulled', pulled.edit.cpuPerEditMs));
   console.log(figureTold('hover, p95', pulled.hover?.p95, wanted.hover));
   console.log(figureTold('completion, p95', pulled.completion?.p95, wanted.completion));
   console.log(figureTold('completion right after an edit, p95', pulled.completionAfterEdit?.p95));
