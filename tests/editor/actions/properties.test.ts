@@ -27,6 +27,8 @@ const groups = new Map(allRules.map(({ slug, group }) => [slug, group]));
 /** Places asked at in a sample, and actions of a kind that are tried there, however many there are. */
 const places = 900;
 const mostOfKind = 5;
+/** Lines that are cut off in the middle. */
+const cuts = 12;
 
 const ofRating: ReadonlySet<string> = new Set([
   'switch-below-fuse',
@@ -43,7 +45,7 @@ interface Tried {
 
 const language = ({ findings }: Analysis) =>
   findings.filter(({ slug }) => groups.get(slug) === 'language').map(({ slug, subject }) => `${slug} ${subject ?? ''}`);
-const comments = ({ tree }: Analysis) =>
+const comments = ({ tree }: Pick<Analysis, 'tree'>) =>
   [
     ...tree.statements.flatMap(({ node }) => node.comments.map(({ text }) => text.trim())),
     ...tree.items.flatMap((item) =>
@@ -219,6 +221,30 @@ describe.each(samples)('over samples/%s', (name) => {
       ]);
       if (at < unended.text.length)
         expect([action.title, chosen(unended, action, at).trimEnd()]).toEqual([action.title, plain.trimEnd()]);
+    }
+  }, 60_000);
+
+  it('while a line of it is being written, every action still does no harm', () => {
+    const step = Math.max(1, Math.floor(text.length / cuts));
+    for (let end = step; end < text.length; end += step) {
+      const rest = text.indexOf('\n', end);
+      const half = analyseText(text.slice(0, end) + (rest === -1 ? '' : text.slice(rest)), files);
+      const own = half.tree.statements.findLast(({ offset }) => offset < end)?.offset ?? 0;
+      for (const offset of [end, Math.max(0, own - 3), own]) {
+        for (const { title, kind, edit } of codeActions(half, { start: offset, end: offset }, optionsFor(files))) {
+          const changed = editedFiles({ ...files, 'spec.amps': half.text }, edit)['spec.amps'] ?? '';
+          const tree = parseDocument(changed, vocabulary);
+          const lost = newIn(comments(half), comments({ tree }));
+          expect([end, title, lost]).toEqual([end, title, []]);
+          // A mend may well let be read what was not read before.
+          if (kind === 'quickfix' || kind === 'source.fixAll.ampscribe') continue;
+          const problems = (read: Pick<Analysis, 'tree'>) =>
+            read.tree.statements.flatMap(({ shaped, node }) =>
+              [...shaped.problems, ...node.problems].map(({ slug }) => slug),
+            );
+          expect([end, title, newIn(problems({ tree }), problems(half))]).toEqual([end, title, []]);
+        }
+      }
     }
   }, 60_000);
 });
