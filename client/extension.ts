@@ -7,6 +7,7 @@ import {
   type ReadFileParams,
   readFileRequest,
   type ServerOptions,
+  showCaseCommand,
   showFindingsCommand,
 } from '../server/session/protocol.ts';
 import { listSpecs, readSpec } from './files.ts';
@@ -23,7 +24,7 @@ export async function start(context: ExtensionContext, make: MakeClient): Promis
   const serverOptions: ServerOptions = {
     pages: `${pagesScheme}:/`,
     pictures: true,
-    commands: [showFindingsCommand],
+    commands: [showFindingsCommand, showCaseCommand],
   };
   const client = make('ampscribe', 'Ampscribe', {
     documentSelector: [{ language: languageId }],

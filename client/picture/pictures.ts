@@ -32,6 +32,8 @@ export function registerPictures({ extensionUri, subscriptions }: ExtensionConte
   /** The spec that is meant: the one handed in, that of the picture in front, or the one that is being read. */
   const meant = (handed: unknown): Uri | undefined => {
     if (handed instanceof Uri) return handed;
+    // A lens hands in the address as text.
+    if (typeof handed === 'string') return Uri.parse(handed);
     const { activeTextEditor } = window;
     if (activeTextEditor?.document.languageId === 'ampscribe') return activeTextEditor.document.uri;
     return [...panels.values()].find(({ isVisible }) => isVisible)?.uri;
@@ -46,11 +48,16 @@ export function registerPictures({ extensionUri, subscriptions }: ExtensionConte
 
   subscriptions.push(
     commands.registerCommand('ampscribe.showPicture', (handed: unknown) => void showMeant(handed)),
-    commands.registerCommand('ampscribe.showCase', async (handed: unknown) => {
+    commands.registerCommand('ampscribe.showCase', async (handed: unknown, wanted: unknown) => {
       const panel = showMeant(handed);
       await panel?.drawn();
       const cases = panel?.facts?.cases ?? [];
       if (panel === undefined) return;
+      const told = cases.find(({ name }) => name === wanted);
+      if (told !== undefined) {
+        panel.chooseCase(told.name);
+        return;
+      }
       const chosen = await window.showQuickPick(
         cases.map(({ name, title = '' }) => ({ label: name, description: title })),
         { title: l10n.t('Case to see in the picture') },

@@ -76,4 +76,16 @@ describe('VS Code for the Web', () => {
     await bench.screenshot('features-card');
     await bench.page.keyboard.press('Escape');
   });
+
+  it('opens the picture from the lens over a case', async () => {
+    const bench = workbench();
+    const name = 'orchard-cabin.amps';
+    await bench.open(name);
+    const cabin = readFileSync(`samples/${name}`, 'utf8').split('\n');
+    await bench.goTo(cabin.findIndex((line) => line.startsWith('case dusk')) + 1, 6);
+    const lens = bench.page.locator('.codelens-decoration a', { hasText: 'Show this case in the picture' }).last();
+    await lens.click({ timeout: 60_000 });
+    await bench.page.locator('.tab', { hasText: `Picture of ${name}` }).waitFor({ timeout: 30_000 });
+    await bench.screenshot('features-case');
+  });
 });
