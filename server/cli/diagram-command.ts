@@ -28,6 +28,7 @@ export async function diagramCommand(command: Asked, io: Surroundings): Promise<
   const tools = await io.drawing();
   const sheets = await sheetsAsked(analysis, command, io, tools);
   await write(sheets, command, io, tools);
+  if (command.format !== 'svg') await tellMissing(sheets, command, io, tools);
   const errors = analysis.findings.filter(({ severity }) => severity === 'error').length;
   if (errors > 0)
     io.err(`The spec has ${errors} ${errors === 1 ? 'error' : 'errors'}: see ampscribe check ${command.path}\n`);
@@ -110,6 +111,20 @@ async function write(sheets: readonly Sheet[], command: Asked, io: Surroundings,
     save(file, format === 'png' ? await tools.png(sheet) : new TextEncoder().encode(sheet.svg), io);
     io.err(`${file} written.\n`);
   }
+}
+
+/** A reader of SVG takes such letters from another typeface; in the others there is but one. */
+async function tellMissing(
+  sheets: readonly Sheet[],
+  { format }: Asked,
+  io: Surroundings,
+  tools: DrawingTools,
+): Promise<void> {
+  const missing = await tools.missing(sheets);
+  if (missing.length > 0)
+    io.err(
+      `The typeface has no ${missing.slice(0, 12).join(' ')}: ${format.toUpperCase()} shows boxes there, and SVG the letters.\n`,
+    );
 }
 
 const titleOf = ({ path }: Asked) => `Wiring of ${path === '-' ? 'standard input' : basename(path)}`;

@@ -1,5 +1,6 @@
 /** What drawing takes that is large: loaded when a drawing is first wanted. */
 import type { LayoutEngine } from '../reports/picture/scene.ts';
+import { missingLetters } from '../reports/sheets/missing-letters.ts';
 import type { PdfFacts } from '../reports/sheets/pdf.ts';
 import type { Sheet } from '../reports/sheets/sheet.ts';
 
@@ -9,6 +10,8 @@ export interface DrawingTools {
   readonly engine: LayoutEngine;
   png(sheet: Sheet): Promise<Uint8Array>;
   pdf(sheets: readonly Sheet[], facts: PdfFacts): Promise<Uint8Array>;
+  /** Letters that neither can show. */
+  missing(sheets: readonly Sheet[]): Promise<readonly string[]>;
 }
 
 /** Files that stand beside the command: the typeface, and the module that makes PNG. */
@@ -24,5 +27,6 @@ export function drawingTools(heavy: Heavy, read: (file: string) => Promise<Uint8
     engine: heavy.inProcessEngine(),
     png: async (sheet) => heavy.pngOf(sheet, await letters(), () => read(toolFiles.wasm)),
     pdf: async (sheets, facts) => heavy.pdfOf(sheets, await letters(), facts),
+    missing: async (sheets) => missingLetters(sheets, await read(toolFiles.regular)),
   };
 }

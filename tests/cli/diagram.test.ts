@@ -99,6 +99,18 @@ describe('diagram', () => {
     expect(ran.out).toMatch(/checked: \d+ errors?,/);
   });
 
+  it('says which letters a picture cannot show', async () => {
+    writeFileSync(join(folder, 'far.amps'), shed.replaceAll('LAMP', '灯').replace('Lamp isolator', 'Ωφ Щ 漢'));
+    const ran = await diagram('far.amps', '--format', 'png', '--out', 'far.png');
+    expect(ran).toMatchObject({ code: 0 });
+    expect(ran.err).toContain('The typeface has no ');
+    expect(ran.err).toMatch(/漢/);
+    expect(ran.err).toMatch(/灯/);
+    expect(ran.err).not.toMatch(/[ΩφЩ]/);
+    expect((await diagram('far.amps', '--out', 'far.svg')).err).not.toContain('typeface');
+    expect((await diagram('shed.amps', '--format', 'png', '--out', 'shed.png')).err).not.toContain('typeface');
+  });
+
   it.each([
     [['nowhere.amps'], 'There is no file or folder'],
     [['shed.amps', '--case', 'noon'], 'There is no case "noon" in shed.amps: it has evening.'],
