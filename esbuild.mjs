@@ -7,7 +7,7 @@
  *   node esbuild.mjs --tests     also the suite that runs inside an extension host, into out/
  */
 
-import { chmodSync, copyFileSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { chmodSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -47,7 +47,7 @@ async function generate() {
   (await generator('server/rules/generate-pages.ts')).writePages('dist/pages');
 }
 
-/** Files that are shipped as they are: the typeface of exported pictures, and the module that makes PNG. */
+/** Files that stand beside the bundles: the typeface of exported pictures, made lighter, and the module that makes PNG. */
 const shipped = {
   'DejaVuSans.ttf': 'node_modules/dejavu-fonts-ttf/ttf/DejaVuSans.ttf',
   'DejaVuSans-Bold.ttf': 'node_modules/dejavu-fonts-ttf/ttf/DejaVuSans-Bold.ttf',
@@ -153,7 +153,9 @@ if (!process.argv.includes('--generate')) {
         ]
       : []),
   ]);
-  for (const [name, file] of Object.entries(shipped)) copyFileSync(file, join('dist', name));
+  const { lighter } = await generator('server/reports/sheets/lighter-typeface.ts');
+  for (const [name, file] of Object.entries(shipped))
+    writeFileSync(join('dist', name), name.endsWith('.ttf') ? lighter(readFileSync(file)) : readFileSync(file));
   writeLicences(bundles);
   chmodSync('dist/cli.js', 0o755);
 }
