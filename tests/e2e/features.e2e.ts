@@ -77,6 +77,28 @@ describe('VS Code for the Web', () => {
     await bench.page.keyboard.press('Escape');
   });
 
+  it('tidies a line as its end is typed', async () => {
+    const bench = workbench();
+    await bench.open(file);
+    await bench.goTo(1, 1);
+    await bench.page.keyboard.press('Control+End');
+    await bench.page.keyboard.type('\nfuse F77   5A');
+    await expect.poll(() => bench.lineText('fuse F77'), { timeout: 20_000 }).toMatch(/F77\s+5A/);
+    await bench.page.keyboard.press('Enter');
+    await expect.poll(() => bench.lineText('fuse F77'), { timeout: 20_000 }).toMatch(/F77\s+5\sA/);
+    await bench.screenshot('features-typed');
+  });
+
+  it('is read as well in the dark and in high contrast', async () => {
+    const bench = workbench();
+    const theme = () => bench.page.locator('.monaco-workbench').first().getAttribute('class');
+    const light = await theme();
+    await bench.command('Preferences: Toggle between Light/Dark Themes');
+    await expect.poll(theme, { timeout: 20_000 }).not.toBe(light);
+    expect(await theme()).toMatch(/vs-dark|hc-/);
+    await bench.screenshot('features-dark');
+  });
+
   it('opens the picture from the lens over a case', async () => {
     const bench = workbench();
     const name = 'orchard-cabin.amps';
