@@ -37,6 +37,8 @@ export interface CodeActionOptions extends DiagnosticOptions {
   /** The client asks for the edit of an action when it is chosen: then it is worked out no sooner. */
   readonly resolves?: boolean;
   readonly again?: Again;
+  /** Analyses of the specs that use this file. */
+  readonly users?: readonly Analysis[];
 }
 
 /** What comes back with an action whose edit is wanted. */
@@ -46,7 +48,8 @@ export interface ActionData {
 }
 
 export function codeActions(analysis: Analysis, span: Span, options: CodeActionOptions): CodeAction[] {
-  return offered({ analysis, span }, options).flatMap((one) => written(one, { analysis, span }, options));
+  const asked: Asked = { analysis, span, users: options.users ?? [] };
+  return offered(asked, options).flatMap((one) => written(one, asked, options));
 }
 
 /** The edit of an action that was offered without one; undefined where the text has changed so that it is offered no more. */
@@ -57,7 +60,8 @@ export function resolveCodeAction(
   options: CodeActionOptions,
 ): CodeAction['edit'] {
   const only = kind === undefined ? undefined : [kind];
-  const found = offered({ analysis, span }, { ...options, only }).find((one) => one.title === title);
+  const asked: Asked = { analysis, span, users: options.users ?? [] };
+  const found = offered(asked, { ...options, only }).find((one) => one.title === title);
   return found === undefined ? undefined : editOf(analysis, found);
 }
 

@@ -19,6 +19,7 @@ export function registerActions(connection: Connection, workspace: Workspace, us
     only,
     resolves: workspace.client().resolvesActions,
     again: await workspace.again(uri),
+    users: await workspace.users(uri),
   });
 
   connection.onCodeAction(

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { CodeAction, TextEdit } from 'vscode-languageserver/node';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { connect, pulling, type TestClient } from './client.ts';
-import { lamp } from './specs.ts';
+import { lamp, lampFromPiece, piece } from './specs.ts';
 
 const lazy = {
   ...pulling,
@@ -53,6 +53,32 @@ describe('an action', () => {
     expect(applied(text, resolved)).toBe(applied(text, whole));
     expect(applied(text, resolved)).not.toBe(text);
     expect([...eager.logged, ...late.logged]).toEqual([]);
+  });
+
+  it('in a file that a spec uses takes no name of that spec, and sees what is wired there', async () => {
+    const client = await connect({ capabilities: lazy, disk: { 'parts.amps': piece } });
+    const at = (text: string, word: string) => ({
+      range: place(text, word),
+      context: { diagnostics: [], only: ['refactor'] },
+    });
+    const offered = async () =>
+      (await client.ask<CodeAction[]>('textDocument/codeAction', 'parts.amps', at(piece, 'W1'))).map(
+        ({ title }) => title,
+      );
+    client.open('parts.amps', piece);
+    expect(await offered()).toContainEqual(
+      expect.stringMatching(/^Add isolator Q1 in the middle of W1: .*; W2 goes on/u),
+    );
+    client.open('lamp.amps', `${lampFromPiece}isolator Q1  1 pole, 10 A dc\n`);
+    await client.items('lamp.amps');
+    expect(await offered()).toContainEqual(
+      expect.stringMatching(/^Add isolator Q2 in the middle of W1: .*; W4 goes on/u),
+    );
+    // What the spec says of the run would be said of half of it.
+    client.change('lamp.amps', { text: `${lampFromPiece}expect W1 drop at most 2 %\n` });
+    await client.items('lamp.amps');
+    expect((await offered()).filter((title) => title.startsWith('Add isolator'))).toEqual([]);
+    expect(client.logged).toEqual([]);
   });
 
   it('offered for a text that has changed is done to the new one, or not at all', async () => {

@@ -17,7 +17,7 @@ export function addIsolator(asked: Asked): Offered[] {
   const { analysis } = asked;
   const statement = statementAt(asked);
   const run = runOf(analysis, statement);
-  const whole = run === undefined || statement === undefined ? undefined : cuttable(analysis, run, statement);
+  const whole = run === undefined || statement === undefined ? undefined : cuttable(asked, run, statement);
   // A conductor that protects is never opened, and of three or more it is not known which belong together.
   if (
     whole === undefined ||
@@ -26,7 +26,7 @@ export function addIsolator(asked: Asked): Offered[] {
   )
     return [];
   const { cores } = whole;
-  const fresh = new FreshNames(analysis);
+  const fresh = new FreshNames(asked);
   const name = fresh.ofKind(isolator.word, exampleName(isolator.word, isolator.example) ?? 'Q1', whole.run);
   const behindIt = fresh.after(whole.run.name);
   const said = ratings(analysis, whole).join(', ');

@@ -6,6 +6,7 @@ import type { ClauseNode, ShapedPlaced } from '../../../grammar/shaped.ts';
 import type { Atom } from '../../../grammar/tree.ts';
 import type { Analysis } from '../../analysis.ts';
 import type { Core, Location, Part, Run, Terminal } from '../../model/model.ts';
+import type { Asked } from './offered.ts';
 import type { Change } from './patched.ts';
 import {
   changesOf,
@@ -32,7 +33,7 @@ export interface Cuttable {
 }
 
 /** Undefined for a run whose ends or length are not known, and for one that others speak of: it would be two then. */
-export function cuttable(analysis: Analysis, run: Run, statement: ShapedPlaced): Cuttable | undefined {
+export function cuttable({ analysis, users }: Asked, run: Run, statement: ShapedPlaced): Cuttable | undefined {
   const { cores, lengthMetres, name, bunchedRuns } = run;
   if (lengthMetres === undefined || !(lengthMetres > 0) || bunchedRuns.length > 0) return undefined;
   const live = cores.filter(({ spare }) => !spare);
@@ -43,8 +44,9 @@ export function cuttable(analysis: Analysis, run: Run, statement: ShapedPlaced):
     return [{ core, near, far }];
   });
   if (ended.length === 0 || ended.length < live.length) return undefined;
-  if (analysis.model.uses.some((use) => use.target === 'run' && use.name === name && !use.declaration))
-    return undefined;
+  const isSpokenOf = ({ model }: Analysis) =>
+    model.uses.some((use) => use.target === 'run' && use.name === name && !use.declaration);
+  if ([analysis, ...users].some(isSpokenOf)) return undefined;
   // One of several that share the way is not cut by itself: they would share it no more.
   if (ended.some(({ core, near, far }) => isShared(analysis, core, near, far))) return undefined;
   const boxes = (ends: readonly Terminal[]) => new Set(ends.flatMap(({ part }) => boxesAround(part)));

@@ -58,7 +58,7 @@ export function extractStock(asked: Asked): Offered[] {
   const group = own === undefined ? [] : (alikes(analysis).get(keyOf(own)) ?? []);
   const size = own?.run.size;
   if (own === undefined || size === undefined || group.length < 2) return [];
-  const name = new FreshNames(analysis).from(nameFor(size, own.run));
+  const name = new FreshNames(asked).from(nameFor(size, own.run));
   return [
     {
       title: `Put ${own.words.join(', ')} in stock as ${name}, for ${group.length} runs`,

@@ -2,6 +2,7 @@
 import type { Analysis } from '../../analysis.ts';
 import type { Run } from '../../model/model.ts';
 import { nextName } from '../completion/new-names.ts';
+import type { Asked } from './offered.ts';
 
 const numbered = /^(.*?)(\d+)$/su;
 
@@ -25,7 +26,7 @@ function takenNames(analysis: Analysis): ReadonlySet<string> {
 export class FreshNames {
   private readonly given = new Set<string>();
 
-  constructor(private readonly analysis: Analysis) {}
+  constructor(private readonly asked: Pick<Asked, 'analysis' | 'users'>) {}
 
   /**
    * The next of a kind: Q4 after Q3. `example` is the kind's own, for a spec that numbers none yet. Where a run and what it
@@ -34,7 +35,7 @@ export class FreshNames {
   ofKind(word: string, example: string, { name, cores }: Run): string {
     const joined = cores.flatMap(({ from, to }) => [from?.part.name ?? '', to?.part.name ?? '']);
     const [, prefix = ''] = /^(.*[-_])[^-_]*$/u.exec(name) ?? [];
-    const usual = nextName(this.analysis, word, example) ?? example;
+    const usual = nextName(this.asked.analysis, word, example) ?? example;
     if (prefix === '' || !joined.every((part) => part.startsWith(prefix))) return this.from(usual);
     return this.from(`${prefix}${/[^-_]*$/u.exec(example)?.[0] ?? example}`);
   }
@@ -55,6 +56,7 @@ export class FreshNames {
   }
 
   private isTaken(name: string): boolean {
-    return this.given.has(name) || takenNames(this.analysis).has(name);
+    const { analysis, users } = this.asked;
+    return this.given.has(name) || [analysis, ...users].some((one) => takenNames(one).has(name));
   }
 }

@@ -20,6 +20,8 @@ export interface Offered {
 export interface Asked {
   readonly analysis: Analysis;
   readonly span: Span;
+  /** Analyses of the specs that use this file: its names are theirs too, and what is free here may be wired there. */
+  readonly users: readonly Analysis[];
 }
 
 export const fixAllKind = `${CodeActionKind.SourceFixAll}.ampscribe`;

@@ -24,12 +24,12 @@ export function otherCore(asked: Asked): Offered[] {
   const { analysis } = asked;
   const statement = statementAt(asked);
   const run = runOf(analysis, statement);
-  const wanted = run === undefined || statement === undefined ? undefined : wantedFor(analysis, run, statement);
+  const wanted = run === undefined || statement === undefined ? undefined : wantedFor(asked, run, statement);
   if (wanted === undefined) return [];
-  return [asRun(analysis, wanted), ...asCore(analysis, wanted)];
+  return [asRun(asked, wanted), ...asCore(analysis, wanted)];
 }
 
-function wantedFor(analysis: Analysis, run: Run, statement: ShapedPlaced): Wanted | undefined {
+function wantedFor({ analysis, users }: Asked, run: Run, statement: ShapedPlaced): Wanted | undefined {
   const [core, ...more] = run.cores;
   if (
     core?.from === undefined ||
@@ -44,7 +44,10 @@ function wantedFor(analysis: Analysis, run: Run, statement: ShapedPlaced): Wante
   const sign = poles.of(from) ?? poles.of(to) ?? from.spec.polarity ?? to.spec.polarity;
   const [near, far] = [opposite(analysis, from), opposite(analysis, to)];
   const isFree = (terminal: Terminal | undefined) =>
-    terminal !== undefined && (answers.network.at.get(terminal.id) ?? []).every((edge) => edge.is === 'contact');
+    terminal !== undefined &&
+    [analysis, ...users].every((one) =>
+      (one.answers.network.at.get(terminal.id) ?? []).every((edge) => edge.is === 'contact'),
+    );
   if (sign === undefined || core.colour === 'green/yellow' || !(isFree(near) || isFree(far))) return undefined;
   const other: Sign = sign === '+' ? '-' : '+';
   const [begins, ends] = [near ?? nodeOf(analysis, from.part, other), far ?? nodeOf(analysis, to.part, other)];
@@ -90,8 +93,9 @@ function colourFor(colour: string | undefined, sign: Sign): string {
   return colour === 'brown' ? 'blue' : 'black';
 }
 
-function asRun(analysis: Analysis, { run, statement, colour, from, to }: Wanted): Offered {
-  const name = new FreshNames(analysis).after(run.name);
+function asRun(asked: Asked, { run, statement, colour, from, to }: Wanted): Offered {
+  const { analysis } = asked;
+  const name = new FreshNames(asked).after(run.name);
   return {
     title: `Lay the other core beside ${run.name}: run ${name}, ${colour}, ${from} to ${to}`,
     kind: otherCoreKind,

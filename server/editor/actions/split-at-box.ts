@@ -17,11 +17,11 @@ export function splitAtBox(asked: Asked): Offered[] {
   const { analysis } = asked;
   const statement = statementAt(asked);
   const run = runOf(analysis, statement);
-  const whole = run === undefined || statement === undefined ? undefined : cuttable(analysis, run, statement);
+  const whole = run === undefined || statement === undefined ? undefined : cuttable(asked, run, statement);
   if (whole === undefined) return [];
   return boxesFor(analysis, whole)
     .slice(0, mostBoxes)
-    .map((box) => offer(analysis, whole, box));
+    .map((box) => offer(asked, whole, box));
 }
 
 function boxesFor({ model }: Analysis, { run, nearBoxes, farBoxes }: Cuttable): Part[] {
@@ -43,9 +43,10 @@ function placesOf({ along, cores }: Run): ReadonlySet<string> {
   return new Set(said.length > 0 ? said : ends);
 }
 
-function offer(analysis: Analysis, whole: Cuttable, box: Part): Offered {
+function offer(asked: Asked, whole: Cuttable, box: Part): Offered {
+  const { analysis } = asked;
   const { run, statement, cores } = whole;
-  const fresh = new FreshNames(analysis);
+  const fresh = new FreshNames(asked);
   const name = fresh.after(run.name);
   const splices = new Map(
     cores.map(({ core }) => [core, fresh.ofKind(splice.word, exampleName(splice.word, splice.example) ?? 'J1', run)]),
