@@ -23,13 +23,14 @@ interface HeadWords {
 
 const noWords: HeadWords = { headOf: () => 'none', titled: () => false, opensClause: () => false };
 
-class StatementParser extends EmbeddedActionsParser {
+export class StatementParser extends EmbeddedActionsParser {
   private words: HeadWords = noWords;
   private first = '';
   private head: Head = 'none';
 
-  constructor() {
-    super([...allTokens, AnyAtom], { recoveryEnabled: true, maxLookahead: 3 });
+  /** A test looks the grammar over; at every start it would only cost time. */
+  constructor(skipValidations = true) {
+    super([...allTokens, AnyAtom], { recoveryEnabled: true, maxLookahead: 3, skipValidations });
     this.performSelfAnalysis();
   }
 

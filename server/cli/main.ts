@@ -1,37 +1,7 @@
 #!/usr/bin/env node
-/** Entry point of the `ampscribe` command: it connects the command to the process, nothing else. */
-import { readFile } from 'node:fs/promises';
+/** Entry point of the `ampscribe` command. An editor that starts the server does not wait for the rest of the command. */
 import { join } from 'node:path';
-import { version } from '../../package.json';
-import { drawingTools } from './drawing-tools.ts';
-import { revisionOf } from './revision.ts';
-import { run } from './run.ts';
 
-// A reader that stops early (`ampscribe check … | head`) is no fault of ours.
-process.stdout.on('error', (error: NodeJS.ErrnoException) => {
-  if (error.code === 'EPIPE') process.exit(0);
-  throw error;
-});
-
-run(process.argv.slice(2), {
-  here: process.cwd(),
-  colours: process.stdout.isTTY === true && process.env.NO_COLOR === undefined && process.env.TERM !== 'dumb',
-  out: (text) => process.stdout.write(text),
-  err: (text) => process.stderr.write(text),
-  standardInput: async () => {
-    const chunks: Buffer[] = [];
-    for await (const chunk of process.stdin) chunks.push(chunk as Buffer);
-    return Buffer.concat(chunks);
-  },
-  serve: () => {
-    // The server's own bundle stands beside this one; it takes its transport from --stdio on the command line.
-    require(join(__dirname, 'server.node.js'));
-  },
-  version,
-  now: () => new Date(),
-  revision: revisionOf,
-  // A bundle of its own, with the files it takes beside it: no other command waits for it.
-  drawing: async () => drawingTools(require(join(__dirname, 'paper.js')), (file) => readFile(join(__dirname, file))),
-}).then((code) => {
-  if (code !== undefined) process.exitCode = code;
-});
+const args = process.argv.slice(2);
+if (args.length === 2 && args[0] === 'serve' && args[1] === '--stdio') require(join(__dirname, 'server.node.js'));
+else void import('./command.ts');
