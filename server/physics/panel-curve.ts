@@ -183,7 +183,14 @@ export function seriesAt(
   return { amps, siemens: siemens / (1 + resistance * siemens) / count };
 }
 
+const opens = new WeakMap<PanelCurve, number>();
+
 /** Open-circuit voltage. */
 export function openVolts(curve: PanelCurve): number {
-  return curve.lightAmps > 0 ? junctionVolts(curve, 0) : 0;
+  let volts = opens.get(curve);
+  if (volts === undefined) {
+    volts = curve.lightAmps > 0 ? junctionVolts(curve, 0) : 0;
+    opens.set(curve, volts);
+  }
+  return volts;
 }
