@@ -1,7 +1,7 @@
 /** What a run's conductors have to bear: ambient along its way, insulation, bunching; and so its capacity and resistance. */
 import type { ConductorSize, Location, Model, Run } from '../model/model.ts';
 import { type Conductor, ohmsPerMetreAt20, type Size } from '../physics/conductors.ts';
-import type { Bunch, Capacity, LimitSet } from '../physics/limits/limit-set.ts';
+import type { Bunch, Capacity, CapacityConditions, LimitSet } from '../physics/limits/limit-set.ts';
 import { bunchOf, carryingCores } from './bunches.ts';
 
 /** Ambient where nothing says another, °C: the reference of the tables. */
@@ -95,7 +95,7 @@ export function capacityOf(
   };
   const light = bunch.leftOut.length > 0 ? limits.lightlyLoaded : undefined;
   const inPlace = ({ celsius, engineSpace }: Ambient) =>
-    limits.capacity({ ambientCelsius: ambientCelsius ?? celsius, engineSpace, ...conditions });
+    lookedUp(limits, { ambientCelsius: ambientCelsius ?? celsius, engineSpace, ...conditions });
   let [place, ...others] = ambients as [Ambient, ...Ambient[]];
   let worst = inPlace(place);
   for (const other of others) {
@@ -105,6 +105,29 @@ export function capacityOf(
   }
   const sources = light === undefined ? worst.sources : [...worst.sources, light.source];
   return { place: place.from, bunch, ...worst, sources };
+}
+
+/** By set, what was looked up in it of late. */
+const known = new WeakMap<LimitSet, Map<string, InSet>>();
+type InSet = ReturnType<LimitSet['capacity']>;
+const mostKnown = 5000;
+
+/** Many cables lie alike, and edit after edit they do so again. */
+function lookedUp(limits: LimitSet, conditions: CapacityConditions): InSet {
+  const { size, bunchedCores, ...others } = conditions;
+  const sized = size.system === 'mm2' ? size.areaMm2 : `awg ${size.gauge}`;
+  const key = `${sized} ${bunchedCores?.join()} ${Object.values(others).join(' ')}`;
+  let own = known.get(limits);
+  if (own === undefined || own.size > mostKnown) {
+    own = new Map();
+    known.set(limits, own);
+  }
+  let capacity = own.get(key);
+  if (capacity === undefined) {
+    capacity = limits.capacity(conditions);
+    own.set(key, capacity);
+  }
+  return capacity;
 }
 
 /** Resistance of one core of a run at 20 °C, in ohm; undefined while its length is not known. */

@@ -6,6 +6,7 @@
  */
 import type { Part, Terminal } from '../model/model.ts';
 import type { Protection } from './answers.ts';
+import { lazily } from './fault-circuits.ts';
 import { countBelow, groupBy } from './grouping.ts';
 import type { Installation } from './installation.ts';
 import { loopEntries } from './loops.ts';
@@ -301,21 +302,21 @@ export class Protections {
     const most = drives.reduce((best, drive) => (tellsMore(drive, best) ? drive : best), nothing);
     const blank =
       this.anyBlank && drives.some((drive) => drive.makings().devices.some((way) => this.ratingOf(way).blank));
-    let makings: Makings | undefined;
-    const made = () => {
-      makings ??= most.makings();
-      return makings;
-    };
+    const made = lazily(() => most.makings());
     const { ratingOf } = this;
+    // Kept, because many rules ask.
+    const devices = lazily(() =>
+      made().devices.flatMap((device) => {
+        const [edge] = device.edges;
+        const amps = ratingOf(device).amps ?? 0;
+        return edge?.is === 'contact' ? [{ part: edge.part, pole: edge.contact.pole, amps }] : [];
+      }),
+    );
     return {
       protection: {
         amps: most.amps,
         get devices() {
-          return made().devices.flatMap((device) => {
-            const [edge] = device.edges;
-            const amps = ratingOf(device).amps ?? 0;
-            return edge?.is === 'contact' ? [{ part: edge.part, pole: edge.contact.pole, amps }] : [];
-          });
+          return devices();
         },
         get limitedSources() {
           return made().limited.map(({ part, limitAmps }) => ({ part, amps: limitAmps ?? 0 }));
