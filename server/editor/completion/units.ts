@@ -5,8 +5,9 @@ import { dimensionNames, gaugeOf, unitOf } from '../../../grammar/units.ts';
 import { isStocked, offersFor, wanted } from './clauses.ts';
 import type { Context } from './context.ts';
 import { kinds, type Offer } from './offers.ts';
+import { fitting } from './standards.ts';
 import { symbolsFor } from './usage.ts';
-import { dimensionsOf, fitting } from './values.ts';
+import { dimensionsOf } from './values.ts';
 
 type Slot = Expected & { is: 'slot' };
 

@@ -1,20 +1,15 @@
-/** Values: standard sizes and ratings, colours, codes and threads, what is still open as `?`, numbers that the spec decides. */
+/** Values: standard ones, colours, codes and threads, what is still open as `?`, numbers that the spec decides. */
 import type { Expected } from '../../../grammar/forms.ts';
 import { quantityTypes } from '../../../grammar/forms.ts';
 import type { Dimension } from '../../../grammar/tree.ts';
-import { unitAt } from '../../../grammar/units.ts';
-import type { ClauseSpec } from '../../../grammar/vocabulary.ts';
-import { standardRatings } from '../../answers/devices.ts';
 import { colourList } from '../../kinds/colours.ts';
 import { glandSizes } from '../../kinds/common.ts';
-import { limitSets } from '../../physics/limits/sets.ts';
 import { glandFor } from '../../rules/glands.ts';
 import { ipMeaning, usualIpCodes } from '../../tables/ip-codes.ts';
-import { dcCategories } from '../../tables/utilisation-categories.ts';
 import type { Context } from './context.ts';
-import { likely } from './likely.ts';
 import { ownSets } from './names.ts';
 import { blanksAsPlaceholders, kinds, leftOpen, type Offer } from './offers.ts';
+import { standardOffers } from './standards.ts';
 import { symbolsFor, usageOf } from './usage.ts';
 
 type Slot = Expected & { is: 'slot' };
@@ -57,92 +52,6 @@ function typed(context: Context, slot: Slot, type: string): Offer[] {
       return [];
   }
 }
-
-interface Standard {
-  readonly text: string;
-  /** Types of slots that take it. */
-  readonly takes: (types: readonly string[]) => boolean;
-}
-
-const standards = new WeakMap<ClauseSpec, readonly Standard[]>();
-
-/** Standard values of a clause without the keywords before them, which are offered or written already. */
-export function standardsOf(clause: ClauseSpec): readonly Standard[] {
-  let values = standards.get(clause);
-  if (values === undefined) {
-    const literals = new Set(clause.form.match(/(?<![{\w=|-])[a-z-]+(?![\w:}=])/gu) ?? []);
-    values = (clause.standardValues ?? []).map((value) => {
-      const words = value.split(' ');
-      while (words.length > 1 && literals.has(words[0] as string)) words.shift();
-      return standard(words.join(' '));
-    });
-    standards.set(clause, values);
-  }
-  return values;
-}
-
-function standard(text: string): Standard {
-  const number = /^[\d./]+\s*/u.exec(text)?.[0];
-  if (number !== undefined) {
-    const dimension = unitAt(text, number.length)?.unit.dimension;
-    return dimension === undefined
-      ? { text, takes: (types) => types.includes('number') }
-      : { text, takes: (types) => types.some((type) => quantityTypes.get(type)?.includes(dimension) === true) };
-  }
-  return { text, takes: (types) => types.includes('word') || (types.includes('thread') && /^M\d/u.test(text)) };
-}
-
-function standardOffers(context: Context, { clause, types }: Slot): Offer[] {
-  return fitting(context, clause)
-    .filter(({ takes }) => takes(types))
-    .map(({ text }) => ({ label: text, kind: kinds.Value, ...told(context, clause, text) }));
-}
-
-/** What fits here, what the electrics make likely before all else. */
-export function fitting(context: Context, clause: ClauseSpec): readonly Standard[] {
-  const values = usual(context, clause);
-  const best = likely(context, clause)?.text;
-  const found = values.find(({ text }) => text === best);
-  return found === undefined ? values : [found, ...values.filter((one) => one !== found)];
-}
-
-/** Ratings of the body style that is said; sizes of the system that the spec uses first. */
-function usual({ analysis, at, part }: Context, clause: ClauseSpec): readonly Standard[] {
-  const values = standardsOf(clause);
-  const word = at.spec?.spec.word ?? '';
-  if ((word === 'fuse' && clause.id === 'rating') || (word === 'fusebox' && clause.id === 'way')) {
-    const ratings = new Set(standardRatings(word, part?.facts.word('style')).map((amps) => `${amps} A`));
-    return values.filter(({ text }) => ratings.has(text));
-  }
-  if (clause.id !== 'size' || !usageOf(analysis).gauges) return values;
-  const isGauge = ({ text }: Standard) => text.endsWith('AWG');
-  return [...values.filter(isGauge), ...values.filter((value) => !isGauge(value))];
-}
-
-function told(context: Context, clause: ClauseSpec, text: string): { readonly detail?: string } {
-  const { at } = context;
-  const best = likely(context, clause);
-  if (best?.text === text && best.why !== undefined) return { detail: best.why };
-  const category = dcCategories.get(text);
-  if (category !== undefined) return { detail: category };
-  if (clause.id === 'limits' || clause.id === 'base') {
-    const detail = limitSets.get(text)?.title;
-    return detail === undefined ? {} : { detail };
-  }
-  if (clause.id === 'class') return { detail: classes[text] ?? clause.meaning };
-  if (clause.id === 'size')
-    return { detail: text.endsWith('AWG') ? 'Gauge of ASTM B258.' : 'Nominal cross-section of IEC 60228.' };
-  if (at.spec?.spec.word === 'fuse' && clause.id === 'rating') return { detail: 'Rated current of a fuse.' };
-  return {};
-}
-
-/** IEC 60228. */
-const classes: Readonly<Record<string, string>> = {
-  '1': 'solid',
-  '2': 'stranded',
-  '5': 'flexible',
-  '6': 'extra flexible',
-};
 
 /** What a number may be: all that its slot takes, less what the words before it rule out. */
 export function dimensionsOf({ segment }: Context, { clause, slot }: Slot, type: string): readonly Dimension[] {
