@@ -109,20 +109,26 @@ if (!process.argv.includes('--generate')) {
         'client.node': 'client/extension.node.ts',
         'server.node': 'server/main.node.ts',
         'drawing.node': 'server/main.drawing.node.ts',
-        paper: 'server/reports/sheets/heavy.ts',
         elk: 'elkjs/lib/elk.bundled.js',
       },
       outdir: 'dist',
       external: ['vscode'],
       plugins: [engineBeside],
-      alias: {
-        // A typeface compressed for the web is never read.
-        'brotli/decompress.js': './server/reports/sheets/no-web-fonts.ts',
-        // The other form asks where its module is, which a bundle cannot tell.
-        pdfkit: './node_modules/pdfkit/js/pdfkit.js',
-      },
     }),
-    build({ ...node, entryPoints: { cli: 'server/cli/main.ts' }, outdir: 'dist' }),
+    build({ ...node, entryPoints: { cli: 'server/cli/main.ts' }, outdir: 'dist', plugins: [engineBeside] }),
+    build({
+      ...browser,
+      target: ['es2022', 'node20'],
+      format: 'iife',
+      globalName: 'ampscribePaper',
+      footer: { js: "if(typeof module==='object')module.exports=ampscribePaper;" },
+      entryPoints: { paper: 'server/reports/sheets/paper-files.ts' },
+      outdir: 'dist',
+      // A typeface compressed for the web is never read.
+      alias: { 'brotli/decompress.js': './server/reports/sheets/no-web-fonts.ts' },
+      // The library asks where it stands, for files that are not used.
+      define: { 'import.meta.url': '"file:///paper.js"' },
+    }),
     build({
       ...browser,
       format: 'cjs',

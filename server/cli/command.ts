@@ -29,8 +29,12 @@ run(process.argv.slice(2), {
   version,
   now: () => new Date(),
   revision: revisionOf,
-  // A bundle of its own, with the files it takes beside it: no other command waits for it.
-  drawing: async () => drawingTools(require(join(__dirname, 'paper.js')), (file) => readFile(join(__dirname, file))),
+  // The layout engine and what makes PNG and PDF stand beside this bundle, and no other command waits for them.
+  drawing: () =>
+    drawingTools(
+      async () => require(join(__dirname, 'paper.js')),
+      (file) => readFile(join(__dirname, file)),
+    ),
 }).then((code) => {
   if (code !== undefined) process.exitCode = code;
 });

@@ -25,7 +25,7 @@ export async function diagramCommand(command: Asked, io: Surroundings): Promise<
   const { analysis } = await load(command.path, io);
   checkCase(analysis, command);
   checkNames(analysis, command);
-  const tools = await io.drawing();
+  const tools = io.drawing();
   const sheets = await sheetsAsked(analysis, command, io, tools);
   await write(sheets, command, io, tools);
   if (command.format !== 'svg') await tellMissing(sheets, command, io, tools);

@@ -1,10 +1,11 @@
 /** What drawing takes that is large: loaded when a drawing is first wanted. */
+import { inProcessEngine } from '../reports/picture/elk-engine.ts';
 import type { LayoutEngine } from '../reports/picture/scene.ts';
 import { missingLetters } from '../reports/sheets/missing-letters.ts';
 import type { PdfFacts } from '../reports/sheets/pdf.ts';
 import type { Sheet } from '../reports/sheets/sheet.ts';
 
-type Heavy = typeof import('../reports/sheets/heavy.ts');
+type PaperFiles = typeof import('../reports/sheets/paper-files.ts');
 
 export interface DrawingTools {
   readonly engine: LayoutEngine;
@@ -21,12 +22,15 @@ export const toolFiles = {
   wasm: 'resvg.wasm',
 } as const;
 
-export function drawingTools(heavy: Heavy, read: (file: string) => Promise<Uint8Array>): DrawingTools {
+export function drawingTools(
+  paper: () => Promise<PaperFiles>,
+  read: (file: string) => Promise<Uint8Array>,
+): DrawingTools {
   const letters = async () => ({ regular: await read(toolFiles.regular), bold: await read(toolFiles.bold) });
   return {
-    engine: heavy.inProcessEngine(),
-    png: async (sheet) => heavy.pngOf(sheet, await letters(), () => read(toolFiles.wasm)),
-    pdf: async (sheets, facts) => heavy.pdfOf(sheets, await letters(), facts),
+    engine: inProcessEngine(),
+    png: async (sheet) => (await paper()).pngOf(sheet, await letters(), () => read(toolFiles.wasm)),
+    pdf: async (sheets, facts) => (await paper()).pdfOf(sheets, await letters(), facts),
     missing: async (sheets) => missingLetters(sheets, await read(toolFiles.regular)),
   };
 }

@@ -15,5 +15,5 @@ export interface Surroundings {
   /** Revision of the repository that a file is in, if it is in one. */
   readonly revision: (file: string) => string | undefined;
   /** What draws, loaded when it is first asked for. */
-  readonly drawing: () => Promise<DrawingTools>;
+  readonly drawing: () => DrawingTools;
 }

@@ -49,7 +49,7 @@ export async function runCommand(
     version: '9.9.9',
     now: () => new Date(2026, 10, 26, 12),
     revision: options.revision ?? (() => undefined),
-    drawing: async () => drawingTools(await import('../../server/reports/sheets/heavy.ts'), readTool),
+    drawing: () => drawingTools(() => import('../../server/reports/sheets/paper-files.ts'), readTool),
   };
   const code = await run(args, io);
   return { code, out, err, served };
