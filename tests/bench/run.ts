@@ -2,12 +2,21 @@
 import { besideSimulator } from './beside-simulator.ts';
 import { engine } from './engine.ts';
 import { wasAskedForMemory } from './peak-memory.ts';
+import { picture } from './picture.ts';
 import { ruleBook } from './rule-book.ts';
 import { wholeVan } from './whole-van.ts';
 
 if (!wasAskedForMemory(process.argv)) {
-  engine();
-  besideSimulator();
-  wholeVan();
-  ruleBook();
+  // First, since what it costs cold is measured.
+  picture()
+    .then(() => {
+      engine();
+      besideSimulator();
+      wholeVan();
+      ruleBook();
+    })
+    .catch((error: unknown) => {
+      console.error(error);
+      process.exitCode = 1;
+    });
 }

@@ -47,7 +47,9 @@ export interface EngineInput {
 
 export function engineGraph({ graph, plans, directions }: EngineInput): EngineNode {
   const large = graph.cores.length > manyCores;
-  const effort: Record<string, string> = { 'elk.layered.thoroughness': large ? '3' : '12' };
+  const effort: Record<string, string> = {
+    'elk.layered.thoroughness': large ? '3' : '12',
+  };
   if (graph.cores.length > veryManyCores) effort['elk.layered.nodePlacement.strategy'] = 'BRANDES_KOEPF';
   const nodes = new Map<string, EngineNode>();
   const root: EngineNode = { id: 'sheet', layoutOptions: { ...rootOptions, ...effort }, children: [], edges: [] };

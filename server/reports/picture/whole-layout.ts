@@ -18,6 +18,7 @@ import type {
   PictureGraph,
   Point,
 } from './scene.ts';
+import { straightened } from './straighten.ts';
 
 export interface Laid {
   readonly elements: DrawnElement[];
@@ -74,7 +75,7 @@ function readBack(
   });
   const byName = new Map(parts.map((part) => [part.name, part]));
   const edges = new Map((answer.edges ?? []).map((edge) => [edge.id, edge]));
-  const cores = piece.cores.flatMap((core) => {
+  const laid = piece.cores.flatMap((core) => {
     const edge = edges.get(core.id);
     const section = edge?.sections?.[0];
     if (edge === undefined || section === undefined) return [];
@@ -83,6 +84,7 @@ function readBack(
     const [label] = edge.labels ?? [];
     return [drawnCore(core, along, moved({ x: label?.x ?? 0, y: label?.y ?? 0 }), byName)];
   });
+  const cores = straightened(laid, piece.cores, parts);
   const said = new Map(piece.cores.map((core) => [core.id, core]));
   const passages = cores.flatMap((core) => passagesOf(core, said.get(core.id), groups));
   return [...groups, ...cores, ...passages, ...parts];
