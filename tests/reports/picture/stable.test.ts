@@ -45,7 +45,7 @@ describe('a system of sixty parts', () => {
 
   beforeAll(async () => {
     before = await drawnText(sixty);
-  });
+  }, 60_000);
 
   it('is the same object by object when nothing changed', async () => {
     const after = await next(sixty, before);
