@@ -7,6 +7,7 @@
  *   node esbuild.mjs --tests     also the suite that runs inside an extension host, into out/
  */
 
+import { execFileSync } from 'node:child_process';
 import { chmodSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
@@ -98,6 +99,13 @@ function writeLicences(bundles) {
   writeFileSync('dist/LICENSES.txt', texts.join(`\n${'-'.repeat(80)}\n\n`));
 }
 
+/** What the server's bundle is when compiled: for quick starts with the Node that builds. */
+async function keepCompiled() {
+  const outfile = 'out/generators/keep-compiled.cjs';
+  await build({ ...common, entryPoints: ['server/cli/keep-compiled.ts'], platform: 'node', format: 'cjs', outfile });
+  execFileSync(process.execPath, [outfile, '--stdio'], { stdio: ['pipe', 'ignore', 'inherit'] });
+}
+
 await generate();
 if (!process.argv.includes('--generate')) {
   const node = { ...common, platform: 'node', target: 'node20', format: 'cjs' };
@@ -163,5 +171,6 @@ if (!process.argv.includes('--generate')) {
   for (const [name, file] of Object.entries(shipped))
     writeFileSync(join('dist', name), name.endsWith('.ttf') ? lighter(readFileSync(file)) : readFileSync(file));
   writeLicences(bundles);
+  await keepCompiled();
   chmodSync('dist/cli.js', 0o755);
 }
