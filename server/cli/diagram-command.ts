@@ -7,6 +7,7 @@ import { cardsOf } from '../reports/cards/card-of.ts';
 import { figuresOf } from '../reports/picture/figures.ts';
 import { layOut } from '../reports/picture/lay-out.ts';
 import { pictureOf } from '../reports/picture/picture-of.ts';
+import { findingLines } from '../reports/sheets/finding-sheets.ts';
 import type { Paper } from '../reports/sheets/paper.ts';
 import { counted, type Sheet, type SheetFacts } from '../reports/sheets/sheet.ts';
 import { sheetsOf } from '../reports/sheets/sheets-of.ts';
@@ -68,6 +69,7 @@ async function sheetsAsked(
     drawing,
     look: { colours: 'print', ...(figures === undefined ? {} : { figures }) },
     cards: command.cards ? cardsOf(analysis, only === undefined ? undefined : new Set(only)) : [],
+    findings: findingLines(analysis),
     paper: command.paper ?? (command.format === 'pdf' ? usualPaper : undefined),
     facts: factsOf(analysis, command, io),
   });

@@ -20,8 +20,8 @@ export const usage = `ampscribe checks wiring specs (.amps files) and shows what
                          [--paper a4|a3|letter] [--out FILE]
       Draw the wiring diagram. --only draws some parts with their cables, --cards also the terminal card of every
       part with terminals to mix up, --case writes the figures of that case in. With --paper, and always as PDF
-      (a4 unless said), it comes on pages with a title block; a large one goes over several. SVG goes to standard
-      output unless --out names a file.
+      (a4 unless said), it comes on pages with a title block, a large one over several, and with what was found.
+      SVG goes to standard output unless --out names a file.
   ampscribe serve --stdio
       The language server, for editors.
   ampscribe --version

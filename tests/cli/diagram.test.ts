@@ -93,10 +93,13 @@ describe('diagram', () => {
 
   it('draws what can be read of a spec with errors, and tells of them', async () => {
     writeFileSync(join(folder, 'bad.amps'), shed.replace('12 W', '12 watts'));
-    const ran = await diagram('bad.amps', '--paper', 'a4');
-    expect(ran.code).toBe(0);
-    expect(ran.err).toMatch(/^The spec has \d+ errors?: see ampscribe check bad.amps\n$/);
-    expect(ran.out).toMatch(/checked: \d+ errors?,/);
+    const ran = await diagram('bad.amps', '--paper', 'a4', '--out', 'bad.svg');
+    expect(ran).toMatchObject({ code: 0, out: '' });
+    expect(ran.err).toMatch(
+      /^bad-1.svg written\.\nbad-2.svg written\.\nThe spec has \d+ errors?: see ampscribe check bad.amps\n$/,
+    );
+    expect(bytesOf('bad-1.svg').toString()).toMatch(/checked: \d+ errors?,/);
+    expect(wordsOf(parsed(bytesOf('bad-2.svg').toString()))).toContain('what was found');
   });
 
   it('says which letters a picture cannot show', async () => {

@@ -3,10 +3,9 @@
 import type { Card } from '../cards/card.ts';
 import { type DrawnCard, drawnCard } from '../cards/draw-card.ts';
 import { element, type Xml } from '../xml.ts';
-import type { Numbering } from './diagram-sheets.ts';
 import { fieldOf, framed } from './frame.ts';
 import { type Page, type Paper, pageOf } from './paper.ts';
-import type { Sheet, SheetFacts } from './sheet.ts';
+import type { Numbering, Sheet, SheetFacts } from './sheet.ts';
 
 /** On paper a card may be somewhat smaller than on the screen: its letters are 11 high, which gives 6.6 points. */
 const usualScale = 0.8;

@@ -1,14 +1,8 @@
 /** A drawing on pages: whole on one, or in tiles that say which page each side goes on on. */
 import { element, text, written, type Xml } from '../xml.ts';
 import { framed, line, margin, type PageWords } from './frame.ts';
-import type { Sheet, SheetFacts, Whole } from './sheet.ts';
+import type { Numbering, Sheet, SheetFacts, Whole } from './sheet.ts';
 import { overlap, type Tile, type Tiling } from './tiles.ts';
-
-export interface Numbering {
-  /** Number of the first page. */
-  readonly first: number;
-  readonly of: number;
-}
 
 export function diagramSheets(
   whole: Whole,

@@ -14,6 +14,12 @@ export interface SheetFacts {
   readonly findings: { readonly errors: number; readonly warnings: number; readonly advice: number };
 }
 
+export interface Numbering {
+  /** Number of the first page. */
+  readonly first: number;
+  readonly of: number;
+}
+
 export interface Sheet {
   /** In the unit of drawings, 96 to the inch. */
   readonly width: number;

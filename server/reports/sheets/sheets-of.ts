@@ -4,6 +4,7 @@ import { drawSvg } from '../picture/draw-svg.ts';
 import type { Drawing, Look } from '../picture/scene.ts';
 import { cardPages, cardSheets } from './card-sheets.ts';
 import { diagramSheets } from './diagram-sheets.ts';
+import { type FindingLine, findingPages, findingSheets } from './finding-sheets.ts';
 import { occupiedBy } from './occupied.ts';
 import { onePicture } from './one-picture.ts';
 import type { Paper } from './paper.ts';
@@ -15,18 +16,25 @@ export interface Wanted {
   readonly look: Look;
   /** Cards besides. */
   readonly cards: readonly Card[];
+  /** Told on pages behind the drawing that marks them; on paper only. */
+  readonly findings: readonly FindingLine[];
   /** Undefined: one picture, with no frame. */
   readonly paper: Paper | undefined;
   readonly facts: SheetFacts;
 }
 
-export function sheetsOf({ drawing, look, cards, paper, facts }: Wanted): Sheet[] {
+export function sheetsOf({ drawing, look, cards, findings, paper, facts }: Wanted): Sheet[] {
   const whole: Whole = { ...drawing.size, svg: drawSvg(drawing, look), occupied: occupiedBy(drawing) };
   if (paper === undefined) return [onePicture(whole, cards)];
   const tiling = tilingOf(whole, paper);
-  const pages = cardPages(cards, paper);
-  const first = tiling.tiles.length + 1;
-  const of = tiling.tiles.length + pages.pages.length;
+  const onCards = cardPages(cards, paper);
+  const told = findingPages(findings, paper);
+  const counts = [tiling.tiles.length, onCards.pages.length, told.pages.length] as const;
+  const of = counts.reduce((sum, count) => sum + count, 0);
   const shows = look.figures === undefined ? 'wiring diagram' : `wiring diagram, case ${look.figures.caseName}`;
-  return [...diagramSheets(whole, tiling, facts, shows, { first: 1, of }), ...cardSheets(pages, facts, { first, of })];
+  return [
+    ...diagramSheets(whole, tiling, facts, shows, { first: 1, of }),
+    ...cardSheets(onCards, facts, { first: counts[0] + 1, of }),
+    ...findingSheets(told, facts, { first: counts[0] + counts[1] + 1, of }),
+  ];
 }

@@ -5,6 +5,7 @@ import { figuresOf } from '../../../server/reports/picture/figures.ts';
 import { layOut } from '../../../server/reports/picture/lay-out.ts';
 import { pictureOf } from '../../../server/reports/picture/picture-of.ts';
 import type { Drawing } from '../../../server/reports/picture/scene.ts';
+import { findingLines } from '../../../server/reports/sheets/finding-sheets.ts';
 import type { Paper } from '../../../server/reports/sheets/paper.ts';
 import { counted, type Sheet, type SheetFacts } from '../../../server/reports/sheets/sheet.ts';
 import { sheetsOf } from '../../../server/reports/sheets/sheets-of.ts';
@@ -25,6 +26,7 @@ export async function sheetsOfFile(
     drawing: await drawing,
     look: { colours: 'print', ...(figures === undefined ? {} : { figures }) },
     cards: asked.cards === true ? cardsOf(analysis) : [],
+    findings: findingLines(analysis),
     paper: asked.paper,
     facts: {
       title: 'Spokewagon',
