@@ -3,6 +3,7 @@ import type { Part, Run } from '../model/model.ts';
 import type { CaseAnswer, ContactInCase, CoreInCase, PartInCase } from './answers.ts';
 import { ampsThrough } from './design-currents.ts';
 import { dropBetween, feederIn, percentOf } from './drop-paths.ts';
+import { lazily } from './fault-circuits.ts';
 import type { Installation } from './installation.ts';
 import type { OperatingPoint } from './operating-points.ts';
 import type { Draw } from './ports.ts';
@@ -16,13 +17,28 @@ export function caseAnswer(
   const { stated, converged, trouble, overloads, residual } = point;
   const base = { name: stated.name, converged, trouble, overloads, residual };
   if (!converged) return { volts: new Map(), cores: [], contacts: [], parts: new Map(), ...base };
-  const volts = new Map<string, number>();
-  for (const terminal of installation.wiring.terminals) volts.set(terminal.id, point.voltsAt(terminal));
+  // Put together when first asked for: of many cases somebody asks for a part.
+  const volts = lazily(() => {
+    const told = new Map<string, number>();
+    for (const terminal of installation.wiring.terminals) told.set(terminal.id, point.voltsAt(terminal));
+    return told;
+  });
+  const cores = lazily(() => coresIn(installation, electrics, point));
+  const contacts = lazily(() => contactsIn(installation, point));
+  const parts = lazily(() => partsIn(installation, point));
   return {
-    volts,
-    cores: coresIn(installation, electrics, point),
-    contacts: contactsIn(installation, point),
-    parts: partsIn(installation, point),
+    get volts() {
+      return volts();
+    },
+    get cores() {
+      return cores();
+    },
+    get contacts() {
+      return contacts();
+    },
+    get parts() {
+      return parts();
+    },
     ...base,
   };
 }

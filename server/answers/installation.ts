@@ -55,11 +55,16 @@ export function installationOf(model: Model, network: Network): Installation {
     }
     return volts;
   };
+  const ohms = new Float64Array(network.edges.length).fill(Number.NaN);
+  const near = (edge: Edge) => {
+    if (Number.isNaN(ohms[edge.index])) ohms[edge.index] = nearness(edge);
+    return ohms[edge.index] as number;
+  };
   const pathsOf = new Map<Supply, { out: Paths; back: Paths }>();
   const paths = (supply: Supply) => {
     let known = pathsOf.get(supply);
     if (known === undefined) {
-      const from = (terminal: Terminal) => pathsFrom(terminal, network, wiring.inner, nearness);
+      const from = (terminal: Terminal) => pathsFrom(terminal, network, wiring.inner, near);
       known = { out: from(supply.plus), back: from(supply.minus) };
       pathsOf.set(supply, known);
     }

@@ -3,6 +3,7 @@
  * converter inputs and relays depend on the answer; they are settled together with it.
  */
 import type { Case, Part, Terminal } from '../model/model.ts';
+import type { Network } from '../model/network.ts';
 import type { SolvedBefore } from '../physics/solved-before.ts';
 import type { Overload } from './answers.ts';
 import { CaseCircuit } from './case-circuit.ts';
@@ -80,22 +81,39 @@ function nextSettling(
 ): Settling {
   const energised = new Set<Part>();
   const dropped = new Set(before.dropped);
-  const coils = new Map(draws.filter(({ is }) => is === 'coil').map((draw) => [draw.part, draw]));
-  for (const edge of network.edges) {
-    if (edge.is !== 'contact' || !edge.contact.operated.startsWith('coil')) continue;
-    const said = stated.on.get(edge.part.name);
-    const coil = coils.get(edge.part);
-    const needed = pickUpVolts(edge.part, dropped.has(edge.part));
+  for (const { part, coil } of relaysOf(network, draws)) {
+    const said = stated.on.get(part.name);
+    const needed = pickUpVolts(part, dropped.has(part));
     const pulls =
       coil !== undefined && needed !== undefined && circuit.converged && Math.abs(circuit.across(coil)) >= needed;
-    if (said ?? pulls) energised.add(edge.part);
-    else if (before.energised.has(edge.part)) dropped.add(edge.part);
+    if (said ?? pulls) energised.add(part);
+    else if (before.energised.has(part)) dropped.add(part);
   }
   const fed = new Map<Part, boolean>();
   for (const draw of draws)
     if (draw.is === 'input')
       fed.set(draw.part, (fed.get(draw.part) ?? false) || !circuit.converged || circuit.across(draw) > 1e-9);
   return { energised, dropped, unfed: new Set([...fed].filter(([, has]) => !has).map(([part]) => part)) };
+}
+
+/** A part with contacts that a coil moves, and its coil. */
+interface Relay {
+  readonly part: Part;
+  readonly coil: Draw | undefined;
+}
+
+const relays = new WeakMap<Network, readonly Relay[]>();
+
+function relaysOf(network: Network, draws: readonly Draw[]): readonly Relay[] {
+  let known = relays.get(network);
+  if (known === undefined) {
+    const parts = new Set<Part>();
+    for (const edge of network.edges)
+      if (edge.is === 'contact' && edge.contact.operated.startsWith('coil')) parts.add(edge.part);
+    known = [...parts].map((part) => ({ part, coil: draws.find((draw) => draw.is === 'coil' && draw.part === part) }));
+    relays.set(network, known);
+  }
+  return known;
 }
 
 function sameSet<T>(a: ReadonlySet<T>, b: ReadonlySet<T>): boolean {

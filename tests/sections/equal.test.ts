@@ -7,6 +7,9 @@ import { sourceOf, vansOf, vanUri } from '../bench/vans.ts';
 import { anEdit, edited } from './edits.ts';
 import '../random.ts';
 
+/** To a microvolt; what is next to nothing has no sign. */
+const rounded = (volts: number) => Math.round(volts * 1e6) / 1e6 + 0;
+
 /** Every group that hangs together is a section, however small. */
 const apart = { least: 0, small: 0, most: 0 };
 /** Small ones are put together, as far as there is room. */
@@ -63,7 +66,9 @@ function told({ model, answers, findings, accepted }: Analysis): Told {
     volts: answers.cases.map(({ name, converged, volts }) => [
       name,
       converged,
-      converged ? [...volts].sort(([a], [b]) => (a < b ? -1 : 1)).map(([id, v]) => `${id} ${v.toFixed(6)}`) : [],
+      converged
+        ? [...volts].sort(([a], [b]) => (a < b ? -1 : 1)).map(([id, v]) => `${id} ${rounded(v).toFixed(6)}`)
+        : [],
     ]),
   };
 }
