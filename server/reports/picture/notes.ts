@@ -72,7 +72,7 @@ function signsOf({ id, points, polarity }: DrawnCore, room: Room): DrawnText[] {
     const way = Math.sign(to.x - from.x);
     const candidates: DrawnText[] = [];
     for (let along = 8; along < Math.min(piece.length - 6, 90); along += 4)
-      candidates.push(drawnText('sign', word, { x: from.x + way * along, y: from.y - 4 }, 'middle'));
+      candidates.push(drawnText('sign', word, { x: from.x + way * along, y: from.y - 5 }, 'middle'));
     const sign = firstFree(candidates, room, `sign of ${id}`);
     return sign === undefined ? [] : [sign];
   });

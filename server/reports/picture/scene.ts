@@ -348,7 +348,7 @@ export interface PartFigure {
 
 export interface PictureFigures {
   readonly caseName: string;
-  /** Why the case has no answer; then everything below is empty. */
+  /** Why the case, or some of it, has no answer; what has none is left out below. */
   readonly trouble: string | undefined;
   /** By `core:…`. */
   readonly cores: ReadonlyMap<string, CoreFigure>;

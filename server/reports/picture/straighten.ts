@@ -16,6 +16,8 @@ export function straightened(
   cores: readonly DrawnCore[],
   pictured: readonly PictureCore[],
   parts: readonly DrawnPart[],
+  /** Bars by name, on which an end may move up and down. */
+  bars: ReadonlyMap<string, Box>,
 ): DrawnCore[] {
   const said = new Map(pictured.map((core) => [core.id, core]));
   const now = new Map(cores.map((core) => [core.id, core]));
@@ -28,7 +30,7 @@ export function straightened(
     for (const core of [...now.values()]) {
       const picture = said.get(core.id);
       if (picture === undefined) continue;
-      for (const { points, label } of straighter(core)) {
+      for (const { points, label } of straighter(core, bars)) {
         const next = drawnCore(picture, points, label, none);
         if (!isSound(next, now, pieces, room)) continue;
         now.set(core.id, next);
@@ -48,14 +50,16 @@ interface Straighter {
   readonly label: Point;
 }
 
-/** The core with the jog at one end taken out: of a, jog, b the longer level piece takes the height of the end. */
-function straighter({ points, label: { box } }: DrawnCore): Straighter[] {
+/** The core with the jog at one end taken out: what is beyond it takes the height of the end, which stays. */
+function straighter({ points, from, to, label: { box } }: DrawnCore, bars: ReadonlyMap<string, Box>): Straighter[] {
   const found: Straighter[] = [];
   for (const backwards of [false, true]) {
     const way = backwards ? [...points].reverse() : [...points];
     const [end, a, b, c] = way;
     // Both the end's piece and the one beyond the jog are level, and the end itself stays.
-    if (end === undefined || a === undefined || b === undefined || c === undefined || way.length < 5) continue;
+    if (end === undefined || a === undefined || b === undefined || c === undefined) continue;
+    const far = bars.get((backwards ? from : to).split(':')[0] ?? '');
+    if (way.length === 4 && (far === undefined || end.y < far.y + 6 || end.y > far.y + far.height - 6)) continue;
     const jog = b.y - a.y;
     if (end.y !== a.y || a.x !== b.x || b.y !== c.y || Math.abs(jog) > most || jog === 0) continue;
     // It must go on the same way, or it would lead back through its own part.

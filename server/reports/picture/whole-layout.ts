@@ -84,10 +84,32 @@ function readBack(
     const [label] = edge.labels ?? [];
     return [drawnCore(core, along, moved({ x: label?.x ?? 0, y: label?.y ?? 0 }), byName)];
   });
-  const cores = straightened(laid, piece.cores, parts);
+  const bars = parts.filter(({ name }) => plans.get(name)?.isBar === true);
+  const cores = straightened(laid, piece.cores, parts, new Map(bars.map(({ name, body }) => [name, body])));
+  const levels = levelsOn(cores);
   const said = new Map(piece.cores.map((core) => [core.id, core]));
   const passages = cores.flatMap((core) => passagesOf(core, said.get(core.id), groups));
-  return [...groups, ...cores, ...passages, ...parts];
+  const settled = piece.parts.flatMap((part) => {
+    const [plan, drawn] = [plans.get(part.name), byName.get(part.name)];
+    if (plan === undefined || drawn === undefined) return [];
+    const at = new Map(plan.ports.map(({ key }) => [key, (levels.get(key) ?? drawn.body.y) - drawn.box.y]));
+    return plan.isBar ? [drawnPart(part, plan, drawn.box, at)] : [drawn];
+  });
+  return [...groups, ...cores, ...passages, ...settled];
+}
+
+/** How high each end of a core is. */
+function levelsOn(cores: readonly DrawnCore[]): Map<string, number> {
+  return new Map(
+    cores.flatMap(({ id, points }) =>
+      (
+        [
+          [`${id}#from`, points[0]],
+          [`${id}#to`, points.at(-1)],
+        ] as const
+      ).flatMap(([key, point]) => (point === undefined ? [] : [[key, point.y] as const])),
+    ),
+  );
 }
 
 /** The engine lays out a bar alone; its words stand above it. */

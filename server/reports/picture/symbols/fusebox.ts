@@ -88,7 +88,7 @@ export const fusebox: SymbolMaker = (input) => {
     if (negative) {
       const { top: upper, bottom: lower } = negTerminal(at);
       pen.rect(rail - 3, upper - 5, 6, lower - upper + 10, 'ink', 'paper');
-      pen.text('terminal', 'neg', x(42), negLevel + 9, mirrored ? 'end' : 'start');
+      pen.text('terminal', 'neg', x(8), negLevel - 4, mirrored ? 'end' : 'start');
     }
   };
   const leads = [feed, ...ways.leads];
