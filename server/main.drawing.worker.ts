@@ -8,5 +8,8 @@ const scope = globalThis as unknown as {
   postMessage(message: unknown): void;
 };
 
+// Where there is no document, the layout library takes the worker for one of its own, and every message for its own too.
+Object.defineProperty(globalThis, 'document', { value: {} });
+
 const serve = serveRoom(drawingRoom(), (reply) => scope.postMessage(reply));
 scope.onmessage = ({ data }) => serve(data);

@@ -39,15 +39,14 @@ const requests: Readonly<Record<Question, string>> = {
 
 /** A cursor that rests for so long is followed, in milliseconds. */
 const cursorRest = 80;
-/** How long a selection counts as the picture's own after it was made from there. */
-const ownSelection = 400;
 
 export class PicturePanel implements Disposable {
   /** Of the newest picture; undefined until there is one. */
   facts: PictureFacts | undefined;
   private follows: boolean | undefined;
   private resting: ReturnType<typeof setTimeout> | undefined;
-  private ownUntil = 0;
+  /** The selection that was made from the picture: it shows that already. */
+  private own: { readonly uri: string; readonly range: Range } | undefined;
   private readonly listening: Disposable[];
   private readonly waiting: (() => void)[] = [];
 
@@ -112,7 +111,7 @@ export class PicturePanel implements Disposable {
 
   cursorAt({ document, selection }: TextEditor): void {
     clearTimeout(this.resting);
-    if (!this.isFollowing || !this.isVisible || Date.now() < this.ownUntil) return;
+    if (!this.isFollowing || !this.isVisible || this.isOwn(document.uri, selection)) return;
     this.resting = setTimeout(async () => {
       const elements = await this.ask<readonly string[]>(pictureElementsRequest, {
         file: document.uri.toString(),
@@ -185,7 +184,7 @@ export class PicturePanel implements Disposable {
 
   /** In the editor that shows it already, else beside the picture. */
   private async goTo(uri: Uri, range: Range, focus: boolean): Promise<void> {
-    this.ownUntil = Date.now() + ownSelection;
+    this.own = { uri: uri.toString(), range };
     const shown = window.visibleTextEditors.find(({ document }) => document.uri.toString() === uri.toString());
     const other = this.panel.viewColumn === ViewColumn.One ? ViewColumn.Beside : ViewColumn.One;
     const editor = await window.showTextDocument(await workspace.openTextDocument(uri), {
@@ -194,6 +193,10 @@ export class PicturePanel implements Disposable {
     });
     editor.selection = new Selection(range.start, range.end);
     editor.revealRange(range, TextEditorRevealType.InCenterIfOutsideViewport);
+  }
+
+  private isOwn(uri: Uri, selection: Range): boolean {
+    return this.own?.uri === uri.toString() && selection.isEqual(this.own.range);
   }
 
   /** Undefined where the server could not answer. */

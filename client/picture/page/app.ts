@@ -31,6 +31,7 @@ export class App {
   private readonly help = new Help(() => this.canvas.focus());
   private readonly walk: Walk;
   private readonly quiet = make('div', { class: 'quiet', role: 'status' });
+  private readonly heading = make('h1', { class: 'unseen' }, 'Wiring picture');
   private readonly key = make('div', { class: 'key-place' });
   private readonly work = make('div', { class: 'work' });
   private figures: PictureFigures | undefined;
@@ -117,7 +118,12 @@ export class App {
       this.finder,
     );
     this.work.append(this.canvas.element, this.key, this.side.element);
-    document.body.append(this.toolbar.element, this.quiet, make('main', {}, this.work), this.help.element);
+    document.body.append(
+      this.toolbar.element,
+      this.quiet,
+      make('main', {}, this.heading, this.work),
+      this.help.element,
+    );
     this.showPane();
     this.canvas.restore(view.window);
     this.reload();
@@ -185,8 +191,10 @@ export class App {
       chosen: this.model.elements.has(chosen) ? chosen : '',
     });
     this.toolbar.show(facts, this.view);
+    const title = `Wiring picture of ${facts.title === '' ? this.file : facts.title}`;
+    this.heading.textContent = title;
     this.canvas.setLabel(
-      `Wiring picture of ${facts.title === '' ? this.file : facts.title}: ${this.model.elements.size} elements, ${counted(this.model.marks)}. Arrow keys go along the wires, a question mark tells all keys.`,
+      `${title}: ${this.model.elements.size} elements, ${counted(this.model.marks)}. Arrow keys go along the wires, a question mark tells all keys.`,
     );
     this.tellHeld();
   }

@@ -35,7 +35,13 @@ export class Canvas {
   readonly element: HTMLElement;
   /** Of the element that has or would get the focus. */
   current = '';
-  private readonly svg = makeSvg('svg', { class: 'diagram', role: 'listbox', tabindex: -1 });
+  private readonly svg = makeSvg('svg', {
+    class: 'diagram',
+    // Arrow keys are its own: a screen reader that reads line by line would keep them.
+    role: 'application',
+    'aria-roledescription': 'wiring picture',
+    tabindex: -1,
+  });
   private readonly camera = makeSvg('g', { role: 'none' });
   private readonly sheet = makeSvg('rect', { class: 'sheet' });
   private readonly nodes: Nodes;
@@ -155,6 +161,8 @@ export class Canvas {
       from,
       draw: () => {
         const node = importSvg(from, document);
+        // All that they say is in the name of the whole.
+        for (const child of node?.children ?? []) child.setAttribute('aria-hidden', 'true');
         // A press between the strokes of a symbol is meant for it too.
         if (element.is === 'part') {
           const { x, y, width, height } = element.box;
@@ -186,8 +194,8 @@ export class Canvas {
         if (element?.is === 'passage') node.classList.toggle('traced', traced?.has(element.core) === true);
         continue;
       }
-      node.setAttribute('role', 'option');
-      node.setAttribute('aria-selected', String(id === chosen));
+      node.setAttribute('role', 'img');
+      node.setAttribute('aria-current', String(id === chosen));
       node.setAttribute('aria-label', this.spoken(id));
       node.setAttribute('tabindex', id === this.current ? '0' : '-1');
       node.classList.toggle('chosen', id === chosen);

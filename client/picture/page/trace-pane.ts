@@ -12,6 +12,8 @@ export function tracePane(trace: Trace, width: number, press: (id: string) => vo
     for (const stair of stairs?.querySelectorAll('[data-id]') ?? []) {
       const id = stair.getAttribute('data-id') ?? '';
       stair.setAttribute('role', 'button');
+      // Its words are its name, as of every button.
+      stair.removeAttribute('aria-label');
       stair.setAttribute('tabindex', '0');
       stair.addEventListener('click', () => press(id));
       stair.addEventListener('keydown', (event) => {

@@ -27,12 +27,22 @@ export function elementsAt(analysis: Analysis, graph: PictureGraph, uri: string,
   const here = [...graph.sources].filter(
     ([id, source]) => drawn.has(id) && source.uri === uri && touchesRow(source, row, offset),
   );
-  const under = here.filter(([, { start, end }]) => start <= offset && offset <= end);
-  const among = under.length > 0 ? under : here;
-  const least = Math.min(...among.map(([, source]) => lengthOf(source)));
-  const inmost = among.filter(([, source]) => lengthOf(source) === least).map(([id]) => id);
+  const isOnRow = ([, { start, end }]: Written) => start >= row.start && end <= row.end;
+  const under = inmost(here.filter(([, { start, end }]) => start <= offset && offset <= end));
+  const onRow = here.filter(isOnRow);
+  // In the indentation of a line that tells one core, that core is meant and not the cable round it.
+  const meant = under.some(isOnRow) || onRow.length === 0 ? under : onRow;
+  const ids = inmost(meant.length > 0 ? meant : here).map(([id]) => id);
   // The only core of a cable has the cable's words.
-  return [...new Set(inmost.flatMap((id) => coresOf(graph, id) ?? [id]))];
+  return [...new Set(ids.flatMap((id) => coresOf(graph, id) ?? [id]))];
+}
+
+type Written = readonly [string, SourceRange];
+
+/** Of ranges in one another the shortest. */
+function inmost(written: readonly Written[]): readonly Written[] {
+  const least = Math.min(...written.map(([, source]) => lengthOf(source)));
+  return written.filter(([, source]) => lengthOf(source) === least);
 }
 
 /** What can be shown: terminals are shown by their part, and have its words. */
