@@ -2,6 +2,7 @@
 import type {
   CardAnswer,
   CardParams,
+  ExportFormat,
   FiguresParams,
   PictureChange,
   SentFigures,
@@ -30,8 +31,6 @@ export type ToPage =
   /** The server was started anew: ask for the whole again. */
   | { readonly say: 'again' }
   | { readonly say: 'trouble'; readonly message: string };
-
-export type ExportFormat = 'svg' | 'png' | 'pdf';
 
 export type FromPage =
   /** It is up, or has lost count of the changes, and wants the whole. */

@@ -16,12 +16,15 @@ import {
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import {
   closePictureNotification,
+  type ExportAnswer,
+  type ExportFormat,
   type OpenPictureParams,
   openPictureRequest,
   type PictureChange,
   type PictureFacts,
   pictureCardRequest,
   pictureElementsRequest,
+  pictureExportRequest,
   pictureFiguresRequest,
   pictureSourceRequest,
   pictureTraceRequest,
@@ -149,6 +152,8 @@ export class PicturePanel implements Disposable {
         const at = new Position(message.line, message.character);
         return this.goTo(Uri.parse(message.uri), new Range(at, at), true);
       }
+      case 'export':
+        return this.save(message.format, message.view);
       case 'follow':
         this.follows = message.follow;
         return;
@@ -173,6 +178,23 @@ export class PicturePanel implements Disposable {
     this.facts = picture.facts;
     for (const done of this.waiting.splice(0)) done();
     this.tell({ say: 'whole', picture, file: fileName(this.uri), follows: this.isFollowing });
+  }
+
+  private async save(format: ExportFormat, { caseName, shade }: SavedView): Promise<void> {
+    const answer = await this.ask<ExportAnswer>(pictureExportRequest, { format, caseName, shade });
+    if (answer === undefined || answer === null || 'trouble' in answer) {
+      const why = answer === undefined || answer === null ? l10n.t('The picture could not be saved.') : answer.trouble;
+      void window.showWarningMessage(why);
+      return;
+    }
+    const target = await window.showSaveDialog({
+      defaultUri: this.uri.with({ path: `${this.uri.path.replace(/\.amps$/, '')}.${format}` }),
+      filters: { [format.toUpperCase()]: [format] },
+    });
+    if (target === undefined) return;
+    const bytes = Uint8Array.from(atob(answer.base64), (letter) => letter.charCodeAt(0));
+    await workspace.fs.writeFile(target, bytes);
+    void window.showInformationMessage(l10n.t('{0} is saved.', fileName(target)));
   }
 
   private async reveal(element: string, focus: boolean): Promise<void> {

@@ -12,6 +12,7 @@ import type {
   PictureMark,
   SourceRange,
 } from '../reports/picture/scene.ts';
+import { type Exported, exported, type PaperTools, type WantedExport } from './exporting.ts';
 import type { SentMark, SentPatch } from './picture-protocol.ts';
 
 /** A graph without the places in the text: those change with every line and nothing is drawn from them. */
@@ -21,6 +22,8 @@ type SentPictureMark = Omit<PictureMark, 'source'>;
 export type DraftTask =
   /** Draws it anew from the one before under the same key, or whole where `afresh` or where there is none. */
   | { readonly does: 'draw'; readonly key: string; readonly graph: SentGraph; readonly afresh?: boolean }
+  /** The newest as a file. */
+  | { readonly does: 'export'; readonly key: string; readonly wanted: WantedExport }
   /** All of the newest. */
   | { readonly does: 'whole'; readonly key: string }
   | { readonly does: 'forget'; readonly key: string };
@@ -41,6 +44,7 @@ export interface WholeDraft {
 export interface DraftAnswer {
   readonly draft?: Draft;
   readonly whole?: WholeDraft;
+  readonly exported?: Exported;
 }
 
 /** Where drafts are made: in this process, a thread, or a worker of the client. Rejects when it cannot. */
@@ -51,7 +55,11 @@ export interface DrawingRoom {
 export class Drafting implements DrawingRoom {
   private readonly drawings = new Map<string, Drawing>();
 
-  constructor(private readonly engine: LayoutEngine) {}
+  constructor(
+    private readonly engine: LayoutEngine,
+    /** Undefined where this process cannot make PNG and PDF. */
+    private readonly paper?: PaperTools,
+  ) {}
 
   async run(task: DraftTask): Promise<DraftAnswer> {
     const before = this.drawings.get(task.key);
@@ -59,6 +67,8 @@ export class Drafting implements DrawingRoom {
       case 'forget':
         this.drawings.delete(task.key);
         return {};
+      case 'export':
+        return before === undefined ? {} : { exported: await exported(before, task.wanted, this.paper) };
       case 'whole':
         if (before === undefined) return {};
         return {

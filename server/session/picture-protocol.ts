@@ -124,6 +124,17 @@ export interface ElementsParams extends PictureParams {
   readonly position: Position;
 }
 
+export type ExportFormat = 'svg' | 'png' | 'pdf';
+
+export interface ExportParams extends PictureParams {
+  readonly format: ExportFormat;
+  /** Empty for none. */
+  readonly caseName: string;
+  readonly shade: 'none' | 'capacity' | 'drop';
+}
+/** Bytes in base64, or why there are none. */
+export type ExportAnswer = { readonly base64: string } | { readonly trouble: string } | null;
+
 export function sentFigures({ caseName, trouble, cores, terminals, parts, contacts }: PictureFigures): SentFigures {
   return {
     caseName,

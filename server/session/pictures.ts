@@ -8,11 +8,23 @@ import { factsOf } from '../editor/picture/facts.ts';
 import { type LastGood, languageErrors, loses, newError } from '../editor/picture/half-way.ts';
 import { elementsAt, sourceOf } from '../editor/picture/places.ts';
 import { linesOf } from '../editor/ranges.ts';
-import { hasCard } from '../reports/cards/card-of.ts';
+import { cardsOf, hasCard } from '../reports/cards/card-of.ts';
+import { figuresOf } from '../reports/picture/figures.ts';
 import { pictureOf } from '../reports/picture/picture-of.ts';
 import type { PictureGraph } from '../reports/picture/scene.ts';
+import { counted } from '../reports/sheets/sheet.ts';
 import { type DrawingRoom, sentGraph } from './drafting.ts';
-import type { OpenPictureParams, PictureChange, PictureFacts, SentPatch, WholePicture } from './picture-protocol.ts';
+import type { WantedExport } from './exporting.ts';
+import {
+  type ExportAnswer,
+  type ExportParams,
+  type OpenPictureParams,
+  type PictureChange,
+  type PictureFacts,
+  type SentPatch,
+  sentFigures,
+  type WholePicture,
+} from './picture-protocol.ts';
 import { Refresher } from './refresher.ts';
 
 export interface PicturesHost {
@@ -114,6 +126,31 @@ export class Pictures {
     return elementsAt(now.analysis, now.graph, file, linesOf(now.analysis, file).offset(position));
   }
 
+  /** The picture that is shown, as a file. */
+  async exported(uri: string, { format, caseName, shade }: ExportParams, at: Date): Promise<ExportAnswer> {
+    const now = await this.newest(uri);
+    if (now === undefined) return null;
+    const { analysis } = now;
+    const figures = caseName === '' ? undefined : figuresOf(analysis, caseName);
+    const file = uri.slice(uri.lastIndexOf('/') + 1);
+    const wanted: WantedExport = {
+      format,
+      figures: figures === undefined ? undefined : sentFigures(figures),
+      shade: shade === 'none' ? undefined : shade,
+      cards: cardsOf(analysis),
+      facts: {
+        title: analysis.model.system.title ?? decodeURIComponent(file),
+        file: decodeURIComponent(file),
+        revision: undefined,
+        date: `${at.getFullYear()}-${two(at.getMonth() + 1)}-${two(at.getDate())}`,
+        findings: counted(analysis.findings),
+      },
+      at: at.getTime(),
+    };
+    const { exported } = await this.inTurn(() => this.host.room.run({ does: 'export', key: uri, wanted }));
+    return exported ?? null;
+  }
+
   private inTurn<T>(work: () => Promise<T>): Promise<T> {
     const mine = this.turn.then(work);
     this.turn = mine.catch(() => {});
@@ -176,3 +213,5 @@ export class Pictures {
 function cardsIn({ model }: Analysis): string[] {
   return [...model.parts.values()].filter(hasCard).map(({ name }) => name);
 }
+
+const two = (value: number) => String(value).padStart(2, '0');

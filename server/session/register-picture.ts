@@ -12,6 +12,8 @@ import {
   type CardParams,
   closePictureNotification,
   type ElementsParams,
+  type ExportAnswer,
+  type ExportParams,
   type FiguresParams,
   type OpenPictureParams,
   openPictureRequest,
@@ -19,6 +21,7 @@ import {
   pictureCardRequest,
   pictureChangedNotification,
   pictureElementsRequest,
+  pictureExportRequest,
   pictureFiguresRequest,
   pictureSourceRequest,
   pictureTraceRequest,
@@ -99,6 +102,13 @@ export function registerPicture(connection: Connection, { analysis, clientUri, r
       const found = await pictures.sourceOf(sameSpelling(uri), element);
       return found === undefined ? null : { ...found, uri: clientUri(found.uri) };
     }),
+  );
+
+  connection.onRequest(
+    pictureExportRequest,
+    guarded<ExportParams, ExportAnswer>(log, 'picture as a file', null, (params) =>
+      pictures.exported(sameSpelling(params.uri), params, new Date()),
+    ),
   );
 
   connection.onRequest(

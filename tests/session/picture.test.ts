@@ -7,10 +7,12 @@ import { drawingRoom } from '../../server/session/drawing-room.ts';
 import {
   closePictureNotification,
   draftRequest,
+  type ExportAnswer,
   openPictureRequest,
   type PictureChange,
   pictureChangedNotification,
   pictureElementsRequest,
+  pictureExportRequest,
   pictureFiguresRequest,
   pictureSourceRequest,
   pictureTraceRequest,
@@ -73,6 +75,7 @@ describe('a picture', () => {
     if (change === undefined) throw new Error('no change');
     expect([change.from, change.to]).toEqual([whole.number, whole.number + 1]);
     expect(putIn(change)).toContain('core:W3/0');
+    expect(putIn(change)).not.toContain('part:B1');
     expect(removedIn(change)).toEqual([]);
   });
 
@@ -236,5 +239,36 @@ describe('beside the picture', () => {
     });
     expect(whole.length).toBeGreaterThan(1);
     expect(whole).toContain(here[0]);
+  });
+});
+
+describe('a picture as a file', () => {
+  const textOf = (answer: ExportAnswer) =>
+    answer !== null && 'base64' in answer ? Buffer.from(answer.base64, 'base64').toString('utf8') : '';
+
+  it('is SVG with what the view shows: its case, its shades and their key', async () => {
+    const { ask } = await view(lamp());
+    const { facts } = await ask<WholePicture>(openPictureRequest);
+    const caseName = facts.cases[0]?.name ?? '';
+    const plain = await ask<ExportAnswer>(pictureExportRequest, { format: 'svg', caseName: '', shade: 'none' });
+    expect(textOf(plain)).toMatch(/^<svg /);
+    expect(textOf(plain)).toContain('data-id="core:W2/0"');
+    expect(textOf(plain)).not.toContain('class="volts"');
+    const shaded = await ask<ExportAnswer>(pictureExportRequest, { format: 'svg', caseName, shade: 'capacity' });
+    for (const words of ['class="volts"', 'class="shade shade-', 'over its capacity', `Case ${caseName}`])
+      expect(textOf(shaded)).toContain(words);
+    expect(textOf(shaded)).not.toMatch(/<script|var\(/);
+  });
+
+  it('says in words what cannot be made where it is', async () => {
+    const { ask } = await view(lamp());
+    await ask<WholePicture>(openPictureRequest);
+    const answer = await ask<ExportAnswer>(pictureExportRequest, { format: 'pdf', caseName: '', shade: 'none' });
+    expect(answer).toEqual({ trouble: expect.stringMatching(/^PDF cannot be made in a browser: save it as SVG/) });
+  });
+
+  it('is null for a picture that is not open', async () => {
+    const { ask } = await view(lamp());
+    expect(await ask(pictureExportRequest, { format: 'svg', caseName: '', shade: 'none' })).toBeNull();
   });
 });

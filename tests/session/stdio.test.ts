@@ -17,6 +17,12 @@ import {
   type WorkspaceEdit,
 } from 'vscode-languageserver/node';
 import { TextDocument } from 'vscode-languageserver-textdocument';
+import {
+  type ExportAnswer,
+  openPictureRequest,
+  pictureExportRequest,
+  type WholePicture,
+} from '../../server/session/picture-protocol.ts';
 import { lampFromStock, stock } from './specs.ts';
 
 let folder: string;
@@ -176,5 +182,27 @@ describe('over standard input and output', () => {
       item = calls[0]?.from;
     }
     expect(names).toEqual(['LAMP', 'F1', 'B1']);
+  });
+
+  it('draws the picture in a thread of its own, as PNG and PDF too, and answers meanwhile', async () => {
+    const params = { uri: address('lamp.amps') };
+    const opening = connection.sendRequest<WholePicture>(openPictureRequest, params);
+    expect(await ask('textDocument/hover', { position: at('F1') })).not.toBeNull();
+    const { elements } = await opening;
+    expect(elements.map(({ id }) => id)).toContain('part:LAMP');
+    for (const [format, start] of [
+      ['svg', '<svg'],
+      ['png', '\u0089PNG'],
+      ['pdf', '%PDF'],
+    ] as const) {
+      const answer = await connection.sendRequest<ExportAnswer>(pictureExportRequest, {
+        ...params,
+        format,
+        caseName: '',
+        shade: 'none',
+      });
+      const bytes = answer !== null && 'base64' in answer ? Buffer.from(answer.base64, 'base64') : Buffer.alloc(0);
+      expect(bytes.toString('latin1').slice(0, 4), format).toBe(start);
+    }
   });
 });

@@ -1,6 +1,6 @@
 /** Over the drawing: which case, shaded by what, whose way; find; larger, smaller, all; and what else there is. */
-import type { PictureFacts } from '../../../server/session/picture-protocol.ts';
-import type { ExportFormat, SavedView, Shade } from '../messages.ts';
+import type { ExportFormat, PictureFacts } from '../../../server/session/picture-protocol.ts';
+import type { SavedView, Shade } from '../messages.ts';
 import { button, chooser, make } from './dom.ts';
 import type { Finder } from './finder.ts';
 

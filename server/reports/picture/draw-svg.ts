@@ -1,7 +1,10 @@
 /** The drawing as SVG text: of plain shapes and selectable letters, with no script and nothing from elsewhere. */
-import { drawElement, drawMark } from './draw-element.ts';
-import type { Drawing, DrawnElement, DrawSvg } from './scene.ts';
+import { drawMark } from './draw-element.ts';
+import type { Drawing, DrawnElement, DrawSvg, Look } from './scene.ts';
+import { shadeStyle } from './shades.ts';
+import { drawKey } from './shades-key.ts';
 import { styleSheet } from './style.ts';
+import { drawWithFigures } from './with-figures.ts';
 import { escaped, figure } from './xml.ts';
 
 export { drawElement, drawMark } from './draw-element.ts';
@@ -17,18 +20,26 @@ export const drawSvg: DrawSvg = (drawing, look) => {
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" class="diagram" viewBox="${box}" width="${figure(width)}" height="${figure(height)}" role="group" aria-label="${escaped(title)}">`,
     `<title>${escaped(title)}</title>`,
-    ...(look.withoutStyle === true ? [] : [`<style>${styleSheet(look)}</style>`]),
+    ...(look.withoutStyle === true ? [] : [`<style>${styleOf(look)}</style>`]),
     `<rect class="sheet" width="${figure(width)}" height="${figure(height)}"/>`,
     ...layers.map(
       (layer) =>
         `<g data-layer="${layer}">\n${elementsOf(drawing, layer)
-          .map((element) => drawElement(element, look))
+          .map((element) => drawWithFigures(element, look))
           .join('\n')}\n</g>`,
     ),
     `<g data-layer="mark">\n${look.marks === false ? '' : drawing.marks.map((mark) => drawMark(mark)).join('\n')}\n</g>`,
+    ...(look.figures === undefined || look.figures.trouble !== undefined || look.shade === undefined
+      ? []
+      : [drawKey(drawing.size, look.shade, look.figures).xml]),
     '</svg>\n',
   ].join('\n');
 };
+
+/** Shades and volts are in a drawing with figures only. */
+function styleOf(look: Look): string {
+  return look.figures === undefined ? styleSheet(look) : `${styleSheet(look)}\n${shadeStyle(look)}`;
+}
 
 function elementsOf({ elements }: Drawing, layer: DrawnElement['is']): DrawnElement[] {
   return [...elements.values()].filter(({ is }) => is === layer);

@@ -4,6 +4,7 @@
  * the one before, the last one is dashed at its edge, and the figure stands at the cable.
  */
 import type { Look } from './scene.ts';
+import { paletteOf } from './style.ts';
 
 export type ShadeBy = NonNullable<Look['shade']>;
 
@@ -69,6 +70,6 @@ export function shadeStyle({ colours }: Pick<Look, 'colours'>): string {
     ...shadeWidths.map((width, step) => `.diagram .shade-${step}{stroke:${colour(step)};stroke-width:${width}}`),
     // Beside its colour and width the last step has teeth.
     `.diagram .shade-edge{fill:none;stroke:${colour(shadeWidths.length - 1)};stroke-width:20;stroke-dasharray:2 4}`,
-    '.diagram .volts{font-size:8px;paint-order:stroke;stroke-width:2.5;stroke-linejoin:round}',
+    `.diagram .volts{font-size:8px;paint-order:stroke;stroke:${paletteOf({ colours }).paper};stroke-width:2.5;stroke-linejoin:round}`,
   ].join('\n');
 }
