@@ -8,7 +8,7 @@ import {
 } from 'vscode-languageclient/browser';
 import type { DraftTask } from '../server/session/drafting.ts';
 import { draftRequest } from '../server/session/picture-protocol.ts';
-import { RemoteRoom, type RoomReply } from '../server/session/remote-room.ts';
+import { RemoteRoom, type RoomReply, type RoomSetting } from '../server/session/remote-room.ts';
 import { start } from './extension.ts';
 
 let client: BaseLanguageClient | undefined;
@@ -23,7 +23,10 @@ export async function activate(context: ExtensionContext): Promise<void> {
   };
   // Layout would keep the server's own worker from answering, and a worker of a worker is not to be had everywhere.
   const room = new RemoteRoom(({ replied, ended }) => {
-    const drawing = new Worker(Uri.joinPath(context.extensionUri, 'dist', 'drawing.worker.js').toString(true));
+    const files = `${Uri.joinPath(context.extensionUri, 'dist').toString(true)}/`;
+    const drawing = new Worker(`${files}drawing.worker.js`);
+    const setting: RoomSetting = { files };
+    drawing.postMessage(setting);
     drawing.onmessage = ({ data }: { readonly data: RoomReply }) => replied(data);
     drawing.onerror = ({ message }) => ended(message);
     return { post: (message) => drawing.postMessage(message), end: () => drawing.terminate() };

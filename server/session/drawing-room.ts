@@ -7,10 +7,10 @@ export function drawingRoom(paper?: PaperTools): Drafting {
   return new Drafting(inProcessEngine(), paper);
 }
 
-type Heavy = typeof import('../reports/sheets/heavy.ts');
+export type PaperFiles = typeof import('../reports/sheets/paper-files.ts');
 
 /** What makes PNG and PDF, from the bundle and the files that are packaged beside the server; loaded when first used. */
-export function paperTools(load: () => Heavy, read: (file: string) => Promise<Uint8Array>): PaperTools {
+export function paperTools(load: () => PaperFiles, read: (file: string) => Promise<Uint8Array>): PaperTools {
   const letters = async () => ({ regular: await read('DejaVuSans.ttf'), bold: await read('DejaVuSans-Bold.ttf') });
   return {
     png: async (sheet) => load().pngOf(sheet, await letters(), () => read('resvg.wasm')),

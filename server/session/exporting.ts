@@ -31,7 +31,7 @@ export async function exported(drawing: Drawing, wanted: WantedExport, tools?: P
   const { format, figures, shade, cards, facts, at } = wanted;
   if (format !== 'svg' && tools === undefined)
     return {
-      trouble: `${format.toUpperCase()} cannot be made in a browser: save it as SVG, or use ampscribe diagram in a shell.`,
+      trouble: `${format.toUpperCase()} cannot be made here: save it as SVG, or use ampscribe diagram in a shell.`,
     };
   const hasFigures = figures !== undefined && figures.trouble === undefined;
   const sheets = sheetsOf({

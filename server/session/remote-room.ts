@@ -6,6 +6,11 @@ export interface RoomMessage {
   readonly task: DraftTask;
 }
 
+/** Told to a worker before all else: where the files lie that it may need. */
+export interface RoomSetting {
+  readonly files: string;
+}
+
 export type RoomReply = { readonly id: number } & ({ readonly answer: DraftAnswer } | { readonly trouble: string });
 
 /** The other end, as a thread of Node and a worker of a browser have it. */

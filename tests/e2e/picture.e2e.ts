@@ -192,7 +192,7 @@ describe('the picture', () => {
   it('keeps a hostile name as text everywhere', async () => {
     const name = '<img src=x onerror=alert(1)>';
     await view.press('part:CHILLER');
-    await expect.poll(() => view.frame.locator('.side').textContent()).toContain(name);
+    await expect.poll(() => view.frame.locator('.side').textContent(), { timeout: 20_000 }).toContain(name);
     expect(await view.element('part:CHILLER').getAttribute('aria-label')).toContain(name);
     expect(await view.frame.locator('img').count()).toBe(0);
   });
@@ -219,6 +219,17 @@ describe('the picture', () => {
     );
     await finding.click();
     await expect.poll(() => cursorLine(bench), { timeout: 20_000 }).toBe(lineOf('load FRIDGE') + 1);
+  });
+
+  it.each(['SVG', 'PNG', 'PDF'])('is saved as %s', async (format) => {
+    const bench = workbench();
+    await view.frame.selectOption('#save', format.toLowerCase());
+    const input = bench.page.locator('.quick-input-widget:visible .quick-input-box input');
+    await input.waitFor({ timeout: 60_000 });
+    expect(await input.inputValue()).toContain(`spokewagon.${format.toLowerCase()}`);
+    await bench.page.keyboard.press('Enter');
+    const told = `spokewagon.${format.toLowerCase()} is saved.`;
+    await bench.page.locator('.notification-toast', { hasText: told }).first().waitFor({ timeout: 20_000 });
   });
 
   it('shows several files at once', async () => {

@@ -264,7 +264,7 @@ describe('a picture as a file', () => {
     const { ask } = await view(lamp());
     await ask<WholePicture>(openPictureRequest);
     const answer = await ask<ExportAnswer>(pictureExportRequest, { format: 'pdf', caseName: '', shade: 'none' });
-    expect(answer).toEqual({ trouble: expect.stringMatching(/^PDF cannot be made in a browser: save it as SVG/) });
+    expect(answer).toEqual({ trouble: expect.stringMatching(/^PDF cannot be made here: save it as SVG/) });
   });
 
   it('is null for a picture that is not open', async () => {
