@@ -63,6 +63,8 @@ export class PicturePanel implements Disposable {
     const { webview } = panel;
     const dist = Uri.joinPath(extension, 'dist');
     panel.title = l10n.t('Picture of {0}', fileName(uri));
+    const icon = (theme: string) => Uri.joinPath(extension, 'client', 'media', `file-${theme}.svg`);
+    panel.iconPath = { light: icon('light'), dark: icon('dark') };
     webview.options = { enableScripts: true, localResourceRoots: [dist] };
     this.listening = [
       webview.onDidReceiveMessage((message: FromPage) => this.hear(message)),

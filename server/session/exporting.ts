@@ -2,6 +2,7 @@
 import type { Card } from '../reports/cards/card.ts';
 import type { Drawing, Look } from '../reports/picture/scene.ts';
 import { withRoomForKey } from '../reports/picture/shades-key.ts';
+import type { FindingLine } from '../reports/sheets/finding-sheets.ts';
 import type { Paper } from '../reports/sheets/paper.ts';
 import type { Sheet, SheetFacts } from '../reports/sheets/sheet.ts';
 import { sheetsOf } from '../reports/sheets/sheets-of.ts';
@@ -12,6 +13,7 @@ export interface WantedExport {
   readonly figures: SentFigures | undefined;
   readonly shade: Look['shade'];
   readonly cards: readonly Card[];
+  readonly findings: readonly FindingLine[];
   readonly facts: SheetFacts;
   /** Milliseconds since 1970: what a PDF says of when it was made. */
   readonly at: number;
@@ -28,7 +30,7 @@ export interface PaperTools {
 const usualPaper: Paper = 'a4';
 
 export async function exported(drawing: Drawing, wanted: WantedExport, tools?: PaperTools): Promise<Exported> {
-  const { format, figures, shade, cards, facts, at } = wanted;
+  const { format, figures, shade, cards, findings, facts, at } = wanted;
   if (format !== 'svg' && tools === undefined)
     return {
       trouble: `${format.toUpperCase()} cannot be made here: save it as SVG, or use ampscribe diagram in a shell.`,
@@ -42,6 +44,7 @@ export async function exported(drawing: Drawing, wanted: WantedExport, tools?: P
       ...(shade === undefined ? {} : { shade }),
     },
     cards: format === 'pdf' ? cards : [],
+    findings,
     paper: format === 'pdf' ? usualPaper : undefined,
     facts,
   });

@@ -12,6 +12,7 @@ import { cardsOf, hasCard } from '../reports/cards/card-of.ts';
 import { figuresOf } from '../reports/picture/figures.ts';
 import { pictureOf } from '../reports/picture/picture-of.ts';
 import type { PictureGraph } from '../reports/picture/scene.ts';
+import { findingLines } from '../reports/sheets/finding-sheets.ts';
 import { counted } from '../reports/sheets/sheet.ts';
 import { type DrawingRoom, sentGraph } from './drafting.ts';
 import type { WantedExport } from './exporting.ts';
@@ -138,6 +139,7 @@ export class Pictures {
       figures: figures === undefined ? undefined : sentFigures(figures),
       shade: shade === 'none' ? undefined : shade,
       cards: cardsOf(analysis),
+      findings: findingLines(analysis),
       facts: {
         title: analysis.model.system.title ?? decodeURIComponent(file),
         file: decodeURIComponent(file),
