@@ -95,7 +95,7 @@ export function* analyseInSteps(
   yield;
   const file = read.files[0] as SpecFile;
   const piece = isPiece(file, source);
-  const { model: built, workOut } = reading(read, piece, cache);
+  const { model: built, workOut } = yield* reading(read, piece, cache);
   const named: Analysis = {
     uri,
     text: file.text,
@@ -127,15 +127,15 @@ interface WorkedOut extends RuleResults {
 }
 
 /** The model of a spec, and how all else of it is worked out: in sections where it has several, else whole. */
-function reading(
+function* reading(
   read: ReadFiles,
   piece: boolean,
   cache: AnalysisCache,
-): { readonly model: Model; readonly workOut: () => Steps<WorkedOut> } {
+): Steps<{ readonly model: Model; readonly workOut: () => Steps<WorkedOut> }> {
   const { solvedBefore } = cache;
   const sections = cache.sectionsOf(read.files[0]?.uri ?? '');
   const partition = sections.partition(read);
-  const built = partition && sections.build(read, partition, piece);
+  const built = partition && (yield* sections.build(read, partition, piece));
   if (built !== undefined)
     return {
       model: built.model,

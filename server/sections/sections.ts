@@ -76,7 +76,7 @@ export class Sections {
   }
 
   /** The models of all sections; undefined where something said for the whole is to be worked out from all of it. */
-  build(read: ReadFiles, partition: Partition, piece: boolean): BuiltSpec | undefined {
+  *build(read: ReadFiles, partition: Partition, piece: boolean): Steps<BuiltSpec | undefined> {
     const view = new SpecView(read, partition, this.profiles);
     const isLaid = view.isLaid();
     const files = read.files.map(({ uri }) => uri).join('\n');
@@ -87,15 +87,17 @@ export class Sections {
     const before = new Map<ShapedPlaced, BuiltSection | Section>();
     for (const section of this.last)
       for (const statement of section.statements.slice(0, 3)) before.set(statement, section);
-    const sections = partition.packs.map(({ statements }) => {
+    const sections: (BuiltSection | Section)[] = [];
+    for (const { statements } of partition.packs) {
       const same = before.get(statements[0] as ShapedPlaced) ?? before.get(statements[1] as ShapedPlaced);
       const holds =
         same !== undefined &&
         !same.asksAll &&
         sameStatements(same.statements, statements) &&
         sameGround(same.ground, ground);
-      return holds ? same : this.buildSection(read, statements, ground, view);
-    });
+      if (!holds) yield;
+      sections.push(holds ? same : this.buildSection(read, statements, ground, view));
+    }
     this.last = sections;
     return {
       read,
