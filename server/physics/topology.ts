@@ -125,8 +125,8 @@ export function elementwise({ topology, figures }: Flat): Circuit {
 
 /** Topologies of late by their digest, the longest unasked first. */
 const recent = new Map<number, Topology>();
-/** Nodes and elements of all that are kept; what hangs on them has some 400 bytes for each. */
-const mostKept = 120_000;
+/** Nodes and elements of all that are kept; what hangs on them has some 110 bytes for each. */
+const mostKept = 500_000;
 let kept = 0;
 
 const weightOf = ({ nodeCount, elements }: Topology) => nodeCount + elements;
@@ -146,7 +146,7 @@ export function known(
   const made = (digest: number) =>
     topologyOf(nodeCount, counts, ends.slice(0, 2 * elements), references.slice(0, referenceCount), digest);
   // A huge one would push out all else, and is hardly asked for again.
-  if (nodeCount + elements > mostKept / 4) return made(0);
+  if (nodeCount + elements > mostKept / 2) return made(0);
   const digest = digestOf(nodeCount, counts, ends, 2 * elements, references, referenceCount);
   const found = recent.get(digest);
   if (found !== undefined) {
