@@ -86,7 +86,8 @@ function unquoted(
   const onlyText = spec.forms.length === 1 && spec.open.some((form) => openingTypes(form).includes('text'));
   if (onlyText && first.kind !== 'text' && clauses.length === 0) {
     const span = { start: first.span.start, end: spanOf(segment.atoms).end };
-    return problem('unknown-clause', span, `${capital(spec.spec.word)} takes a text in quotes: ${spec.spec.example}.`, [
+    const right = `${spec.spec.word} "${node.text.slice(span.start, span.end)}"`;
+    return problem('unknown-clause', span, `${capital(spec.spec.word)} takes a text in quotes: write ${right}.`, [
       {
         title: 'Put it in quotes',
         safe: true,

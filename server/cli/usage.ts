@@ -18,8 +18,8 @@ export const usage = `ampscribe checks wiring specs (.amps files) and shows what
       Show what is worked out: currents, voltages, drops and losses, case by case.
   ampscribe diagram FILE [--format svg|png|pdf] [--case NAME] [--only NAME]… [--cards]
                          [--paper a4|a3|letter] [--out FILE]
-      Draw the wiring diagram. --only draws some parts with their cables, --cards also the terminal card of every
-      part with terminals to mix up, --case writes the figures of that case in. With --paper, and always as PDF
+      Draw the wiring diagram. --only draws some parts with their cables, --cards adds a card of the terminals of each
+      switch, relay, fusebox and the like, --case writes the figures of that case in. With --paper, and always as PDF
       (a4 unless said), it comes on pages with a title block, a large one over several, and with what was found.
       SVG goes to standard output unless --out names a file.
   ampscribe serve --stdio
@@ -102,7 +102,8 @@ export function readArguments(args: readonly string[]): Command {
       const [path, ...more] = paths;
       if (path === undefined || more.length > 0) throw new UsageError('ampscribe diagram takes one file, or -.');
       const format = oneOf('format', values.format ?? 'svg', ['svg', 'png', 'pdf']);
-      if (values.out === undefined && format !== 'svg') throw new UsageError(`Say where to: --out FILE.${format}`);
+      if (values.out === undefined && format !== 'svg')
+        throw new UsageError(`${format.toUpperCase()} is written to a file: say --out FILE.${format}`);
       return {
         do: 'diagram',
         path,

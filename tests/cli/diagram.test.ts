@@ -40,7 +40,7 @@ describe('diagram', () => {
 
   it('draws the cards too when asked', async () => {
     const words = wordsOf(parsed((await diagram('shed.amps', '--cards')).out));
-    expect(words).toEqual(expect.arrayContaining(['What beeps, cores off', 'from F1:out', 'empty']));
+    expect(words).toEqual(expect.arrayContaining(['Dead test, cores off: what beeps', 'to F1:out', 'empty']));
   });
 
   it('writes each sort to a file, and says so', async () => {
@@ -123,7 +123,7 @@ describe('diagram', () => {
     [['empty.amps'], 'There is nothing to draw in empty.amps'],
     [['shed.amps', '--format', 'jpg'], '--format takes svg or png or pdf, not "jpg".'],
     [['shed.amps', '--paper', 'a5'], '--paper takes a4 or a3 or letter, not "a5".'],
-    [['shed.amps', '--format', 'pdf'], 'Say where to: --out FILE.pdf'],
+    [['shed.amps', '--format', 'pdf'], 'PDF is written to a file: say --out FILE.pdf'],
     [['shed.amps', 'shed.amps'], 'takes one file'],
     [['shed.amps', '--check'], 'does not take --check'],
     [['shed.amps', '--out', 'nowhere/shed.svg'], 'nowhere/shed.svg could not be written: there is no such folder.'],

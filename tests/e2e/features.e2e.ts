@@ -69,7 +69,7 @@ describe('VS Code for the Web', () => {
     await bench.hover();
     const card = bench.page.locator('.monaco-hover:not(.hidden) img[src^="data:image/svg+xml;base64,"]').first();
     await card.waitFor({ timeout: 20_000 });
-    expect(await card.getAttribute('alt')).toContain('Terminal 1: W1 red 6 mm² from P1:+.');
+    expect(await card.getAttribute('alt')).toContain('Terminal 1: W1 red 6 mm² to P1:+.');
     await expect
       .poll(() => card.evaluate((image) => (image as unknown as { naturalWidth: number }).naturalWidth))
       .toBeGreaterThan(300);

@@ -108,7 +108,7 @@ describe.each(sources)('$from', ({ files }) => {
       return;
     }
     expect(all?.kind).toBe(fixAllKind);
-    expect(all?.title).toMatch(/^Mend everything that is safe to mend \(\d+\)$/);
+    expect(all?.title).toMatch(/^Mend all that needs no decision \(\d+\)$/);
     const safeTexts = safe.flatMap(({ fixes }) =>
       fixes.filter((fix) => fix.safe).flatMap(({ edits }) => edits.map(({ newText }) => newText)),
     );
@@ -158,7 +158,7 @@ run W3  1.5 mm² black, 1 m, L1:- to B1:-
 
   it('mends everything safe in one go, and twice is no more than once', () => {
     const [all] = of(files, [fixAllKind]);
-    expect(all?.title).toBe('Mend everything that is safe to mend (4)');
+    expect(all?.title).toBe('Mend all that needs no decision (4)');
     const mended = editedFiles(files, all?.edit);
     expect(mended['spec.amps']).toBe(
       text.replace('2,5', '2.5').replace('1,5', '1.5').replace('10 amps', '10 A').replace('0.1 metres', '0.1 m'),

@@ -26,8 +26,8 @@ describe('the card on hover', () => {
   it('is a picture of a part with many terminals, with its words for those who cannot see it', () => {
     const card = drawn(told(van, 'Q1', shows));
     const words = wordsOf(parsed(card?.svg ?? ''));
-    expect(words).toEqual(expect.arrayContaining(['W1 +', 'from P1:+', 'from PV-NEG', 'pole 4']));
-    expect(card?.words).toContain('Terminal 1: W1 red 6 mm² from P1:+.');
+    expect(words).toEqual(expect.arrayContaining(['W1 +', 'to P1:+', 'to PV-NEG', 'pole 4']));
+    expect(card?.words).toContain('Terminal 1: W1 red 6 mm² to P1:+.');
   });
 
   it('is left to the table where the client shows no pictures', () => {

@@ -346,7 +346,7 @@ describe('a request', () => {
     expect(list.isIncomplete).toBe(true);
     const declared = list.items.find(({ label }) => label === 'S7:1');
     expect(declared).toMatchObject({
-      detail: 'declare it above: switch S7 1 pole, ? A dc',
+      detail: 'write it above: switch S7 1 pole, ? A dc',
       additionalTextEdits: [{ newText: 'switch S7  1 pole, ? A dc\n' }],
     });
   });

@@ -26,8 +26,8 @@ export function chosenPane({ element, figures, marks, card, isLoad }: Chosen, ev
   const { id } = element;
   const said = figuresSpoken(element, figures);
   const buttons = [
-    button('Go to its text', () => events.open(id)),
-    ...(isLoad && element.is === 'part' ? [button('Trace its way', () => events.trace(element.name))] : []),
+    button('Go to its line', () => events.open(id)),
+    ...(isLoad && element.is === 'part' ? [button('Trace its circuit', () => events.trace(element.name))] : []),
   ];
   return make(
     'div',

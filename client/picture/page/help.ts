@@ -17,7 +17,7 @@ export class Help {
       make(
         'p',
         {},
-        'With the pointer: drag to move, the wheel moves too, and with Control it makes larger or smaller. A press on a part, a cable or a finding shows its words.',
+        'With the pointer: drag or turn the wheel to move, turn it with Control held to make larger or smaller. Press a part, a cable or a finding to see it at the side and its line in the text.',
       ),
       button('Close', () => this.element.close()),
     );

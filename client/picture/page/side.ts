@@ -1,4 +1,5 @@
 /** The side: what is chosen, the way that is traced, the findings, and what could not be drawn. */
+import { caution } from '../../../server/reports/caution.ts';
 import type { Trace } from '../../../server/reports/picture/trace.ts';
 import type { SentMark } from '../../../server/session/picture-protocol.ts';
 import { type Chosen, type ChosenEvents, chosenPane } from './chosen-pane.ts';
@@ -20,7 +21,7 @@ export interface SideEvents extends ChosenEvents {
 const padding = 24;
 
 export class Side {
-  readonly element = make('aside', { class: 'side', 'aria-label': 'Beside the picture', tabindex: -1 });
+  readonly element = make('aside', { class: 'side', 'aria-label': 'Details', tabindex: -1 });
   private last: SideContent | undefined;
 
   constructor(private readonly events: SideEvents) {
@@ -44,7 +45,7 @@ export class Side {
         ? []
         : [
             section(
-              `Way of ${trace.load}`,
+              `Circuit of ${trace.load}`,
               tracePane(trace, Math.max(220, this.element.clientWidth - padding), this.events.pressed),
             ),
           ]),
@@ -58,6 +59,7 @@ export class Side {
       ...(undrawn.length === 0
         ? []
         : [section('Not drawn', make('ul', { class: 'undrawn' }, ...undrawn.map((why) => make('li', {}, why))))]),
+      make('p', { class: 'note' }, caution),
     );
     this.element.scrollTop = scrollTop;
     this.refocus(focused);

@@ -41,8 +41,8 @@ export class Toolbar {
     this.follow.addEventListener('change', () => events.follow(this.follow.checked));
     this.places = make('input', { type: 'checkbox', id: 'places' });
     this.places.addEventListener('change', () => events.places(this.places.checked));
-    this.pane = button('Side', () => events.pane(this.pane.getAttribute('aria-pressed') !== 'true'), {
-      title: 'Show or hide what stands at the side',
+    this.pane = button('Details', () => events.pane(this.pane.getAttribute('aria-pressed') !== 'true'), {
+      title: 'Show or hide the details at the side',
     });
     const save = chooser('Save', 'save', (format) => {
       save.value = '';
@@ -68,7 +68,7 @@ export class Toolbar {
         'span',
         { class: 'zoom', role: 'group', 'aria-label': 'Size' },
         button('−', events.smaller, { 'aria-label': 'Smaller', title: 'Smaller (−)' }),
-        button('Fit', events.fit, { title: 'All of it (0)' }),
+        button('Fit', events.fit, { title: 'Show all of it (0)' }),
         button('+', events.larger, { 'aria-label': 'Larger', title: 'Larger (+)' }),
       ),
       tick(this.follow, 'Follow the cursor'),

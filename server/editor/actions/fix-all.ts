@@ -19,7 +19,7 @@ export function fixAll(analysis: Analysis, again?: Again): Offered[] {
   if (count === 0) return [];
   return [
     {
-      title: `Mend everything that is safe to mend (${count})`,
+      title: `Mend all that needs no decision (${count})`,
       kind: fixAllKind,
       edits: () => mended(analysis, again),
     },

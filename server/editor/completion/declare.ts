@@ -125,7 +125,7 @@ function offer(name: string, word: string, says: string, head = `${word} ${name}
   return {
     label: name,
     kind: kinds.Variable,
-    detail: `declare it above: ${declaration.replace('  ', ' ')}`,
+    detail: `write it above: ${declaration.replace('  ', ' ')}`,
     above: declaration,
   };
 }

@@ -167,7 +167,7 @@ function notesOf(part: Part): string[] {
       `${behaviour.from}–${behaviour.to} is the coil${known ? `: about ${coilOhms(volts / amps)}, no beep` : ', which does not beep'}.`,
     ];
   }
-  if (word === 'diode') return ['It lets the tester through one way only, red lead on in; the other way nothing.'];
-  if (family === 'conversion') return ['Of electronics a tester tells nothing else.'];
+  if (word === 'diode') return ['On the diode range it conducts one way only, red lead on in.'];
+  if (family === 'conversion') return ['A continuity tester tells nothing else about electronics.'];
   return [];
 }

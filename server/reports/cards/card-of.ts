@@ -151,17 +151,22 @@ function ratingOf(part: Part, { pole, deviceAmps }: ContactSpec, used: boolean):
     return from <= pole && pole <= (row.number('way', 'last') ?? from);
   });
   if (said) return '? A';
-  return used ? 'no fuse said' : '';
+  return used ? 'fuse not said' : '';
 }
 
 function cautionOf({ answers }: Analysis, part: Part): string {
   const sun =
     part.terminals.some(({ spec }) => spec.side === 'pv') ||
     (answers.contacts.get(part.name) ?? []).some(({ onPanelSide }) => onPanelSide);
+  const battery = part.terminals.some(({ spec }) => spec.side === 'bat') || part.kind.word === 'battery';
+  const mains = part.kind.word === 'inverter' || part.facts.says('from-mains');
   const opens = part.contacts.some(({ operated }) => operated === 'hand' || operated === 'position');
   return [
     'Isolate and prove dead before you touch a terminal.',
-    ...(sun ? ['Panels are live in daylight.'] : []),
+    ...(sun && battery ? ['Panels are live in daylight, batteries always.'] : []),
+    ...(sun && !battery ? ['Panels are live in daylight.'] : []),
+    ...(battery && !sun ? ['Batteries are always live.'] : []),
+    ...(mains ? ['The mains side is for licensed people.'] : []),
     ...(opens ? ['Switched off, its supply side stays live.'] : []),
   ].join(' ');
 }

@@ -193,12 +193,12 @@ function beepLines(card: Card, width: number): Words[][] {
   const bars = card.bars.some(({ is }) => is === 'link') ? ', bars on' : '';
   const rows = card.beeps.flatMap((state) => beepRow(state, width));
   const last = card.beeps.at(-1);
-  const also = (last?.also ?? []).map(({ from, to, over }) => `${from}–${to} over ${over}`);
+  const also = (last?.also ?? []).map(({ from, to, over }) => `${from}–${to} through ${over}`);
   const alsoLines =
     also.length === 0
       ? []
       : wrapped(
-          `With the cores on these beep too${last?.when === '' ? '' : ', whatever its position'}: ${also.join('; ')}.`,
+          `With the cores on these may beep too${last?.when === '' ? '' : ', whatever its position'}: ${also.join('; ')}.`,
           width,
           letter,
         );
@@ -215,7 +215,7 @@ function beepLines(card: Card, width: number): Words[][] {
   if (rows.length + card.beepNotes.length === 0) return barLines;
   return [
     ...barLines,
-    [{ words: `What beeps, cores off${bars}`, bold: true }],
+    [{ words: `Dead test, cores off${bars}: what beeps`, bold: true }],
     ...rows,
     ...[...card.beepNotes.flatMap((note) => wrapped(note, width, letter)), ...alsoLines].map((words) => [{ words }]),
     [],

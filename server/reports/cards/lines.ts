@@ -29,7 +29,7 @@ export function linesOf(core: CardCore): CoreLine[] {
     { ...plain(''), words: `${shortened(name, mostWords - 20, letter, 'bold')}${sign}`, bold: true },
     plain(core.colour ?? 'colour not said', true),
     plain(core.size),
-    plain(`from ${core.other}`),
+    plain(`to ${core.other}`),
     ...(core.otherTitle === undefined
       ? []
       : [{ ...plain(''), words: shortened(core.otherTitle, mostWords, 9), size: 9 }]),

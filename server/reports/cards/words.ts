@@ -2,9 +2,9 @@
 import { listed } from '../figures.ts';
 import type { BeepState, Card, CardCore } from './card.ts';
 
-/** `W5 core 2 brown 1.5 mm² from F1:out`. */
+/** `W5 core 2 brown 1.5 mm² to F1:out`. */
 export function coreWords({ run, core, colour, size, other }: CardCore): string {
-  return `${[run, core, colour ?? '', size].filter((word) => word !== '').join(' ')} from ${other}`;
+  return `${[run, core, colour ?? '', size].filter((word) => word !== '').join(' ')} to ${other}`;
 }
 
 /** `1–2`; of more, `1, 2 and 3 together`; names that end in a sign are kept apart from the dash. */

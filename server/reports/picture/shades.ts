@@ -34,8 +34,8 @@ export const shadeSteps: Readonly<Record<ShadeBy, readonly ShadeStep[]>> = {
 };
 
 export const shadeTitles: Readonly<Record<ShadeBy, string>> = {
-  capacity: 'Current, of what the cable can carry',
-  drop: 'Voltage lost in the core, of the nominal voltage',
+  capacity: 'Current as a share of what the cable can carry',
+  drop: 'Voltage lost in the core as a share of the nominal voltage',
 };
 
 /** Which step a figure is in; a full cable is not over its capacity. */

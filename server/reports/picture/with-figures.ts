@@ -33,7 +33,7 @@ export function figuresSpoken(element: DrawnElement, figures: PictureFigures | u
   if (element.is !== 'part') return '';
   const figure = figures.parts.get(element.id);
   const said = [volts(figure?.volts), amps(figure?.amps), watts(figure?.watts)].filter((one) => one !== '');
-  if (figure?.energised !== undefined) said.push(figure.energised ? 'coil pulls' : 'coil at rest');
+  if (figure?.energised !== undefined) said.push(figure.energised ? 'coil fed' : 'coil at rest');
   return said.join(', ');
 }
 

@@ -1,4 +1,5 @@
 /** The frame of a page and its title block, which stands at the foot as on any working drawing. */
+import { caution } from '../caution.ts';
 import { shortened, textWidth, typeface } from '../letters.ts';
 import { element, text, type Xml } from '../xml.ts';
 import { type Page, unitsOf } from './paper.ts';
@@ -36,9 +37,6 @@ export interface PageWords {
   readonly number: number;
   readonly of: number;
 }
-
-const caution =
-  'A plan, not a permit. Isolate and prove dead before work; local codes and makers’ instructions come first.';
 
 export function framed(page: Page, words: PageWords, inside: readonly Xml[]): Sheet {
   const { width, height } = page;

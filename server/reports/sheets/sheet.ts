@@ -46,7 +46,7 @@ export function counted(findings: readonly { readonly severity: Severity }[]): S
 export function checkedWords({ errors, warnings, advice }: SheetFacts['findings']): string {
   const count = (number: number, one: string, many: string) => `${number} ${number === 1 ? one : many}`;
   const told = [
-    ...(errors + warnings + advice === 0 ? ['nothing found'] : []),
+    ...(errors + warnings + advice === 0 ? ['no findings'] : []),
     ...(errors + warnings > 0 ? [count(errors, 'error', 'errors'), count(warnings, 'warning', 'warnings')] : []),
     ...(advice > 0 ? [`${advice} advice`] : []),
   ];

@@ -11,7 +11,7 @@ describe('mending everything that is safe to mend', () => {
   it('mends again what shows only once the first is mended', () => {
     // The unit must be right before the comma that is missing behind it can be seen.
     const found = offering('|load LAMP  9 watts 4 h/day\nallow drop-over-limit on LAMP "long ago"\n', kind);
-    const mended = found.chosen('Mend everything');
+    const mended = found.chosen('Mend all');
     expect(mended).toBe('load LAMP  9 W, 4 h/day\n');
     expect(offering(`|${mended}`, kind).actions).toEqual([]);
   });
@@ -21,7 +21,7 @@ describe('mending everything that is safe to mend', () => {
       '|load LAMP  9 W\nallow drop-over-limit on LAMP "long ago"  # ask Mo\nload FAN  9 W\n',
       kind,
     );
-    expect(found.chosen('Mend everything')).toBe('load LAMP  9 W\n# ask Mo\nload FAN  9 W\n');
+    expect(found.chosen('Mend all')).toBe('load LAMP  9 W\n# ask Mo\nload FAN  9 W\n');
   });
 
   it('changes nothing where mending finds no end', () => {
@@ -36,7 +36,7 @@ describe('mending everything that is safe to mend', () => {
       return { ...analysis, text, findings: [finding] };
     };
     const [action] = fixAll(turning(analysis.text), turning);
-    expect(action?.title).toBe('Mend everything that is safe to mend (1)');
+    expect(action?.title).toBe('Mend all that needs no decision (1)');
     expect(typeof action?.edits === 'function' ? action.edits() : undefined).toEqual([]);
   });
 });

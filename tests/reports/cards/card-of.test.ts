@@ -89,7 +89,7 @@ describe('what goes on a terminal', () => {
 
   it('is said in words too', () => {
     expect(spoken).toContain('isolator Q1, Main.');
-    expect(spoken).toContain('Terminal 1: W1 green/yellow 6 mm² from B1:+, W4 8 AWG from B1:+ and a bar to 3.');
+    expect(spoken).toContain('Terminal 1: W1 green/yellow 6 mm² to B1:+, W4 8 AWG to B1:+ and a bar to 3.');
     expect(spoken).toContain('Terminal 6: empty.');
     expect(spoken).toContain('OFF: 1–3 and 2–4 beep.');
   });
@@ -99,7 +99,8 @@ describe('a card', () => {
   it('warns of daylight where panels feed it', () => {
     const analysis = analyseFile('samples/spokewagon.amps');
     const cautions = new Map(cardsOf(analysis).map((one) => [one.part, one.caution]));
-    for (const name of ['Q1', 'U1']) expect(cautions.get(name)).toContain('Panels are live in daylight.');
+    for (const name of ['Q1', 'U1']) expect(cautions.get(name)).toContain('Panels are live in daylight');
+    expect(cautions.get('U1')).toContain('daylight, batteries always.');
     for (const name of ['Q2', 'FB', 'K1']) expect(cautions.get(name)).not.toContain('daylight');
   });
 
@@ -112,7 +113,7 @@ describe('a card', () => {
     expect(ways.map(({ label, rating, use }) => `${label} ${rating} ${use}`)).toEqual([
       'way 1 5 A used',
       'way 2 ? A used',
-      'way 3 no fuse said used',
+      'way 3 fuse not said used',
       'way 4  unused',
     ]);
   });

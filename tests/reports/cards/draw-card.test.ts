@@ -157,7 +157,7 @@ describe('the drawing of a card', () => {
           expect(words.some((one) => one.startsWith(core.run))).toBe(true);
           expect(words).toContain(core.colour);
           expect(words).toContain(core.size);
-          expect(words).toContain(`from ${core.other}`);
+          expect(words).toContain(`to ${core.other}`);
         }
       }
     }
@@ -220,7 +220,7 @@ describe('the drawing of a card', () => {
       expect(small.width).toBeLessThan(whole.width);
       const words = wordsOf(parsed(drawCard(card, { ...full, size: 'small' })));
       for (const { run, other } of card.terminals.flatMap(({ cores }) => cores))
-        expect(words.some((one) => one.startsWith(run)) && words.includes(`from ${other}`)).toBe(true);
+        expect(words.some((one) => one.startsWith(run)) && words.includes(`to ${other}`)).toBe(true);
     }
   });
 });

@@ -37,7 +37,7 @@ describe('PDF', () => {
     const [sheet] = await sheetsOfFile('samples/first-lamp.amps', { paper: 'a4' });
     const pdf = latin(await pdfOf(sheet === undefined ? [] : [sheet], letters, { ...facts, compress: false }));
     const words = wordsInPdf(pdf);
-    for (const one of ['page 1 of 1', 'checked: nothing found', 'LAMP', 'W1', '2026-11-26', 'mm²'])
+    for (const one of ['page 1 of 1', 'checked: no findings', 'LAMP', 'W1', '2026-11-26', 'mm²'])
       expect(words).toContain(one);
     expect(pdf).toMatch(/\/FontFile2/);
     expect(pdf).not.toMatch(/\/BaseFont \/Helvetica/);

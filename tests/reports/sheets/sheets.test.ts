@@ -22,7 +22,7 @@ describe('the title block', () => {
     expect(sheets.length).toBeGreaterThan(4);
     for (const [index, { svg }] of sheets.entries()) {
       const words = wordsOf(parsed(svg));
-      for (const one of ['Spokewagon', 'spokewagon.amps', 'revision 3f2a1c9', '2026-11-26', 'checked: nothing found'])
+      for (const one of ['Spokewagon', 'spokewagon.amps', 'revision 3f2a1c9', '2026-11-26', 'checked: no findings'])
         expect(words).toContain(one);
       expect(words).toContain(`page ${index + 1} of ${sheets.length}`);
       expect(words.join(' ')).toContain('Isolate and prove dead');
@@ -31,7 +31,7 @@ describe('the title block', () => {
 
   it('counts what was found', () => {
     const told = (errors: number, warnings: number, advice: number) => checkedWords({ errors, warnings, advice });
-    expect(told(0, 0, 0)).toBe('checked: nothing found');
+    expect(told(0, 0, 0)).toBe('checked: no findings');
     expect(told(1, 2, 0)).toBe('checked: 1 error, 2 warnings');
     expect(told(2, 1, 3)).toBe('checked: 2 errors, 1 warning, 3 advice');
     expect(told(0, 0, 1)).toBe('checked: 1 advice');
@@ -141,7 +141,7 @@ describe('the cards on pages', () => {
     expect(more).toEqual([]);
     const words = wordsOf(parsed(one?.svg ?? ''));
     expect(words).toContain('W11 RD');
-    expect(words.filter((word) => word === 'What beeps, cores off').length).toBeGreaterThan(5);
+    expect(words.filter((word) => word === 'Dead test, cores off: what beeps').length).toBeGreaterThan(5);
   });
 });
 

@@ -216,7 +216,7 @@ export const words: readonly Breakage[] = [
     'use stock.amps',
     'unknown-clause',
     'stock.amps',
-    'Use takes a text in quotes: use "../stock.amps".',
+    'Use takes a text in quotes: write use "stock.amps".',
   ],
   [
     'prose within a statement',
