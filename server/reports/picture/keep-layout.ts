@@ -21,11 +21,12 @@ import type {
   DrawnGroup,
   DrawnPart,
   DrawnPassage,
+  DrawnText,
   PictureCore,
   PictureGraph,
   PicturePart,
 } from './scene.ts';
-import { edgeOf, Sheet } from './sheet.ts';
+import { edgeOf, givesWay, Sheet } from './sheet.ts';
 import { planOf } from './symbols/all.ts';
 
 export interface Kept {
@@ -85,10 +86,13 @@ class Keeping {
       if (kept === undefined) waiting.push(core);
       else sheet.addCore(kept);
     }
+    for (const { id, core, text } of this.passagesBefore())
+      if (text !== undefined && sheet.cores.has(core)) sheet.addNote(id, text.box);
     for (const one of redrawn.values()) this.settleOne(one);
     this.relabel();
     this.placeNew();
     this.routeAll(waiting);
+    this.crowdedNotes();
     const { right, bottom } = sheet.extent();
     const size = {
       width: Math.max(drawing.size.width, Math.ceil(right + 40)),
@@ -124,7 +128,7 @@ class Keeping {
     const own = new Set(one.ends.flatMap(({ core }) => [core, `label of ${core}`]));
     const hit = (drawn: DrawnPart) =>
       areasOf(drawn)
-        .map((box) => sheet.room.at(box, (owner) => own.has(owner)))
+        .map((box) => sheet.room.at(box, (owner) => own.has(owner) || givesWay(owner)))
         .find((owner) => owner !== undefined);
     const part = aside(settled.part).find((drawn) => hit(drawn) === undefined);
     if (part === undefined) throw new Why(`${one.part.name} finds no room beside ${hit(settled.part)}`);
@@ -223,6 +227,19 @@ class Keeping {
       sheet.addCore(drawnCore(core, points, at, sheet.parts));
       this.fresh.add(core.id);
     }
+  }
+
+  private passagesBefore(): DrawnPassage[] {
+    return [...this.before.drawing.elements.values()].filter((one): one is DrawnPassage => one.is === 'passage');
+  }
+
+  /** Small words on which something stands now look for another place. */
+  private crowdedNotes(): void {
+    const { sheet } = this;
+    const isLine = (owner: string) => owner.startsWith('core:') || givesWay(owner);
+    const isCrowded = ({ box }: DrawnText) => !sheet.room.isFree(box, isLine);
+    for (const core of sheet.cores.values()) if (core.signs.some(isCrowded)) this.fresh.add(core.id);
+    for (const { id, text } of this.passagesBefore()) if (text !== undefined && isCrowded(text)) this.fresh.add(id);
   }
 
   private elements(): DrawnElement[] {

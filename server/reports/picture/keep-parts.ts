@@ -2,7 +2,7 @@
 import { drawnPart } from './elements.ts';
 import type { CoreEnd, Pinned, SymbolPlan, Wing } from './plan.ts';
 import type { DrawnCore, DrawnPart, PicturePart, Point } from './scene.ts';
-import type { Sheet } from './sheet.ts';
+import { givesWay, type Sheet } from './sheet.ts';
 import { planOf } from './symbols/all.ts';
 
 /** An end of a core at a part, with where it ended before. */
@@ -117,7 +117,7 @@ function slotOnBar(
     if (best !== undefined && cost >= best.cost) continue;
     const out = { x: wing === 'left' ? body.x - 26 : body.x + body.width, y: y - 8, width: 26, height: 16 };
     const longer = { x: body.x, y: bottom, width: body.width, height: Math.max(0, y + 10 + plan.foot - bottom) };
-    const but = (owner: string) => owner === `part:${part.name}` || owner === old.id;
+    const but = (owner: string) => owner === `part:${part.name}` || owner === old.id || givesWay(owner);
     if (sheet.room.isFree(out, but) && (y <= bottom || sheet.room.isFree(longer, but))) best = { y, cost };
   }
   return best?.y;

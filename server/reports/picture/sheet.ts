@@ -6,6 +6,10 @@ import { Room } from './room.ts';
 import type { InTheWay, RouteEnd } from './router.ts';
 import type { Box, DrawnCore, DrawnGroup, DrawnPart } from './scene.ts';
 
+/** Owner of small words that may give way. */
+const note = 'note of ';
+export const givesWay = (owner: string): boolean => owner.startsWith(note);
+
 export class Sheet {
   readonly room = new Room();
   readonly parts = new Map<string, DrawnPart>();
@@ -24,6 +28,11 @@ export class Sheet {
     this.cores.set(core.id, core);
     this.room.add(`label of ${core.id}`, core.label.box);
     for (const piece of piecesOf(core.points)) this.room.add(core.id, pieceBox(piece, 4));
+    for (const { box } of core.signs) this.room.add(`${note}${core.id}`, box);
+  }
+
+  addNote(of: string, box: Box): void {
+    this.room.add(note + of, box);
   }
 
   /** Everything a core between two parts must go round or across. */
