@@ -75,8 +75,11 @@ export function diagnosticAtClient(item: Diagnostic, clientUri: (uri: string) =>
 /** What takes no longer than this is worked out after every key, in milliseconds. */
 const cheap = 30;
 
-/** The longest wait for a pause in typing, in milliseconds. */
-const longestWait = 300;
+/** The longest wait for a pause in typing, in milliseconds; work that is overtaken ends at once, so it may be short. */
+const longestWait = 100;
+
+/** After so long without an edit the next is no part of typing on, in milliseconds. */
+const rest = 300;
 
 /**
  * Pushes. Nothing waits where the work is cheap, nor after the first edit in a while; while keys follow each other, what
@@ -97,7 +100,7 @@ export class Pushes {
   soon(uri: string): void {
     clearTimeout(this.waiting.get(uri));
     const now = performance.now();
-    const rested = now - (this.changed.get(uri) ?? Number.NEGATIVE_INFINITY) > longestWait;
+    const rested = now - (this.changed.get(uri) ?? Number.NEGATIVE_INFINITY) > rest;
     this.changed.set(uri, now);
     const cost = this.host.milliseconds(uri);
     const wait = rested || cost <= cheap ? 0 : Math.min(longestWait, Math.floor(cost));
