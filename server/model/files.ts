@@ -129,14 +129,16 @@ interface OpenFile {
 }
 
 function usesIn(file: SpecFile): Use[] {
-  return file.statements.flatMap((statement) => {
+  const uses: Use[] = [];
+  for (const statement of file.statements) {
     const { spec, wrapper, clauses } = statement.shaped;
-    if (spec?.word !== 'use' || wrapper !== undefined) return [];
-    return clauses.flatMap(({ values }) => {
+    if (spec?.word !== 'use' || wrapper !== undefined) continue;
+    for (const { values } of clauses) {
       const path = values[0]?.atom;
-      return path?.kind === 'text' ? [{ place: placeIn({ file, statement }, path.span), path: path.value }] : [];
-    });
-  });
+      if (path?.kind === 'text') uses.push({ place: placeIn({ file, statement }, path.span), path: path.value });
+    }
+  }
+  return uses;
 }
 
 /** A reason that says what to do says so itself; else it is most likely the path. */

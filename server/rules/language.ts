@@ -10,6 +10,7 @@ export function languageRule(slug: string, severity: Severity, page: Omit<RulePa
     slug,
     severity,
     group: 'language',
+    scope: 'whole',
     reads: [],
     page: { ...page, limit: notationsOwn },
     *check({ model }: RuleContext): Iterable<Reported> {

@@ -84,8 +84,8 @@ export interface Rule {
     | 'network'
     | 'spec';
   /**
-   * `whole`: it decides from the spec as a whole. All others decide from what hangs together, and are asked for each such
-   * section by itself. Rules of the language are always asked for the whole.
+   * `whole`: it decides from the spec as a whole, as rules that hand on what reading found do. All others decide from what
+   * hangs together, and are asked for each such section by itself.
    */
   readonly scope?: 'whole';
   /** It tells of something that is not there: withheld while any name of the spec is not known, which might mean just that. */

@@ -31,8 +31,8 @@ export const usualPacking: Packing = { least: 300, small: 30, most: 300 };
 
 /** Rules that decide by what hangs together, and those that are asked for the spec as a whole. */
 const [sectionRules, wholeRules] = [
-  allRules.filter(({ group, scope }) => group !== 'language' && scope !== 'whole'),
-  allRules.filter(({ group, scope }) => group === 'language' || scope === 'whole'),
+  allRules.filter(({ scope }) => scope !== 'whole'),
+  allRules.filter(({ scope }) => scope === 'whole'),
 ];
 
 /** Names that were written once and are no more are let go of beyond this many. */
