@@ -25,6 +25,8 @@ export interface PlacedTerminal {
   readonly cores: readonly PlacedCore[];
   /** How many cores are not drawn for want of room. */
   readonly more: number;
+  /** From the terminal to beyond the bars before its wall. */
+  readonly clear: number;
 }
 
 /** A way through the part as the corners of its line, the terminals’ own places first and last. */
@@ -245,7 +247,7 @@ function placedTerminal({ terminal, side, blocks, more }: Spot, at: Point, out: 
     }[side];
     return { core, end, words, width, lines };
   });
-  return { terminal, side, at, cores, more };
+  return { terminal, side, at, cores, more, clear: out - lead };
 }
 
 interface Room {
@@ -268,15 +270,34 @@ function insideLine(of: CardWay | CardBar, { terminals, lanes, innerStep }: Room
   const direct = { own: 0, crosses: false };
   if (one.side === other.side) {
     const depth = inset + 12 + lanes.inside.lane(of, one.side) * innerStep;
-    return { ...direct, points: [start, from(one, depth), from(other, depth), end], own: 1 };
+    const [begin, corner] = [from(one, depth), from(other, depth)];
+    return { ...direct, points: [start, begin, nextTo(one, other, terminals, begin), corner, end], own: 1 };
   }
   if (isLevel(one.side) !== isLevel(other.side)) {
     // A board’s feed runs down its middle, and each way leaves it at the height of its own terminal.
     const corner = isLevel(one.side) ? { x: start.x, y: end.y } : { x: end.x, y: start.y };
     return { ...direct, points: [start, corner, end], own: Number(isLevel(one.side)) };
   }
-  if (!lanes.crossing.has(of)) return { ...direct, points: [start, end] };
-  return { points: [start, from(one, inset + switchDepth), from(other, inset + 16), end], own: 0, crosses: true };
+  // Beyond whatever runs along either wall.
+  const begin = from(one, inset + lanes.inside.count(one.side) * innerStep);
+  const beside = lanes.inside.count(other.side) * innerStep;
+  if (!lanes.crossing.has(of))
+    return { points: [start, begin, from(other, inset + beside), end], own: 1, crosses: false };
+  const opened = from(one, inset + lanes.inside.count(one.side) * innerStep + switchDepth);
+  return { points: [start, begin, opened, from(other, inset + beside + 16), end], own: 1, crosses: true };
+}
+
+/** Along the way from one terminal to another on its wall, as far as the nearest between them: no other way comes in before. */
+function nextTo(one: PlacedTerminal, other: PlacedTerminal, all: Room['terminals'], begin: Point): Point {
+  const level = isLevel(one.side);
+  const along = (placed: PlacedTerminal) => (level ? placed.at.x - one.at.x : placed.at.y - one.at.y);
+  const way = along(other);
+  const steps = [...all.values()]
+    .filter(({ side }) => side === one.side)
+    .map(along)
+    .filter((step) => step * way > 0 && Math.abs(step) <= Math.abs(way));
+  const step = steps.reduce((least, next) => (Math.abs(next) < Math.abs(least) ? next : least), way);
+  return level ? { x: begin.x + step, y: begin.y } : { x: begin.x, y: begin.y + step };
 }
 
 /** A bar from terminal to terminal in front of the wall, or round the end of the part. */

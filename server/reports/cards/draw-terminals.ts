@@ -88,10 +88,11 @@ function leadOf({ at, side }: PlacedTerminal, { end }: PlacedCore): Point[] {
 }
 
 function drawTerminal(placed: PlacedTerminal, palette: CardPalette): Xml {
-  const { terminal, side, at, cores, more } = placed;
+  const { terminal, side, at, cores, more, clear } = placed;
   const out = { top: { x: 0, y: -1 }, bottom: { x: 0, y: 1 }, left: { x: -1, y: 0 }, right: { x: 1, y: 0 } }[side];
   const inward = { x: at.x - out.x * 27, y: at.y - out.y * 27 + 5.5 };
-  const beyond = { x: at.x + out.x * 18, y: at.y + (out.y === 0 ? 4 : out.y > 0 ? 28 : -18) };
+  const past = clear === 0 ? 0 : clear + 6;
+  const beyond = { x: at.x + out.x * (18 + past), y: at.y + (out.y === 0 ? 4 : out.y > 0 ? 28 + past : -18 - past) };
   const anchor = side === 'left' ? 'end' : side === 'right' ? 'start' : 'middle';
   return element(
     'g',

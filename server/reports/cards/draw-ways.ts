@@ -13,6 +13,8 @@ export function drawInside(card: Card, layout: CardLayout, palette: CardPalette)
     inside.map(({ points }) => polyline(points, { 'stroke-width': 2 })),
     coil(card, layout, palette),
     inOrder(layout.ways).flatMap((placed) => drawWay(card, placed, palette)),
+    // Over all lines, so that none strikes them through.
+    layout.ways.flatMap((placed) => wayLabels(placed, palette)),
     inside.length === 0 ? [] : insideLabel(inside.at(-1)?.points ?? [], palette),
   );
 }
@@ -23,7 +25,7 @@ function inOrder(ways: readonly PlacedWay[]): PlacedWay[] {
 }
 
 function insideLabel(points: readonly Point[], palette: CardPalette): Xml {
-  const [, from, to] = points;
+  const [from, to] = [points[1], points.at(-2)];
   const x = ((from?.x ?? 0) + (to?.x ?? 0)) / 2;
   return label({ x, y: (from?.y ?? 0) - 6 }, ['joined inside'], 'middle', palette, palette.body);
 }
@@ -75,17 +77,18 @@ function drawWay(card: Card, placed: PlacedWay, palette: CardPalette): Xml[] {
     ...(before.length > 1 ? [polyline(before, points.length === 3 ? {} : dashed)] : []),
     ...(crosses ? [polyline(after, { stroke: palette.body, 'stroke-width': 7 })] : []),
     element('g', dashed, after.length > 1 ? [polyline(after, {})] : [], symbol(card, way, start, end, palette)),
-    ...wayLabels(placed, start, end, palette),
   ];
 }
 
-function wayLabels({ way, points, crosses }: PlacedWay, start: Point, end: Point, palette: CardPalette): Xml[] {
+function wayLabels({ way, points, own, crosses }: PlacedWay, palette: CardPalette): Xml[] {
+  const [start, end] = [points[own], points[own + 1]];
+  if (start === undefined || end === undefined) return [];
   const middle = { x: (start.x + end.x) / 2, y: (start.y + end.y) / 2 };
   const write = (x: number, y: number, lines: readonly string[], anchor: 'start' | 'middle' | 'end') =>
     lines.join('') === '' ? [] : [label({ x, y }, lines, anchor, palette, palette.body)];
   if (Math.abs(start.y - end.y) < 1) {
     const [above, below] = levelWords(way);
-    const between = points.length === 4;
+    const between = points.length > 3;
     // Between two terminals of one wall the numbers stand on one side of the line, and the words on the other.
     const wall = between && (points[0]?.y ?? 0) < start.y ? 1 : -1;
     if (between)

@@ -7,7 +7,7 @@ import { type CardColours, cardPalettes } from '../../../server/reports/cards/co
 import { drawCard, drawnCard } from '../../../server/reports/cards/draw-card.ts';
 import { lineHeight } from '../../../server/reports/cards/lines.ts';
 import { analyseText } from '../../analysed.ts';
-import { analyseFile, facesFile, parsed, sampleFiles, wordsOf } from './drawing.ts';
+import { analyseFile, boxesOf, facesFile, parsed, sampleFiles, wordsOf } from './drawing.ts';
 
 const full = { colours: 'print', size: 'full' } as const;
 
@@ -94,9 +94,27 @@ function misleading(card: Card): string[] {
   ];
 }
 
+/** Words that lie on other words, or run out of the card. */
+function unreadable(svg: string): string[] {
+  const root = parsed(svg);
+  const [width, height] = ['width', 'height'].map((name) => Number(root.getAttribute(name)));
+  const boxes = boxesOf(root).map(({ words, ...box }): Box => ({ what: `“${words}”`, ...box }));
+  return [
+    ...boxes.flatMap((one, i) =>
+      boxes.slice(i + 1).flatMap((other) => (overlap(one, other) ? [`${one.what} on ${other.what}`] : [])),
+    ),
+    ...boxes
+      .filter((box) => box.x < 0 || box.y < 0 || box.x + box.width > (width ?? 0) || box.y + box.height > (height ?? 0))
+      .map(({ what }) => `${what} out of the card`),
+  ];
+}
+
 describe('the drawing of a card', () => {
   it.each([...sampleFiles, facesFile])('puts nothing of %s on anything else', (file) => {
-    for (const card of cardsOf(analyseFile(file))) expect(misleading(card), card.part).toEqual([]);
+    for (const card of cardsOf(analyseFile(file))) {
+      expect(misleading(card), card.part).toEqual([]);
+      expect(unreadable(drawCard(card, full)), card.part).toEqual([]);
+    }
   });
 
   it('nor for any face, bars and number of cores', () => {
@@ -131,7 +149,9 @@ describe('the drawing of a card', () => {
         const card = cardOf(analysis, part);
         expect(misleading(card)).toEqual([]);
         // Every core of every terminal is drawn, as many as stand on it.
-        const root = parsed(drawCard(card, full));
+        const svg = drawCard(card, full);
+        expect(unreadable(svg)).toEqual([]);
+        const root = parsed(svg);
         const drawn = [...root.getElementsByTagName('g')].filter((one) => one.hasAttribute('data-run')).length;
         const most = card.terminals.reduce((sum, { cores }) => sum + Math.min(12, cores.length), 0);
         expect(drawn).toBe(most);
