@@ -96,7 +96,7 @@ function deviceWords({ answers }: Analysis, part: Part): string | undefined {
   const [fullest] = [...ways].sort((a, b) => used(b) - used(a));
   if (fullest === undefined) return undefined;
   const { designAmps, device, pole } = fullest;
-  const rating = device?.amps === undefined ? '' : ` of ${amps(device.amps)}${device.blank ? ' (left open)' : ''}`;
+  const rating = device?.amps === undefined ? '' : ` of ${amps(device.amps)}${device.blank ? ' (proposed)' : ''}`;
   const way = ways.length > 1 ? `fullest way ${deviceName(part, pole)}: ` : '';
   return `${way}design current ${amps(designAmps)}${rating}`;
 }

@@ -194,7 +194,7 @@ export class App {
     const title = `Wiring picture of ${facts.title === '' ? this.file : facts.title}`;
     this.heading.textContent = title;
     this.canvas.setLabel(
-      `${title}: ${this.model.elements.size} elements, ${counted(this.model.marks)}. Arrow keys go along the wires, a question mark tells all keys.`,
+      `${title}: ${this.model.elements.size} parts, cables and boxes, ${counted(this.model.marks)}. Arrow keys go along the wires, a question mark lists all keys.`,
     );
     this.tellHeld();
   }
