@@ -31,6 +31,8 @@ import { Refresher } from './refresher.ts';
 export interface PicturesHost {
   /** The newest analysis of a spec; undefined where there is no such file. */
   analysis(uri: string): Promise<Analysis | undefined>;
+  /** The same, and while that takes long as far as the names are known: somebody who types without a pause is shown that. */
+  soonest(uri: string): Promise<Analysis | undefined>;
   readonly room: DrawingRoom;
   /** Tells the client of a change, by the address that the picture was opened with. */
   tell(change: PictureChange): void;
@@ -49,6 +51,11 @@ interface Shown {
   /** What is drawn, as text: to see at once when nothing is to be drawn. */
   drawn: string;
   facts: PictureFacts;
+}
+
+interface Newest {
+  readonly analysis: Analysis;
+  readonly graph: PictureGraph;
 }
 
 /** More than anybody types. */
@@ -117,19 +124,21 @@ export class Pictures {
 
   /** Where an element is written, as the text is now. */
   async sourceOf(uri: string, element: string): Promise<Location | undefined> {
-    const now = await this.newest(uri);
+    // Findings are known when all is worked out.
+    const known = element.startsWith('mark:') ? this.host.analysis : this.host.soonest;
+    const now = await this.newest(uri, known);
     return now === undefined ? undefined : sourceOf(now.analysis, now.graph, element);
   }
 
   async elementsAt(uri: string, file: string, position: Position): Promise<readonly string[]> {
-    const now = await this.newest(uri);
+    const now = await this.newest(uri, this.host.soonest);
     if (now === undefined) return [];
     return elementsAt(now.analysis, now.graph, file, linesOf(now.analysis, file).offset(position));
   }
 
   /** The picture that is shown, as a file. */
   async exported(uri: string, { format, caseName, shade }: ExportParams, at: Date): Promise<ExportAnswer> {
-    const now = await this.newest(uri);
+    const now = await this.newest(uri, this.host.analysis);
     if (now === undefined) return null;
     const { analysis } = now;
     const figures = caseName === '' ? undefined : figuresOf(analysis, caseName);
@@ -159,46 +168,70 @@ export class Pictures {
     return mine;
   }
 
-  private async newest(uri: string): Promise<{ analysis: Analysis; graph: PictureGraph } | undefined> {
+  private async newest(
+    uri: string,
+    known: (uri: string) => Promise<Analysis | undefined>,
+  ): Promise<Newest | undefined> {
     const one = this.shown.get(uri);
-    const analysis = await this.host.analysis(uri);
+    const analysis = await known(uri);
     if (one === undefined || analysis === undefined) return undefined;
     return { analysis, graph: one.analysis === analysis ? one.graph : pictureOf(analysis, one.asked) };
   }
 
   private async refresh(uri: string): Promise<void> {
     try {
-      const analysis = await this.host.analysis(uri);
+      const analysis = await this.host.soonest(uri);
       const one = this.shown.get(uri);
-      if (one === undefined || analysis === undefined || analysis === one.analysis) return;
-      const graph = pictureOf(analysis, one.asked);
-      const error = newError(analysis, one.good);
-      const isHeld = error !== undefined && one.asked.asItStands !== true && loses(one.good, graph);
-      const patches = isHeld ? [] : await this.drawnAnew(one, graph);
-      one.analysis = analysis;
-      one.graph = graph;
-      if (error === undefined) one.good = { graph, errors: languageErrors(analysis) };
-      const held =
-        !isHeld || error === undefined
-          ? undefined
-          : {
-              message: error.message,
-              uri: error.place.uri,
-              at: linesOf(analysis, error.place.uri).position(error.place.span.start),
-            };
-      // While it is held, what stands beside it is that of the picture too.
-      one.facts = isHeld
-        ? { ...one.facts, held }
-        : { ...factsOf(analysis, graph), cards: cardsIn(analysis), held: undefined };
-      const from = one.number;
-      // Without its last drawing the room cannot tell what changed: a number that nobody has makes the view ask for the whole.
-      if (patches === undefined) one.number += 1;
-      const told = { patches: patches ?? [], from: patches === undefined ? one.number : from };
-      if (patches === undefined || patches.length > 0) one.number += 1;
-      this.host.tell({ uri: one.asked.uri, to: one.number, facts: one.facts, ...told });
+      if (one === undefined || analysis === undefined) return;
+      // What is not worked out yet comes when it is.
+      if (!analysis.isWorkedOut) one.refresher.changed();
+      if (analysis === one.analysis) return;
+      if (analysis.isWorkedOut) await this.refreshWhole(one, analysis);
+      else await this.refreshNames(one, analysis);
     } catch (error) {
       this.host.failed(error);
     }
+  }
+
+  private async refreshWhole(one: Shown, analysis: Analysis): Promise<void> {
+    const graph = pictureOf(analysis, one.asked);
+    const error = newError(analysis, one.good);
+    const isHeld = error !== undefined && one.asked.asItStands !== true && loses(one.good, graph);
+    const patches = isHeld ? [] : await this.drawnAnew(one, graph);
+    one.analysis = analysis;
+    one.graph = graph;
+    if (error === undefined) one.good = { graph, errors: languageErrors(analysis) };
+    const held =
+      !isHeld || error === undefined
+        ? undefined
+        : {
+            message: error.message,
+            uri: error.place.uri,
+            at: linesOf(analysis, error.place.uri).position(error.place.span.start),
+          };
+    // While it is held, what stands beside it is that of the picture too.
+    one.facts = isHeld
+      ? { ...one.facts, held }
+      : { ...factsOf(analysis, graph), cards: cardsIn(analysis), held: undefined };
+    this.tell(one, patches);
+  }
+
+  /** Of a text that is not worked out: parts and cables as they are written, with the findings of the text before. */
+  private async refreshNames(one: Shown, analysis: Analysis): Promise<void> {
+    const written = pictureOf(analysis, one.asked);
+    if (loses(one.good, written)) return;
+    const graph = { ...written, marks: one.graph.marks };
+    one.analysis = analysis;
+    one.graph = graph;
+    this.tell(one, await this.drawnAnew(one, graph));
+  }
+
+  /** Undefined patches: the room has lost its last drawing, and a number that nobody has makes the view ask for the whole. */
+  private tell(one: Shown, patches: readonly SentPatch[] | undefined): void {
+    if (patches === undefined) one.number += 1;
+    const from = one.number;
+    if (patches === undefined || patches.length > 0) one.number += 1;
+    this.host.tell({ uri: one.asked.uri, from, to: one.number, patches: patches ?? [], facts: one.facts });
   }
 
   /** Undefined where the drawing room has lost what it drew before. */

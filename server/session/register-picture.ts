@@ -39,15 +39,18 @@ import { sameSpelling } from './uris.ts';
 export interface PictureHost {
   /** Analysis of a spec by its normal address, open in the editor or not; undefined where there is no such file. */
   analysis(uri: string): Promise<Analysis | undefined>;
+  /** The same as soon as its names are known, where all of it takes longer than somebody who types should wait. */
+  soonest(uri: string): Promise<Analysis | undefined>;
   /** An address as the client writes it. */
   clientUri(uri: string): string;
   readonly room: DrawingRoom;
 }
 
-export function registerPicture(connection: Connection, { analysis, clientUri, room }: PictureHost): Pictures {
+export function registerPicture(connection: Connection, { analysis, soonest, clientUri, room }: PictureHost): Pictures {
   const log = connection.console;
   const pictures = new Pictures({
     analysis,
+    soonest,
     room,
     tell: (change) => void connection.sendNotification(pictureChangedNotification, change),
     failed: (error) => log.error(`picture failed: ${oneLine(error)}`),

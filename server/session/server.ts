@@ -38,6 +38,9 @@ export interface Workings {
   readonly features: Features;
 }
 
+/** How long a picture waits for all to be worked out while somebody types, in milliseconds. */
+const picturePatience = 100;
+
 /** A wait that gathers a burst of changes into one request to the client, in milliseconds. */
 const refreshWait = 100;
 
@@ -109,9 +112,10 @@ export function startServer(
     clientUri,
   };
   const pushes = new Pushes(connection, host);
+  const isThere = async (uri: string) => files.isOpen(uri) || (await analyses.read(uri)) !== undefined;
   const pictures = registerPicture(connection, {
-    analysis: async (uri) =>
-      files.isOpen(uri) || (await analyses.read(uri)) !== undefined ? analyses.of(uri) : undefined,
+    analysis: async (uri) => ((await isThere(uri)) ? analyses.of(uri) : undefined),
+    soonest: async (uri) => ((await isThere(uri)) ? analyses.soonest(uri, picturePatience) : undefined),
     clientUri,
     room: environment.drawingRoom ?? { run: (task) => connection.sendRequest(draftRequest, task) },
   });
