@@ -22,6 +22,7 @@ import {
 } from '../../server/session/picture-protocol.ts';
 import { longest, quiet } from '../../server/session/refresher.ts';
 import { connect, type Setting, type TestClient, until, uri } from './client.ts';
+import { slowly } from './slowly.ts';
 import { lamp, lampFromStock, stock } from './specs.ts';
 
 interface View {
@@ -112,6 +113,24 @@ describe('a picture', () => {
     }
     expect(changes.length).toBeGreaterThanOrEqual(2);
     expect(changes.length).toBeLessThan(10);
+  });
+
+  it('follows it too where all is worked out more slowly than one types', async () => {
+    const { analyse } = slowly({ named: 0, whole: 600 });
+    const { client, changes, ask } = await view(lamp(), { workings: { analyse } });
+    await ask<WholePicture>(openPictureRequest);
+    const began = performance.now();
+    for (let i = 0; performance.now() < began + 4 * longest; i += 1) {
+      client.change('lamp.amps', { text: lamp().replace('1.4 m', `1.${10 + i} m`) });
+      await pause(quiet / 2);
+    }
+    expect(changes.length).toBeGreaterThanOrEqual(2);
+    expect(changes.flatMap(putIn)).toContain('core:W3/0');
+    // What is known when it rests is that of the last text, worked out.
+    const last = lamp('0.5 mm²');
+    client.change('lamp.amps', { text: last });
+    const isTold = ({ patches }: PictureChange) => JSON.stringify(patches).includes('cable-too-small');
+    await until('findings of the last text', () => changes.some(isTold));
   });
 
   it('stays as it was while something is written half way, and says so', async () => {
