@@ -109,15 +109,17 @@ export function mergedAnswers(sections: readonly [Section, ...Section[]]): Answe
   };
 }
 
-/** A case that one section cannot answer is not answered as a whole; what the others answer stays. */
+/** A case that one section cannot answer is not answered as a whole, and nobody reads figures in it. */
 function mergedCase(answers: readonly CaseAnswer[]): CaseAnswer {
-  const volts = lazily(() => new Map(answers.flatMap((one) => [...one.volts])));
-  const cores = lazily(() => answers.flatMap((one) => one.cores));
-  const contacts = lazily(() => answers.flatMap((one) => one.contacts));
-  const parts = lazily(() => new Map(answers.flatMap((one) => [...one.parts])));
+  const converged = answers.every((one) => one.converged);
+  const told = converged ? answers : [];
+  const volts = lazily(() => new Map(told.flatMap((one) => [...one.volts])));
+  const cores = lazily(() => told.flatMap((one) => one.cores));
+  const contacts = lazily(() => told.flatMap((one) => one.contacts));
+  const parts = lazily(() => new Map(told.flatMap((one) => [...one.parts])));
   return {
     name: answers[0]?.name ?? '',
-    converged: answers.every(({ converged }) => converged),
+    converged,
     trouble: answers.map(({ trouble }) => trouble).find((trouble) => trouble !== undefined),
     overloads: answers.flatMap(({ overloads }) => overloads),
     residual: Math.max(0, ...answers.map(({ residual }) => residual)),
