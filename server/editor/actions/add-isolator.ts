@@ -32,7 +32,7 @@ export function addIsolator(asked: Asked): Offered[] {
   const said = ratings(analysis, whole).join(', ');
   return [
     {
-      title: `Add isolator ${name} in the middle of ${whole.run.name}: ${said}; ${behindIt} goes on behind it`,
+      title: `Add isolator ${name} in the middle of ${whole.run.name}: ${said}; ${behindIt} carries on from it`,
       kind: addIsolatorKind,
       edits: () => {
         const where = standsAt(whole);

@@ -15,6 +15,7 @@ import { behind, newlineOf, runOf, statementAt } from './statements.ts';
 interface Wanted {
   readonly run: Run;
   readonly statement: ShapedPlaced;
+  readonly sign: Sign;
   readonly colour: string;
   readonly from: string;
   readonly to: string;
@@ -55,7 +56,7 @@ function wantedFor({ analysis, users }: Asked, run: Run, statement: ShapedPlaced
   // What is on this pole already, by a switch or by mistake, is not the other one; and no plus is taken before its fuse.
   if ([begins, ends].some((end) => (poles.of(end) ?? other) !== other)) return undefined;
   if (other === '+' && [begins, ends].some(({ part }) => part.kind.family === 'source')) return undefined;
-  return { run, statement, colour: colourFor(core.colour, other), from: begins.id, to: ends.id };
+  return { run, statement, sign: other, colour: colourFor(core.colour, other), from: begins.id, to: ends.id };
 }
 
 /** The other pole of the same side of the same part; of a switch the same side of the next pole. */
@@ -93,11 +94,11 @@ function colourFor(colour: string | undefined, sign: Sign): string {
   return colour === 'brown' ? 'blue' : 'black';
 }
 
-function asRun(asked: Asked, { run, statement, colour, from, to }: Wanted): Offered {
+function asRun(asked: Asked, { run, statement, sign, colour, from, to }: Wanted): Offered {
   const { analysis } = asked;
   const name = new FreshNames(asked).after(run.name);
   return {
-    title: `Lay the other core beside ${run.name}: run ${name}, ${colour}, ${from} to ${to}`,
+    title: `Lay the ${sign === '+' ? 'positive' : 'negative'} beside ${run.name}: run ${name}, ${colour}, ${from} to ${to}`,
     kind: otherCoreKind,
     edits: () => {
       const said = run.facts.fact('colour');

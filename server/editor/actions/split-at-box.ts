@@ -55,7 +55,7 @@ function offer(asked: Asked, whole: Cuttable, box: Part): Offered {
   const joints = [...splices.values()];
   const glands = `a gland for each half${by === 'by gland' ? '' : ` (${by.replace('by gland ', '')})`}`;
   return {
-    title: `Split ${run.name} in ${box.name}: ${name} goes on from splice ${joints.join(' and ')}, half the length each, ${glands}`,
+    title: `Split ${run.name} in ${box.name}: ${name} carries on from splice ${joints.join(' and ')}, half the length each, ${glands}`,
     kind: splitRunKind,
     edits: () => {
       const { first, second } = halves(analysis, whole, {

@@ -30,7 +30,7 @@ describe('a run split in a box', () => {
   it('goes on from a splice there, half its lengths on either side, with a gland for each half', () => {
     const found = offering(hut(feed.replace('W2', '|W2')), kind);
     expect(titles(found)).toEqual([
-      'Split W2 in BOX: W4 goes on from splice J1, half the length each, a gland for each half (M20)',
+      'Split W2 in BOX: W4 carries on from splice J1, half the length each, a gland for each half (M20)',
     ]);
     expect(found.chosen('Split')).toBe(
       hut(`splice J1  in BOX
@@ -109,7 +109,7 @@ describe('an isolator added', () => {
 
   it('is wired on both sides and rated for its circuit', () => {
     const found = offering(hut(feed.replace('W2', '|W2')), kind);
-    expect(titles(found)).toEqual(['Add isolator Q1 in the middle of W2: 1 pole, 6 A dc, 60 V; W4 goes on behind it']);
+    expect(titles(found)).toEqual(['Add isolator Q1 in the middle of W2: 1 pole, 6 A dc, 60 V; W4 carries on from it']);
     expect(found.chosen('Add')).toBe(
       hut(`isolator Q1  1 pole, 6 A dc, 60 V, at SHED
 # the feed
@@ -145,13 +145,13 @@ run W3         2 x 1.5 mm², od 6.2 mm, 1.5 m, along LOFT
       `battery ${name}-B1  agm, 12 V, 60 Ah\nload ${name}-L1  9 W\nisolator ${name}-Q1  1 pole, 6 A dc\n`;
     const run = 'run |V1-W1  1.5 mm² red, 1 m, V1-B1:+ to V1-L1:+\nrun V2-W1  1.5 mm² red, 1 m, V2-B1:+ to V2-L1:+\n';
     expect(titles(offering(`${van('V1')}${van('V2')}${run}`, kind))[0]).toMatch(
-      /^Add isolator V1-Q2 in the middle of V1-W1: .*; V1-W2 goes on behind it$/u,
+      /^Add isolator V1-Q2 in the middle of V1-W1: .*; V1-W2 carries on from it$/u,
     );
   });
 
   it('leaves open what is not known, and takes the panels’ voltage in the cold', () => {
     const idle = offering('system "Hut" 12 V\nbusbar A\nbusbar B\nrun |W1  6 mm² red, 1 m, A to B\n', kind);
-    expect(titles(idle)).toEqual(['Add isolator Q1 in the middle of W1: 1 pole, ? A dc, 60 V; W2 goes on behind it']);
+    expect(titles(idle)).toEqual(['Add isolator Q1 in the middle of W1: 1 pole, ? A dc, 60 V; W2 carries on from it']);
     const sun = `system "Hut" 12 V
     coldest -10 °C
 panel P1  300 W, voc 72 V, isc 6.2 A, vmp 58 V, imp 5.2 A, voc drift -0.3 %/°C
@@ -163,7 +163,7 @@ run W3  4 mm² red, 2 m, U1:bat+ to B1:+
 run W4  4 mm² black, 2 m, U1:bat- to B1:-
 `;
     expect(titles(offering(sun, kind))).toEqual([
-      'Add isolator Q1 in the middle of W1: 1 pole, 10 A dc, 80 V, category DC-PV2; W5 goes on behind it',
+      'Add isolator Q1 in the middle of W1: 1 pole, 10 A dc, 80 V, category DC-PV2; W5 carries on from it',
     ]);
   });
 

@@ -23,7 +23,7 @@ run W3  1.5 mm² |red, 2 m, F1:out to LAMP:+  # kept
   it('is laid beside it, from the other pole of the one end to that of the other', () => {
     const found = offering(hut(feed), kind);
     expect(titles(found)).toEqual([
-      'Lay the other core beside W3: run W4, black, NEG to LAMP:-',
+      'Lay the negative beside W3: run W4, black, NEG to LAMP:-',
       'Make W3 a cable of two cores, 2 x 1.5 mm²: black core from NEG to LAMP:-; two cores warm each other',
     ]);
     expect(found.chosen('Lay')).toBe(
@@ -60,9 +60,7 @@ run W3  2 x 1.5 mm², 2 m  # kept
     const parts = 'isolator Q1    2 poles, 10 A dc\n';
     const runs =
       'run W3  1.5 mm² red, 1 m, F1:out to Q1:1\nrun W4  1.5 mm² |black, 2 m, LAMP:- to Q1:4\nrun W5  1.5 mm² black, 1 m, Q1:3 to NEG\n';
-    expect(titles(offering(hut(runs, parts), kind))[0]).toBe(
-      'Lay the other core beside W4: run W6, red, LAMP:+ to Q1:2',
-    );
+    expect(titles(offering(hut(runs, parts), kind))[0]).toBe('Lay the positive beside W4: run W6, red, LAMP:+ to Q1:2');
   });
 
   it('is not offered where it is there already, where no pole is free, or where the other pole is nowhere', () => {
