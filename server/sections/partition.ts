@@ -28,7 +28,7 @@ export interface Packing {
   readonly least: number;
   /** Groups smaller than this, in statements, are put together with others. */
   readonly small: number;
-  /** So many at most. */
+  /** So many or a little more go together. */
   readonly most: number;
 }
 
@@ -43,8 +43,6 @@ interface NearBefore {
 
 export class Parting {
   private nearBefore: NearBefore = { declared: [], near: new Map() };
-  /** Where a statement was put last time, so that it stays there. */
-  private packOf = new WeakMap<ShapedPlaced, object>();
 
   constructor(
     private readonly profiles: Profiles,
@@ -134,6 +132,7 @@ export class Parting {
     return true;
   }
 
+  /** Which small groups go together follows from their names alone, so that it is the same whatever was edited before. */
   private pack(statements: readonly ShapedPlaced[], all: readonly Profile[], parent: Int32Array): Pack[] {
     const { small, most } = this.packing;
     const groups = new Map<number, number[]>();
@@ -144,36 +143,29 @@ export class Parting {
       if (group) group.push(i);
       else groups.set(root, [i]);
     }
-    const packs = new Map<object, number[]>();
-    let open: object = {};
-    for (const group of groups.values()) {
-      let into: object;
-      if (group.length >= small) into = {};
-      else {
-        const before = this.packedBefore(statements, group);
-        const room = (pack: object) => (packs.get(pack)?.length ?? 0) + group.length <= most;
-        if (before !== undefined && room(before)) into = before;
-        else {
-          if (!room(open)) open = {};
-          into = open;
-        }
-      }
-      const indexes = packs.get(into);
-      if (indexes) indexes.push(...group);
-      else packs.set(into, [...group]);
-      for (const i of group) this.packOf.set(statements[i] as ShapedPlaced, into);
+    const littles = [...groups.values()].filter((group) => group.length < small);
+    const count = littles.reduce((sum, group) => sum + group.length, 0);
+    // Doubled as they fill, so that few of them move.
+    const bins = 2 ** Math.max(0, Math.ceil(Math.log2(count / Math.max(1, most))));
+    const packs = new Map<string, number[]>();
+    for (const [root, group] of groups) {
+      const key = group.length < small ? `bin ${this.hashOf(group, all) % bins}` : `root ${root}`;
+      const indexes = packs.get(key);
+      if (indexes) for (const i of group) indexes.push(i);
+      else packs.set(key, [...group]);
     }
     return [...packs.values()].map((indexes) => ({
       statements: indexes.sort((a, b) => a - b).map((i) => statements[i] as ShapedPlaced),
     }));
   }
 
-  private packedBefore(statements: readonly ShapedPlaced[], group: readonly number[]): object | undefined {
-    for (const i of group) {
-      const pack = this.packOf.get(statements[i] as ShapedPlaced);
-      if (pack !== undefined) return pack;
-    }
-    return undefined;
+  /** By the first name that the group declares (FNV-1a, 32 bits). */
+  private hashOf(group: readonly number[], all: readonly Profile[]): number {
+    const first = group.find((i) => (all[i]?.declares.length ?? 0) > 0);
+    const name = this.profiles.nameOf(all[first ?? -1]?.declares[0] ?? -1);
+    let hash = 0x811c9dc5;
+    for (let i = 0; i < name.length; i++) hash = Math.imul(hash ^ name.charCodeAt(i), 0x01000193) >>> 0;
+    return hash;
   }
 }
 

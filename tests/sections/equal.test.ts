@@ -11,7 +11,7 @@ import '../random.ts';
 const rounded = (volts: number) => Math.round(volts * 1e6) / 1e6 + 0;
 
 /** Every group that hangs together is a section, however small. */
-const apart = { least: 0, small: 0, most: 0 };
+const apart = { least: 0, small: 0, most: 1 };
 /** Small ones are put together, as far as there is room. */
 const packed = { least: 0, small: 20, most: 40 };
 const whole = { least: Number.POSITIVE_INFINITY, small: 0, most: 0 };
