@@ -117,7 +117,7 @@ export class App {
       },
       this.finder,
     );
-    this.work.append(this.canvas.element, this.key, this.side.element);
+    this.work.append(make('div', { class: 'drawn' }, this.canvas.element, this.key), this.side.element);
     document.body.append(
       this.toolbar.element,
       this.quiet,
