@@ -1,6 +1,6 @@
 /** Which conductors lead to a plus and which to a minus, with every contact closed: for colours of words, never for findings. */
 
-import type { Part, Terminal } from '../model/model.ts';
+import type { Core, Part, Terminal } from '../model/model.ts';
 import { UnionFind } from '../physics/union-find.ts';
 import type { Answers } from './answers.ts';
 
@@ -9,6 +9,8 @@ export type Sign = '+' | '-';
 export interface Polarities {
   /** Undefined for what is joined to neither, and for what is joined to both, as between panels in series. */
   of(terminal: Terminal): Sign | undefined;
+  /** Of a conductor; a bond has none, though it leads to a minus: it carries no current but in a fault. */
+  ofCore(core: Core): Sign | undefined;
 }
 
 const known = new WeakMap<Answers, Polarities>();
@@ -46,10 +48,17 @@ function follow({ network }: Answers, parts: readonly Part[]): Polarities {
     parts.filter((part) => !feeds(part)),
     new Map(signs),
   );
+  const of = (terminal: Terminal) => {
+    const sign = numbers.has(terminal.id) ? signs.get(netOf(terminal)) : undefined;
+    return sign === 'both' ? undefined : sign;
+  };
   return {
-    of(terminal) {
-      const sign = numbers.has(terminal.id) ? signs.get(netOf(terminal)) : undefined;
-      return sign === 'both' ? undefined : sign;
+    of,
+    ofCore({ colour, from, to }) {
+      const ends = [from, to].flatMap((end) => end ?? []);
+      const [sign] = ends.flatMap((end) => of(end) ?? []);
+      const isBond = ends.some(({ spec }) => spec.name === 'case') || (colour === 'green/yellow' && sign === '-');
+      return isBond ? undefined : sign;
     },
   };
 }

@@ -27,6 +27,17 @@ describe('which conductors are plus and which minus', () => {
     expect(of('LOOSE:in')).toBeUndefined();
   });
 
+  it('is not told of a bond, which carries no current, but of a green and yellow core that does', () => {
+    const { answers, model } = analyseText(
+      `system "Bond" 12 V\n${circuit(1)}inverter INV 300 W\nchassis G1\n` +
+        'run W4 4 mm² black, 1 m, B1:- to G1\nrun W5 6 mm² green/yellow, 1 m, INV:case to G1\n' +
+        'run W6 6 mm² green/yellow, 1 m, B1:- to G1\nrun W7 6 mm² green/yellow, 1 m, B1:+ to INV:+\n',
+    );
+    const signs = polarities(answers, model.parts.values());
+    const told = [...model.runs.values()].flatMap(({ name, cores }) => cores.map((core) => [name, signs.ofCore(core)]));
+    expect(Object.fromEntries(told)).toMatchObject({ W4: '-', W5: undefined, W6: undefined, W7: '+' });
+  });
+
   it('is not told of what is joined to both', () => {
     const { answers, model } = analyseText(
       `system "Short" 12 V\n${circuit(1)}run W9 1.5 mm² red, 1 m, F1:out to B1:-\n`,

@@ -1,4 +1,4 @@
-/** The cores on a terminal, as a fitter tells them apart: by colour, size and where they come from. */
+/** The cores on a terminal, as a fitter tells them apart: by colour, size and where they go to. */
 import type { Analysis } from '../../analysis.ts';
 import { polarities } from '../../answers/polarity.ts';
 import { colours } from '../../kinds/colours.ts';
@@ -21,7 +21,7 @@ function cardCore({ answers, model }: Analysis, core: Core, other: Terminal): Ca
     colour,
     shades: colour === undefined ? [] : colour.split('/').flatMap((word) => colours.get(word)?.css ?? []),
     size: run.size?.written ?? (run.sizeBlank ? 'size still open' : 'size not said'),
-    sign: polarities(answers, model.parts.values()).of(other),
+    sign: polarities(answers, model.parts.values()).ofCore(core),
     other: other.id,
     otherTitle: other.part.title,
   };

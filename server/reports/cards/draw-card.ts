@@ -215,7 +215,7 @@ function beepLines(card: Card, width: number): Words[][] {
   if (rows.length + card.beepNotes.length === 0) return barLines;
   return [
     ...barLines,
-    [{ words: `Dead test, cores off${bars}: what beeps`, bold: true }],
+    [{ words: `${card.coil === undefined ? 'Dead test, cores' : 'Cores'} off${bars}: what beeps`, bold: true }],
     ...rows,
     ...[...card.beepNotes.flatMap((note) => wrapped(note, width, letter)), ...alsoLines].map((words) => [{ words }]),
     [],

@@ -29,7 +29,7 @@ export const pictureOf: PictureOf = (analysis, options = {}) => {
   const cores = runs.flatMap((run) =>
     run.cores.flatMap((core): PictureCore[] => {
       if (core.from === undefined || core.to === undefined || !(only?.has(core) ?? true)) return [];
-      return [coreOf(core, core.from.id, core.to.id, signs.of(core.from) ?? signs.of(core.to))];
+      return [coreOf(core, core.from.id, core.to.id, signs.ofCore(core))];
     }),
   );
   const cables = runs.map((run) => cableOf(run, ordinals));
