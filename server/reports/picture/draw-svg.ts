@@ -1,5 +1,7 @@
 /** The drawing as SVG text: of plain shapes and selectable letters, with no script and nothing from elsewhere. */
+import { shortened } from '../letters.ts';
 import { drawMark } from './draw-element.ts';
+import { letters } from './measures.ts';
 import type { Drawing, DrawnElement, DrawSvg, Look } from './scene.ts';
 import { shadeStyle } from './shades.ts';
 import { drawKey } from './shades-key.ts';
@@ -29,12 +31,19 @@ export const drawSvg: DrawSvg = (drawing, look) => {
           .join('\n')}\n</g>`,
     ),
     `<g data-layer="mark">\n${look.marks === false ? '' : drawing.marks.map((mark) => drawMark(mark)).join('\n')}\n</g>`,
-    ...(look.figures === undefined || look.figures.trouble !== undefined || look.shade === undefined
-      ? []
-      : [drawKey(drawing.size, look.shade, look.figures).xml]),
+    ...caseOf(drawing, look),
     '</svg>\n',
   ].join('\n');
 };
+
+/** Which case the figures are of: with the key to the shades, else in the upper margin, and there too why it has none. */
+function caseOf({ size }: Drawing, { figures, shade }: Look): string[] {
+  if (figures === undefined) return [];
+  const { caseName, trouble } = figures;
+  if (trouble === undefined && shade !== undefined) return [drawKey(size, shade, figures).xml];
+  const words = trouble === undefined ? `Case ${caseName}` : `Case ${caseName}: ${trouble}`;
+  return [`<text class="cable" x="14" y="14">${escaped(shortened(words, size.width - 28, letters.cable))}</text>`];
+}
 
 /** Shades and volts are in a drawing with figures only. */
 function styleOf(look: Look): string {

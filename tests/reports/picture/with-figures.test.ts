@@ -2,6 +2,7 @@
 import { DOMParser } from '@xmldom/xmldom';
 import { describe, expect, it } from 'vitest';
 import { drawElement } from '../../../server/reports/picture/draw-element.ts';
+import { drawSvg } from '../../../server/reports/picture/draw-svg.ts';
 import { inProcessEngine } from '../../../server/reports/picture/elk-engine.ts';
 import { figuresOf } from '../../../server/reports/picture/figures.ts';
 import { layOut } from '../../../server/reports/picture/lay-out.ts';
@@ -31,6 +32,18 @@ describe('figures on the drawing', () => {
     expect(drawn).toContain('class="shade shade-0"');
     // Under the core itself.
     expect(drawn.indexOf('class="shade')).toBeLessThan(drawn.indexOf('class="edge"'));
+  });
+
+  it('say of which case they are, and why it has none', async () => {
+    const analysis = analyseText(lamp());
+    const drawing = await layOut(pictureOf(analysis), inProcessEngine());
+    const { figures } = await drawnLamp();
+    expect(drawSvg(drawing, base)).not.toContain('>Case ');
+    expect(drawSvg(drawing, { ...base, figures })).toContain(`>Case ${figures.caseName}<`);
+    expect(drawSvg(drawing, { ...base, figures: { ...figures, trouble: 'no <answer>' } })).toContain(
+      ': no &lt;answer&gt;<',
+    );
+    expect(drawSvg(drawing, { ...base, figures, shade: 'drop' }).match(/>Case /g)).toHaveLength(1);
   });
 
   it('tell a cable over its capacity by its edge too', async () => {
