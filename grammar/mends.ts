@@ -290,7 +290,7 @@ export function wrongUnit(
     ]);
   }
   const wanted = list(dimensions.map((one) => dimensionNames[one]));
-  const message = `${text} is ${dimensionNames[dimension]}, but here stands ${wanted}: write it like ${quoted(clause.example)}.`;
+  const message = `${text} is ${dimensionNames[dimension]}, where ${wanted} belongs: write it like ${quoted(clause.example)}.`;
   return problem('wrong-unit', span, message);
 }
 

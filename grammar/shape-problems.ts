@@ -142,7 +142,7 @@ function failedInside(leftover: Leftover, { spec, compiled }: Surroundings): Pro
     return problem(
       'unknown-clause',
       offender.span,
-      `${quoted(offender.text)} is a word of the notation, but here stands a name: write it like ${example}.`,
+      `${quoted(offender.text)} is a word of the notation, where a name belongs: write it like ${example}.`,
     );
   const instead = words.length > 0 && words.length <= 6 && types.size === 0 ? `here stands ${list(words)}` : 'write it';
   return problem(
@@ -260,7 +260,7 @@ function notAUnit(
       : problem(
           'unit-spelling',
           span,
-          `${quoted(written.text)} is no unit here: what stands here is in ${list(free.slice(0, 4))}.`,
+          `${quoted(written.text)} is no unit here: write this in ${list(free.slice(0, 4))}.`,
         );
   const right = symbols.map((symbol) => `${number.text}${unitGap(symbol)}${symbol}`);
   return problem(

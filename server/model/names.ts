@@ -138,7 +138,7 @@ export class Names {
     return problem(
       'unknown-name',
       place,
-      `“${name}” is ${describe(other)}, but here stands the name of ${wantedText}: correct the name.`,
+      `“${name}” is ${describe(other)}, where the name of ${wantedText} belongs: correct the name.`,
       {
         subject: name,
         related: [{ message: `${name} is declared here`, place: other.namePlace }],

@@ -263,7 +263,7 @@ describe('messages and fixes', () => {
 
   it('says what stands where the unit is wrong', () => {
     expect(only('load L 5 W, lowest 11 A')?.message).toBe(
-      '11 A is a current, but here stands a voltage: write it like “lowest 11.0 V”.',
+      '11 A is a current, where a voltage belongs: write it like “lowest 11.0 V”.',
     );
     expect(only('load L 5 W, 5 V')?.message).toContain('stands behind lowest');
   });

@@ -68,7 +68,7 @@ describe('unknown-name', () => {
       'a part for a place',
       'load LAMP 12 W, at FAN\nload FAN 4 W\n',
       'FAN',
-      /“FAN” is a load, but here stands the name of a place/,
+      /“FAN” is a load, where the name of a place belongs/,
     ],
     [
       'a place for an enclosure',

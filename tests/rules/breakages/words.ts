@@ -24,7 +24,7 @@ export const words: readonly Breakage[] = [
     'breaks 20 kV, at GARAGE',
     'wrong-unit',
     '20 kV',
-    '20 kV is a voltage, but here stands a current: write it like “breaks 2 kA”.',
+    '20 kV is a voltage, where a current belongs: write it like “breaks 2 kA”.',
   ],
   [
     'a letter O for a nought',
@@ -32,7 +32,7 @@ export const words: readonly Breakage[] = [
     '15O A, 50 mV',
     'unit-spelling',
     '15O',
-    '“O” is no unit here: what stands here is in A.',
+    '“O” is no unit here: write this in A.',
   ],
   [
     'a unit without its number',
