@@ -67,7 +67,7 @@ describe('an action', () => {
       );
     client.open('parts.amps', piece);
     expect(await offered()).toContainEqual(
-      expect.stringMatching(/^Add isolator Q1 in the middle of W1: .*; W2 goes on/u),
+      expect.stringMatching(/^Add isolator Q1 in the middle of W1: .*; W2 carries on/u),
     );
     client.open('lamp.amps', `${lampFromPiece}isolator Q1  1 pole, 10 A dc\n`);
     await client.items('lamp.amps');
