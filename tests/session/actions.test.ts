@@ -72,7 +72,7 @@ describe('an action', () => {
     client.open('lamp.amps', `${lampFromPiece}isolator Q1  1 pole, 10 A dc\n`);
     await client.items('lamp.amps');
     expect(await offered()).toContainEqual(
-      expect.stringMatching(/^Add isolator Q2 in the middle of W1: .*; W4 goes on/u),
+      expect.stringMatching(/^Add isolator Q2 in the middle of W1: .*; W4 carries on/u),
     );
     // What the spec says of the run would be said of half of it.
     client.change('lamp.amps', { text: `${lampFromPiece}expect W1 drop at most 2 %\n` });
