@@ -72,7 +72,7 @@ describe('VS Code for the Web', () => {
     expect(await card.getAttribute('alt')).toContain('Terminal 1: W1 red 6 mm² to P1:+.');
     await expect
       .poll(() => card.evaluate((image) => (image as unknown as { naturalWidth: number }).naturalWidth))
-      .toBeGreaterThan(300);
+      .toBeGreaterThan(200);
     await bench.screenshot('features-card');
     await bench.page.keyboard.press('Escape');
   });

@@ -133,11 +133,16 @@ describe('the picture', () => {
     await expect.poll(() => view.frame.locator('.diagram.tracing').count()).toBe(0);
     await bench.page.keyboard.press('Enter');
     await expect.poll(() => cursorLine(bench), { timeout: 20_000 }).toBe(lineOf('load FRIDGE'));
-    // The cursor itself went there.
-    await bench.page.keyboard.press('End');
+    // The cursor itself went there, which takes the workbench a moment.
     const column = (lines[lineOf('load FRIDGE') - 1]?.length ?? 0) + 1;
     await expect
-      .poll(() => bench.page.locator('#status\\.editor\\.selection').textContent())
+      .poll(
+        async () => {
+          await bench.page.keyboard.press('End');
+          return bench.page.locator('#status\\.editor\\.selection').textContent();
+        },
+        { timeout: 20_000 },
+      )
       .toContain(`Col ${column}`);
   });
 
