@@ -80,8 +80,18 @@ describe('VS Code for the Web', () => {
   it('tidies a line as its end is typed', async () => {
     const bench = workbench();
     await bench.open(file);
-    await bench.goTo(1, 1);
-    await bench.page.keyboard.press('Control+End');
+    await bench.goTo(lines.length, 1);
+    // Behind the last line there is, once the editor has the keys again.
+    const position = bench.page.locator('#status\\.editor\\.selection');
+    await expect
+      .poll(
+        async () => {
+          await bench.page.keyboard.press('Control+End');
+          return Number(/Ln (\d+)/u.exec((await position.textContent()) ?? '')?.[1]);
+        },
+        { timeout: 20_000 },
+      )
+      .toBeGreaterThan(lines.length);
     await bench.page.keyboard.type('\nfuse F77   5A');
     await expect.poll(() => bench.lineText('fuse F77'), { timeout: 20_000 }).toMatch(/F77\s+5A/);
     // What is offered meanwhile would take the key.

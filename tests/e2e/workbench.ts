@@ -14,8 +14,13 @@ export class Workbench {
 
   async open(name: string): Promise<void> {
     const row = this.page.locator(`.explorer-folders-view .monaco-list-row[aria-label^="${name}"]`).first();
-    await row.dblclick();
-    await this.page.waitForSelector(`.tab.active[data-resource-name="${name}"]`, { timeout: 30_000 });
+    const tab = this.page.locator(`.tab.active[data-resource-name="${name}"]`);
+    // While the side bar moves into place a click may miss its row.
+    for (let time = 0; time < 4 && !(await tab.isVisible()); time++) {
+      await row.dblclick();
+      await tab.waitFor({ timeout: 8000 }).catch(() => {});
+    }
+    await tab.waitFor({ timeout: 10_000 });
     await this.page.waitForSelector('.monaco-editor .view-line', { timeout: 30_000 });
     await this.focus();
   }
