@@ -114,7 +114,7 @@ export function findingsInTheEditor(host: string, workbench: () => Workbench): v
     expect(await widget.first().textContent()).toContain('blade');
     await bench.screenshot(`${host}-completion`);
     await bench.page.keyboard.press('Enter');
-    await expect.poll(() => bench.lineText('fuse F77'), { timeout: 20_000 }).toContain('fuse F77 10 A, blade');
+    await expect.poll(() => bench.lineText('fuse F77'), { timeout: 20_000 }).toMatch(/fuse F77\s+10\sA, blade/u);
   });
 
   it('opens the page of a finding from its code, without a network', async () => {
