@@ -1,9 +1,10 @@
 /** What a case's operating point is told as: volts, cores, contacts and parts. */
+
+import { lazily } from '../model/lazily.ts';
 import type { Part, Run } from '../model/model.ts';
 import type { CaseAnswer, ContactInCase, CoreInCase, PartInCase } from './answers.ts';
 import { ampsThrough } from './design-currents.ts';
 import { dropBetween, feederIn, percentOf } from './drop-paths.ts';
-import { lazily } from './fault-circuits.ts';
 import type { Installation } from './installation.ts';
 import type { OperatingPoint } from './operating-points.ts';
 import type { Draw } from './ports.ts';

@@ -1,11 +1,12 @@
 /** For every core and contact: who can drive it which way, what lasts in it, what flows for a time, and how that warms it. */
+
+import { lazily } from '../model/lazily.ts';
 import type { Core, Part } from '../model/model.ts';
 import { equivalentAmps, type Pulse, timeConstant, type Warming } from '../physics/short-time.ts';
 import type { CoreFigures, DirectedFlow, Directions, Flow, ShortCurrent, StartingVolts } from './answers.ts';
 import { insulationOf, physicalSize } from './conditions.ts';
 import type { DesignCurrent } from './design-currents.ts';
 import type { CaseFlow, Duty } from './duty.ts';
-import { lazily } from './fault-circuits.ts';
 import type { Installation } from './installation.ts';
 import { type Drivers, Reaches } from './reaches.ts';
 import type { Way } from './wiring.ts';

@@ -3,13 +3,14 @@
  * motors (`cranking`). The design currents of the cases have the first at full and the others not at all; here each is
  * taken apart by solving the case once more without it, or with it. One load starts at a time (common practice, no source).
  */
+
+import { lazily } from '../model/lazily.ts';
 import type { Case, Part, Terminal } from '../model/model.ts';
 import type { SolvedBefore } from '../physics/solved-before.ts';
 import type { ShortCurrent } from './answers.ts';
 import { systemsOf } from './apart.ts';
 import type { Settling } from './contacts-in-case.ts';
 import { ampsThrough } from './design-currents.ts';
-import { lazily } from './fault-circuits.ts';
 import { groupBy } from './grouping.ts';
 import type { Installation } from './installation.ts';
 import { isOn } from './loads.ts';

@@ -2,6 +2,8 @@
  * The network as a short circuit finds it. Greatest: batteries full, copper cold, every source there. Least: copper as hot as
  * its insulation allows, one source alone and that one empty. Loads are left out: a fault takes their voltage away.
  */
+
+import { lazily } from '../model/lazily.ts';
 import type { Run, Terminal } from '../model/model.ts';
 import type { ContactEdge, Edge } from '../model/network.ts';
 import { ConductorIslands } from '../physics/conductor-islands.ts';
@@ -111,15 +113,6 @@ export function mostFaultAmps(installation: Installation): number {
         : (source.limitAmps ?? 0)),
     0,
   );
-}
-
-/** Made when first asked for, and then kept. */
-export function lazily<T>(make: () => T): () => T {
-  let made: { readonly value: T } | undefined;
-  return () => {
-    made ??= { value: make() };
-    return made.value;
-  };
 }
 
 function conductorsOf(

@@ -3,11 +3,13 @@
  * that is its own other terminal; else, for the greatest current, the other terminal of a source that feeds it, and for the
  * least that of the nearest load that it serves without another device between.
  */
+
+import { lazily } from '../model/lazily.ts';
 import type { ConductorSize, Core, Part, Run, Terminal } from '../model/model.ts';
 import type { CoreFigures } from './answers.ts';
 import { batteryOhms } from './charging.ts';
 import { coreOhmsAt20 } from './conditions.ts';
-import { batteryVolts, FaultCircuits, type FaultView, lazily } from './fault-circuits.ts';
+import { batteryVolts, FaultCircuits, type FaultView } from './fault-circuits.ts';
 import { type Installation, isBattery } from './installation.ts';
 import type { Draw, Source } from './ports.ts';
 

@@ -1,4 +1,6 @@
 /** Short circuits: how much would flow at every terminal and through every device, what stops it, and what the cables bear. */
+
+import { lazily } from '../model/lazily.ts';
 import type { ConductorSize, Core, Part, Run, Terminal } from '../model/model.ts';
 import type { ContactEdge } from '../model/network.ts';
 import { withstandI2t } from '../physics/adiabatic.ts';
@@ -19,7 +21,7 @@ import {
 } from './clearing.ts';
 import { insulationOf, physicalSize } from './conditions.ts';
 import type { CoreFault, DeviceFault, FaultAnswers, TerminalFault } from './fault-answers.ts';
-import { type FaultView, lazily, mostFaultAmps } from './fault-circuits.ts';
+import { type FaultView, mostFaultAmps } from './fault-circuits.ts';
 import { type FaultPlace, FaultPlaces } from './fault-places.ts';
 import { groupBy } from './grouping.ts';
 import type { Installation } from './installation.ts';

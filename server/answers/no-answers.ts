@@ -1,11 +1,12 @@
 /** Answers that say nothing: while they are not worked out yet, and where they could not be. */
+
+import { lazily } from '../model/lazily.ts';
 import type { Model } from '../model/model.ts';
 import type { Network } from '../model/network.ts';
 import { buildNetwork } from '../model/network-build.ts';
 import type { Answers } from './answers.ts';
 import { noDirections } from './directions.ts';
 import { noFaults } from './fault-answers.ts';
-import { lazily } from './fault-circuits.ts';
 import { limitsOf } from './limits-of.ts';
 
 /** `network` is built when first asked for, where it is not at hand. */

@@ -4,9 +4,10 @@
  * every source is what can drive it from there; the greater of the two protects it. A return conductor has the devices of
  * the feeds it returns; a shared return their sum, which the source's main device caps because it is a cut itself.
  */
+
+import { lazily } from '../model/lazily.ts';
 import type { Part, Terminal } from '../model/model.ts';
 import type { Protection } from './answers.ts';
-import { lazily } from './fault-circuits.ts';
 import { countBelow, groupBy } from './grouping.ts';
 import type { Installation } from './installation.ts';
 import { loopEntries } from './loops.ts';

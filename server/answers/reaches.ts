@@ -2,8 +2,9 @@
  * Which sources can drive a conductor or contact, and in which direction: out of a source's plus and away from it, home to
  * its minus. Every contact counts as closed, as for protection; a diode lets current pass one way only.
  */
+
+import { lazily } from '../model/lazily.ts';
 import type { Part, Terminal } from '../model/model.ts';
-import { lazily } from './fault-circuits.ts';
 import type { Installation } from './installation.ts';
 import { loopEntries } from './loops.ts';
 import type { Source } from './ports.ts';

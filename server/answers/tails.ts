@@ -2,8 +2,9 @@
  * Tails: conductors that run to or from a protective device without a branch, so that whatever flows in them flows through
  * it. Such a device bounds their overload also where it stands at their far end.
  */
+
+import { lazily } from '../model/lazily.ts';
 import type { Core, Part } from '../model/model.ts';
-import { lazily } from './fault-circuits.ts';
 import type { Installation } from './installation.ts';
 import type { Way } from './wiring.ts';
 import type { DeviceRating } from './zones.ts';

@@ -1,4 +1,6 @@
 /** Works out a spec: operating points of all cases, then design current, capacity, protection and drop of everything. */
+
+import { lazily } from '../model/lazily.ts';
 import type { Case, ConductorSize, Core, Model, Run } from '../model/model.ts';
 import type { Network } from '../model/network.ts';
 import { atOnce, type Steps } from '../model/steps.ts';
@@ -20,7 +22,6 @@ import { directions } from './directions.ts';
 import { loadFigures } from './drop-paths.ts';
 import { Duty } from './duty.ts';
 import type { FaultAnswers } from './fault-answers.ts';
-import { lazily } from './fault-circuits.ts';
 import { faultAnswers } from './faults.ts';
 import { groupBy } from './grouping.ts';
 import { holdsStarts } from './holding.ts';

@@ -39,7 +39,8 @@ const entities: Readonly<Record<string, string>> = {
 // What XML 1.0 has no place for, half a surrogate pair too; readers warn of the usual sign for it.
 const impossible = /[^\t\n\r\u0020-\ud7ff\ue000-\ufffc\u{10000}-\u{10ffff}]/gu;
 
-function escaped(words: string): string {
+/** Words as they may stand between tags and in quotes. */
+export function escaped(words: string): string {
   return words.replace(impossible, '□').replace(/[&<>"']/g, (sign) => entities[sign] ?? sign);
 }
 

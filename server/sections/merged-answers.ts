@@ -4,7 +4,7 @@
  */
 import type { Answers, CaseAnswer, Directions, Flow } from '../answers/answers.ts';
 import type { FaultAnswers } from '../answers/fault-answers.ts';
-import { lazily } from '../answers/fault-circuits.ts';
+import { lazily } from '../model/lazily.ts';
 import type { Case, Core, Part, Terminal } from '../model/model.ts';
 import type { Island, Network } from '../model/network.ts';
 import type { Section } from './section.ts';

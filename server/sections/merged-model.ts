@@ -1,9 +1,9 @@
 /** The model of a whole spec, put together of its sections' models. What nobody asks for is not put together. */
 
-import { lazily } from '../answers/fault-circuits.ts';
 import { toldInOwnFile } from '../model/build.ts';
 import { withoutConsequences } from '../model/consequences.ts';
 import type { ReadFiles } from '../model/files.ts';
+import { lazily } from '../model/lazily.ts';
 import type { Model, Named, Origin, PlacedProblem } from '../model/model.ts';
 
 /** `common` has what is said for the whole spec, and tells of it; the sections have all else. */

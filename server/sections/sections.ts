@@ -5,12 +5,12 @@
  */
 import type { ShapedPlaced } from '../../grammar/shaped.ts';
 import type { Answers } from '../answers/answers.ts';
-import { lazily } from '../answers/fault-circuits.ts';
 import { workOutGuarded } from '../answers/guarded.ts';
 import type { Beyond } from '../model/beyond.ts';
 import { buildModel } from '../model/build.ts';
 import { type Declaration, declarationBy, writtenIn } from '../model/declarations.ts';
 import { isIncomplete, type ReadFiles } from '../model/files.ts';
+import { lazily } from '../model/lazily.ts';
 import type { Model, SpecFile } from '../model/model.ts';
 import { buildNetwork } from '../model/network-build.ts';
 import { statementAt } from '../model/place.ts';

@@ -121,6 +121,12 @@ describe('VS Code for the Web', () => {
     const lens = bench.page.locator('.codelens-decoration a', { hasText: 'Show this case in the picture' }).last();
     await lens.click({ timeout: 60_000 });
     await bench.page.locator('.tab', { hasText: `Picture of ${name}` }).waitFor({ timeout: 30_000 });
+    const shown = async () => {
+      for (const frame of bench.page.frames())
+        if ((await frame.locator('.diagram .part').count()) > 10) return frame.locator('#case').inputValue();
+      return undefined;
+    };
+    await expect.poll(shown, { timeout: 30_000 }).toBe('dusk');
     await bench.screenshot('features-case');
   });
 });

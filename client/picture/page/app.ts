@@ -316,7 +316,7 @@ export class App {
     );
     const draw = make('button', { type: 'button' }, 'Draw it as it stands');
     draw.addEventListener('click', () => host.postMessage({ say: 'ready', view: { ...this.view, asItStands: true } }));
-    const words = `The picture stays as it was while line ${held.at.line + 1} is written half way.`;
+    const words = `The picture stays as it was while line ${held.at.line + 1} cannot be drawn.`;
     this.quiet.replaceChildren(make('span', { title: held.message }, words), show, draw);
   }
 }

@@ -1,4 +1,7 @@
 /** One element of the drawing as SVG text, so that a view can put in place what changed and leave the rest. */
+
+import { plain } from '../xml.ts';
+import { escapedText } from './plain-text.ts';
 import type {
   DrawnCore,
   DrawnElement,
@@ -11,7 +14,6 @@ import type {
   Point,
   Shape,
 } from './scene.ts';
-import { escaped, figure } from './xml.ts';
 
 export function drawElement(element: DrawnElement, look: Look): string {
   switch (element.is) {
@@ -27,10 +29,10 @@ export function drawElement(element: DrawnElement, look: Look): string {
 }
 
 const drawText = ({ role, text, at, anchor }: DrawnText): string =>
-  `<text class="${role}" x="${figure(at.x)}" y="${figure(at.y)}"${anchor === 'start' ? '' : ` text-anchor="${anchor}"`}>${escaped(text)}</text>`;
+  `<text class="${role}" x="${plain(at.x)}" y="${plain(at.y)}"${anchor === 'start' ? '' : ` text-anchor="${anchor}"`}>${escapedText(text)}</text>`;
 
 const path = (points: readonly Point[], closed = false): string =>
-  `${points.map(({ x, y }, i) => `${i === 0 ? 'M' : 'L'}${figure(x)} ${figure(y)}`).join('')}${closed ? 'Z' : ''}`;
+  `${points.map(({ x, y }, i) => `${i === 0 ? 'M' : 'L'}${plain(x)} ${plain(y)}`).join('')}${closed ? 'Z' : ''}`;
 
 const fills = { none: 'open', paper: 'on-paper', ink: 'in-ink' } as const;
 
@@ -40,26 +42,26 @@ function drawShape(shape: Shape): string {
     return `<path class="${stroke}${shape.closed ? 'on-paper' : 'open'}" d="${path(shape.points, shape.closed)}"/>`;
   const look = `class="${stroke}${fills[shape.fill]}"`;
   if (shape.is === 'circle')
-    return `<circle ${look} cx="${figure(shape.at.x)}" cy="${figure(shape.at.y)}" r="${figure(shape.radius)}"/>`;
+    return `<circle ${look} cx="${plain(shape.at.x)}" cy="${plain(shape.at.y)}" r="${plain(shape.radius)}"/>`;
   const { x, y, width, height } = shape.box;
-  return `<rect ${look} x="${figure(x)}" y="${figure(y)}" width="${figure(width)}" height="${figure(height)}"/>`;
+  return `<rect ${look} x="${plain(x)}" y="${plain(y)}" width="${plain(width)}" height="${plain(height)}"/>`;
 }
 
 const open = (classes: string, id: string, spoken: string): string =>
-  `<g class="${classes}" data-id="${escaped(id)}" role="img" aria-label="${escaped(spoken)}">`;
+  `<g class="${classes}" data-id="${escapedText(id)}" role="img" aria-label="${escapedText(spoken)}">`;
 
 function drawPart({ id, symbol, shapes, texts, spoken, terminals }: DrawnPart): string {
   // Unseen, to be hit by a pointer.
   const ends = terminals.map(
     ({ id: terminal, point, end }) =>
-      `<path class="terminal-spot" data-id="${escaped(terminal)}" fill="none" d="${path([point, end])}"/>`,
+      `<path class="terminal-spot" data-id="${escapedText(terminal)}" fill="none" d="${path([point, end])}"/>`,
   );
-  return `${open(`part ${escaped(symbol)}`, id, spoken)}${shapes.map(drawShape).join('')}${texts.map(drawText).join('')}${ends.join('')}</g>`;
+  return `${open(`part ${escapedText(symbol)}`, id, spoken)}${shapes.map(drawShape).join('')}${texts.map(drawText).join('')}${ends.join('')}</g>`;
 }
 
 function drawGroup({ is, id, box, texts, spoken }: DrawnGroup): string {
   const { x, y, width, height } = box;
-  return `${open(is, id, spoken)}<rect class="wall" x="${figure(x)}" y="${figure(y)}" width="${figure(width)}" height="${figure(height)}" rx="${is === 'place' ? 10 : 4}"/>${texts.map(drawText).join('')}</g>`;
+  return `${open(is, id, spoken)}<rect class="wall" x="${plain(x)}" y="${plain(y)}" width="${plain(width)}" height="${plain(height)}" rx="${is === 'place' ? 10 : 4}"/>${texts.map(drawText).join('')}</g>`;
 }
 
 function drawCore(core: DrawnCore, _look: Look): string {
@@ -91,11 +93,11 @@ function middleOf(colour: string): string {
 function drawPassage({ id, point, side, how, label, text, enclosure }: DrawnPassage): string {
   const [width, height] = side === 'left' || side === 'right' ? [10, 9] : [9, 10];
   const words = `${how === 'unstated' ? 'passage' : how}${label === '' ? '' : ` ${label}`} of ${enclosure}`;
-  return `${open('passage', id, words)}<rect x="${figure(point.x - width / 2)}" y="${figure(point.y - height / 2)}" width="${width}" height="${height}"/>${text === undefined ? '' : drawText(text)}</g>`;
+  return `${open('passage', id, words)}<rect x="${plain(point.x - width / 2)}" y="${plain(point.y - height / 2)}" width="${width}" height="${height}"/>${text === undefined ? '' : drawText(text)}</g>`;
 }
 
 /** A disc with a letter, so that severities differ in more than colour. */
 export function drawMark({ id, element, at, severity, slug, message }: Omit<DrawnMark, 'source'>): string {
   const letter = { error: '!', warning: '?', advice: 'i' }[severity];
-  return `<g class="mark" data-id="${escaped(id)}" data-about="${escaped(element)}" data-slug="${escaped(slug)}" role="img" aria-label="${escaped(`${severity}: ${message}`)}"><title>${escaped(message)}</title><circle class="${severity}" cx="${figure(at.x)}" cy="${figure(at.y)}" r="7"/><text text-anchor="middle" x="${figure(at.x)}" y="${figure(at.y + 3.2)}">${letter}</text></g>`;
+  return `<g class="mark" data-id="${escapedText(id)}" data-about="${escapedText(element)}" data-slug="${escapedText(slug)}" role="img" aria-label="${escapedText(`${severity}: ${message}`)}"><title>${escapedText(message)}</title><circle class="${severity}" cx="${plain(at.x)}" cy="${plain(at.y)}" r="7"/><text text-anchor="middle" x="${plain(at.x)}" y="${plain(at.y + 3.2)}">${letter}</text></g>`;
 }

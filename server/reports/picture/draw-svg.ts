@@ -1,13 +1,14 @@
 /** The drawing as SVG text: of plain shapes and selectable letters, with no script and nothing from elsewhere. */
 import { shortened } from '../letters.ts';
+import { plain } from '../xml.ts';
 import { drawMark } from './draw-element.ts';
 import { letters } from './measures.ts';
+import { escapedText } from './plain-text.ts';
 import type { Drawing, DrawnElement, DrawSvg, Look } from './scene.ts';
 import { shadeStyle } from './shades.ts';
 import { drawKey } from './shades-key.ts';
 import { styleSheet } from './style.ts';
 import { drawWithFigures } from './with-figures.ts';
-import { escaped, figure } from './xml.ts';
 
 export { drawElement, drawMark } from './draw-element.ts';
 export { styleSheet } from './style.ts';
@@ -17,13 +18,13 @@ export const layers: readonly DrawnElement['is'][] = ['place', 'enclosure', 'cor
 
 export const drawSvg: DrawSvg = (drawing, look) => {
   const { width, height } = drawing.size;
-  const box = `0 0 ${figure(width)} ${figure(height)}`;
+  const box = `0 0 ${plain(width)} ${plain(height)}`;
   const title = drawing.title === '' ? 'Wiring diagram' : `Wiring diagram: ${drawing.title}`;
   return [
-    `<svg xmlns="http://www.w3.org/2000/svg" class="diagram" viewBox="${box}" width="${figure(width)}" height="${figure(height)}" role="group" aria-label="${escaped(title)}">`,
-    `<title>${escaped(title)}</title>`,
+    `<svg xmlns="http://www.w3.org/2000/svg" class="diagram" viewBox="${box}" width="${plain(width)}" height="${plain(height)}" role="group" aria-label="${escapedText(title)}">`,
+    `<title>${escapedText(title)}</title>`,
     ...(look.withoutStyle === true ? [] : [`<style>${styleOf(look)}</style>`]),
-    `<rect class="sheet" width="${figure(width)}" height="${figure(height)}"/>`,
+    `<rect class="sheet" width="${plain(width)}" height="${plain(height)}"/>`,
     ...layers.map(
       (layer) =>
         `<g data-layer="${layer}">\n${elementsOf(drawing, layer)
@@ -42,7 +43,7 @@ function caseOf({ size }: Drawing, { figures, shade }: Look): string[] {
   const { caseName, trouble } = figures;
   if (trouble === undefined && shade !== undefined) return [drawKey(size, shade, figures).xml];
   const words = trouble === undefined ? `Case ${caseName}` : `Case ${caseName}: ${trouble}`;
-  return [`<text class="cable" x="14" y="14">${escaped(shortened(words, size.width - 28, letters.cable))}</text>`];
+  return [`<text class="cable" x="14" y="14">${escapedText(shortened(words, size.width - 28, letters.cable))}</text>`];
 }
 
 /** Shades and volts are in a drawing with figures only. */

@@ -2,7 +2,7 @@
 import type { Pen } from '../pen.ts';
 import type { SymbolMaker, Wing } from '../plan.ts';
 import { boxed } from './boxed.ts';
-import { direct, waves } from './currents.ts';
+import { direct, slantedBox, waves } from './currents.ts';
 
 const isInput = (terminal: string): boolean => /^(?:pv|in)/.test(terminal);
 const usual = (terminal: string): Wing => (isInput(terminal) ? 'left' : 'right');
@@ -20,14 +20,7 @@ const changes =
       follows,
       sign: { width: 44, height: 40 },
       draw(pen, x, y) {
-        pen.rect(x - 17, y - 17, 34, 34, 'fine', 'none');
-        pen.line(
-          [
-            [x - 17, y + 17],
-            [x + 17, y - 17],
-          ],
-          'fine',
-        );
+        slantedBox(pen, x, y);
         from(pen, x - 8, y - 8);
         to(pen, x + 8, y + 8);
       },

@@ -16,3 +16,15 @@ export function direct(pen: Pen, x: number, y: number): void {
 export function waves(pen: Pen, x: number, y: number): void {
   pen.line(Array.from({ length: 13 }, (_, i): Xy => [x - 6 + i, y - 3.5 * Math.sin((i / 12) * 2 * Math.PI)]));
 }
+
+/** A square with a slant: what goes in stands above it, what comes out below (IEC 60617, converters). */
+export function slantedBox(pen: Pen, x: number, y: number): void {
+  pen.rect(x - 17, y - 17, 34, 34, 'fine', 'none');
+  pen.line(
+    [
+      [x - 17, y + 17],
+      [x + 17, y - 17],
+    ],
+    'fine',
+  );
+}

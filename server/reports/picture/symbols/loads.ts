@@ -3,7 +3,7 @@ import type { Pen } from '../pen.ts';
 import type { SymbolMaker } from '../plan.ts';
 import type { PicturePart } from '../scene.ts';
 import { boxed } from './boxed.ts';
-import { direct, waves } from './currents.ts';
+import { direct, slantedBox, waves } from './currents.ts';
 
 type Sign = (pen: Pen, x: number, y: number) => void;
 
@@ -78,14 +78,7 @@ const inverter: SymbolMaker = (input) =>
     usual: () => 'left',
     sign: { width: 44, height: 40 },
     draw(pen, x, y) {
-      pen.rect(x - 17, y - 17, 34, 34, 'fine', 'none');
-      pen.line(
-        [
-          [x - 17, y + 17],
-          [x + 17, y - 17],
-        ],
-        'fine',
-      );
+      slantedBox(pen, x, y);
       direct(pen, x - 8, y - 8);
       waves(pen, x + 8, y + 8);
     },
