@@ -162,6 +162,8 @@ export class App {
 
   chooseCase(caseName: string): void {
     this.set({ caseName });
+    // It may have been chosen over the text.
+    if (this.model.facts !== undefined) this.toolbar.show(this.model.facts, this.view);
     void this.askAll();
   }
 
