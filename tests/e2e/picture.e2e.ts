@@ -252,8 +252,8 @@ describe('the picture', () => {
     await bench.page.locator(`.tab[aria-label*="Picture of ${file}"]`).first().click();
     view = await PictureView.inFront(bench.page, file);
     expect(await view.frame.locator('#case').inputValue()).toBe('working');
-    // Long enough for the editor to keep its state.
-    await bench.page.waitForTimeout(2500);
+    // In a browser the workbench writes what is open down every five seconds.
+    await bench.page.waitForTimeout(6500);
     bench.page.on('dialog', (dialog) => void dialog.accept());
     await bench.page.reload({ waitUntil: 'domcontentloaded' });
     view = await PictureView.inFront(bench.page, file);
