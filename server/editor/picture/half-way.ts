@@ -33,13 +33,16 @@ export function newError({ findings }: Analysis, { errors }: LastGood): Finding 
   return undefined;
 }
 
-/** Whether something of the picture, that was drawn, would be gone: a part, one of its terminals, or a core. */
+/** Whether something of the picture, that was drawn, would be gone: a part, one of its terminals, its box, or a core. */
 export function loses({ graph: before }: LastGood, after: PictureGraph): boolean {
-  const terminals = new Map(after.parts.map(({ name, terminals: { length } }) => [name, length]));
+  const parts = new Map(after.parts.map((part) => [part.name, part]));
   const cores = new Set(after.cores.map(({ id }) => id));
   return (
-    before.parts.some(({ name, terminals: { length } }) => (terminals.get(name) ?? -1) < length) ||
-    before.cores.some(({ id }) => !cores.has(id))
+    before.parts.some(({ name, terminals, group }) => {
+      const now = parts.get(name);
+      if (now === undefined || now.terminals.length < terminals.length) return true;
+      return group !== undefined && now.group === undefined;
+    }) || before.cores.some(({ id }) => !cores.has(id))
   );
 }
 

@@ -16,16 +16,24 @@ export class Before {
   readonly owners: ReadonlyMap<string, PicturePart>;
   private readonly directions: Directions;
   private readonly pictured: ReadonlyMap<string, PicturePart>;
+  /** Ids of boxes and regions before by ids now. */
+  private readonly boxes: ReadonlyMap<string, string>;
   private readonly attached = new Map<string, number>();
 
   constructor(
     readonly graph: PictureGraph,
     readonly drawing: Drawing,
   ) {
-    this.matching = matchingOf(drawing.graph, graph);
+    this.pictured = new Map(drawing.graph.parts.map((part) => [part.name, part]));
+    const { parts, runs } = matchingOf(drawing.graph, graph);
+    this.boxes = boxesBefore(drawing.graph, graph, parts);
+    const stayed = graph.parts.flatMap((part) => {
+      const before = parts.get(part.name);
+      return before === undefined || !this.isInItsBox(part, before) ? [] : [[part.name, before] as const];
+    });
+    this.matching = { parts: new Map(stayed), runs };
     this.directions = directionsOf(graph);
     this.owners = ownersOf(graph);
-    this.pictured = new Map(drawing.graph.parts.map((part) => [part.name, part]));
     const owners = ownersOf(drawing.graph);
     for (const { from, to } of drawing.graph.cores)
       for (const end of [from, to]) {
@@ -97,34 +105,42 @@ export class Before {
     );
   }
 
-  /** Walls as they were; when a part stands in another box than before, the whole is laid out. */
+  /** Walls that stand as they were. */
   groups(): DrawnGroup[] {
-    const { graph, drawing } = this;
+    const { graph, drawing, boxes } = this;
     const before = new Map(drawing.graph.groups.map((group) => [group.id, group]));
-    const oldIds = new Map(graph.groups.map(({ id }) => [id, this.groupBefore(id)]));
-    const oldId = (id: string | undefined) => (id === undefined ? undefined : oldIds.get(id));
-    for (const { name, group } of graph.parts) {
-      const old = this.pictured.get(this.matching.parts.get(name) ?? '');
-      if (old !== undefined && old.group !== oldId(group)) throw new Why(`${name} stands in another box`);
-    }
-    return graph.groups.map((group): DrawnGroup => {
-      const old = oldIds.get(group.id);
+    return graph.groups.flatMap((group): DrawnGroup[] => {
+      const old = boxes.get(group.id);
       const drawn = old === undefined ? undefined : drawing.elements.get(old);
-      if (old === undefined || drawn === undefined || (drawn.is !== 'enclosure' && drawn.is !== 'place'))
-        throw new Why(`${group.name} is new`);
-      if (oldId(group.parent) !== before.get(old)?.parent) throw new Why(`${group.name} stands in another box`);
+      if (old === undefined || drawn === undefined || (drawn.is !== 'enclosure' && drawn.is !== 'place')) return [];
+      const parent = group.parent === undefined ? undefined : (boxes.get(group.parent) ?? group.parent);
+      if (parent !== before.get(old)?.parent) throw new Why(`${group.name} stands in another box`);
       const next = drawnGroup(group, drawn.box);
-      return same(next, drawn) ? drawn : next;
+      return [same(next, drawn) ? drawn : next];
     });
   }
 
-  /** Its own name, else that of the box its parts stood in. */
-  private groupBefore(id: string): string | undefined {
-    if (this.drawing.elements.has(id)) return id;
-    for (const { name, group } of this.graph.parts) {
-      const old = this.pictured.get(this.matching.parts.get(name) ?? '');
-      if (group === id && old !== undefined) return old.group;
-    }
-    return undefined;
+  /** Whether it stands in the box it stood in: else it is placed as if it were new. */
+  private isInItsBox({ group }: PicturePart, before: string): boolean {
+    const old = this.pictured.get(before);
+    return old !== undefined && old.group === (group === undefined ? undefined : this.boxes.get(group));
   }
+}
+
+/** A box by its own name, else, when that is new, by the parts that stood in one whose name has gone. */
+function boxesBefore(
+  before: PictureGraph,
+  now: PictureGraph,
+  parts: ReadonlyMap<string, string>,
+): ReadonlyMap<string, string> {
+  const names = new Set(now.groups.map(({ id }) => id));
+  const gone = new Set(before.groups.map(({ id }) => id).filter((id) => !names.has(id)));
+  const groupBefore = new Map(before.parts.map(({ name, group }) => [name, group]));
+  const found = new Map(before.groups.filter(({ id }) => names.has(id)).map(({ id }) => [id, id]));
+  for (const { name, group } of now.parts) {
+    const old = groupBefore.get(parts.get(name) ?? '');
+    if (group === undefined || found.has(group) || old === undefined || !gone.delete(old)) continue;
+    found.set(group, old);
+  }
+  return found;
 }

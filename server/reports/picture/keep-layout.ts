@@ -8,10 +8,11 @@ import { drawnCore, drawnPart } from './elements.ts';
 import { type Redrawn, redraw, settle, wingBefore } from './keep-parts.ts';
 import { labelBox } from './label.ts';
 import { barStep } from './measures.ts';
-import { passagesOf } from './passages.ts';
+import { crossings, passagesOf } from './passages.ts';
 import { middleOf, placeLabel } from './place-label.ts';
 import { type Neighbour, placePart } from './place-part.ts';
 import type { SymbolPlan, Wing } from './plan.ts';
+import { grown } from './room.ts';
 import { type RouteEnd, route } from './router.ts';
 import { same } from './same.ts';
 import type {
@@ -25,9 +26,11 @@ import type {
   PictureCore,
   PictureGraph,
   PicturePart,
+  Point,
 } from './scene.ts';
 import { edgeOf, givesWay, Sheet } from './sheet.ts';
 import { planOf } from './symbols/all.ts';
+import { wallsRound } from './walls.ts';
 
 export interface Kept {
   readonly elements: DrawnElement[];
@@ -66,7 +69,7 @@ class Keeping {
     const newParts = graph.parts.filter(({ name }) => !matching.parts.has(name)).length;
     if (newParts > mostNewParts) throw new Why(`${newParts} parts are new`);
     this.pictured = new Map(graph.cores.map((core) => [core.id, core]));
-    this.sheet = new Sheet(before.groups());
+    this.sheet = new Sheet(graph.groups, before.groups());
   }
 
   done(): Kept {
@@ -89,6 +92,7 @@ class Keeping {
     for (const { id, core, text } of this.passagesBefore())
       if (text !== undefined && sheet.cores.has(core)) sheet.addNote(id, text.box);
     for (const one of redrawn.values()) this.settleOne(one);
+    for (const name of redrawn.keys()) this.keepWithin(name);
     this.relabel();
     this.placeNew();
     this.routeAll(waiting);
@@ -132,10 +136,16 @@ class Keeping {
         .find((owner) => owner !== undefined);
     const part = aside(settled.part).find((drawn) => hit(drawn) === undefined);
     if (part === undefined) throw new Why(`${one.part.name} finds no room beside ${hit(settled.part)}`);
-    const group = sheet.groups.find(({ id }) => id === part.group);
-    if (group !== undefined && !isWithin(part, group)) throw new Why(`${part.name} finds no room in ${group.name}`);
     for (const { key, wing, y } of levels) this.ports.set(key, { part: part.name, wing, y });
     sheet.addPart(same(part, one.old) ? one.old : part);
+  }
+
+  /** A part that has grown may want its walls further out. */
+  private keepWithin(name: string): void {
+    const part = this.sheet.parts.get(name);
+    const walls = part && wallsRound(part.group, grown(part.box, 1), this.sheet);
+    if (walls === undefined) throw new Why(`${name} finds no room in its box`);
+    this.putWalls(walls);
   }
 
   /** Labels that have become wider than the room they had, or that gave way to a part. */
@@ -189,13 +199,22 @@ class Keeping {
 
   private placeOne(part: PicturePart): void {
     const plan = this.planFor(part);
-    const at = placePart(part, plan, this.neighbours(part, plan), this.sheet);
-    if (at === undefined) throw new Why(`${part.name} finds no room`);
+    const placed = placePart(part, plan, this.neighbours(part, plan), this.sheet);
+    if (placed === undefined) throw new Why(`${part.name} finds no room`);
+    const { at, walls } = placed;
     const levels = levelsOf(plan);
+    this.putWalls(walls);
     this.sheet.addPart(drawnPart(part, plan, { ...at, width: plan.width, height: plan.height }, levels));
     for (const { key, wing } of plan.ports)
       this.ports.set(key, { part: part.name, wing, y: at.y + (levels.get(key) ?? 0) });
     this.fresh.add(`part:${part.name}`);
+  }
+
+  private putWalls(walls: readonly DrawnGroup[]): void {
+    for (const group of walls) {
+      this.sheet.putWalls(group);
+      this.fresh.add(group.id);
+    }
   }
 
   private endNow(core: PictureCore, which: 'from' | 'to'): { end: RouteEnd; part: DrawnPart } {
@@ -221,12 +240,21 @@ class Keeping {
       const { right, bottom } = sheet.extent();
       const whole = { x: 8, y: 8, width: right + 120, height: bottom + 120 };
       const points = route(from.end, to.end, sheet.inTheWay(from.part, to.part), whole);
-      if (points === undefined) throw new Why(`${core.run} finds no way`);
+      if (points === undefined || this.strays(points, from.part, to.part)) throw new Why(`${core.run} finds no way`);
       const at = placeLabel(core.label, points, sheet.room, (owner) => owner === core.id);
       if (at === undefined) throw new Why(`the label of ${core.run} finds no room`);
       sheet.addCore(drawnCore(core, points, at, sheet.parts));
       this.fresh.add(core.id);
     }
+  }
+
+  /** Whether a core goes through a wall more often than it must. */
+  private strays(points: readonly Point[], from: DrawnPart, to: DrawnPart): boolean {
+    const { sheet } = this;
+    return sheet.groups.some(({ is, id, box }) => {
+      const must = sheet.isIn(from, id) === sheet.isIn(to, id) ? 0 : 1;
+      return is === 'enclosure' && crossings(points, box).length > must;
+    });
   }
 
   private passagesBefore(): DrawnPassage[] {
@@ -278,14 +306,5 @@ function levelsOf({ ports, head }: SymbolPlan): Map<string, number> {
       next[wing] += barStep;
       return [key, next[wing] - barStep];
     }),
-  );
-}
-
-function isWithin({ box }: DrawnPart, { box: walls }: DrawnGroup): boolean {
-  return (
-    box.x > walls.x &&
-    box.y > walls.y &&
-    box.x + box.width < walls.x + walls.width &&
-    box.y + box.height < walls.y + walls.height
   );
 }

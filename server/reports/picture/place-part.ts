@@ -1,4 +1,4 @@
-/** Room for a part that was not there: near what it is joined to, where nothing else stands and none need move. */
+/** Room for a part that was not there, or not in its box: near what it is joined to, where nothing else stands and none need move. */
 import { hull } from './areas.ts';
 import { labelBox } from './label.ts';
 import type { SymbolPlan, Wing } from './plan.ts';
@@ -6,6 +6,7 @@ import { overlaps } from './polyline.ts';
 import { grown } from './room.ts';
 import type { Box, DrawnGroup, PicturePart, Point } from './scene.ts';
 import type { Sheet } from './sheet.ts';
+import { wallsRound } from './walls.ts';
 
 /** A placed end that a core of the part leads to. */
 export interface Neighbour {
@@ -18,42 +19,66 @@ export interface Neighbour {
 
 const beside = 26;
 
-/** Upper left corner; undefined when there is no room near enough. */
+/** Where it stands, and the walls that this takes beside those that stand. */
+export interface Placed {
+  /** Upper left corner. */
+  readonly at: Point;
+  readonly walls: readonly DrawnGroup[];
+}
+
+/** Undefined when there is no room near enough. */
 export function placePart(
   part: PicturePart,
   plan: SymbolPlan,
   neighbours: readonly Neighbour[],
   sheet: Sheet,
-): Point | undefined {
+): Placed | undefined {
   const ideals = idealsFor(part, plan, neighbours, sheet);
-  const own = sheet.groups.find(({ id }) => id === part.group);
-  let best: { readonly at: Point; readonly cost: number } | undefined;
+  let best: (Placed & { readonly cost: number }) | undefined;
   for (const ideal of ideals)
     for (let dy = 0; dy <= 1200; dy += 14)
       for (let dx = -320; dx <= 640; dx += 20)
         for (const way of dy === 0 ? [1] : [1, -1]) {
           const at = { x: Math.round(ideal.x + dx), y: Math.round(ideal.y + way * dy) };
-          const cost = Math.abs(dx) + dy;
-          if (best !== undefined && cost >= best.cost) continue;
-          if (isFree(at, plan, own, sheet)) best = { at, cost };
+          const near = Math.abs(dx) + dy;
+          if (best !== undefined && near >= best.cost) continue;
+          const walls = wallsFor(at, part, plan, sheet);
+          if (walls === undefined) continue;
+          const cost = near + 2 * walls.reduce((sum, group) => sum + growth(group, sheet), 0);
+          if (best === undefined || cost < best.cost) best = { at, walls, cost };
         }
-  return best?.at;
+  return best;
+}
+
+/** How much wider and higher a box becomes; new walls cost nothing. */
+function growth({ id, box }: DrawnGroup, sheet: Sheet): number {
+  const was = sheet.group(id)?.drawn?.box;
+  return was === undefined ? 0 : box.width - was.width + box.height - was.height;
 }
 
 function idealsFor(part: PicturePart, plan: SymbolPlan, neighbours: readonly Neighbour[], sheet: Sheet): Point[] {
   const { bottom } = sheet.extent();
-  const group = sheet.groups.find(({ id }) => id === part.group);
-  if (neighbours.length === 0)
-    return [group === undefined ? { x: 40, y: bottom + 30 } : { x: group.box.x + 30, y: group.box.y + 44 }];
+  const group = sheet.group(part.group)?.drawn;
+  const inside =
+    group === undefined
+      ? []
+      : [
+          { x: group.box.x + 30, y: group.box.y + 44 },
+          { x: group.box.x + 30, y: group.box.y + group.box.height },
+          { x: group.box.x + group.box.width, y: group.box.y + 44 },
+        ];
+  if (neighbours.length === 0) return inside.length > 0 ? inside : [{ x: 40, y: bottom + 60 }];
   const each = neighbours.map(({ point, wing, y, label }): Point => {
     const away = labelBox(label).width + 2 * beside;
     const x = wing === 'left' ? point.x + away - plan.bodyLeft : point.x - away - plan.bodyLeft - plan.bodyWidth;
     return { x, y: point.y - y };
   });
   // Loads line up with loads.
-  const column = part.family === 'load' && group === undefined ? loadColumn(sheet) : undefined;
+  const column = part.family === 'load' && part.group === undefined ? loadColumn(sheet) : undefined;
   const [first] = each;
-  return column === undefined || first === undefined ? each : [{ x: column - plan.bodyLeft, y: first.y }, ...each];
+  return column === undefined || first === undefined
+    ? [...each, ...inside]
+    : [{ x: column - plan.bodyLeft, y: first.y }, ...each];
 }
 
 function loadColumn({ parts }: Sheet): number | undefined {
@@ -64,8 +89,9 @@ function loadColumn({ parts }: Sheet): number | undefined {
   return best === undefined || best[1] < 2 ? undefined : best[0];
 }
 
-function isFree(at: Point, plan: SymbolPlan, own: DrawnGroup | undefined, sheet: Sheet): boolean {
-  if (at.x < 20 || at.y < 20) return false;
+/** What walls it takes for the part to stand there; undefined where it cannot. */
+function wallsFor(at: Point, part: PicturePart, plan: SymbolPlan, sheet: Sheet): readonly DrawnGroup[] | undefined {
+  if (at.x < 20 || at.y < 20) return undefined;
   const body: Box = {
     x: at.x + plan.bodyLeft,
     y: at.y + plan.head,
@@ -73,22 +99,9 @@ function isFree(at: Point, plan: SymbolPlan, own: DrawnGroup | undefined, sheet:
     height: plan.height - plan.head,
   };
   const words: Box = { ...at, width: plan.width, height: plan.head };
-  const around = grown(hull([body]), beside, 12);
+  const around = grown(body, beside, 12);
+  if (!sheet.room.isFree(around) || !sheet.room.isFree(grown(words, 4))) return undefined;
   const all = hull([around, words]);
-  const inside = own === undefined || holds(own.box, all);
-  if (!inside) return false;
-  for (const group of sheet.groups) {
-    if (own !== undefined && (group.id === own.id || sheet.isIn({ group: own.id }, group.id))) continue;
-    if (overlaps(grown(group.box, 10), all)) return false;
-  }
-  return sheet.room.isFree(around) && sheet.room.isFree(grown(words, 4));
-}
-
-function holds(outer: Box, inner: Box): boolean {
-  return (
-    inner.x >= outer.x &&
-    inner.y >= outer.y &&
-    inner.x + inner.width <= outer.x + outer.width &&
-    inner.y + inner.height <= outer.y + outer.height
-  );
+  for (const { id, box } of sheet.groups) if (!sheet.isIn(part, id) && overlaps(grown(box, 10), all)) return undefined;
+  return wallsRound(part.group, all, sheet);
 }

@@ -5,7 +5,7 @@
 
 import type { Wing } from './plan.ts';
 import type { Piece } from './polyline.ts';
-import { tidied } from './polyline.ts';
+import { pieceBox, tidied } from './polyline.ts';
 import type { Box, Point } from './scene.ts';
 
 export interface RouteEnd {
@@ -17,8 +17,10 @@ export interface RouteEnd {
 export interface InTheWay {
   /** Not to be entered, each with the room to be left round it. */
   readonly boxes: readonly { readonly box: Box; readonly clear: number }[];
-  /** Cores and walls: to be crossed at right angles alone. */
+  /** Cores, and what bounds a region: to be crossed at right angles alone. */
   readonly lines: readonly Piece[];
+  /** Walls of a box that it leads into or out of: crossed no more often than that takes. */
+  readonly walls: readonly Piece[];
 }
 
 const step = 8;
@@ -26,12 +28,15 @@ const step = 8;
 const between = 8;
 const bendCost = 36;
 const crossCost = 10;
+/** At every step within `between` of a wall. */
+const wallCost = 120;
 /** Out of a part before the first bend. */
 const stub = 10;
 
 const closed = 1;
 const noLevel = 2;
 const noUpright = 4;
+const wall = 8;
 
 export function route(from: RouteEnd, to: RouteEnd, obstacles: InTheWay, sheet: Box): Point[] | undefined {
   const start = out(from);
@@ -109,23 +114,16 @@ function below(lines: readonly number[], at: number): number {
   return low - 1;
 }
 
-function gridOf(region: Box, start: Point, end: Point, { boxes, lines }: InTheWay): Grid {
+function gridOf(region: Box, start: Point, end: Point, { boxes, lines, walls }: InTheWay): Grid {
   const grid = new Grid(region, start, end);
   for (const { box, clear } of boxes)
     grid.mark(
       { x: box.x - clear, y: box.y - clear, width: box.width + 2 * clear, height: box.height + 2 * clear },
       closed,
     );
-  for (const { a, b, level } of lines)
-    grid.mark(
-      {
-        x: Math.min(a.x, b.x) - between,
-        y: Math.min(a.y, b.y) - between,
-        width: Math.abs(a.x - b.x) + 2 * between,
-        height: Math.abs(a.y - b.y) + 2 * between,
-      },
-      level ? noLevel : noUpright,
-    );
+  const along = (piece: Piece) => pieceBox(piece, 2 * between);
+  for (const line of lines) grid.mark(along(line), line.level ? noLevel : noUpright);
+  for (const line of walls) grid.mark(along(line), wall | (line.level ? noLevel : noUpright));
   return grid;
 }
 
@@ -158,8 +156,9 @@ function search(start: Point, end: Point, obstacles: InTheWay, region: Box): Poi
       const barred = closed | (turned === 0 ? noLevel : noUpright);
       if (((marks[next] ?? 0) | (marks[node] ?? 0)) & barred) continue;
       const crosses = (marks[next] ?? 0) & (turned === 0 ? noUpright : noLevel) ? crossCost : 0;
+      const passes = (marks[next] ?? 0) & wall ? wallCost : 0;
       const length = Math.abs((xs[x] ?? 0) - (xs[column] ?? 0)) + Math.abs((ys[y] ?? 0) - (ys[row] ?? 0));
-      const sum = cost + length + crosses + (turned === upright ? 0 : bendCost);
+      const sum = cost + length + crosses + passes + (turned === upright ? 0 : bendCost);
       const reached = next * 2 + turned;
       if (sum >= (costs[reached] ?? 0) - 1e-9) continue;
       costs[reached] = sum;

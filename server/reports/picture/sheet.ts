@@ -4,7 +4,7 @@ import type { Wing } from './plan.ts';
 import { type Piece, pieceBox, piecesOf } from './polyline.ts';
 import { Room } from './room.ts';
 import type { InTheWay, RouteEnd } from './router.ts';
-import type { Box, DrawnCore, DrawnGroup, DrawnPart } from './scene.ts';
+import type { Box, DrawnCore, DrawnGroup, DrawnPart, PictureGroup } from './scene.ts';
 
 /** Owner of small words that may give way. */
 const note = 'note of ';
@@ -14,9 +14,30 @@ export class Sheet {
   readonly room = new Room();
   readonly parts = new Map<string, DrawnPart>();
   readonly cores = new Map<string, DrawnCore>();
+  /** In the order of drawing; undefined until its walls are put up. */
+  private readonly walled: Map<string, DrawnGroup | undefined>;
+  private readonly pictured: ReadonlyMap<string, PictureGroup>;
 
-  constructor(readonly groups: readonly DrawnGroup[]) {
-    for (const { id, texts } of groups) for (const { box } of texts) this.room.add(`words of ${id}`, box);
+  constructor(groups: readonly PictureGroup[], standing: readonly DrawnGroup[]) {
+    this.pictured = new Map(groups.map((group) => [group.id, group]));
+    this.walled = new Map(groups.map(({ id }) => [id, undefined]));
+    for (const group of standing) this.putWalls(group);
+  }
+
+  get groups(): readonly DrawnGroup[] {
+    return [...this.walled.values()].filter((group) => group !== undefined);
+  }
+
+  group(id: string | undefined): { readonly says: PictureGroup; readonly drawn: DrawnGroup | undefined } | undefined {
+    const says = id === undefined ? undefined : this.pictured.get(id);
+    return says && { says, drawn: this.walled.get(says.id) };
+  }
+
+  /** Walls that are put up, or moved: their words stay where they are. */
+  putWalls(group: DrawnGroup): void {
+    const known = this.walled.get(group.id);
+    this.walled.set(group.id, group);
+    if (known === undefined) for (const { box } of group.texts) this.room.add(`words of ${group.id}`, box);
   }
 
   addPart(part: DrawnPart): void {
@@ -39,6 +60,7 @@ export class Sheet {
   inTheWay(from: DrawnPart, to: DrawnPart): InTheWay {
     const boxes: { box: Box; clear: number }[] = [];
     const lines: Piece[] = [];
+    const walls: Piece[] = [];
     for (const part of this.parts.values())
       for (const box of areasOf(part)) boxes.push({ box, clear: box === part.body ? 7 : 2 });
     for (const { label, points } of this.cores.values()) {
@@ -47,21 +69,22 @@ export class Sheet {
     }
     for (const group of this.groups) {
       for (const { box } of group.texts) boxes.push({ box, clear: 2 });
-      if (group.is === 'place' || this.isIn(from, group.id) || this.isIn(to, group.id))
-        lines.push(...wallsOf(group.box));
+      if (group.is === 'place') lines.push(...wallsOf(group.box));
+      else if (this.isIn(from, group.id) || this.isIn(to, group.id)) walls.push(...wallsOf(group.box));
       else boxes.push({ box: group.box, clear: 8 });
     }
-    return { boxes, lines };
+    return { boxes, lines, walls };
+  }
+
+  /** The part that a terminal is of, if it stands on the sheet. */
+  partAt(terminal: string): Pick<DrawnPart, 'group'> {
+    return this.parts.get(terminal.split(':')[0] ?? '') ?? { group: undefined };
   }
 
   /** Whether it stands in a group, or in one that stands in it. */
   isIn({ group }: Pick<DrawnPart, 'group'>, id: string): boolean {
-    for (let at = group; at !== undefined; at = this.parentOf(at)) if (at === id) return true;
+    for (let at = group; at !== undefined; at = this.pictured.get(at)?.parent) if (at === id) return true;
     return false;
-  }
-
-  private parentOf(id: string): string | undefined {
-    return this.groups.find((group) => group.id === id)?.parent;
   }
 
   extent(): { readonly right: number; readonly bottom: number } {

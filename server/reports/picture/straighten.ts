@@ -4,9 +4,10 @@
  */
 import { areasOf } from './areas.ts';
 import { drawnCore } from './elements.ts';
+import { crossings } from './passages.ts';
 import { overlaps, type Piece, pieceBox, piecesOf, tidied } from './polyline.ts';
 import { Room } from './room.ts';
-import type { Box, DrawnCore, DrawnPart, PictureCore, Point } from './scene.ts';
+import type { Box, DrawnCore, DrawnGroup, DrawnPart, PictureCore, Point } from './scene.ts';
 
 /** The greatest jog that is taken out, and the least distance between two lines side by side. */
 const most = 18;
@@ -18,7 +19,9 @@ export function straightened(
   parts: readonly DrawnPart[],
   /** Bars by name, on which an end may move up and down. */
   bars: ReadonlyMap<string, Box>,
+  groups: readonly DrawnGroup[],
 ): DrawnCore[] {
+  const walls = groups.filter(({ is }) => is === 'enclosure').map(({ box }) => box);
   const said = new Map(pictured.map((core) => [core.id, core]));
   const now = new Map(cores.map((core) => [core.id, core]));
   const pieces = new Map(cores.map((core) => [core.id, piecesOf(core.points)]));
@@ -32,7 +35,8 @@ export function straightened(
       if (picture === undefined) continue;
       for (const { points, label } of straighter(core, bars)) {
         const next = drawnCore(picture, points, label, none);
-        if (!isSound(next, now, pieces, room)) continue;
+        const enters = (box: Box) => crossings(next.points, box).length > crossings(core.points, box).length;
+        if (walls.some(enters) || !isSound(next, now, pieces, room)) continue;
         now.set(core.id, next);
         pieces.set(core.id, piecesOf(next.points));
         moved = true;

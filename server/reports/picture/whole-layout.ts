@@ -85,7 +85,8 @@ function readBack(
     return [drawnCore(core, along, moved({ x: label?.x ?? 0, y: label?.y ?? 0 }), byName)];
   });
   const bars = parts.filter(({ name }) => plans.get(name)?.isBar === true);
-  const cores = straightened(laid, piece.cores, parts, new Map(bars.map(({ name, body }) => [name, body])));
+  const bodies = new Map(bars.map(({ name, body }) => [name, body]));
+  const cores = straightened(laid, piece.cores, parts, bodies, groups);
   const levels = levelsOn(cores);
   const said = new Map(piece.cores.map((core) => [core.id, core]));
   const passages = cores.flatMap((core) => passagesOf(core, said.get(core.id), groups));

@@ -1,5 +1,6 @@
 /** What is wrong with a drawing, measured from its lines and boxes, and how often its cores cross. */
 import { areasOf } from '../../../server/reports/picture/areas.ts';
+import { crossings } from '../../../server/reports/picture/passages.ts';
 import { overlaps, type Piece, pieceBox, piecesOf } from '../../../server/reports/picture/polyline.ts';
 import type { Box, Drawing, DrawnCore, DrawnGroup, DrawnPart } from '../../../server/reports/picture/scene.ts';
 
@@ -29,6 +30,7 @@ export function faults(drawing: Drawing): string[] {
     ...slantedLines(picture),
     ...sharedLines(picture),
     ...strayParts(drawing, picture),
+    ...strayCores(drawing, picture),
   ];
 }
 
@@ -172,6 +174,23 @@ function strayParts({ graph }: Drawing, { parts, groups }: Sorted): string[] {
       return overlaps(part.box, box) ? [`${part.id} stands in ${id}`] : [];
     });
   });
+}
+
+/** Through the wall of a box it has no end in, or more often than it must. */
+function strayCores({ graph }: Drawing, { parts, cores, groups }: Sorted): string[] {
+  const parents = new Map(graph.groups.map(({ id, parent }) => [id, parent]));
+  const boxes = new Map(parts.flatMap(({ group, terminals }) => terminals.map(({ terminal }) => [terminal, group])));
+  const isIn = (terminal: string, box: string) => {
+    for (let id = boxes.get(terminal); id !== undefined; id = parents.get(id)) if (id === box) return true;
+    return false;
+  };
+  return cores.flatMap(({ id, from, to, points }) =>
+    groups.flatMap((group) => {
+      const must = isIn(from, group.id) === isIn(to, group.id) ? 0 : 1;
+      const does = crossings(points, group.box).length;
+      return group.is === 'place' || does === must ? [] : [`${id} goes ${does} times through ${group.id}`];
+    }),
+  );
 }
 
 /** How often cores cross. */

@@ -112,6 +112,31 @@ describe('a system of sixty parts', () => {
     expect(faults(again)).toEqual([]);
   });
 
+  it.each([
+    ['a part is put into a box', /^(fuse F1 .*)$/m, '$1, in BOX1'],
+    ['a part is taken out of its box', /^(\w+ \S+ .*), in BOX1$/m, '$1'],
+    ['a part is put into a new box', /^(fuse F1 .*)$/m, '$1, in NEW-BOX\nenclosure NEW-BOX plastic, IP44'],
+    [
+      'a new box with a fuse and a switch is joined',
+      /^(fuse F1 .*)$/m,
+      [
+        '$1',
+        'enclosure NEW-BOX "Beside the door" plastic, IP44',
+        'fuse NEW-FUSE 5 A, in NEW-BOX',
+        'switch NEW-SWITCH 1 pole, 10 A dc, 24 V, in NEW-BOX',
+        'run NEW1 2.5 mm² red, 2 m, POS1 to NEW-FUSE:in',
+        'run NEW2 2.5 mm² red, 0.2 m, NEW-FUSE:out to NEW-SWITCH:1',
+      ].join('\n'),
+    ],
+  ])('lets the others stand where they are when %s', async (_what, line, written) => {
+    const text = sixty.replace(line, written);
+    expect(text).not.toBe(sixty);
+    const after = await next(text, before);
+    expect(after.made).toMatchObject({ how: 'kept' });
+    expect(faults(after)).toEqual([]);
+    expect(movements(before, after).filter((one) => one > 0).length).toBeLessThanOrEqual(1);
+  });
+
   it('is laid out whole, and says why, when much is new', async () => {
     const many = Array.from({ length: 9 }, (_, i) => `load MANY${i} 5 W\n`).join('');
     const after = await next(sixty + many, before);
@@ -187,9 +212,9 @@ function edited(text: string, chance: Chance, count: number): Edited {
   const lines = text.trimEnd().split('\n');
   const at = chance.whole(1, lines.length - 1);
   const line = lines[at] ?? '';
-  const kind = chance.whole(0, 8);
+  const kind = chance.whole(0, 11);
   const broken = () => text.replace(`${line}\n`, `${line.slice(0, chance.whole(0, line.length))}\n`);
-  return kind >= 7 ? { text: broken(), isBroken: true } : { text: whole(), isBroken: false };
+  return kind === 7 || kind === 8 ? { text: broken(), isBroken: true } : { text: whole(), isBroken: false };
 
   function whole(): string {
     switch (kind) {
@@ -209,6 +234,16 @@ function edited(text: string, chance: Chance, count: number): Edited {
       }
       case 5:
         return text.replace(line, line.replace(/\d+(?:\.\d+)? (m|W|A)\b/, `${chance.whole(1, 30)} $1`));
+      case 9:
+        return `${text}enclosure BX${count} "Box ${count}" plastic, IP44\nfuse FB${count} 5 A, in BX${count}\nrun RB${count} 2.5 mm² red, 2 m, POS1 to FB${count}:in\n`;
+      case 10: {
+        const boxes = [...text.matchAll(/^enclosure (\S+)/gm)].map(([, name]) => name);
+        const into = boxes[chance.whole(0, boxes.length - 1)];
+        const part = /^(?:load|fuse|switch|busbar) \S+ (?!.*, in ).*$/.test(line);
+        return into === undefined || !part ? text : text.replace(line, `${line}, in ${into}`);
+      }
+      case 11:
+        return text.replace(line, line.replace(/, in \S+$/, ''));
       default:
         return text.replace(line, line.replace(/^((?:load|fuse|switch) \S+)( "[^"]*")?/, `$1 "Title ${count}"`));
     }
