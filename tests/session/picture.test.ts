@@ -154,6 +154,22 @@ describe('a picture', () => {
     expect(ids(whole)).not.toContain('part:F1');
   });
 
+  it.each([
+    ['its declaration is written anew', 'enclosure BOX plastic', 'enclosure BO plastic'],
+    ['the word that declares it is broken', 'enclosure BOX plastic', 'enclosur BOX plastic'],
+    ['a part names it half way', ', in BOX', ', in BO'],
+  ])('keeps a box that stands while %s', async (_what, said, typed) => {
+    const boxed = `${lamp().replace(/^(fuse F1 .*)$/m, '$1, in BOX')}enclosure BOX plastic, IP44\n`;
+    const { client, changes, ask } = await view(boxed);
+    expect(ids(await ask<WholePicture>(openPictureRequest))).toContain('enclosure:BOX');
+    const broken = boxed.replace(said, typed);
+    expect(broken).not.toBe(boxed);
+    client.change('lamp.amps', { text: broken });
+    await until('a change', () => changes.length > 0);
+    expect(changes[0]).toMatchObject({ patches: [] });
+    expect(changes[0]?.facts.held?.message).toMatch(/BO|enclosur/);
+  });
+
   it('is told of nothing once it is closed', async () => {
     const { client, changes, ask } = await view(lamp());
     await ask<WholePicture>(openPictureRequest);
