@@ -22,6 +22,8 @@ const common = {
   sourcemap: false,
   minify: !process.argv.includes('--readable'),
   legalComments: 'none',
+  // A spec that the server has with it.
+  loader: { '.amps': 'text' },
   metafile: true,
   logLevel: 'error',
 };

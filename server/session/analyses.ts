@@ -100,6 +100,11 @@ export class Analyses {
     return this.milliseconds.get(uri) ?? 0;
   }
 
+  /** Whether somebody waits for what is being worked out. */
+  isWorking(): boolean {
+    return this.running.size > 0;
+  }
+
   /** A file as its text is now, read and not worked out; undefined where there is none. */
   async read(uri: string): Promise<ReadSpec | undefined> {
     if (this.files.now(uri) === undefined) await this.files.load(uri);

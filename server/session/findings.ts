@@ -22,6 +22,8 @@ export interface FindingsHost {
   options(): DiagnosticOptions;
   /** How long the document takes to work out, in milliseconds. */
   milliseconds(uri: string): number;
+  /** Findings have been handed out. */
+  told(): void;
   clientUri(uri: string): string;
 }
 
@@ -36,6 +38,7 @@ export function answerPulls(connection: Connection, host: FindingsHost, spelling
       async ({ textDocument, previousResultId }): Promise<DocumentDiagnosticReport> => {
         const kept = await host.current(spelling(textDocument.uri));
         if (kept === undefined) return empty;
+        host.told();
         if (previousResultId === kept.id) return { kind: DocumentDiagnosticReportKind.Unchanged, resultId: kept.id };
         return { kind: DocumentDiagnosticReportKind.Full, resultId: kept.id, items: itemsOf(kept.analysis, host) };
       },
@@ -137,6 +140,7 @@ export class Pushes {
       if (kept === undefined || this.shown.get(uri) === kept.id) return;
       this.shown.set(uri, kept.id);
       this.send({ uri: this.host.clientUri(uri), version, diagnostics: itemsOf(kept.analysis, this.host) });
+      this.host.told();
     })();
   };
 

@@ -32,10 +32,14 @@ import { registerPicture } from './register-picture.ts';
 import { Settings } from './settings.ts';
 import { Specs } from './specs.ts';
 import { sameSpelling } from './uris.ts';
+import { type Rounds, WarmUp } from './warm-up.ts';
+import { warmUpRounds } from './warm-up-rounds.ts';
 
 export interface Workings {
   readonly analyse: Analyse;
   readonly features: Features;
+  /** What is worked at to warm up while nobody asks for anything; nothing where undefined. */
+  readonly warmUp?: (() => Rounds) | undefined;
 }
 
 /** How long a picture waits for all to be worked out while somebody types, in milliseconds. */
@@ -51,7 +55,7 @@ const patience = 40;
 export function startServer(
   connection: Connection,
   environment: Environment,
-  workings: Workings = { analyse: analyseInSteps, features },
+  workings: Workings = { analyse: analyseInSteps, features, warmUp: warmUpRounds },
 ): void {
   const log = connection.console;
   const documents = new TextDocuments(TextDocument);
@@ -87,6 +91,9 @@ export function startServer(
     of: async (uri) => (await settings.of(clientUri(uri))).severities,
   });
 
+  const { warmUp: rounds } = workings;
+  const warmUp = rounds && new WarmUp(rounds, () => analyses.isWorking());
+
   async function readFile(uri: string): Promise<FileText> {
     const own = await environment.readFile?.(uri);
     if (own !== undefined) return own;
@@ -109,6 +116,7 @@ export function startServer(
     version: (uri) => documentOf(uri)?.version,
     options: diagnosticOptions,
     milliseconds: (uri) => analyses.cost(uri),
+    told: () => warmUp?.start(),
     clientUri,
   };
   const pushes = new Pushes(connection, host);
@@ -194,6 +202,7 @@ export function startServer(
 
   /** A file is not what it was: whoever uses it has other findings now. */
   function changed(uri: string): void {
+    warmUp?.heard();
     const affected = analyses.dependants(uri, open.keys());
     files.changed(uri);
     if (!client.pulls && open.has(uri)) pushes.soon(uri);
@@ -288,6 +297,7 @@ export function startServer(
   const wanted =
     (analysisOf: (uri: string) => Promise<Analysis>) =>
     async (uri: string, token: CancellationToken): Promise<Analysis | undefined> => {
+      warmUp?.heard();
       const same = sameSpelling(uri);
       const analysis = open.has(same) ? await analysisOf(same) : undefined;
       return token.isCancellationRequested ? undefined : analysis;
@@ -316,6 +326,7 @@ export function startServer(
 
   connection.onShutdown(() => {
     clearTimeout(refreshing);
+    warmUp?.stop();
     pushes.stop();
     pictures.stop();
   });
