@@ -144,7 +144,7 @@ function* reading(
         return { model, answers, ...judge(model, found) };
       },
     };
-  const whole = buildModel(read, { limitSets: [...limitSets.keys()], piece });
+  const whole = buildModel(read, { limitSets: [...limitSets.keys()], piece, kept: sections.kept });
   return {
     model: whole,
     *workOut() {

@@ -6,7 +6,7 @@ import { statementsOf } from './statements.ts';
 
 export function buildBars(builder: Builder): Bar[] {
   const bars: Bar[] = [];
-  for (const origin of statementsOf(builder.read.files, 'link')) {
+  for (const origin of statementsOf(builder, 'link')) {
     const part = builder.parts.get(origin.statement.node.names[0]?.value ?? '');
     if (part === undefined) continue;
     for (const { values } of origin.statement.shaped.clauses) {

@@ -7,7 +7,9 @@ import { withoutConsequences } from './consequences.ts';
 import { declare } from './declarations.ts';
 import { buildAllowances, buildExpectations } from './expectations.ts';
 import { fileName, isIncomplete, type ReadFiles } from './files.ts';
+import { KeptModel } from './kept.ts';
 import { checkBases } from './limits.ts';
+import { Lookups } from './lookups.ts';
 import type { Model, NameUse, Place, PlacedProblem, SpecFile } from './model.ts';
 import { Names } from './names.ts';
 import { buildLocations, buildParts } from './parts.ts';
@@ -27,27 +29,34 @@ export interface BuildOptions {
   readonly piece?: boolean;
   /** Given where this is a piece of one spec that is built by itself; its problems are then told as they are, by no file. */
   readonly beyond?: Beyond;
+  /** What was kept of the same spec when it was last built. */
+  readonly kept?: KeptModel;
 }
 
-export function buildModel(read: ReadFiles, { limitSets, piece = false, beyond = nothingBeyond }: BuildOptions): Model {
+export function buildModel(read: ReadFiles, options: BuildOptions): Model {
+  const { limitSets, piece = false, beyond = nothingBeyond, kept = new KeptModel() } = options;
   const { toldElsewhere } = beyond;
   const isPart = beyond !== nothingBeyond;
   const problems: PlacedProblem[] = [...read.problems];
   const uses: NameUse[] = [...read.uses];
   for (const file of read.files) problems.push(...readingProblems(file));
-  const declarations = declare(read, problems, uses, isPart ? () => beyond.written() : undefined);
+  const lookups = new Lookups(problems);
+  const declarations = declare(read, kept, lookups, problems, uses, isPart ? () => beyond.written() : undefined);
   tellStockUntaken(problems, (name) => declarations.byName.get(name) ?? beyond.declared(name));
   const builder: Builder = {
     read,
     declarations,
-    names: new Names(declarations, problems, uses, beyond.isIncomplete || isIncomplete(read), beyond),
+    names: new Names(declarations, lookups, problems, uses, beyond.isIncomplete || isIncomplete(read), beyond),
     problems,
+    uses,
     beyond,
-    stocks: new Map(),
-    parts: new Map(),
-    locations: new Map(),
+    kept,
+    lookups,
+    stocks: lookups.of('stock'),
+    parts: lookups.of('part'),
+    locations: lookups.of('place'),
     runs: new Map(),
-    terminals: new Map(),
+    terminals: lookups.of('terminal'),
     unsureStock: new Set(),
     unsureParts: new Set(),
     said: new Map(),
@@ -107,6 +116,7 @@ function statedSizes({ runs }: Builder): Model['sizes'] {
 /** Problems of reading, which grammar gives relative to their statement, at their absolute places. */
 function readingProblems(file: SpecFile): PlacedProblem[] {
   return file.statements.flatMap((statement) => {
+    if (statement.shaped.problems.length === 0) return [];
     const origin = { file, statement };
     return statement.shaped.problems.map((found) =>
       problem(found.slug, placeIn(origin, found.span), found.message, {

@@ -3,7 +3,9 @@ import type { ShapedPlaced } from '../../grammar/shaped.ts';
 import type { Beyond } from './beyond.ts';
 import type { Declarations } from './declarations.ts';
 import type { ReadFiles } from './files.ts';
-import type { Fact, Location, Part, PlacedProblem, Run, Stock, Terminal } from './model.ts';
+import type { KeptModel } from './kept.ts';
+import type { Lookups, Meanings } from './lookups.ts';
+import type { Fact, Location, NameUse, Part, PlacedProblem, Run, Stock, Terminal } from './model.ts';
 import type { Names } from './names.ts';
 
 /** What a statement says with its stock. */
@@ -18,12 +20,15 @@ export interface Builder {
   readonly declarations: Declarations;
   readonly names: Names;
   readonly problems: PlacedProblem[];
+  readonly uses: NameUse[];
   readonly beyond: Beyond;
-  readonly stocks: Map<string, Stock>;
-  readonly parts: Map<string, Part>;
-  readonly locations: Map<string, Location>;
+  readonly kept: KeptModel;
+  readonly lookups: Lookups;
+  readonly stocks: Meanings<Stock>;
+  readonly parts: Meanings<Part>;
+  readonly locations: Meanings<Location>;
   readonly runs: Map<string, Run>;
-  readonly terminals: Map<string, Terminal>;
+  readonly terminals: Meanings<Terminal>;
   /** Stock of which something could not be read. */
   readonly unsureStock: Set<string>;
   /** Parts whose terminals are not known for certain: nothing is said of a terminal they seem not to have. */

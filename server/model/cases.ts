@@ -22,9 +22,12 @@ const nothingSaid: Conditions = {
   conductorsCelsius: undefined,
 };
 
-export function buildCases(builder: Builder): Case[] {
-  const stated = [...builder.declarations.cases.values()].map((declaration) => statedCase(builder, declaration));
-  return stated.length > 0 ? stated : impliedCases(builder.read.files[0]);
+export function buildCases(builder: Builder): readonly Case[] {
+  const { declarations, kept, lookups, read } = builder;
+  const stated = [...declarations.cases.values()].map((declaration) =>
+    kept.cases.of(declaration, lookups, () => statedCase(builder, declaration)),
+  );
+  return stated.length > 0 ? stated : impliedCases(builder, read.files[0]);
 }
 
 function statedCase(builder: Builder, { name, origin, namePlace }: Declaration): Case {
@@ -40,21 +43,26 @@ function statedCase(builder: Builder, { name, origin, namePlace }: Declaration):
 
 /** Readings of the spec's own file, each with its conditions as a case of its own. */
 export function buildReadings(builder: Builder): Reading[] {
-  return [...statementsOf(builder.read.files.slice(0, 1), 'reading')].map((origin) => {
-    const facts = new FactSet('', origin, ownFacts(origin));
-    return {
+  const { kept, lookups } = builder;
+  return [...statementsOf(builder, 'reading', true)].map((origin) =>
+    kept.readings.of(origin.statement, lookups, () => readingOf(builder, origin)),
+  );
+}
+
+function readingOf(builder: Builder, origin: Origin): Reading {
+  const facts = new FactSet('', origin, ownFacts(origin));
+  return {
+    origin,
+    facts,
+    conditions: {
+      name: `reading ${facts.word('taken', 'date') ?? ''}`,
+      title: undefined,
       origin,
-      facts,
-      conditions: {
-        name: `reading ${facts.word('taken', 'date') ?? ''}`,
-        title: undefined,
-        origin,
-        namePlace: headPlace(origin),
-        implied: false,
-        ...conditions(builder, origin.statement.shaped.clauses),
-      },
-    };
-  });
+      namePlace: headPlace(origin),
+      implied: false,
+      ...conditions(builder, origin.statement.shaped.clauses),
+    },
+  };
 }
 
 /** What clauses of a case say; the first of two that say the same counts. */
@@ -127,10 +135,13 @@ function conditions(builder: Builder, clauses: readonly ClauseNode[]): Condition
 }
 
 /** They have no words of their own; their place is the spec's first statement, and an empty spec has nothing to work out. */
-function impliedCases(file: SpecFile | undefined): Case[] {
+function impliedCases({ kept, lookups }: Builder, file: SpecFile | undefined): readonly Case[] {
   const statement = file?.statements.find(({ shaped }) => shaped.spec?.word === 'system') ?? file?.statements[0];
   if (file === undefined || statement === undefined) return [];
-  const origin: Origin = { file, statement };
+  return kept.implied.of(statement, lookups, () => impliedAt(kept.origin(file, statement)));
+}
+
+function impliedAt(origin: Origin): Case[] {
   const implied = (name: string, more: Partial<Conditions>): Case => ({
     ...nothingSaid,
     name,

@@ -8,6 +8,8 @@ import type { ShapedPlaced } from '../../grammar/shaped.ts';
 import type { StatementNode } from '../../grammar/tree.ts';
 import { isStockOnly, kindOf } from '../kinds/vocabulary.ts';
 import { fileName, type ReadFiles } from './files.ts';
+import type { DeclaredName, KeptModel } from './kept.ts';
+import type { Lookups } from './lookups.ts';
 import type { NameUse, Origin, Place, PlacedProblem, SpecFile } from './model.ts';
 import { fix, isBroken, placeIn, problem } from './place.ts';
 
@@ -57,20 +59,22 @@ export function declarationBy(origin: Origin, name: string): Declaration | undef
 
 export function declare(
   read: ReadFiles,
+  kept: KeptModel,
+  lookups: Lookups,
   problems: PlacedProblem[],
   uses: NameUse[],
   written: () => ReadonlySet<string> = () => writtenIn(read.files),
 ): Declarations {
   const { files } = read;
-  const byName = new Map<string, Declaration>();
-  const cases = new Map<string, Declaration>();
+  const byName = lookups.of<Declaration>('name');
+  const cases = lookups.of<Declaration>('case');
   const all: Declaration[] = [];
   const ghosts = new Set<string>();
   const lost = new Set<ShapedPlaced>();
   const free = new FreeNames(written);
   for (const file of files) {
     for (const statement of file.statements) {
-      const origin = { file, statement };
+      const origin = kept.origin(file, statement);
       const { shaped } = statement;
       const spec = shaped.wrapper ?? shaped.spec;
       const as = spec === undefined ? undefined : asOf(spec.word, spec.category);
@@ -86,12 +90,11 @@ export function declare(
       // A case belongs to the spec that is worked out, not to a file it uses.
       if (as === 'case' && file !== files[0]) continue;
       const space = as === 'case' ? cases : byName;
-      for (const atom of statement.node.names) {
-        const declaration = { name: atom.value, as, origin, namePlace: placeIn(origin, atom.span) };
-        uses.push({ place: declaration.namePlace, name: atom.value, target: as, declaration: true });
-        const first = space.get(atom.value);
+      for (const { declaration, use } of kept.declarations(origin, () => declaredBy(origin, as))) {
+        uses.push(use);
+        const first = space.get(declaration.name);
         if (first === undefined) {
-          space.set(atom.value, declaration);
+          space.set(declaration.name, declaration);
           all.push(declaration);
         } else {
           lost.add(statement);
@@ -101,6 +104,16 @@ export function declare(
     }
   }
   return { byName, cases, all, ghosts, lost };
+}
+
+function declaredBy(origin: Origin, as: Declared): DeclaredName[] {
+  return origin.statement.node.names.map(({ value: name, span }) => {
+    const namePlace = placeIn(origin, span);
+    return {
+      declaration: { name, as, origin, namePlace },
+      use: { place: namePlace, name, target: as, declaration: true },
+    };
+  });
 }
 
 /** `cable C1 6 mm²` by itself is neither on a drum nor laid anywhere; nor is `limit-set ours …` anything fitted. */

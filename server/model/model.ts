@@ -24,7 +24,7 @@ export interface SpecFile {
 
 /** A statement with the file it stands in; how everything in the model finds its way back to the text. */
 export interface Origin {
-  readonly file: SpecFile;
+  readonly file: Pick<SpecFile, 'uri'>;
   readonly statement: ShapedPlaced;
 }
 

@@ -3,6 +3,7 @@ import { distance, nearWords } from '../../grammar/near.ts';
 import { article, list } from '../../grammar/shape-problems.ts';
 import { type Beyond, nothingBeyond } from './beyond.ts';
 import { type Declaration, type Declarations, type Declared, describe } from './declarations.ts';
+import type { Lookups } from './lookups.ts';
 import type { NameUse, Place, PlacedProblem } from './model.ts';
 import { fix, problem } from './place.ts';
 
@@ -37,6 +38,7 @@ export class Names {
 
   constructor(
     private readonly declarations: Declarations,
+    private readonly lookups: Lookups,
     private readonly problems: PlacedProblem[],
     private readonly uses: NameUse[],
     /** A used file is not there: what it may declare is not held against the names of this one. */
@@ -58,6 +60,8 @@ export class Names {
       this.uses.push({ place, name, target: found.as, declaration: false });
       return found;
     }
+    // What is not there may be near to any name.
+    this.lookups.doubt();
     if (this.isGhost(name)) {
       const target = wanted.length === 1 && !wantedKinds.has(wanted[0] ?? '') ? (wanted[0] as Declared) : 'part';
       this.uses.push({ place, name, target, declaration: false });
@@ -92,6 +96,7 @@ export class Names {
   private named(name: string): Declaration | undefined {
     const here = this.declarations.byName.get(name);
     if (here !== undefined || !this.beyond.seesAll) return here;
+    this.lookups.doubt();
     const there = this.beyond.declared(name);
     return there === 'seemingly' ? undefined : there;
   }

@@ -1,10 +1,10 @@
 /** Parts and places: clauses in force, terminals, contacts, and where they stand. */
-import type { KindSpec } from '../kinds/kind.ts';
+import type { KindSpec, TerminalSpec } from '../kinds/kind.ts';
 import { kindOf } from '../kinds/vocabulary.ts';
-import type { Builder } from './builder.ts';
+import type { Builder, Said } from './builder.ts';
 import type { Declaration } from './declarations.ts';
 import { FactSet } from './facts.ts';
-import type { Part, Terminal } from './model.ts';
+import type { Location, Part, Terminal } from './model.ts';
 import { placeIn, problem } from './place.ts';
 import { requireClauses } from './required.ts';
 import { ownFacts, saidBy } from './stock.ts';
@@ -13,70 +13,95 @@ import { ownFacts, saidBy } from './stock.ts';
 const engineSpaceCelsius = 50;
 
 export function buildLocations(builder: Builder): void {
-  for (const { as, name, origin, namePlace } of builder.declarations.all) {
-    if (as !== 'place') continue;
-    const facts = new FactSet(name, origin, ownFacts(origin), namePlace);
-    const engineSpace = facts.says('engine-space');
-    builder.locations.set(name, {
-      name,
-      title: origin.statement.node.title?.value,
-      origin,
-      namePlace,
-      facts,
-      celsius: facts.number('temperature') ?? (engineSpace ? engineSpaceCelsius : undefined),
-      outdoors: facts.word('exposure') === 'outdoors',
-      engineSpace,
-    });
-  }
+  const { declarations, kept, lookups, locations } = builder;
+  for (const declaration of declarations.all)
+    if (declaration.as === 'place')
+      locations.set(
+        declaration.name,
+        kept.locations.of(declaration, lookups, () => locationOf(declaration)),
+      );
 }
 
-type Draft = Omit<Part, 'enclosure' | 'location' | 'terminals'>;
-type MadePart = Part & { readonly terminals: Terminal[] };
+function locationOf({ name, origin, namePlace }: Declaration): Location {
+  const facts = new FactSet(name, origin, ownFacts(origin), namePlace);
+  const engineSpace = facts.says('engine-space');
+  return {
+    name,
+    title: origin.statement.node.title?.value,
+    origin,
+    namePlace,
+    facts,
+    celsius: facts.number('temperature') ?? (engineSpace ? engineSpaceCelsius : undefined),
+    outdoors: facts.word('exposure') === 'outdoors',
+    engineSpace,
+  };
+}
+
+/** A part without what it stands in, and with what terminals it has. */
+export interface Draft {
+  readonly part: Omit<Part, 'enclosure' | 'location' | 'terminals'>;
+  readonly terminals: readonly TerminalSpec[];
+}
 
 export function buildParts(builder: Builder): void {
   const drafts = new Map<string, Draft>();
+  // Terminals are numbered, in the order of statements.
+  const firsts = new Map<Draft, number>();
+  let count = 0;
   for (const declaration of builder.declarations.all) {
     if (declaration.as !== 'part') continue;
     const kind = kindOf(declaration.origin.statement.shaped.spec?.word ?? '');
-    if (kind !== undefined) drafts.set(declaration.name, draftOf(builder, declaration, kind));
+    if (kind === undefined) continue;
+    const said = saidBy(builder, declaration.origin, kind.word);
+    const make = () => draftOf(builder, declaration, said, kind);
+    const draft = builder.kept.drafts.of(declaration, builder.lookups, make, said);
+    drafts.set(declaration.name, draft);
+    firsts.set(draft, count);
+    count += draft.terminals.length;
   }
   // Every part is made after the enclosure it stands in, so that it finds it and the place that is at.
-  const made = new Map<string, MadePart>();
+  const made = new Map<string, Part>();
   for (const draft of drafts.values()) {
     const stack: Draft[] = [];
-    const names = new Set<string>();
     let next: Draft | undefined = draft;
-    while (next !== undefined && !made.has(next.name) && !names.has(next.name)) {
+    while (next !== undefined && !made.has(next.part.name) && !stack.includes(next)) {
       stack.push(next);
-      names.add(next.name);
       next = enclosing(builder, drafts, next);
     }
-    if (next !== undefined && names.has(next.name)) circle(builder, stack.slice(stack.indexOf(next)));
-    for (const one of stack.reverse()) made.set(one.name, finish(builder, one, made));
+    if (next !== undefined && stack.includes(next)) circle(builder, stack.slice(stack.indexOf(next)));
+    for (const one of stack.reverse()) made.set(one.part.name, finish(builder, one, made, firsts.get(one) ?? 0));
   }
   // Statement order counts for everything that lists parts.
   for (const name of drafts.keys()) {
     const part = made.get(name);
     if (part === undefined) continue;
     builder.parts.set(name, part);
-    addTerminals(builder, part);
+    for (const terminal of part.terminals) builder.terminals.set(terminal.id, terminal);
   }
 }
 
-function draftOf(builder: Builder, { name, origin, namePlace }: Declaration, kind: KindSpec): Draft {
-  const { facts: clauses, sure } = saidBy(builder, origin, kind.word);
+function draftOf(builder: Builder, declaration: Declaration, { facts: clauses, sure }: Said, kind: KindSpec): Draft {
+  const { name, origin, namePlace } = declaration;
   const facts = new FactSet(name, origin, clauses, namePlace);
   const first = origin.statement.node.names[0]?.value === name;
   if (sure && first) requireClauses(builder, origin, kind, clauses);
-  if (!sure || !countsKnown(kind, facts)) builder.unsureParts.add(name);
+  if (!sure || !countsKnown(kind, facts)) {
+    builder.unsureParts.add(name);
+    builder.lookups.doubt();
+  }
+  // A pole pair may name a terminal twice (`pairs 1-2 1-3`); it is one terminal all the same.
+  const terminals = new Map(kind.terminals(facts).map((spec) => [spec.name, spec]));
   return {
-    name,
-    title: origin.statement.node.title?.value,
-    origin,
-    namePlace,
-    kind,
-    facts,
-    contacts: kind.contacts(facts),
+    part: {
+      name,
+      title: origin.statement.node.title?.value,
+      origin,
+      namePlace,
+      kind,
+      facts,
+      contacts: kind.contacts(facts),
+    },
+    terminals: [...terminals.values()],
   };
 }
 
@@ -93,44 +118,40 @@ function countsKnown(kind: KindSpec, facts: FactSet): boolean {
   });
 }
 
-function enclosing(builder: Builder, drafts: ReadonlyMap<string, Draft>, { facts }: Draft): Draft | undefined {
-  const name = facts.word('in', 'enclosure');
+function enclosing(builder: Builder, drafts: ReadonlyMap<string, Draft>, { part }: Draft): Draft | undefined {
+  const name = part.facts.word('in', 'enclosure');
   const found = name === undefined ? undefined : builder.names.find(name, ['enclosure']);
   return found === undefined ? undefined : drafts.get(found.name);
 }
 
-/** Terminals are numbered, so that they come in the order of statements as well. */
-function addTerminals(builder: Builder, part: MadePart): void {
-  for (const spec of part.kind.terminals(part.facts)) {
-    const id = spec.name === '' ? part.name : `${part.name}:${spec.name}`;
-    // A pole pair may name a terminal twice (`pairs 1-2 1-3`); it is one terminal all the same.
-    if (builder.terminals.has(id)) continue;
-    const terminal: Terminal = { id, part, spec, index: builder.terminals.size };
-    part.terminals.push(terminal);
-    builder.terminals.set(id, terminal);
-  }
-}
-
-function finish(builder: Builder, draft: Draft, made: ReadonlyMap<string, Part>): MadePart {
-  const within = draft.facts.word('in', 'enclosure');
+function finish(builder: Builder, draft: Draft, made: ReadonlyMap<string, Part>, first: number): Part {
+  const { name, facts } = draft.part;
+  const within = facts.word('in', 'enclosure');
   const enclosed = within === undefined ? undefined : builder.names.find(within, ['enclosure']);
-  const at = draft.facts.word('at', 'place');
+  const at = facts.word('at', 'place');
   const enclosure = enclosed === undefined ? undefined : made.get(enclosed.name);
-  return {
-    terminals: [],
-    enclosure,
-    location: (at === undefined ? undefined : builder.locations.get(at)) ?? enclosure?.location,
-    ...draft,
-  };
+  const location = (at === undefined ? undefined : builder.locations.get(at)) ?? enclosure?.location;
+  return builder.kept.part(draft, enclosure, location, first, () => {
+    const terminals: Terminal[] = [];
+    const part: Part = { terminals, enclosure, location, ...draft.part };
+    for (const spec of draft.terminals)
+      terminals.push({
+        id: spec.name === '' ? name : `${name}:${spec.name}`,
+        part,
+        spec,
+        index: first + terminals.length,
+      });
+    return part;
+  });
 }
 
 function circle(builder: Builder, chain: readonly Draft[]): void {
-  const last = chain.at(-1);
+  const last = chain.at(-1)?.part;
   const fact = last?.facts.fact('in');
-  const first = chain[0];
+  const first = chain[0]?.part;
   if (last === undefined || first === undefined || fact === undefined) return;
   const place = fact.fromStock === undefined ? placeIn(fact.origin, fact.clause.span) : last.facts.place('in');
-  const names = [...chain.map(({ name }) => name), first.name].join(' in ');
+  const names = [...chain.map(({ part }) => part.name), first.name].join(' in ');
   builder.problems.push(
     problem(
       'circle-of-names',

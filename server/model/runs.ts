@@ -1,8 +1,9 @@
 /** Runs: size, length, way and cores, with the walls they pass. */
 import type { ClauseNode } from '../../grammar/shaped.ts';
 import type { WordAtom } from '../../grammar/tree.ts';
-import type { Builder } from './builder.ts';
+import type { Builder, Said } from './builder.ts';
 import { coresOf } from './cores.ts';
+import type { Declaration } from './declarations.ts';
 import { FactSet, isBlankSlot, slotNumber, slotWord } from './facts.ts';
 import type { Along, ConductorSize, Core, Fact, Passage, Run } from './model.ts';
 import { placeIn } from './place.ts';
@@ -11,41 +12,47 @@ import { conductorSize } from './sizes.ts';
 import { saidBy } from './stock.ts';
 
 export function buildRuns(builder: Builder): void {
-  for (const { as, name, origin, namePlace } of builder.declarations.all) {
-    if (as !== 'run') continue;
-    const { facts: clauses, sure } = saidBy(builder, origin, 'cable');
-    const facts = new FactSet(name, origin, clauses, namePlace);
-    const outerDiameter = positive(facts.number('od'));
-    const cores: Core[] = [];
-    const bunchedRuns = bunchedNames(name, facts.fact('bunched'));
-    const run: Run = {
-      name,
-      title: origin.statement.node.title?.value,
-      origin,
-      namePlace,
-      facts,
-      ...sizeOf(facts),
-      sizePlace: facts.place('size', 'size'),
-      lengthMetres: notNegative(facts.number('length')),
-      cores,
-      passages: facts.all('enters').map((fact) => passageOf(builder, fact)),
-      along: facts.all('along').flatMap((fact) => alongOf(builder, fact)),
-      conductorClass: facts.number('class'),
-      solid: facts.word('strands') === 'solid' || facts.number('class') === 1,
-      tinned: facts.word('coating') === 'tinned',
-      material: facts.word('material') === 'aluminium' ? 'aluminium' : 'copper',
-      insulationCelsius: facts.number('insulation'),
-      insulationVolts: facts.number('insulation-voltage'),
-      bunchedWith: bunchedRuns.length || Math.max(0, Math.floor(facts.number('bunched') ?? 0)),
-      bunchedRuns,
-      inConduit: facts.says('method'),
-      // Rounded to a nanometre, so that 4.8 mm read as 0.0048 m comes out as 4.8 again.
-      outerDiameterMm: outerDiameter === undefined ? undefined : Math.round(outerDiameter * 1e9) / 1e6,
-    };
-    cores.push(...coresOf(builder, run));
-    builder.runs.set(name, run);
-    checkRun(builder, run, sure);
+  for (const declaration of builder.declarations.all) {
+    if (declaration.as !== 'run') continue;
+    const said = saidBy(builder, declaration.origin, 'cable');
+    const make = () => runOf(builder, declaration, said);
+    builder.runs.set(declaration.name, builder.kept.runs.of(declaration, builder.lookups, make, said));
   }
+}
+
+function runOf(builder: Builder, { name, origin, namePlace }: Declaration, { facts: clauses, sure }: Said): Run {
+  if (!sure) builder.lookups.doubt();
+  const facts = new FactSet(name, origin, clauses, namePlace);
+  const outerDiameter = positive(facts.number('od'));
+  const cores: Core[] = [];
+  const bunchedRuns = bunchedNames(name, facts.fact('bunched'));
+  const run: Run = {
+    name,
+    title: origin.statement.node.title?.value,
+    origin,
+    namePlace,
+    facts,
+    ...sizeOf(facts),
+    sizePlace: facts.place('size', 'size'),
+    lengthMetres: notNegative(facts.number('length')),
+    cores,
+    passages: facts.all('enters').map((fact) => passageOf(builder, fact)),
+    along: facts.all('along').flatMap((fact) => alongOf(builder, fact)),
+    conductorClass: facts.number('class'),
+    solid: facts.word('strands') === 'solid' || facts.number('class') === 1,
+    tinned: facts.word('coating') === 'tinned',
+    material: facts.word('material') === 'aluminium' ? 'aluminium' : 'copper',
+    insulationCelsius: facts.number('insulation'),
+    insulationVolts: facts.number('insulation-voltage'),
+    bunchedWith: bunchedRuns.length || Math.max(0, Math.floor(facts.number('bunched') ?? 0)),
+    bunchedRuns,
+    inConduit: facts.says('method'),
+    // Rounded to a nanometre, so that 4.8 mm read as 0.0048 m comes out as 4.8 again.
+    outerDiameterMm: outerDiameter === undefined ? undefined : Math.round(outerDiameter * 1e9) / 1e6,
+  };
+  cores.push(...coresOf(builder, run));
+  checkRun(builder, run, sure);
+  return run;
 }
 
 /** Each once; a run does not lie against itself. */

@@ -1,33 +1,39 @@
 /** Statements by their word, and what those must say that are neither parts nor runs. */
 import type { Builder } from './builder.ts';
-import type { Origin, SpecFile } from './model.ts';
-import { isBroken, placeIn, problem } from './place.ts';
+import type { Origin } from './model.ts';
+import { placeIn, problem } from './place.ts';
 import { requireClauses } from './required.ts';
 import { ownFacts } from './stock.ts';
 
-export function* statementsOf(files: readonly SpecFile[], word: string): Generator<Origin> {
-  for (const file of files)
+/** Of the spec's own file only where `own`. */
+export function* statementsOf({ read, kept }: Builder, word: string, own = false): Generator<Origin> {
+  for (const file of own ? read.files.slice(0, 1) : read.files)
     for (const statement of file.statements)
-      if ((statement.shaped.wrapper ?? statement.shaped.spec)?.word === word) yield { file, statement };
+      if ((statement.shaped.wrapper ?? statement.shaped.spec)?.word === word) yield kept.origin(file, statement);
 }
 
 /** Words whose required clauses are asked for here; parts and runs are asked once their stock is known. */
 const asked: ReadonlySet<string> = new Set(['system', 'place', 'case', 'expect', 'reading', 'link', 'use']);
 
 export function requireInStatements(builder: Builder): void {
-  for (const file of builder.read.files) {
+  const { read, beyond, kept, lookups } = builder;
+  for (const file of read.files) {
     for (const statement of file.statements) {
-      const { spec, wrapper } = statement.shaped;
-      const origin = { file, statement };
+      const { spec, wrapper, problems } = statement.shaped;
       if (
         spec === undefined ||
         wrapper !== undefined ||
-        isBroken(origin) ||
-        builder.beyond.toldElsewhere.has(statement)
+        problems.length > 0 ||
+        !(asked.has(spec.word) || spec.word === 'allow') ||
+        beyond.toldElsewhere.has(statement)
       )
         continue;
-      if (asked.has(spec.word)) requireClauses(builder, origin, spec, ownFacts(origin));
-      else if (spec.word === 'allow') requireReason(builder, origin);
+      kept.complete.of(statement, lookups, () => {
+        const origin = kept.origin(file, statement);
+        if (spec.word === 'allow') requireReason(builder, origin);
+        else requireClauses(builder, origin, spec, ownFacts(origin));
+        return true;
+      });
     }
   }
 }

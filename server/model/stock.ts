@@ -3,11 +3,16 @@ import { article } from '../../grammar/shape-problems.ts';
 import type { Builder, Said } from './builder.ts';
 import type { Declaration } from './declarations.ts';
 import { FactSet, mergeFacts } from './facts.ts';
-import type { Fact, Origin, Place, Stock } from './model.ts';
+import type { Fact, Facts, Origin, Place, Stock } from './model.ts';
 import { fix, isBroken, placeIn, problem } from './place.ts';
 
 export function ownFacts(origin: Origin): Fact[] {
   return origin.statement.shaped.clauses.map((clause) => ({ clause, origin, fromStock: undefined }));
+}
+
+/** Of a statement that takes no stock and has no name. */
+export function factsOf({ kept, lookups }: Builder, origin: Origin): Facts {
+  return kept.facts.of(origin.statement, lookups, () => new FactSet('', origin, ownFacts(origin)));
 }
 
 /** The name behind `=`, and where it stands. */
@@ -35,20 +40,18 @@ export function buildStocks(builder: Builder): void {
   }
 }
 
-function finish(builder: Builder, { name, origin, namePlace }: Declaration): void {
+function finish(builder: Builder, declaration: Declaration): void {
+  const { name, origin, namePlace } = declaration;
   const { shaped, node } = origin.statement;
   const kindWord = shaped.spec?.word ?? '';
-  const { facts, sure } = kindWord === '' ? { facts: [], sure: false } : saidBy(builder, origin, kindWord);
-  if (!sure) builder.unsureStock.add(name);
-  const stock: Stock = {
-    name,
-    title: node.title?.value,
-    origin,
-    namePlace,
-    kindWord,
-    facts: new FactSet(name, origin, facts, namePlace),
+  const said = kindWord === '' ? { facts: [], sure: false } : saidBy(builder, origin, kindWord);
+  const make = (): Stock => {
+    if (!said.sure) builder.lookups.doubt();
+    const facts = new FactSet(name, origin, said.facts, namePlace);
+    return { name, title: node.title?.value, origin, namePlace, kindWord, facts };
   };
-  builder.stocks.set(name, stock);
+  if (!said.sure) builder.unsureStock.add(name);
+  builder.stocks.set(name, builder.kept.stocks.of(declaration, builder.lookups, make, said));
 }
 
 function circle(builder: Builder, chain: readonly Declaration[]): void {
@@ -67,16 +70,23 @@ function circle(builder: Builder, chain: readonly Declaration[]): void {
 
 /** What a statement says: its own clauses over those of its stock, once for all names of its head. */
 export function saidBy(builder: Builder, origin: Origin, kindWord: string): Said {
-  const known = builder.said.get(origin.statement);
-  if (known !== undefined) return known;
+  let said = builder.said.get(origin.statement);
+  if (said === undefined) {
+    said = builder.kept.said.of(origin.statement, builder.lookups, () => merged(builder, origin, kindWord));
+    builder.said.set(origin.statement, said);
+  }
+  return said;
+}
+
+function merged(builder: Builder, origin: Origin, kindWord: string): Said {
   const own = ownFacts(origin);
   const taken = takenBy(origin);
   const stock = taken === undefined ? undefined : takeStock(builder, taken, kindWord);
   const stocked = stock?.facts.facts.map((fact) => ({ ...fact, fromStock: stock.name })) ?? [];
   const complete = taken === undefined || (stock !== undefined && !builder.unsureStock.has(stock.name));
-  const said = { facts: mergeFacts(own, stocked), sure: complete && !isBroken(origin) };
-  builder.said.set(origin.statement, said);
-  return said;
+  const sure = complete && !isBroken(origin);
+  if (!sure) builder.lookups.doubt();
+  return { facts: mergeFacts(own, stocked), sure };
 }
 
 function takeStock(

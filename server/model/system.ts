@@ -1,18 +1,17 @@
 /** The installation as a whole: what its `system` statement says, and what follows from its batteries where it is silent. */
 import type { Builder } from './builder.ts';
-import { FactSet } from './facts.ts';
 import { fileName } from './files.ts';
 import { isSet } from './limits.ts';
 import type { Origin, SpecFile, SystemFacts } from './model.ts';
 import { headPlace, problem } from './place.ts';
-import { ownFacts } from './stock.ts';
+import { factsOf } from './stock.ts';
 
 /** `knownSets` are the ids of the published sets of limits there are. */
 export function buildSystem(builder: Builder, knownSets: readonly string[]): SystemFacts {
   const [own, ...used] = builder.read.files;
   const first = own === undefined ? undefined : onlySystem(builder, own);
   for (const file of used) foreignSystem(builder, file);
-  const facts = first === undefined ? undefined : new FactSet('', first, ownFacts(first));
+  const facts = first === undefined ? undefined : factsOf(builder, first);
   const limits = facts?.word('limits', 'set');
   const known = facts !== undefined && limits !== undefined && isSet(builder, limits, facts, knownSets);
   return {
@@ -38,14 +37,14 @@ function batteryVolts(builder: Builder): number | undefined {
   return volts;
 }
 
-function systemsIn(file: SpecFile): Origin[] {
+function systemsIn({ kept }: Builder, file: SpecFile): Origin[] {
   return file.statements
     .filter(({ shaped }) => shaped.spec?.word === 'system')
-    .map((statement) => ({ file, statement }));
+    .map((statement) => kept.origin(file, statement));
 }
 
 function onlySystem(builder: Builder, file: SpecFile): Origin | undefined {
-  const [first, ...more] = systemsIn(file);
+  const [first, ...more] = systemsIn(builder, file);
   if (first === undefined) return undefined;
   for (const origin of more)
     builder.problems.push(
@@ -59,7 +58,7 @@ function onlySystem(builder: Builder, file: SpecFile): Origin | undefined {
 /** A file with a system is a whole spec, and cannot be a piece of another. */
 function foreignSystem(builder: Builder, file: SpecFile): void {
   const place = builder.read.broughtBy.get(file.uri);
-  const [first] = systemsIn(file);
+  const [first] = systemsIn(builder, file);
   if (first === undefined || place === undefined) return;
   const name = fileName(file.uri);
   builder.problems.push(

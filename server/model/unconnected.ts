@@ -16,6 +16,7 @@ export function unconnectedTerminals(builder: Builder, bars: readonly Bar[]): Pl
   for (const { from, to } of bars) for (const end of [from, to]) reached.add(end.id);
   const doubtful = doubtfulParts(builder);
   for (const part of parts.values()) {
+    if (part.terminals.every(({ id }) => reached.has(id))) continue;
     if (unsureParts.has(part.name) || doubtful.has(part.name)) continue;
     const empty = emptyTerminals(part, reached, byCore);
     if (empty.length === 0) continue;
@@ -94,6 +95,8 @@ function doubtfulParts(builder: Builder): ReadonlySet<string> {
       const { spec, problems } = statement.shaped;
       const joins = spec === undefined || spec.word === 'run' || spec.word === 'link';
       const lost = declarations.lost.has(statement);
+      // Every name in it means something.
+      if (problems.length === 0 && !lost && builder.kept.uses.has(statement)) continue;
       // Words that a mistake hid in a comment count as well.
       if (joins && problems.length > 0)
         for (const { text } of statement.node.comments)

@@ -7,29 +7,23 @@ import { list } from '../../grammar/shape-problems.ts';
 import type { SlotValue } from '../../grammar/shaped.ts';
 import type { RangeAtom, TerminalAtom, WordAtom } from '../../grammar/tree.ts';
 import type { Builder } from './builder.ts';
-import type { Origin, Part, Place } from './model.ts';
+import type { NameUse, Origin, Part, Place } from './model.ts';
 import { type Wanted, wantedBy } from './names.ts';
 import { fix, placeIn, problem } from './place.ts';
 
 export function useNames(builder: Builder): void {
-  const [own] = builder.read.files;
-  for (const file of builder.read.files) {
+  const { read, kept, lookups } = builder;
+  const [own] = read.files;
+  for (const file of read.files) {
     for (const statement of file.statements) {
       const { shaped } = statement;
       if (shaped.spec === undefined || builder.beyond.toldElsewhere.has(statement)) continue;
-      const origin = { file, statement };
       const word = (shaped.wrapper ?? shaped.spec).word;
       // What a used file works out or expects for itself is no part of this spec.
       if (file !== own && shaped.spec.category === 'statement' && ['case', 'expect', 'reading', 'allow'].includes(word))
         continue;
-      const linked = word === 'link' ? linkedPart(builder, origin) : undefined;
-      for (const clause of shaped.clauses) {
-        for (const value of clause.values) {
-          if (value.atom.kind === 'range' && linked !== undefined)
-            for (const end of barEnds(origin, value.atom)) useTerminal(builder, linked, end.name, end.place, end.place);
-          else useValue(builder, origin, value, clause.spec.id);
-        }
-      }
+      const origin = kept.origin(file, statement);
+      builder.uses.push(...kept.uses.of(statement, lookups, () => usesIn(builder, origin, word)));
     }
   }
   for (const part of builder.parts.values()) {
@@ -39,6 +33,19 @@ export function useNames(builder: Builder): void {
         builder.names.terminal(`${part.name}:${value.atom.value}`, placeIn(origin, value.span), true);
     }
   }
+}
+
+function usesIn(builder: Builder, origin: Origin, word: string): NameUse[] {
+  const before = builder.uses.length;
+  const linked = word === 'link' ? linkedPart(builder, origin) : undefined;
+  for (const clause of origin.statement.shaped.clauses) {
+    for (const value of clause.values) {
+      if (value.atom.kind === 'range' && linked !== undefined)
+        for (const end of barEnds(origin, value.atom)) useTerminal(builder, linked, end.name, end.place, end.place);
+      else useValue(builder, origin, value, clause.spec.id);
+    }
+  }
+  return builder.uses.splice(before);
 }
 
 function useValue(builder: Builder, origin: Origin, value: SlotValue, clauseId: string): void {
@@ -83,7 +90,7 @@ function useBareEnd(builder: Builder, origin: Origin, atom: WordAtom): void {
   const place = placeIn(origin, atom.span);
   const found = builder.names.use(atom.value, place, ['part']);
   const part = found === undefined ? undefined : builder.parts.get(found.name);
-  if (part === undefined || part.kind.oneNode || builder.unsureParts.has(part.name)) return;
+  if (part === undefined || part.kind.oneNode || isUnsure(builder, part)) return;
   if (part.terminals.length === 0) {
     builder.problems.push(
       problem(
@@ -108,6 +115,12 @@ function useBareEnd(builder: Builder, origin: Origin, atom: WordAtom): void {
   );
 }
 
+function isUnsure({ unsureParts, lookups }: Builder, { name }: Part): boolean {
+  const unsure = unsureParts.has(name);
+  if (unsure) lookups.doubt();
+  return unsure;
+}
+
 /** `place` is the terminal's own words, `whole` the part with it. */
 function useTerminal(builder: Builder, part: Part, name: string, place: Place, whole: Place): void {
   const id = `${part.name}:${name}`;
@@ -115,7 +128,7 @@ function useTerminal(builder: Builder, part: Part, name: string, place: Place, w
     builder.names.terminal(id, place);
     return;
   }
-  if (builder.unsureParts.has(part.name)) return;
+  if (isUnsure(builder, part)) return;
   const { kind } = part;
   const names = part.terminals.map(({ spec }) => spec.name).filter((one) => one !== '');
   const typed = name === '';

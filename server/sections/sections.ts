@@ -10,6 +10,7 @@ import type { Beyond } from '../model/beyond.ts';
 import { buildModel } from '../model/build.ts';
 import { type Declaration, declarationBy, writtenIn } from '../model/declarations.ts';
 import { isIncomplete, type ReadFiles } from '../model/files.ts';
+import { KeptModel } from '../model/kept.ts';
 import { lazily } from '../model/lazily.ts';
 import type { Model, SpecFile } from '../model/model.ts';
 import { buildNetwork } from '../model/network-build.ts';
@@ -47,6 +48,8 @@ export interface SectionCounts {
 
 /** The sections of one spec as they were last. */
 export class Sections {
+  /** For every piece that is built, and for the spec where it is built as a whole. */
+  readonly kept = new KeptModel();
   private profiles = new Profiles();
   private parting: Parting;
   private last: readonly (BuiltSection | Section)[] = [];
@@ -200,7 +203,7 @@ export class Sections {
       declarations: () => asked(() => view.declarations()),
       written: () => asked(() => view.written()),
     };
-    const model = buildModel(read, { limitSets: [...limitSets.keys()], piece: ground.piece, beyond });
+    const model = buildModel(read, { limitSets: [...limitSets.keys()], piece: ground.piece, beyond, kept: this.kept });
     return { statements, ground, model, asksAll };
   }
 }

@@ -1,0 +1,100 @@
+/**
+ * What was made of statements is kept, as the same object, until the spec is built again: as long as its statement is the same
+ * object, and every name that was looked up for it means the same object as before. So an edit makes anew what it touches, and
+ * whoever rests on a part or a run knows by its identity that nothing about it changed. What is amiss in any way is made anew
+ * every time, and told of again.
+ */
+import type { ShapedPlaced } from '../../grammar/shaped.ts';
+import type { Said } from './builder.ts';
+import type { Declaration } from './declarations.ts';
+import type { Lookup, Lookups } from './lookups.ts';
+import type { Case, Facts, Location, NameUse, Origin, Part, Reading, Run, Stock } from './model.ts';
+import type { Draft } from './parts.ts';
+
+/** Things of one sort, by what they are made of. */
+export class Kept<K extends object, V> {
+  private readonly made = new WeakMap<K, { value: V; also: unknown; lookups: readonly Lookup[] }>();
+
+  /** The same thing as before, or made anew. `also` is what it is made of besides its key. */
+  of(key: K, lookups: Lookups, make: () => V, also?: unknown): V {
+    const known = this.made.get(key);
+    if (known !== undefined && known.also === also && lookups.hold(known.lookups)) {
+      for (const { sort, name, meaning } of known.lookups) lookups.add(sort, name, meaning);
+      return known.value;
+    }
+    const { made: value, lookups: own } = lookups.during(make);
+    if (own === undefined) this.made.delete(key);
+    else this.made.set(key, { value, also, lookups: own });
+    return value;
+  }
+
+  /** Whether what was made last is kept, so that nothing is amiss about it. */
+  has(key: K): boolean {
+    return this.made.has(key);
+  }
+}
+
+/** All that is kept of one spec from one building of its model to the next. */
+export class KeptModel {
+  readonly said = new Kept<ShapedPlaced, Said>();
+  readonly uses = new Kept<ShapedPlaced, readonly NameUse[]>();
+  /** Statements that say all they must. */
+  readonly complete = new Kept<ShapedPlaced, true>();
+  readonly stocks = new Kept<Declaration, Stock>();
+  readonly locations = new Kept<Declaration, Location>();
+  readonly drafts = new Kept<Declaration, Draft>();
+  readonly runs = new Kept<Declaration, Run>();
+  readonly cases = new Kept<Declaration, Case>();
+  readonly implied = new Kept<ShapedPlaced, readonly Case[]>();
+  readonly readings = new Kept<ShapedPlaced, Reading>();
+  readonly facts = new Kept<ShapedPlaced, Facts>();
+  private readonly parts = new WeakMap<Draft, Part>();
+  private readonly origins = new WeakMap<ShapedPlaced, Origin>();
+  private readonly declared = new WeakMap<Origin, readonly DeclaredName[]>();
+
+  /** Without the file's text, which a statement outlives. */
+  origin({ uri }: Origin['file'], statement: ShapedPlaced): Origin {
+    const known = this.origins.get(statement);
+    if (known?.file.uri === uri) return known;
+    const origin = { file: { uri }, statement };
+    this.origins.set(statement, origin);
+    return origin;
+  }
+
+  /** What an origin declares by all its names, and where. */
+  declarations(origin: Origin, make: () => readonly DeclaredName[]): readonly DeclaredName[] {
+    let known = this.declared.get(origin);
+    if (known === undefined) {
+      known = make();
+      this.declared.set(origin, known);
+    }
+    return known;
+  }
+
+  /** The part in that enclosure and place whose terminals are numbered from `first`: the same as before, if it was so. */
+  part(
+    draft: Draft,
+    enclosure: Part | undefined,
+    location: Location | undefined,
+    first: number,
+    make: () => Part,
+  ): Part {
+    const known = this.parts.get(draft);
+    if (
+      known !== undefined &&
+      known.enclosure === enclosure &&
+      known.location === location &&
+      (known.terminals[0]?.index ?? first) === first
+    )
+      return known;
+    const part = make();
+    this.parts.set(draft, part);
+    return part;
+  }
+}
+
+/** A name that a statement declares, and that as a use of it. */
+export interface DeclaredName {
+  readonly declaration: Declaration;
+  readonly use: NameUse;
+}
