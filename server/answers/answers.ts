@@ -83,10 +83,13 @@ export interface CaseAnswer {
   readonly overloads: readonly Overload[];
   /** Volts by terminal id, relative to the negative of the battery first by name in the connected part (else its first source). */
   readonly volts: ReadonlyMap<string, number>;
-  /** All of these are empty when the case has no answer: a figure that is not known is never shown as one. */
+  /** All that follow are empty when the case has no answer: a figure that is not known is never shown as one. */
   readonly cores: readonly CoreInCase[];
   readonly contacts: readonly ContactInCase[];
   readonly parts: ReadonlyMap<string, PartInCase>;
+  /** One of the cores or parts alone, for who asks about few. */
+  coreIn(core: Core): CoreInCase | undefined;
+  partIn(part: Part): PartInCase | undefined;
   /** Greatest error of Kirchhoff's current law at a node, per ampere of the greatest current. */
   readonly residual: number;
 }

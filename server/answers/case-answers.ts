@@ -1,13 +1,14 @@
 /** What a case's operating point is told as: volts, cores, contacts and parts. */
 
-import { lazily } from '../model/lazily.ts';
+import { lazily, lazilyEach } from '../model/lazily.ts';
 import type { Part, Run } from '../model/model.ts';
+import type { CoreEdge } from '../model/network.ts';
 import type { CaseAnswer, ContactInCase, CoreInCase, PartInCase } from './answers.ts';
 import { ampsThrough } from './design-currents.ts';
 import { dropBetween, feederIn, percentOf } from './drop-paths.ts';
 import type { Installation } from './installation.ts';
 import type { OperatingPoint } from './operating-points.ts';
-import type { Draw } from './ports.ts';
+import type { Draw, Source } from './ports.ts';
 import type { RunElectrics } from './run-electrics.ts';
 
 export function caseAnswer(
@@ -17,16 +18,36 @@ export function caseAnswer(
 ): CaseAnswer {
   const { stated, converged, trouble, overloads, residual } = point;
   const base = { name: stated.name, converged, trouble, overloads, residual };
-  if (!converged) return { volts: new Map(), cores: [], contacts: [], parts: new Map(), ...base };
+  if (!converged)
+    return {
+      volts: new Map(),
+      cores: [],
+      contacts: [],
+      parts: new Map(),
+      coreIn: () => undefined,
+      partIn: () => undefined,
+      ...base,
+    };
   // Put together when first asked for: of many cases somebody asks for a part.
   const volts = lazily(() => {
     const told = new Map<string, number>();
     for (const terminal of installation.wiring.terminals) told.set(terminal.id, point.voltsAt(terminal));
     return told;
   });
-  const cores = lazily(() => coresIn(installation, electrics, point));
+  const ofEdge = lazilyEach((edge: CoreEdge) => coreIn(edge, electrics, point));
+  const cores = lazily(() => installation.network.edges.flatMap((edge) => (edge.is === 'core' ? [ofEdge(edge)] : [])));
   const contacts = lazily(() => contactsIn(installation, point));
-  const parts = lazily(() => partsIn(installation, point));
+  const ofPart = lazilyEach((part: Part) => partIn(installation, part, point));
+  // In the order of statements.
+  const parts = lazily(
+    () =>
+      new Map(
+        [...installation.model.parts.values()].flatMap((part) => {
+          const told = ofPart(part);
+          return told === undefined ? [] : [[part.name, told] as const];
+        }),
+      ),
+  );
   return {
     get volts() {
       return volts();
@@ -40,33 +61,32 @@ export function caseAnswer(
     get parts() {
       return parts();
     },
+    coreIn(core) {
+      const edge = installation.edgeOf(core);
+      return edge === undefined ? undefined : ofEdge(edge);
+    },
+    partIn: ofPart,
     ...base,
   };
 }
 
-function coresIn(
-  { network }: Installation,
+function coreIn(
+  { core, index }: CoreEdge,
   electrics: ReadonlyMap<Run, RunElectrics>,
   point: OperatingPoint,
-): CoreInCase[] {
-  const cores: CoreInCase[] = [];
-  for (const edge of network.edges) {
-    if (edge.is !== 'core') continue;
-    const { core, index } = edge;
-    const amps = point.amps[index] ?? 0;
-    const ohms = point.ohms[index] ?? 0;
-    cores.push({
-      core,
-      amps,
-      assumed: point.assumed[index] ?? false,
-      dropVolts: amps * ohms,
-      watts: amps * amps * ohms,
-      celsius: point.celsius[index] ?? 20,
-      // The size that the tool would choose is good for the drop, but it is not the run's.
-      capacityAmps: core.run.size === undefined ? undefined : electrics.get(core.run)?.capacity(point.stated)?.amps,
-    });
-  }
-  return cores;
+): CoreInCase {
+  const amps = point.amps[index] ?? 0;
+  const ohms = point.ohms[index] ?? 0;
+  return {
+    core,
+    amps,
+    assumed: point.assumed[index] ?? false,
+    dropVolts: amps * ohms,
+    watts: amps * amps * ohms,
+    celsius: point.celsius[index] ?? 20,
+    // The size that the tool would choose is good for the drop, but it is not the run's.
+    capacityAmps: core.run.size === undefined ? undefined : electrics.get(core.run)?.capacity(point.stated)?.amps,
+  };
 }
 
 function contactsIn({ network }: Installation, point: OperatingPoint): ContactInCase[] {
@@ -83,47 +103,38 @@ function contactsIn({ network }: Installation, point: OperatingPoint): ContactIn
   return contacts;
 }
 
-/** In the order of statements. */
-function partsIn(installation: Installation, point: OperatingPoint): Map<string, PartInCase> {
-  const told = new Map<Part, PartInCase>();
-  for (const way of installation.wiring.ways) {
-    const [edge] = way.edges;
-    if (edge?.is !== 'contact') continue;
-    const { part } = edge;
+/** What a case says of one part; undefined for what carries, gives and takes nothing. */
+function partIn(installation: Installation, part: Part, point: OperatingPoint): PartInCase | undefined {
+  const { ways, sources, draws } = installation.at(part);
+  let told: PartInCase | undefined;
+  for (const way of ways) {
     const amps = ampsThrough(way, installation, point);
-    const before = told.get(part)?.amps;
+    const before = told?.amps;
     const together = part.kind.word === 'fusebox' ? (before ?? 0) + amps : undefined;
     if (before !== undefined && together === undefined && !isMore(amps, before)) continue;
-    told.set(part, {
+    told = {
       part,
       amps: together ?? amps,
       ...(part.kind.behaviour.is === 'coil' ? { energised: point.energised.has(part) } : {}),
-    });
+    };
   }
-  for (const source of installation.sources) {
+  for (const source of sources) {
     // A controller is told by its battery side, an inverter by what it draws.
     if (source.is === 'load-output' || source.is === 'mains') continue;
     const volts = point.across(source);
     const amps = point.sourceAmps.get(source) ?? 0;
     const limited = point.limited.has(source) ? { limited: true as const } : {};
-    told.set(source.part, { part: source.part, volts, amps, watts: volts * amps, ...limited });
+    told = { part, volts, amps, watts: volts * amps, ...limited };
   }
-  for (const draw of installation.draws) {
+  for (const draw of draws) {
     if (draw.is === 'pv' ? !point.drawAmps.has(draw) : draw.is !== 'load' && draw.is !== 'input') continue;
-    const { part } = draw;
     const taken = takenBy(installation, draw, point);
-    const known = told.get(part);
-    if (draw.is === 'load') told.set(part, { part, ...withMains(installation, draw, point, taken) });
+    if (draw.is === 'load') told = { part, ...withMains(sources, point, taken) };
     // Of several inputs the one in use is told.
-    else if (known !== undefined && (known.input === undefined || taken.amps > known.input.amps))
-      told.set(part, { ...known, input: taken });
+    else if (told !== undefined && (told.input === undefined || taken.amps > told.input.amps))
+      told = { ...told, input: taken };
   }
-  return new Map(
-    [...installation.model.parts.values()].flatMap((part) => {
-      const one = told.get(part);
-      return one === undefined ? [] : [[part.name, one] as const];
-    }),
-  );
+  return told;
 }
 
 type Taken = NonNullable<PartInCase['input']>;
@@ -144,12 +155,12 @@ function takenBy(installation: Installation, draw: Draw, point: OperatingPoint):
 }
 
 function isJoined(
-  { supplies, strings }: Installation,
+  installation: Installation,
   { plus, minus }: Draw,
   { connections: { joined } }: OperatingPoint,
 ): boolean {
   const ends = [plus, minus];
-  return [...supplies, ...strings].some(
+  return [...installation.feedsOn(plus)].some(
     (feed) =>
       ends.every((end) => joined(end, feed.plus) || joined(end, feed.minus)) ||
       // Of batteries in series also between any two of them.
@@ -159,8 +170,8 @@ function isJoined(
 }
 
 /** An inverter that charges from the mains gives current where it otherwise takes it. */
-function withMains({ sources }: Installation, { part }: Draw, point: OperatingPoint, taken: Taken): Taken {
-  const mains = sources.find((source) => source.is === 'mains' && source.part === part);
+function withMains(sources: readonly Source[], point: OperatingPoint, taken: Taken): Taken {
+  const mains = sources.find(({ is }) => is === 'mains');
   const given = mains === undefined ? 0 : (point.sourceAmps.get(mains) ?? 0);
   return given > 0 ? { ...taken, amps: -given, watts: -given * taken.volts } : taken;
 }

@@ -39,15 +39,14 @@ export function directions(
 ): Directions {
   const { network, wiring } = installation;
   const reaches = new Reaches(installation);
-  const ways = lazily(() => {
-    const [ofCores, ofContacts] = [new Map<Core, Way>(), new Map<string, Way>()];
+  const wayOf = (core: Core) => wiring.wayOf[installation.edgeOf(core)?.index ?? -1];
+  const ofContacts = lazily(() => {
+    const ways = new Map<string, Way>();
     for (const edge of network.edges) {
       const way = wiring.wayOf[edge.index];
-      if (way === undefined) continue;
-      if (edge.is === 'core') ofCores.set(edge.core, way);
-      else if (edge.is === 'contact') ofContacts.set(contactKey(edge.part, edge.contact.pole), way);
+      if (edge.is === 'contact' && way !== undefined) ways.set(contactKey(edge.part, edge.contact.pole), way);
     }
-    return { ofCores, ofContacts };
+    return ways;
   });
   const flows = new Map<Way, Flow>();
   const flowOf = (way: Way | undefined): Flow => {
@@ -67,10 +66,10 @@ export function directions(
   };
   return {
     greatestSurgeAmps: duty.greatestSurgeAmps,
-    ofCore: (core) => flowOf(ways().ofCores.get(core)),
-    ofContact: (part, pole) => flowOf(ways().ofContacts.get(contactKey(part, pole))),
+    ofCore: (core) => flowOf(wayOf(core)),
+    ofContact: (part, pole) => flowOf(ofContacts().get(contactKey(part, pole))),
     heatingAmps(core, other) {
-      const way = ways().ofCores.get(core);
+      const way = wayOf(core);
       const figures = cores.get(core);
       if (way === undefined || figures === undefined) return 0;
       const warming = other ?? warmingOf(figures);

@@ -273,7 +273,7 @@ export class FaultPlaces {
     if (other === undefined) return undefined;
     const part = this.partOf(end);
     let least = Number.POSITIVE_INFINITY;
-    for (const feed of this.feeds) {
+    for (const feed of this.feedsOf([part])) {
       const { battery, plus, minus } = feed;
       const [onPlus, onMinus] = this.partOf(plus) === part ? [end, other] : [other, end];
       const reaches = this.partOf(plus) === this.partOf(onPlus) && this.partOf(minus) === this.partOf(onMinus);

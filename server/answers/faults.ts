@@ -1,6 +1,6 @@
 /** Short circuits: how much would flow at every terminal and through every device, what stops it, and what the cables bear. */
 
-import { lazily } from '../model/lazily.ts';
+import { lazily, lazilyEach } from '../model/lazily.ts';
 import type { ConductorSize, Core, Part, Run, Terminal } from '../model/model.ts';
 import type { ContactEdge } from '../model/network.ts';
 import { withstandI2t } from '../physics/adiabatic.ts';
@@ -84,8 +84,8 @@ class Faults {
 
   /** Everything is worked out when it is first asked for: a rule that needs one does not wait for the others. */
   answers(): FaultAnswers {
-    const ofTerminal = keeping((terminal: Terminal) => this.terminalFault(terminal));
-    const ofCore = keeping((core: Core) => {
+    const ofTerminal = lazilyEach((terminal: Terminal) => this.terminalFault(terminal));
+    const ofCore = lazilyEach((core: Core) => {
       const figures = this.cores.get(core);
       return figures === undefined ? undefined : this.coreFault(figures);
     });
@@ -100,7 +100,7 @@ class Faults {
         ({ device }) => device,
       ),
     );
-    const ofEdge = keeping((edge: ContactEdge) => {
+    const ofEdge = lazilyEach((edge: ContactEdge) => {
       const protects = protectedBy().get(key(edge.part, edge.contact.pole)) ?? [];
       return this.deviceFault(
         edge,
@@ -357,14 +357,4 @@ class Faults {
 
 function key(part: Part, pole: number): string {
   return `${part.name} ${pole}`;
-}
-
-/** Worked out once for each that is asked about. */
-function keeping<K, V>(make: (key: K) => V): (key: K) => V {
-  const kept = new Map<K, { readonly value: V }>();
-  return (key) => {
-    const known = kept.get(key) ?? { value: make(key) };
-    kept.set(key, known);
-    return known.value;
-  };
 }

@@ -4,8 +4,9 @@
 export function groupBy<K, T>(items: Iterable<T>, key: (item: T) => K): Map<K, T[]> {
   const groups = new Map<K, T[]>();
   for (const item of items) {
-    const group = groups.get(key(item));
-    if (group === undefined) groups.set(key(item), [item]);
+    const of = key(item);
+    const group = groups.get(of);
+    if (group === undefined) groups.set(of, [item]);
     else group.push(item);
   }
   return groups;

@@ -1,12 +1,22 @@
 /** Everything of a spec that is the same in all cases: who feeds, who draws, and how the conductors join them. */
-import type { Model, Terminal } from '../model/model.ts';
-import type { Edge, Network } from '../model/network.ts';
+
+import { lazily } from '../model/lazily.ts';
+import type { Core, Model, Part, Terminal } from '../model/model.ts';
+import type { CoreEdge, Edge, Network } from '../model/network.ts';
 import { coreOhmsAt20 } from './conditions.ts';
+import { groupBy } from './grouping.ts';
 import { type PanelString, stringsOf } from './panel-side.ts';
 import { type Paths, pathsFrom } from './paths.ts';
 import { type Draw, drawsOf, type Port, type Source, sourcesOf } from './ports.ts';
 import { type Supply, suppliesOf } from './supplies.ts';
-import { type Wiring, wiringOf } from './wiring.ts';
+import { type Way, type Wiring, wiringOf } from './wiring.ts';
+
+export interface PartStands {
+  /** Linked poles are one way. */
+  readonly ways: readonly Way[];
+  readonly sources: readonly Source[];
+  readonly draws: readonly Draw[];
+}
 
 export interface Installation {
   readonly model: Model;
@@ -24,9 +34,15 @@ export interface Installation {
   readonly systemVolts: number;
   /** Nominal voltage of a supply: its own, else that of the battery beside it, else of the whole. */
   nominalOf(supply: Supply | undefined): number;
+  /** Undefined for a core of which an end is missing. */
+  edgeOf(core: Core): CoreEdge | undefined;
+  /** What stands at a part: its contacts, what of it gives and what of it takes. */
+  at(part: Part): PartStands;
+  /** Supplies and strings of panels with an end of theirs on the net of a terminal. */
+  feedsOn(terminal: Terminal): ReadonlySet<Supply | PanelString>;
   /**
-   * The supply that feeds a port, of those that `may` allows: batteries before others, then the nearest by resistance,
-   * then the first by name, so that the order of statements decides nothing.
+   * The supply that feeds a port, of those on the net of its plus that `may` allows: batteries before others, then the
+   * nearest by resistance, then the first by name, so that the order of statements decides nothing.
    */
   feeder(port: Port, may: (supply: Supply) => boolean): Supply | undefined;
   /** The same with every contact closed. */
@@ -34,6 +50,8 @@ export interface Installation {
   /** Least resistance from a supply's plus and back to its minus. */
   paths(supply: Supply): { readonly out: Paths; readonly back: Paths };
 }
+
+const nothing: PartStands = { ways: [], sources: [], draws: [] };
 
 export function installationOf(model: Model, network: Network): Installation {
   const wiring = wiringOf(model, network);
@@ -49,7 +67,9 @@ export function installationOf(model: Model, network: Network): Installation {
     if (supply === undefined) return systemVolts;
     let volts = nominal.get(supply);
     if (volts === undefined) {
-      const beside = supplies.find((other) => isBattery(other) && joined(supply, other));
+      const beside = suppliesOn()
+        .get(wiring.net(supply.plus))
+        ?.find((other) => isBattery(other) && joined(supply, other));
       volts = [supply.nominalVolts, beside?.nominalVolts].find(positive) ?? systemVolts;
       nominal.set(supply, volts);
     }
@@ -64,7 +84,7 @@ export function installationOf(model: Model, network: Network): Installation {
   const paths = (supply: Supply) => {
     let known = pathsOf.get(supply);
     if (known === undefined) {
-      const from = (terminal: Terminal) => pathsFrom(terminal, network, wiring.inner, near);
+      const from = (terminal: Terminal) => pathsFrom(terminal, network, wiring.innerAt, near);
       known = { out: from(supply.plus), back: from(supply.minus) };
       pathsOf.set(supply, known);
     }
@@ -74,8 +94,10 @@ export function installationOf(model: Model, network: Network): Installation {
     const { out, back } = paths(supply);
     return (out.cost(plus) ?? Number.POSITIVE_INFINITY) + (back.cost(minus) ?? Number.POSITIVE_INFINITY);
   };
+  const suppliesOn = lazily(() => groupBy(supplies, ({ plus }) => wiring.net(plus)));
   const feeder = (port: Port, may: (supply: Supply) => boolean): Supply | undefined => {
-    let able = supplies.filter((supply) => supply.part !== port.part && may(supply));
+    const here = suppliesOn().get(wiring.net(port.plus)) ?? [];
+    let able = here.filter((supply) => supply.part !== port.part && may(supply));
     if (able.some(isBattery)) able = able.filter(isBattery);
     let best: { supply: Supply; distance: number } | undefined;
     for (const supply of able) {
@@ -88,18 +110,41 @@ export function installationOf(model: Model, network: Network): Installation {
     return best?.supply;
   };
   const usual = new Map<Port, Supply | undefined>();
-  const byParts = new Map<string, Supply[]>();
-  for (const supply of supplies) {
-    const key = `${partOf(supply.plus)} ${partOf(supply.minus)}`;
-    byParts.set(key, [...(byParts.get(key) ?? []), supply]);
-  }
   const usualFeeder = (port: Port): Supply | undefined => {
-    if (!usual.has(port)) {
-      const here = byParts.get(`${partOf(port.plus)} ${partOf(port.minus)}`) ?? [];
-      usual.set(port, here.length === 0 ? undefined : feeder(port, (supply) => here.includes(supply)));
+    let supply = usual.get(port);
+    if (supply === undefined && !usual.has(port)) {
+      supply = feeder(port, (other) => joined(port, other));
+      usual.set(port, supply);
     }
-    return usual.get(port);
+    return supply;
   };
+  const at = lazily(() => {
+    const stands = new Map<Part, { ways: Way[]; sources: Source[]; draws: Draw[] }>();
+    const of = (part: Part) => {
+      let here = stands.get(part);
+      if (here === undefined) {
+        here = { ways: [], sources: [], draws: [] };
+        stands.set(part, here);
+      }
+      return here;
+    };
+    for (const way of wiring.ways) if (way.edges[0]?.is === 'contact') of(way.edges[0].part).ways.push(way);
+    for (const source of sources) of(source.part).sources.push(source);
+    for (const draw of draws) of(draw.part).draws.push(draw);
+    return stands;
+  });
+  const edges = lazily(
+    () => new Map(network.edges.flatMap((edge) => (edge.is === 'core' ? [[edge.core, edge] as const] : []))),
+  );
+  const strings = stringsOf(sources, draws, wiring);
+  const feedsOn = lazily(() => {
+    const on = new Map<number, Set<Supply | PanelString>>();
+    // Of batteries in series also where two of them meet.
+    for (const feed of [...supplies, ...strings])
+      for (const { plus, minus } of 'sources' in feed ? [feed, ...feed.sources] : [feed])
+        for (const net of [wiring.net(plus), wiring.net(minus)]) on.set(net, (on.get(net) ?? new Set()).add(feed));
+    return on;
+  });
   return {
     model,
     network,
@@ -108,7 +153,10 @@ export function installationOf(model: Model, network: Network): Installation {
     draws,
     supplies,
     joints,
-    strings: stringsOf(sources, draws, wiring),
+    strings,
+    edgeOf: (core) => edges().get(core),
+    at: (part) => at().get(part) ?? nothing,
+    feedsOn: (terminal) => feedsOn().get(wiring.net(terminal)) ?? new Set(),
     references: referencesOf(sources),
     systemVolts,
     nominalOf,

@@ -33,6 +33,8 @@ export function noAnswers(model: Model, network?: Network): Answers {
       trouble: undefined,
       overloads: [],
       residual: 0,
+      coreIn: () => undefined,
+      partIn: () => undefined,
       volts: new Map(),
       cores: [],
       contacts: [],

@@ -1,7 +1,7 @@
 /** Shortest ways from a terminal over the network, by whatever a step costs (Dijkstra with a binary heap). */
 import type { Terminal } from '../model/model.ts';
 import type { Edge, Network } from '../model/network.ts';
-import type { InnerWay } from './wiring.ts';
+import type { Wiring } from './wiring.ts';
 
 export interface Paths {
   /** Cost of the cheapest way to a terminal; undefined when there is none. */
@@ -21,11 +21,8 @@ export interface PathStep {
   readonly edge: Edge | undefined;
 }
 
-interface Step {
-  readonly to: Terminal;
-  readonly edge: Edge | undefined;
-  readonly cost: number;
-}
+/** To go over conductors and contacts alone. */
+export const noInner: Wiring['innerAt'] = () => [];
 
 /**
  * `costOf` gives undefined for an edge that may not be passed from that end. Of equal costs the way with fewer steps counts.
@@ -34,21 +31,10 @@ interface Step {
 export function pathsFrom(
   start: Terminal,
   network: Network,
-  inner: readonly InnerWay[],
+  innerAt: Wiring['innerAt'],
   costOf: (edge: Edge, from: Terminal) => number | undefined,
   until: (terminal: Terminal) => boolean = () => false,
 ): Paths {
-  const innerAt = new Map<string, Step[]>();
-  const addInner = (from: Terminal, to: Terminal) => {
-    const list = innerAt.get(from.id);
-    const step = { to, edge: undefined, cost: 0 };
-    if (list === undefined) innerAt.set(from.id, [step]);
-    else list.push(step);
-  };
-  for (const { from, to } of inner) {
-    addInner(from, to);
-    addInner(to, from);
-  }
   const best = new Map<string, Reached>();
   const done: Reached[] = [];
   const heap = new Heap();
@@ -70,7 +56,7 @@ export function pathsFrom(
       const more = costOf(edge, terminal);
       if (more !== undefined) go(edge.from === terminal ? edge.to : edge.from, edge, more);
     }
-    for (const step of innerAt.get(terminal.id) ?? []) go(step.to, undefined, 0);
+    for (const { to } of innerAt(terminal)) go(to, undefined, 0);
   }
   return {
     cost: ({ id }) => best.get(id)?.cost,

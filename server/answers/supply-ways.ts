@@ -107,7 +107,7 @@ function stepsBetween(
   const paths = pathsFrom(
     start,
     network,
-    wiring.inner,
+    wiring.innerAt,
     (edge) => (edge.is === 'contact' && connections.closed[edge.index] !== true ? undefined : nearness(edge)),
     (terminal) => terminal === end,
   );

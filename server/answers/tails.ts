@@ -20,12 +20,11 @@ export interface Tail {
 
 /** Looks up the tail that a core is of; undefined where no device of known rating is in series with it. */
 export function tailsOf(
-  { wiring, network, sources, draws }: Installation,
+  { wiring, edgeOf, sources, draws }: Installation,
   ratingOf: (way: Way) => DeviceRating | undefined,
 ): (core: Core) => Tail | undefined {
   const structure = lazily(() => {
     const at = new Map<number, Way[]>();
-    const ofCore = new Map<Core, Way>();
     const add = (node: number, way: Way) => {
       const list = at.get(node);
       if (list === undefined) at.set(node, [way]);
@@ -35,10 +34,6 @@ export function tailsOf(
       add(way.a, way);
       add(way.b, way);
     }
-    for (const edge of network.edges) {
-      const way = wiring.wayOf[edge.index];
-      if (edge.is === 'core' && way !== undefined) ofCore.set(edge.core, way);
-    }
     // What feeds or draws at a node, or goes on inside a part there, is a branch.
     const taken = new Set(
       [...sources, ...draws]
@@ -46,7 +41,7 @@ export function tailsOf(
         .concat(wiring.inner.flatMap(({ from, to }) => [from, to]))
         .map((terminal) => wiring.node(terminal)),
     );
-    return { at, ofCore, taken };
+    return { at, taken };
   });
 
   const onward = (start: Way, from: number) => {
@@ -65,7 +60,7 @@ export function tailsOf(
   };
 
   return (core) => {
-    const way = structure().ofCore.get(core);
+    const way = wiring.wayOf[edgeOf(core)?.index ?? -1];
     if (way === undefined || way.a === way.b) return undefined;
     const sides = [onward(way, way.a), onward(way, way.b)];
     let best: Tail | undefined;

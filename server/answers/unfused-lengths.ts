@@ -13,7 +13,7 @@ export function unfusedLengths({ network, supplies, wiring }: Installation): Unf
     ends(edge) || isBackwards(edge, at) ? undefined : edge.is === 'core' ? (edge.core.run.lengthMetres ?? 0) : 0;
   for (const supply of supplies) {
     if (!isBattery(supply)) continue;
-    const paths = pathsFrom(supply.plus, network, wiring.inner, metresOf);
+    const paths = pathsFrom(supply.plus, network, wiring.innerAt, metresOf);
     const met = new Set<Edge>();
     for (const terminal of paths.reached) {
       for (const edge of network.at.get(terminal.id) ?? []) {

@@ -3,9 +3,12 @@
  * the vehicle's body, a conductor shared inside a converter) is merged into one node, and linked poles are one way: so an
  * isolator with poles in parallel parts its circuit like one with a single pole.
  */
+
+import { lazily } from '../model/lazily.ts';
 import type { Model, Part, Terminal } from '../model/model.ts';
 import type { ContactEdge, CoreEdge, Network } from '../model/network.ts';
 import { UnionFind } from '../physics/union-find.ts';
+import { groupBy } from './grouping.ts';
 import { type Separation, separate } from './separation.ts';
 
 /** One core, or one contact with those that are linked in parallel to it. */
@@ -29,6 +32,8 @@ export interface InnerWay {
   readonly is: 'common' | 'load-output';
 }
 
+export type InnerStep = Pick<InnerWay, 'from' | 'to'>;
+
 export interface Wiring {
   /** By their index. */
   readonly terminals: readonly Terminal[];
@@ -43,6 +48,10 @@ export interface Wiring {
   /** Way of an edge by the edge's index; undefined for bars and the body. */
   readonly wayOf: readonly (Way | undefined)[];
   readonly inner: readonly InnerWay[];
+  /** Inner ways at a terminal, each from there. */
+  innerAt(terminal: Terminal): readonly InnerStep[];
+  /** Number of all that conductors, contacts and inner ways join to a terminal. */
+  net(terminal: Terminal): number;
   /** Over all ways. */
   readonly whole: Separation;
   /** Over ways that are no device and no diode: a zone is what one fault reaches without passing a device. */
@@ -73,6 +82,19 @@ export function wiringOf(model: Model, network: Network): Wiring {
   const node = ({ index }: Terminal) => nodes[index] as number;
   const circuitNodes = Int32Array.from(nodes, (_, i) => solid.find(i));
   const { ways, wayOf } = waysOf(network, node);
+  const innerAt = groupBy(
+    inner.flatMap(({ from, to }): InnerStep[] => [
+      { from, to },
+      { from: to, to: from },
+    ]),
+    ({ from }) => from,
+  );
+  const nets = lazily(() => {
+    const joined = new UnionFind(terminals.length);
+    for (const { from, to } of network.edges) joined.join(from.index, to.index);
+    for (const { from, to } of inner) joined.join(from.index, to.index);
+    return joined;
+  });
   return {
     terminals,
     circuitNode: ({ index }) => circuitNodes[index] as number,
@@ -81,6 +103,8 @@ export function wiringOf(model: Model, network: Network): Wiring {
     ways,
     wayOf,
     inner,
+    innerAt: (terminal) => innerAt.get(terminal) ?? [],
+    net: ({ index }) => nets().find(index),
     whole: separate(numbers.size, ways),
     zones: separate(numbers.size, ways, { counts: (i) => ways[i]?.device === false && ways[i]?.oneWay === false }),
   };

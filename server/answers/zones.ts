@@ -78,6 +78,7 @@ export class Zones {
   private readonly edgeOf: ReadonlyMap<Way, number>;
   private readonly zones: ReadonlyMap<number, Zone>;
   private readonly flows: Readonly<Record<Direction, ZoneFlows>>;
+  private readonly anyDiode: boolean;
   private feedGraph: CutGraph | undefined;
 
   constructor(
@@ -95,6 +96,7 @@ export class Zones {
       })),
     ];
     this.edges = wiring.ways.filter(({ device, oneWay }) => device || oneWay);
+    this.anyDiode = this.edges.some(({ oneWay }) => oneWay);
     this.edgeOf = new Map(this.edges.map((way, i) => [way, i]));
     const attachments: Attachment[] = [
       ...this.edges.flatMap(({ a, b }, edge) => [
@@ -249,7 +251,7 @@ export class Zones {
       if (feed !== undefined && feed.limitAmps === undefined)
         reached.add(this.zoneOf(this.installation.wiring.node(feed.plus)));
     }
-    if (this.installation.wiring.ways.some(({ oneWay }) => oneWay))
+    if (this.anyDiode)
       for (const zone of reached)
         for (const { edge } of this.zones.get(zone)?.attachments ?? []) {
           const way = this.edges[edge ?? -1];
@@ -331,7 +333,7 @@ export class Zones {
         amps: limitAmps ?? Number.POSITIVE_INFINITY,
       })),
     );
-    return this.feedGraph.cut(zones, undefined, (index) => feeds.has(index));
+    return this.feedGraph.cut(zones, (index) => feeds.has(index));
   }
 
   /** A device of which nothing is known yet still parts: it counts for nothing, and the answer is marked as open. */

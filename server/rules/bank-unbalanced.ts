@@ -87,7 +87,7 @@ function hardest(batteries: readonly Part[], { model, answers }: RuleContext) {
       )
       .map(({ name }) => name),
   );
-  const given = ({ parts }: CaseAnswer) => batteries.map(({ name }) => parts.get(name)?.amps ?? 0);
+  const given = (one: CaseAnswer) => batteries.map((battery) => one.partIn(battery)?.amps ?? 0);
   const sum = (one: CaseAnswer) => given(one).reduce((total, part) => total + part, 0);
   const cases = answers.cases.filter((one) => one.converged && alike.has(one.name));
   const heaviest = cases.reduce<CaseAnswer | undefined>(

@@ -1,6 +1,6 @@
 /** Too much voltage lost between what charges a battery and the battery. */
 import { coreOhmsAt20 } from '../answers/conditions.ts';
-import { pathsFrom } from '../answers/paths.ts';
+import { noInner, pathsFrom } from '../answers/paths.ts';
 import { type Source, sourcesOf } from '../answers/ports.ts';
 import { standardSizes } from '../answers/work-out.ts';
 import type { Part, Run, Terminal } from '../model/model.ts';
@@ -92,7 +92,7 @@ function charges({ is, part }: Source): boolean {
 
 /** The greatest of the cases; of an alternator, which seldom gives its rating, nothing else is taken. */
 function ampsOf({ part, is, limitAmps }: Source, { answers }: RuleContext): number | undefined {
-  const greatest = Math.max(0, ...answers.cases.map(({ parts }) => Math.abs(parts.get(part.name)?.amps ?? 0)));
+  const greatest = Math.max(0, ...answers.cases.map((one) => Math.abs(one.partIn(part)?.amps ?? 0)));
   // An inverter that also charges is a load in the cases that have it on.
   if (greatest > 0 && part.kind.word !== 'inverter') return greatest;
   return is === 'alternator' ? undefined : limitAmps;
@@ -111,7 +111,7 @@ function wayToBattery({ part, plus, minus }: Source, { answers }: RuleContext): 
     return edge.is === 'bar' ? 0 : edge.ohms;
   };
   const isTop = ({ part: there, spec }: Terminal) => there.kind.word === 'battery' && spec.polarity === '+';
-  const out = pathsFrom(plus, answers.network, [], cost, isTop);
+  const out = pathsFrom(plus, answers.network, noInner, cost, isTop);
   // The nearest alone: what a charger at the end of a longer way does is that of the charger there.
   const top = out.reached.find(isTop);
   const there = top === undefined ? undefined : out.cost(top);
@@ -122,7 +122,7 @@ function wayToBattery({ part, plus, minus }: Source, { answers }: RuleContext): 
   const backs = [minus, ...part.terminals.filter(({ spec }) => shared && spec.polarity === '-' && spec !== minus.spec)];
   let best: Way | undefined;
   for (const back of backs) {
-    const home = pathsFrom(back, answers.network, [], cost, (terminal) => terminal === bottom);
+    const home = pathsFrom(back, answers.network, noInner, cost, (terminal) => terminal === bottom);
     const ohms = home.cost(bottom);
     if (ohms === undefined || (best !== undefined && there + ohms >= best.ohms)) continue;
     best = { battery: top.part, ohms: there + ohms, runs: runsOf([...out.edges(top), ...home.edges(bottom)], cost) };

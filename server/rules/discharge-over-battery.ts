@@ -2,6 +2,7 @@
 
 import { plainNumber } from '../../grammar/units.ts';
 import type { CaseAnswer } from '../answers/answers.ts';
+import type { Part } from '../model/model.ts';
 import { exceeds } from './exceeds.ts';
 import { example } from './language.ts';
 import type { Rule } from './rule.ts';
@@ -47,13 +48,13 @@ export const rule: Rule = {
   },
   *check({ model, answers }) {
     const cranking = [...model.parts.values()].filter(({ facts }) => facts.says('cranking'));
-    const cases = answers.cases.filter((one) => one.converged && !cranking.some(({ name }) => draws(one, name)));
+    const cases = answers.cases.filter((one) => one.converged && !cranking.some((part) => draws(one, part)));
     for (const { batteries } of answers.banks)
       for (const battery of batteries) {
         const most = battery.facts.number('discharge');
         if (most === undefined) continue;
         const worst = cases
-          .map((one) => ({ name: one.name, given: one.parts.get(battery.name)?.amps ?? 0 }))
+          .map((one) => ({ name: one.name, given: one.partIn(battery)?.amps ?? 0 }))
           .reduce((a, b) => (b.given > a.given ? b : a), { name: '', given: 0 });
         if (!exceeds(worst.given, most)) continue;
         // Rounded alike, the two would seem to agree.
@@ -68,6 +69,6 @@ export const rule: Rule = {
   },
 };
 
-function draws({ parts }: CaseAnswer, name: string): boolean {
-  return (parts.get(name)?.amps ?? 0) > 0;
+function draws(one: CaseAnswer, part: Part): boolean {
+  return (one.partIn(part)?.amps ?? 0) > 0;
 }

@@ -1,8 +1,8 @@
 /** What the spec says must hold, and does not. */
 import { plainNumber } from '../../grammar/units.ts';
-import type { Answers, CaseAnswer } from '../answers/answers.ts';
+import type { CaseAnswer } from '../answers/answers.ts';
 import { slotWord } from '../model/facts.ts';
-import type { Case, Expectation } from '../model/model.ts';
+import type { Case, Expectation, Part } from '../model/model.ts';
 import { lampSpec, notationsOwn } from './language.ts';
 import type { Rule, RuleContext } from './rule.ts';
 import { amps, percent, temperature, volts } from './words.ts';
@@ -82,8 +82,9 @@ function worstOf(expectation: Expectation, { model, answers }: RuleContext): Out
   for (const [index, answer] of answers.cases.entries()) {
     const one = model.cases[index];
     if (one === undefined || !answer.converged || (named.length > 0 && !named.includes(one.name))) continue;
-    const value = figureOf(subject, what, unit, one, answer, answers);
-    if (value === undefined || (named.length === 0 && what === 'voltage' && isIdle(subject, answer))) continue;
+    const value = figureOf(subject, what, unit, one, answer, { model, answers });
+    const part = model.parts.get(subject);
+    if (value === undefined || (named.length === 0 && what === 'voltage' && isIdle(part, answer))) continue;
     // Without a wire there is no voltage, and the wire that could not be read is told of.
     if (what === 'voltage' && Math.abs(value) < 1e-6 && model.problems.length > 0) continue;
     const short = bound === 'least' ? limit - value : value - limit;
@@ -101,10 +102,10 @@ function unitOf({ facts }: Expectation): string {
 }
 
 /** A load that is off may well be without voltage. */
-function isIdle(subject: string, { parts }: CaseAnswer): boolean {
-  const part = parts.get(subject);
-  const draws = part?.part.kind.behaviour.is;
-  return (draws === 'load' || draws === 'socket' || draws === 'inverter') && !(Math.abs(part?.amps ?? 0) > 1e-9);
+function isIdle(part: Part | undefined, answer: CaseAnswer): boolean {
+  const draws = part?.kind.behaviour.is;
+  if (part === undefined || (draws !== 'load' && draws !== 'socket' && draws !== 'inverter')) return false;
+  return !(Math.abs(answer.partIn(part)?.amps ?? 0) > 1e-9);
 }
 
 /** In SI; undefined where nothing of the kind is worked out. */
@@ -114,10 +115,11 @@ function figureOf(
   unit: string,
   one: Case,
   answer: CaseAnswer,
-  { systemVolts }: Answers,
+  { model, answers }: RuleContext,
 ): number | undefined {
-  const part = answer.parts.get(subject);
-  const cores = answer.cores.filter(({ core }) => core.run.name === subject);
+  const named = model.parts.get(subject);
+  const part = named === undefined ? undefined : answer.partIn(named);
+  const cores = (model.runs.get(subject)?.cores ?? []).flatMap((core) => answer.coreIn(core) ?? []);
   const greatest = (of: (core: (typeof cores)[number]) => number) =>
     cores.length === 0 ? undefined : Math.max(...cores.map((core) => Math.abs(of(core))));
   switch (what) {
@@ -126,7 +128,9 @@ function figureOf(
     case 'current': {
       if (part?.amps !== undefined) return Math.abs(part.amps);
       if (cores.length > 0) return greatest(({ amps: through }) => through);
-      const ends = answer.cores.filter(({ core }) => core.from?.id === subject || core.to?.id === subject);
+      const ends = (answers.network.at.get(subject) ?? []).flatMap((edge) =>
+        edge.is === 'core' ? (answer.coreIn(edge.core) ?? []) : [],
+      );
       const sum = ends.reduce((total, core) => total + (core.core.from?.id === subject ? core.amps : -core.amps), 0);
       return ends.length === 0 ? undefined : Math.abs(sum);
     }
@@ -135,7 +139,7 @@ function figureOf(
         part?.dropVolts ??
         (cores.length === 0 ? undefined : cores.reduce((sum, { dropVolts }) => sum + Math.abs(dropVolts), 0));
       if (lost === undefined || unit !== '%') return lost;
-      return part?.dropPercent === undefined ? lost / systemVolts : part.dropPercent / 100;
+      return part?.dropPercent === undefined ? lost / answers.systemVolts : part.dropPercent / 100;
     }
     case 'temperature':
       return greatest(({ celsius }) => celsius);

@@ -81,10 +81,11 @@ interface Low {
 }
 
 /** At its power; undefined where that is enough. */
-function atPower({ name, facts }: Part, { answers }: RuleContext): Low | undefined {
+function atPower(inverter: Part, { answers }: RuleContext): Low | undefined {
+  const { name, facts } = inverter;
   const source = answers.loads.get(name)?.source?.name ?? 'its source';
   const lows = answers.cases.flatMap((one): Low[] => {
-    const { volts: left, amps: taken = 0, dropVolts = 0 } = one.parts.get(name) ?? {};
+    const { volts: left, amps: taken = 0, dropVolts = 0 } = one.partIn(inverter) ?? {};
     if (!one.converged || left === undefined || !(taken > 1e-9)) return [];
     return [{ volts: left, amps: taken, source, sourceVolts: left + dropVolts, caseName: one.name, surge: false }];
   });

@@ -37,12 +37,13 @@ export const rule: Rule = {
       const figures = answers.loads.get(part.name);
       const limit = answers.limits.drop(part.facts.says('essential')).ratio * 100;
       if (figures !== undefined && exceeds(figures.dropPercent, limit)) continue;
+      if (figures !== undefined && figures.lowestVolts > 0 && !exceeds(lowest, figures.lowestVolts)) continue;
       let worst: { readonly volts: number; readonly name: string; readonly lost: number } | undefined;
-      for (const { name, converged, parts } of answers.cases) {
-        const here = parts.get(part.name);
-        if (!converged || here?.volts === undefined || !((here.amps ?? 0) > 1e-9)) continue;
+      for (const one of answers.cases) {
+        const here = one.partIn(part);
+        if (!one.converged || here?.volts === undefined || !((here.amps ?? 0) > 1e-9)) continue;
         if (worst === undefined || here.volts < worst.volts)
-          worst = { volts: here.volts, name, lost: here.dropVolts ?? 0 };
+          worst = { volts: here.volts, name: one.name, lost: here.dropVolts ?? 0 };
       }
       if (worst === undefined || !exceeds(lowest, worst.volts)) continue;
       const from = figures?.source?.name ?? 'its source';

@@ -1,6 +1,6 @@
 /** A reading of a meter that does not fit what is worked out for what was on then. */
 import { plainNumber } from '../../grammar/units.ts';
-import { pathsFrom } from '../answers/paths.ts';
+import { noInner, pathsFrom } from '../answers/paths.ts';
 import type { Case, Reading, Terminal } from '../model/model.ts';
 import type { Edge } from '../model/network.ts';
 import { lampSpec, notationsOwn } from './language.ts';
@@ -109,7 +109,7 @@ function wayBetween(from: Terminal, to: Terminal, one: Case, { answers }: RuleCo
     if (ohms === undefined) known = false;
     return ohms ?? 0;
   };
-  const ohms = pathsFrom(from, answers.network, [], cost, (terminal) => terminal === to).cost(to);
+  const ohms = pathsFrom(from, answers.network, noInner, cost, (terminal) => terminal === to).cost(to);
   return ohms === undefined ? undefined : { ohms: known ? ohms : undefined };
 }
 

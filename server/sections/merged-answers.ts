@@ -118,6 +118,8 @@ function mergedCase(answers: readonly CaseAnswer[]): CaseAnswer {
   const contacts = lazily(() => told.flatMap((one) => one.contacts));
   const parts = lazily(() => new Map(told.flatMap((one) => [...one.parts])));
   return {
+    coreIn: (core) => told.map((one) => one.coreIn(core)).find((one) => one !== undefined),
+    partIn: (part) => told.map((one) => one.partIn(part)).find((one) => one !== undefined),
     name: answers[0]?.name ?? '',
     converged,
     trouble: answers.map(({ trouble }) => trouble).find((trouble) => trouble !== undefined),
