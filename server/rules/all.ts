@@ -43,6 +43,7 @@ import { rule as entryUnstated } from './entry-unstated.ts';
 import { rule as entryWithoutGland } from './entry-without-gland.ts';
 import { rule as essentialLoadIsolated } from './essential-load-isolated.ts';
 import { rule as expectNotMet } from './expect-not-met.ts';
+import { rule as faceAndTerminals } from './face-and-terminals.ts';
 import { rule as fuseAboveAppliance } from './fuse-above-appliance.ts';
 import { rule as fuseBelowLoad } from './fuse-below-load.ts';
 import { rule as fuseBreakingCapacity } from './fuse-breaking-capacity.ts';
@@ -176,6 +177,7 @@ export const allRules: readonly Rule[] = [
   entryWithoutGland,
   essentialLoadIsolated,
   expectNotMet,
+  faceAndTerminals,
   fuseAboveAppliance,
   fuseBelowLoad,
   fuseBreakingCapacity,

@@ -18,7 +18,7 @@ export const rule: Rule = {
     limit:
       'Terminals come in pairs, odd in and even out: 1-2, 3-4, 5-6, 7-8 (EN 50005, confirmed for three poles, the fourth from memory), unless the part says other pairs.',
     mend: 'Move the core to the terminal across from the one it comes in on. If the maker’s drawing shows other pairs, say them: `pairs 1-5 2-6`.',
-    see: ['bar-on-one-side', 'terminal-unconnected'],
+    see: ['bar-on-one-side', 'terminal-unconnected', 'face-and-terminals'],
     wrong: [
       lampSpec({ out }, q1, 'run W4 1.5 mm² red, 1 m, Q1:4 to LAMP:+ # finds: poles-crossed "Q1:4"'),
       lampSpec(

@@ -416,6 +416,18 @@ const faults: readonly Fault[] = [
     says: ['short-circuit', '6 and 8 are swapped'],
   },
   {
+    title: 'a face with a number that the isolator has not',
+    changes: [['face 1 3 5 7 over 2 4 6 8', 'face 1 3 5 7 over 2 4 6 9']],
+    slug: 'face-and-terminals',
+    severity: 'warning',
+    subject: 'Q1',
+    words: '9',
+    says: [
+      'The face of Q1 names 9, which it has not, and leaves out 8',
+      'write each of 1, 2, 3, 4, 5, 6, 7 and 8 once',
+    ],
+  },
+  {
     title: 'in on one pole, out on another',
     changes: [
       ['S2 "Bench switch"    1 pole, 10 A dc', 'S2 "Bench switch"    2 poles, 10 A dc'],
