@@ -148,7 +148,7 @@ function* reading(
   return {
     model: whole,
     *workOut() {
-      const worked = yield* workOutGuarded(whole, buildNetwork(whole), solvedBefore);
+      const worked = yield* workOutGuarded(whole, buildNetwork(whole, sections.kept), solvedBefore);
       return { ...worked, ...(yield* runRulesInSteps(worked)) };
     },
   };

@@ -5,7 +5,8 @@
 import type { Part, Terminal } from '../model/model.ts';
 import type { ContactEdge } from '../model/network.ts';
 import type { BreakingCapacity } from './clearing.ts';
-import { type Installation, isBattery } from './installation.ts';
+import type { Installation } from './installation.ts';
+import { isBattery } from './supplies.ts';
 
 export interface BackUp {
   readonly part: Part;

@@ -10,9 +10,9 @@ import type { TableSource } from '../tables/table.ts';
 import { coreOhmsAt20, insulationOf, physicalSize } from './conditions.ts';
 import { FaultCircuits } from './fault-circuits.ts';
 import { groupBy } from './grouping.ts';
-import { type Installation, isBattery } from './installation.ts';
+import type { Installation } from './installation.ts';
 import { isFar } from './separation.ts';
-import type { Supply } from './supplies.ts';
+import { isBattery, type Supply } from './supplies.ts';
 
 export interface BankLead {
   readonly core: Core;

@@ -2,10 +2,10 @@
 import type { Part, Terminal } from '../model/model.ts';
 import type { Edge } from '../model/network.ts';
 import { UnionFind } from '../physics/union-find.ts';
-import { type Installation, isBattery } from './installation.ts';
+import type { Installation } from './installation.ts';
 import { stringsAt } from './panel-side.ts';
 import type { Source } from './ports.ts';
-import type { Supply } from './supplies.ts';
+import { isBattery, type Supply } from './supplies.ts';
 
 export interface Charger {
   readonly part: Part;

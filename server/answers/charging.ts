@@ -3,9 +3,9 @@ import type { Case, Part } from '../model/model.ts';
 import { defaultInternalOhms, electromotiveForce } from '../tables/battery.ts';
 import { typicalChargeVolts } from '../tables/charge-voltage.ts';
 import type { Connections } from './contacts-in-case.ts';
-import { type Installation, isBattery } from './installation.ts';
+import type { Installation } from './installation.ts';
 import type { Port } from './ports.ts';
-import type { Supply } from './supplies.ts';
+import { isBattery, type Supply } from './supplies.ts';
 
 /** Electromotive force of a battery: said in volts, by its charge, else its stated voltage. */
 export function batteryVolts(part: Part, stated: Case): number {

@@ -3,6 +3,7 @@
  * if the cables it protects bear that; of a switch the smallest that its circuit cannot exceed.
  */
 import type { Part, Run } from '../model/model.ts';
+import type { Network } from '../model/network.ts';
 import type { Capacity, LimitSet } from '../physics/limits/limit-set.ts';
 import { switchAmps } from '../tables/sizes.ts';
 import type { ChosenValue, Protection } from './answers.ts';
@@ -10,9 +11,10 @@ import { type Blank, blankIn, ratingSlot } from './blanks.ts';
 import type { DesignCurrent } from './design-currents.ts';
 import { type Holds, standardRatings } from './devices.ts';
 import { groupBy } from './grouping.ts';
-import type { Way, Wiring } from './wiring.ts';
+import { coresOf, type Way, type Wiring } from './wiring.ts';
 
 export interface RatingQuestion {
+  readonly network: Network;
   readonly wiring: Wiring;
   readonly limits: LimitSet;
   readonly design: readonly DesignCurrent[];
@@ -72,7 +74,7 @@ interface Choice {
 
 function deviceFor(
   group: readonly Wanted[],
-  { design, wiring, limits, protectionOf, holds, capacity, voltsOf }: RatingQuestion,
+  { design, network, wiring, limits, protectionOf, holds, capacity, voltsOf }: RatingQuestion,
 ): Choice | undefined {
   const needed = Math.max(...group.map(({ way }) => design[way.index]?.neededAmps ?? design[way.index]?.amps ?? 0));
   const [first] = group;
@@ -84,8 +86,8 @@ function deviceFor(
   if (amps === undefined) return undefined;
   const own = new Set(group.map(({ part }) => part));
   for (const way of wiring.ways) {
-    const [edge] = way.edges;
-    if (edge?.is !== 'core') continue;
+    const [core] = coresOf(way, network);
+    if (core === undefined) continue;
     const { devices, limitedSources } = protectionOf(way);
     const [device] = devices;
     if (devices.length !== 1 || limitedSources.length > 0 || device === undefined || !own.has(device.part)) continue;
@@ -96,8 +98,8 @@ function deviceFor(
       )
     )
       continue;
-    const good = capacity(edge.core.run);
-    if (good !== undefined && limits.permittedDeviceAmps(good, voltsOf(edge.core.run)).amps < amps * (1 - 1e-9))
+    const good = capacity(core.run);
+    if (good !== undefined && limits.permittedDeviceAmps(good, voltsOf(core.run)).amps < amps * (1 - 1e-9))
       return undefined;
   }
   const starts = amps === ratings[0] ? '' : ' that holds what its loads take when they start';

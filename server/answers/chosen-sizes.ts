@@ -15,7 +15,7 @@ import { loadFigures } from './drop-paths.ts';
 import { groupBy } from './grouping.ts';
 import type { Installation } from './installation.ts';
 import type { OperatingPoint } from './operating-points.ts';
-import type { Way } from './wiring.ts';
+import { coresOf, type Way } from './wiring.ts';
 
 export function standardSizes(awg: boolean): ConductorSize[] {
   return awg
@@ -56,9 +56,7 @@ export function chooseSizes(question: SizeQuestion): ChosenSizes {
   const { installation, limits } = question;
   const runs = [...installation.model.runs.values()];
   const ways = groupBy(
-    installation.wiring.ways.flatMap((way) =>
-      way.edges.flatMap((edge) => (edge.is === 'core' ? [{ run: edge.core.run, way }] : [])),
-    ),
+    installation.wiring.ways.flatMap((way) => coresOf(way, installation.network).map(({ run }) => ({ run, way }))),
     ({ run }) => run,
   );
   const blanks = runs.flatMap((run) => {

@@ -1,8 +1,8 @@
 /** The voltage that a device or switch may have to part: of the supplies that feed its circuit, or of the panels on it. */
 import type { Part, Terminal } from '../model/model.ts';
-import { type Installation, isBattery } from './installation.ts';
+import type { Installation } from './installation.ts';
 import type { StringFigures } from './strings.ts';
-import type { Supply } from './supplies.ts';
+import { isBattery, type Supply } from './supplies.ts';
 import type { Way } from './wiring.ts';
 
 export interface CircuitVolts {

@@ -1,7 +1,6 @@
 /** Design current of every way: the greatest over the cases, or on the panel side the short-circuit current of its strings. */
 import type { Installation } from './installation.ts';
 import type { OperatingPoint } from './operating-points.ts';
-import type { PanelSide } from './panel-side.ts';
 import type { Way } from './wiring.ts';
 
 export interface DesignCurrent {
@@ -16,12 +15,11 @@ export interface DesignCurrent {
 /** By the ways' indices. `points` are worked out with constant-power parts at their lowest voltage. */
 export function designCurrents(
   installation: Installation,
-  panelSide: PanelSide,
   points: readonly OperatingPoint[],
   pvFactor: number,
 ): readonly DesignCurrent[] {
   return installation.wiring.ways.map((way): DesignCurrent => {
-    const shortCircuitAmps = panelSide.ampsThrough(way);
+    const shortCircuitAmps = installation.panelSide.ampsThrough(way);
     if (shortCircuitAmps !== undefined)
       return { amps: shortCircuitAmps, from: 'panels', shortCircuitAmps, neededAmps: shortCircuitAmps * pvFactor };
     let amps = 0;

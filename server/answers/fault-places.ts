@@ -10,8 +10,9 @@ import type { CoreFigures } from './answers.ts';
 import { batteryOhms } from './charging.ts';
 import { coreOhmsAt20 } from './conditions.ts';
 import { batteryVolts, FaultCircuits, type FaultView } from './fault-circuits.ts';
-import { type Installation, isBattery } from './installation.ts';
+import type { Installation } from './installation.ts';
 import type { Draw, Source } from './ports.ts';
+import { isBattery } from './supplies.ts';
 
 /** What feeds a fault as one: batteries in series, a string of panels, or one source. */
 interface Feed {

@@ -7,9 +7,10 @@ import type { Core, Part, Terminal } from '../model/model.ts';
 import type { Edge, Network } from '../model/network.ts';
 import { UnionFind } from '../physics/union-find.ts';
 import type { Miswirings } from './answers.ts';
-import { type Installation, isBattery } from './installation.ts';
+import type { Installation } from './installation.ts';
 import { joinedVoltages } from './joined-voltages.ts';
 import type { Port } from './ports.ts';
+import { isBattery } from './supplies.ts';
 
 export function miswirings(installation: Installation): Miswirings {
   const joined = surelyJoined(installation);

@@ -1,6 +1,6 @@
 /** Who feeds and who draws: the ports of parts with a plus and a minus, in statement order. */
 import type { KindSpec } from '../kinds/kind.ts';
-import type { Model, Part, Terminal } from '../model/model.ts';
+import type { Part, Terminal } from '../model/model.ts';
 
 export interface Port {
   readonly part: Part;
@@ -43,20 +43,24 @@ export function efficiencyOf(part: Part): number {
   return stated !== undefined && stated > 0 && stated <= 1 ? stated : defaultEfficiency;
 }
 
-function port(model: Model, part: Part, prefix: string): Port | undefined {
-  const plus = model.terminals.get(`${part.name}:${prefix}+`);
-  const minus = model.terminals.get(`${part.name}:${prefix}-`);
+function terminalOf({ terminals }: Part, name: string): Terminal | undefined {
+  return terminals.find(({ spec }) => spec.name === name);
+}
+
+function port(part: Part, prefix: string): Port | undefined {
+  const plus = terminalOf(part, `${prefix}+`);
+  const minus = terminalOf(part, `${prefix}-`);
   return plus === undefined || minus === undefined ? undefined : { part, plus, minus };
 }
 
 const positive = (value: number | undefined): number => (value !== undefined && value > 0 ? value : 0);
 
-export function sourcesOf(model: Model): Source[] {
+export function sourcesOf(parts: Iterable<Part>): Source[] {
   const sources: Source[] = [];
-  for (const part of model.parts.values()) {
+  for (const part of parts) {
     const { facts, kind } = part;
     const add = (is: Source['is'], prefix: string, limitAmps: number | undefined, nominalVolts: number | undefined) => {
-      const ends = port(model, part, prefix);
+      const ends = port(part, prefix);
       if (ends !== undefined) sources.push({ is, limitAmps, nominalVolts, ...ends });
     };
     const { behaviour } = kind;
@@ -85,9 +89,9 @@ export function sourcesOf(model: Model): Source[] {
   return sources;
 }
 
-export function drawsOf(model: Model): Draw[] {
+export function drawsOf(parts: Iterable<Part>): Draw[] {
   const draws: Draw[] = [];
-  for (const part of model.parts.values()) {
+  for (const part of parts) {
     const { facts, kind } = part;
     const [lowestVolts, cranking] = [facts.number('lowest'), facts.says('cranking')];
     const add = (ends: Port | undefined, is: Draw['is'], as: Draw['as'], amount: number) => {
@@ -96,7 +100,7 @@ export function drawsOf(model: Model): Draw[] {
     const { behaviour } = kind;
     switch (behaviour.is) {
       case 'load': {
-        const ends = port(model, part, '');
+        const ends = port(part, '');
         const [amps, ohms] = [facts.number('current'), facts.number('resistance')];
         if (facts.number('power') !== undefined) add(ends, 'load', 'power', positive(facts.number('power')));
         else if (amps !== undefined) add(ends, 'load', 'current', positive(amps));
@@ -108,14 +112,14 @@ export function drawsOf(model: Model): Draw[] {
         const plugged = facts.slot('plugged', 'power')?.atom;
         const watts = plugged?.kind === 'quantity' && plugged.dimension === 'power';
         const amount = facts.number('plugged', 'power') ?? facts.number('rating');
-        add(port(model, part, ''), 'load', watts ? 'power' : 'current', positive(amount));
+        add(port(part, ''), 'load', watts ? 'power' : 'current', positive(amount));
         break;
       }
       case 'inverter':
-        add(port(model, part, ''), 'load', 'power', positive(facts.number('power')) / efficiencyOf(part));
+        add(port(part, ''), 'load', 'power', positive(facts.number('power')) / efficiencyOf(part));
         break;
       case 'coil': {
-        const [plus, minus] = [behaviour.from, behaviour.to].map((name) => model.terminals.get(`${part.name}:${name}`));
+        const [plus, minus] = [behaviour.from, behaviour.to].map((name) => terminalOf(part, name));
         const volts = positive(facts.number('coil', 'voltage'));
         const amps = positive(facts.number('coil', 'current')) || defaultCoilAmps;
         if (plus !== undefined && minus !== undefined && volts > 0)
@@ -123,14 +127,14 @@ export function drawsOf(model: Model): Draw[] {
         break;
       }
       case 'converter': {
-        add(port(model, part, 'pv'), 'pv', 'power', 0);
+        add(port(part, 'pv'), 'pv', 'power', 0);
         if (feedsBattery(kind)) {
           if (facts.says('load-output'))
-            add(port(model, part, 'bat'), 'pass', 'current', positive(facts.number('load-output')));
+            add(port(part, 'bat'), 'pass', 'current', positive(facts.number('load-output')));
           break;
         }
         const watts = (positive(facts.number('voltage')) * positive(facts.number('current'))) / efficiencyOf(part);
-        for (const prefix of inputSides(part)) add(port(model, part, prefix), 'input', 'power', watts);
+        for (const prefix of inputSides(part)) add(port(part, prefix), 'input', 'power', watts);
         break;
       }
     }

@@ -8,10 +8,9 @@
 import { lazily } from '../model/lazily.ts';
 import type { Part, Terminal } from '../model/model.ts';
 import type { Protection } from './answers.ts';
+import type { Arrangement } from './arrangement.ts';
 import { countBelow, groupBy } from './grouping.ts';
-import type { Installation } from './installation.ts';
 import { loopEntries } from './loops.ts';
-import type { PanelSide } from './panel-side.ts';
 import type { Draw } from './ports.ts';
 import type { Way } from './wiring.ts';
 import { type Attachment, type DeviceRating, type Half, type Makings, Zones } from './zones.ts';
@@ -58,12 +57,11 @@ export class Protections {
   private readonly anyBlank: boolean;
 
   constructor(
-    private readonly installation: Installation,
-    private readonly panelSide: PanelSide,
+    private readonly arrangement: Arrangement,
     private readonly ratingOf: (way: Way) => DeviceRating,
   ) {
-    const { wiring, draws, supplies } = installation;
-    this.zones = new Zones(installation, ratingOf);
+    const { wiring, draws, supplies } = arrangement;
+    this.zones = new Zones(arrangement, ratingOf);
     this.anyBlank = this.zones.edges.some((way) => way.device && ratingOf(way).blank);
     this.feedParts = new Set(this.zones.feeds.map(({ plus }) => this.partOf(plus)));
     this.supplyParts = new Set(supplies.map(({ plus }) => this.partOf(plus)));
@@ -83,7 +81,7 @@ export class Protections {
    * panels and no plus at all.
    */
   isReturn(way: Way): boolean {
-    const part = this.installation.wiring.whole.part[way.a] ?? -1;
+    const part = this.arrangement.wiring.whole.part[way.a] ?? -1;
     let known = this.returnParts.get(part);
     if (known === undefined) {
       known = this.isReturnPart(part);
@@ -93,7 +91,7 @@ export class Protections {
   }
 
   private isReturnPart(part: number): boolean {
-    const { supplies } = this.installation;
+    const { supplies } = this.arrangement;
     const minuses = (this.returnEnds.get(part) ?? []).flatMap(({ feed }) => feed ?? []);
     // Supplies come before panels among the feeds.
     if (minuses.some((feed) => feed < supplies.length)) return !this.supplyParts.has(part);
@@ -127,30 +125,36 @@ export class Protections {
   }
 
   private partOf(terminal: Terminal): number {
-    const { wiring } = this.installation;
+    const { wiring } = this.arrangement;
     return wiring.whole.part[wiring.node(terminal)] ?? -1;
   }
 
   /** Joins batteries or panels in series: it is part of a source. */
   private isInner(way: Way): boolean {
-    const part = this.installation.wiring.whole.part[way.a] ?? -1;
-    return this.installation.joints.has(part) || this.stringsJoinedAt(part).length > 0;
+    const part = this.arrangement.wiring.whole.part[way.a] ?? -1;
+    return this.arrangement.joints.has(part) || this.stringsJoinedAt(part).length > 0;
   }
 
   private stringsJoinedAt(part: number) {
     if (this.feedParts.has(part)) return [];
-    return this.installation.strings.filter(({ panels }) =>
+    return this.arrangement.strings.filter(({ panels }) =>
       panels.slice(0, -1).some(({ plus }) => this.partOf(plus) === part),
     );
   }
 
   private drives(way: Way): readonly Drive[] {
-    const part = this.installation.wiring.whole.part[way.a] ?? -1;
-    if (this.installation.joints.has(part)) return this.jointDrives(part);
+    const part = this.arrangement.wiring.whole.part[way.a] ?? -1;
+    if (this.arrangement.joints.has(part)) return this.jointDrives(part);
     const strings = this.stringsJoinedAt(part);
     if (strings.length > 0) {
       const limited = this.zones.feeds.filter(({ plus }) => strings.some((string) => string.plus === plus));
-      return [{ ...nothing, amps: this.panelSide.ampsThrough(way) ?? 0, makings: () => ({ devices: [], limited }) }];
+      return [
+        {
+          ...nothing,
+          amps: this.arrangement.panelSide.ampsThrough(way) ?? 0,
+          makings: () => ({ devices: [], limited }),
+        },
+      ];
     }
     if (this.isReturn(way)) return this.returnDrives(way);
     const [a, b] = this.zones.sides(way);
@@ -164,7 +168,7 @@ export class Protections {
 
   /** A joint between batteries in series lies before the devices that the whole of them has. */
   private jointDrives(part: number): readonly Drive[] {
-    const { supplies, wiring } = this.installation;
+    const { supplies, wiring } = this.arrangement;
     const through = supplies.filter((supply) =>
       supply.sources.slice(0, -1).some(({ is, plus }) => is === 'battery' && this.partOf(plus) === part),
     );
@@ -232,7 +236,7 @@ export class Protections {
   }
 
   private returnDrives(way: Way): readonly Drive[] {
-    const { whole } = this.installation.wiring;
+    const { whole } = this.arrangement.wiring;
     const part = whole.part[way.a] ?? -1;
     const ends = this.returnEnds.get(part) ?? [];
     const span = whole.far[way.index];
@@ -256,7 +260,7 @@ export class Protections {
 
   /** On a loop a conductor may carry all that comes in elsewhere than where the only source is. */
   private aroundLoop(way: Way, ends: readonly ReturnEnd[]): Drive {
-    const { wiring } = this.installation;
+    const { wiring } = this.arrangement;
     // A conductor from a node to itself, as beside the vehicle's body, has nothing to carry.
     if (way.a === way.b) return nothing;
     const entry = loopEntries(wiring, wiring.whole.loop[way.index] ?? -1);
@@ -270,7 +274,7 @@ export class Protections {
 
   /** What flows back from some ends of a return to the sources among others. */
   private returned(from: readonly ReturnEnd[], to: readonly ReturnEnd[]): Drive {
-    const { wiring } = this.installation;
+    const { wiring } = this.arrangement;
     const sources = new Set(to.flatMap(({ feed }) => feed ?? []));
     if (sources.size === 0 || from.length === 0) return nothing;
     const unfused = this.zones.reachedUnfused(sources);

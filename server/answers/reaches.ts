@@ -5,7 +5,7 @@
 
 import { lazily } from '../model/lazily.ts';
 import type { Part, Terminal } from '../model/model.ts';
-import type { Installation } from './installation.ts';
+import type { Arrangement } from './arrangement.ts';
 import { loopEntries } from './loops.ts';
 import type { Source } from './ports.ts';
 import { isFar } from './separation.ts';
@@ -29,9 +29,9 @@ export class Reaches {
   private readonly reaches: () => readonly Reach[];
   private readonly entries = new Map<number, ReadonlyMap<number, number>>();
 
-  constructor(private readonly installation: Installation) {
+  constructor(private readonly arrangement: Arrangement) {
     this.reaches = lazily(() => {
-      const { sources, wiring } = installation;
+      const { sources, wiring } = arrangement;
       const onward = stepsOf(wiring, false);
       const back = stepsOf(wiring, true);
       const nodes = (terminal: Terminal, steps: Steps) => reachedFrom(wiring.node(terminal), steps);
@@ -52,7 +52,7 @@ export class Reaches {
 
   private drives({ source, from, home }: Reach, way: Way, start: number, end: number): boolean {
     if (start === end) return false;
-    const { wiring } = this.installation;
+    const { wiring } = this.arrangement;
     const plus = wiring.node(source.plus);
     const minus = wiring.node(source.minus);
     return (
@@ -63,13 +63,13 @@ export class Reaches {
 
   /** Whether a source's terminal lies on the near side of a way; on a loop nothing flows back to where it came in. */
   private isBehind(way: Way, near: number, far: number, terminal: number): boolean {
-    const { whole } = this.installation.wiring;
+    const { whole } = this.arrangement.wiring;
     if (whole.far[way.index] !== undefined)
       return isFar(whole, way.index, near, terminal) === isFar(whole, way.index, near, near);
     const loop = whole.loop[way.index] ?? -1;
     let entry = this.entries.get(loop);
     if (entry === undefined) {
-      entry = loopEntries(this.installation.wiring, loop);
+      entry = loopEntries(this.arrangement.wiring, loop);
       this.entries.set(loop, entry);
     }
     const at = entry.get(terminal);

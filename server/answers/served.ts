@@ -1,9 +1,10 @@
 /** Which draws a conductor or contact serves: those that it parts from a source. */
+
+import type { Arrangement } from './arrangement.ts';
 import { countBelow, groupBy } from './grouping.ts';
-import type { Installation } from './installation.ts';
 import { loopEntries } from './loops.ts';
 import type { Draw } from './ports.ts';
-import type { Way } from './wiring.ts';
+import type { Way, Wiring } from './wiring.ts';
 
 interface End {
   readonly node: number;
@@ -27,10 +28,10 @@ export class Served {
   private readonly entriesOf = new Map<number, ReadonlyMap<number, number>>();
 
   constructor(
-    private readonly installation: Installation,
+    private readonly arrangement: Arrangement,
     private readonly isReturn: (way: Way) => boolean,
   ) {
-    const { draws, supplies, strings } = installation;
+    const { draws, supplies, strings } = arrangement;
     const feeds = [...supplies, ...strings];
     this.pluses = this.byPart([
       ...draws.map((draw) => ({ terminal: draw.plus, draw })),
@@ -52,7 +53,7 @@ export class Served {
   }
 
   private servedBy(way: Way): readonly Draw[] {
-    const { whole } = this.installation.wiring;
+    const { whole } = this.arrangement.wiring;
     const ends = (this.isReturn(way) ? this.minuses : this.pluses).get(whole.part[way.a] ?? -1);
     if (ends === undefined || ends.sources.length === 0 || way.a === way.b) return [];
     const span = whole.far[way.index];
@@ -67,9 +68,9 @@ export class Served {
   }
 
   private byPart(
-    ends: readonly { readonly terminal: Parameters<Installation['wiring']['node']>[0]; readonly draw?: Draw }[],
+    ends: readonly { readonly terminal: Parameters<Wiring['node']>[0]; readonly draw?: Draw }[],
   ): Map<number, Ends> {
-    const { wiring } = this.installation;
+    const { wiring } = this.arrangement;
     const { preorder, part } = wiring.whole;
     const at = ({ node }: End) => preorder[node] ?? 0;
     const all: End[] = ends.map(({ terminal, draw }) => ({
@@ -103,10 +104,10 @@ export class Served {
   }
 
   private entries(way: Way): ReadonlyMap<number, number> {
-    const loop = this.installation.wiring.whole.loop[way.index] ?? -1;
+    const loop = this.arrangement.wiring.whole.loop[way.index] ?? -1;
     let entry = this.entriesOf.get(loop);
     if (entry === undefined) {
-      entry = loopEntries(this.installation.wiring, loop);
+      entry = loopEntries(this.arrangement.wiring, loop);
       this.entriesOf.set(loop, entry);
     }
     return entry;

@@ -9,10 +9,11 @@ import { greatestPower } from '../physics/panel-strings.ts';
 import { typicalNoct } from '../tables/photovoltaic.ts';
 import { chargeVoltsOf } from './charging.ts';
 import { defaultAmbientCelsius } from './conditions.ts';
-import { type Installation, isBattery } from './installation.ts';
+import type { Installation } from './installation.ts';
 import { type PanelString, stringsAt } from './panel-side.ts';
 import { coldVolts, hotVolts, pointsOf } from './panels.ts';
 import type { Draw } from './ports.ts';
+import { isBattery } from './supplies.ts';
 
 export interface StringFigures {
   /** From its minus to its plus. */

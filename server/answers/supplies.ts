@@ -24,6 +24,10 @@ export interface Supplies {
   readonly joints: ReadonlySet<number>;
 }
 
+export function isBattery({ sources }: Pick<Supply, 'sources'>): boolean {
+  return sources[0]?.is === 'battery';
+}
+
 /** More batteries in series than any vehicle has: beyond it a wrong spec could make no end of chains. */
 const mostChains = 256;
 

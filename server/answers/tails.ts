@@ -6,7 +6,7 @@
 import { lazily } from '../model/lazily.ts';
 import type { Core, Part } from '../model/model.ts';
 import type { Installation } from './installation.ts';
-import type { Way } from './wiring.ts';
+import { coresOf, type Way } from './wiring.ts';
 import type { DeviceRating } from './zones.ts';
 
 export interface Tail {
@@ -20,7 +20,7 @@ export interface Tail {
 
 /** Looks up the tail that a core is of; undefined where no device of known rating is in series with it. */
 export function tailsOf(
-  { wiring, edgeOf, sources, draws }: Installation,
+  { network, wiring, edgeOf, sources, draws }: Installation,
   ratingOf: (way: Way) => DeviceRating | undefined,
 ): (core: Core) => Tail | undefined {
   const structure = lazily(() => {
@@ -54,7 +54,7 @@ export function tailsOf(
       if (next === undefined || branches.length > 0 || taken.has(node)) return { cores, device: undefined };
       if (next.device) return { cores, device: next };
       seen.add(next);
-      cores.push(...coresOf(next));
+      cores.push(...coresOf(next, network));
       node = next.a === node ? next.b : next.a;
     }
   };
@@ -77,8 +77,4 @@ export function tailsOf(
     }
     return best;
   };
-}
-
-function coresOf({ edges }: Way): Core[] {
-  return edges.flatMap((edge) => (edge.is === 'core' ? [edge.core] : []));
 }

@@ -2,8 +2,9 @@
 import type { Terminal } from '../model/model.ts';
 import type { Edge } from '../model/network.ts';
 import type { UnfusedLength } from './answers.ts';
-import { type Installation, isBattery } from './installation.ts';
+import type { Installation } from './installation.ts';
 import { pathsFrom } from './paths.ts';
+import { isBattery } from './supplies.ts';
 
 /** In order of supplies, then of devices by distance; a device that is met from two sides is told by the nearer. */
 export function unfusedLengths({ network, supplies, wiring }: Installation): UnfusedLength[] {

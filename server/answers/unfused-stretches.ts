@@ -6,8 +6,9 @@
 import type { Core, Part } from '../model/model.ts';
 import { UnionFind } from '../physics/union-find.ts';
 import type { CoreFigures, UnfusedStretch } from './answers.ts';
-import { type Installation, isBattery } from './installation.ts';
-import type { Way } from './wiring.ts';
+import type { Installation } from './installation.ts';
+import { isBattery } from './supplies.ts';
+import { coresOf, type Way } from './wiring.ts';
 
 interface Reach {
   /** By node reached: the way it was reached by (none at a battery), ways from the battery, and that battery. */
@@ -25,7 +26,8 @@ export function unfusedStretches(
   figures: ReadonlyMap<Core, CoreFigures>,
   lengthLimit: (cores: readonly Core[]) => number,
 ): UnfusedStretch[] {
-  const { sources, wiring } = installation;
+  const { network, sources, wiring } = installation;
+  const cored = (way: Way) => coresOf(way, network);
   const reached = reachedFrom(installation);
   if (reached.size === 0) return [];
   const bare = bareEnds(installation);
@@ -39,7 +41,7 @@ export function unfusedStretches(
   for (const ways of branches(reached, trunk, wiring.ways)) {
     const nodes = [...new Set(ways.flatMap(({ a, b }) => [a, b]))];
     const depth = ({ a, b }: Way) => Math.min(reached.get(a)?.depth ?? 0, reached.get(b)?.depth ?? 0);
-    const cores = [...ways].sort((one, other) => depth(one) - depth(other)).flatMap(coresOf);
+    const cores = [...ways].sort((one, other) => depth(one) - depth(other)).flatMap(cored);
     const batteries = [
       ...new Set(nodes.flatMap((node) => (trunk.has(node) ? (reached.get(node)?.battery ?? []) : []))),
     ].sort((one, other) => (one.name < other.name ? -1 : 1));
@@ -60,7 +62,7 @@ export function unfusedStretches(
   }
   for (const node of trunk) {
     const feeds = bare.get(node);
-    const cores = feeds === undefined ? [] : wayTo(node, reached).flatMap(coresOf);
+    const cores = feeds === undefined ? [] : wayTo(node, reached).flatMap(cored);
     if (feeds !== undefined && cores.length > 0 && !isAlternatorLead(feeds, cores))
       stretches.push({ cores, batteries: [reached.get(node)?.battery ?? []].flat(), feeds });
   }
@@ -168,10 +170,6 @@ function wayTo(node: number, reached: ReadonlyMap<number, Reach>): Way[] {
 /** A relay or a diode between two batteries keeps apart what is not one bank. */
 function isSplit(ways: readonly Way[]): boolean {
   return ways.some(({ edges: [edge] }) => edge?.is === 'contact' && /^coil|^diode/u.test(edge.contact.operated));
-}
-
-function coresOf({ edges }: Way): Core[] {
-  return edges.flatMap((edge) => (edge.is === 'core' ? [edge.core] : []));
 }
 
 function metres(cores: readonly Core[]): number {

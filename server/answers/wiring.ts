@@ -5,11 +5,13 @@
  */
 
 import { lazily } from '../model/lazily.ts';
-import type { Model, Part, Terminal } from '../model/model.ts';
-import type { ContactEdge, CoreEdge, Network } from '../model/network.ts';
+import type { Core, Part, Terminal } from '../model/model.ts';
+import type { Joint, Layout, Network } from '../model/network.ts';
 import { UnionFind } from '../physics/union-find.ts';
 import { groupBy } from './grouping.ts';
 import { type Separation, separate } from './separation.ts';
+
+export type WayEdge = Extract<Joint, { readonly is: 'core' | 'contact' }>;
 
 /** One core, or one contact with those that are linked in parallel to it. */
 export interface Way {
@@ -17,7 +19,7 @@ export interface Way {
   /** Nodes, of the first edge's `from` and `to`. */
   readonly a: number;
   readonly b: number;
-  readonly edges: readonly (CoreEdge | ContactEdge)[];
+  readonly edges: readonly WayEdge[];
   /** An overcurrent protective device. */
   readonly device: boolean;
   /** Lets current pass from a to b only. */
@@ -58,14 +60,13 @@ export interface Wiring {
   readonly zones: Separation;
 }
 
-export function wiringOf(model: Model, network: Network): Wiring {
-  const terminals = [...model.terminals.values()];
-  const inner = innerWays(model);
+export function wiringOf({ parts, terminals, joints }: Layout): Wiring {
+  const inner = innerWays(parts);
   const merged = new UnionFind(terminals.length);
-  for (const { is, from, to } of network.edges) if (is === 'bar' || is === 'body') merged.join(from.index, to.index);
+  for (const { is, from, to } of joints) if (is === 'bar' || is === 'body') merged.join(from.index, to.index);
   const solid = new UnionFind(terminals.length);
-  for (const edge of network.edges)
-    if (edge.is === 'bar' || (edge.is === 'body' && edge.ohms === 0)) solid.join(edge.from.index, edge.to.index);
+  for (const joint of joints)
+    if (joint.is === 'bar' || (joint.is === 'body' && joint.ohms === 0)) solid.join(joint.from.index, joint.to.index);
   for (const { is, from, to } of inner) {
     if (is === 'common') solid.join(from.index, to.index);
     // The minus of a load output is the battery's; its plus is held apart, because the output limits its own current.
@@ -81,7 +82,7 @@ export function wiringOf(model: Model, network: Network): Wiring {
   });
   const node = ({ index }: Terminal) => nodes[index] as number;
   const circuitNodes = Int32Array.from(nodes, (_, i) => solid.find(i));
-  const { ways, wayOf } = waysOf(network, node);
+  const { ways, wayOf } = waysOf(joints, node);
   const innerAt = groupBy(
     inner.flatMap(({ from, to }): InnerStep[] => [
       { from, to },
@@ -91,7 +92,7 @@ export function wiringOf(model: Model, network: Network): Wiring {
   );
   const nets = lazily(() => {
     const joined = new UnionFind(terminals.length);
-    for (const { from, to } of network.edges) joined.join(from.index, to.index);
+    for (const { from, to } of joints) joined.join(from.index, to.index);
     for (const { from, to } of inner) joined.join(from.index, to.index);
     return joined;
   });
@@ -111,9 +112,9 @@ export function wiringOf(model: Model, network: Network): Wiring {
 }
 
 /** Shared conductors of conversion parts, as far as they say `common`; and load outputs of controllers. */
-function innerWays(model: Model): InnerWay[] {
+function innerWays(parts: readonly Part[]): InnerWay[] {
   const inner: InnerWay[] = [];
-  for (const part of model.parts.values()) {
+  for (const part of parts) {
     if (part.kind.behaviour.is !== 'converter') continue;
     const poles = (sign: '+' | '-') =>
       part.terminals.filter(({ spec }) => spec.polarity === sign && spec.side !== undefined);
@@ -129,35 +130,43 @@ function innerWays(model: Model): InnerWay[] {
   return inner;
 }
 
-function waysOf(network: Network, node: (terminal: Terminal) => number): Pick<Wiring, 'ways' | 'wayOf'> {
-  const ways: (Way & { edges: (CoreEdge | ContactEdge)[] })[] = [];
-  const wayOf: (Way | undefined)[] = network.edges.map(() => undefined);
-  const groups = new Map<string, Way & { edges: (CoreEdge | ContactEdge)[] }>();
-  for (const edge of network.edges) {
-    if (edge.is !== 'core' && edge.is !== 'contact') continue;
-    const a = node(edge.from);
-    const b = node(edge.to);
-    const oneWay = edge.is === 'contact' && edge.contact.operated === 'diode';
+function waysOf(joints: readonly Joint[], node: (terminal: Terminal) => number): Pick<Wiring, 'ways' | 'wayOf'> {
+  const ways: (Way & { edges: WayEdge[] })[] = [];
+  const wayOf: (Way | undefined)[] = joints.map(() => undefined);
+  const groups = new Map<string, Way & { edges: WayEdge[] }>();
+  for (const joint of joints) {
+    if (joint.is !== 'core' && joint.is !== 'contact') continue;
+    const a = node(joint.from);
+    const b = node(joint.to);
+    const oneWay = joint.is === 'contact' && joint.contact.operated === 'diode';
     // Contacts of one part between the same two nodes are linked on both sides.
     const group =
-      edge.is === 'contact' && !oneWay ? `${edge.part.name} ${Math.min(a, b)} ${Math.max(a, b)}` : undefined;
+      joint.is === 'contact' && !oneWay ? `${joint.part.name} ${Math.min(a, b)} ${Math.max(a, b)}` : undefined;
     const linked = group === undefined ? undefined : groups.get(group);
     if (linked !== undefined) {
-      linked.edges.push(edge);
-      wayOf[edge.index] = linked;
+      linked.edges.push(joint);
+      wayOf[joint.index] = linked;
       continue;
     }
     const way = {
       index: ways.length,
       a,
       b,
-      edges: [edge],
-      device: edge.is === 'contact' && edge.contact.protects,
+      edges: [joint],
+      device: joint.is === 'contact' && joint.contact.protects,
       oneWay,
     };
     ways.push(way);
-    wayOf[edge.index] = way;
+    wayOf[joint.index] = way;
     if (group !== undefined) groups.set(group, way);
   }
   return { ways, wayOf };
+}
+
+/** Cores of a way in a network of that layout. */
+export function coresOf({ edges }: Way, network: Network): Core[] {
+  return edges.flatMap(({ index }) => {
+    const edge = network.edges[index];
+    return edge?.is === 'core' ? [edge.core] : [];
+  });
 }

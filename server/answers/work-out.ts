@@ -30,11 +30,11 @@ import { limitsOf } from './limits-of.ts';
 import { loneDevices } from './lone-devices.ts';
 import { miswirings } from './miswirings.ts';
 import { type OperatingPoint, operatingPoint } from './operating-points.ts';
-import { PanelSide } from './panel-side.ts';
 import { type Draw, designAmpsOf } from './ports.ts';
-import { Protections } from './protection.ts';
+import { protectedBy } from './protected.ts';
+import type { Protections } from './protection.ts';
 import { Conductors, type Electrics } from './run-electrics.ts';
-import { Served } from './served.ts';
+import type { Served } from './served.ts';
 import { type StringAnswers, stringAnswers } from './strings.ts';
 import { supplyWays } from './supply-ways.ts';
 import { tailsOf } from './tails.ts';
@@ -53,8 +53,7 @@ export function* workOutInSteps(model: Model, network: Network, before: SolvedBe
   const runs = [...model.runs.values()];
   const limits = limitsOf(model);
   const installation = installationOf(model, network);
-  const { wiring, sources, draws, strings, systemVolts } = installation;
-  const panelSide = new PanelSide(strings, sources, draws, wiring);
+  const { wiring, systemVolts } = installation;
 
   const conductors = new Conductors(model, limits, systemVolts);
   const capacity = (run: Run, size: ConductorSize) => conductors.capacity(run, size);
@@ -75,7 +74,7 @@ export function* workOutInSteps(model: Model, network: Network, before: SolvedBe
     designPoints.push(operatingPoint(installation, roughly, one, 'design', before));
   }
   yield;
-  const design = designCurrents(installation, panelSide, designPoints, limits.pvFactor.factor);
+  const design = designCurrents(installation, designPoints, limits.pvFactor.factor);
   // Before the currents are known every cable of a bunch counts.
   conductors.count(
     countedBunches(model, limits, greatestAmps(installation, design), (run) =>
@@ -85,11 +84,7 @@ export function* workOutInSteps(model: Model, network: Network, before: SolvedBe
   const duty = lazily(() => new Duty(installation, roughly, designPoints, before));
   const holds = (way: Way, amps: number) => holdsStarts(way, amps, design[way.index]?.amps ?? 0, duty());
   const ratings = deviceRatings(wiring, design, holds);
-  const protections = new Protections(
-    installation,
-    panelSide,
-    (way) => ratings.get(way) ?? { amps: undefined, blank: true },
-  );
+  const { protections, served } = protectedBy(network.layout, ratings);
   const protectionOf = (way: Way) => protections.of(way).protection;
   const voltsOf = () => systemVolts;
   const { sizes, chosen } = chooseSizes({
@@ -110,10 +105,9 @@ export function* workOutInSteps(model: Model, network: Network, before: SolvedBe
     yield;
     points.push(actualPoint(electrics, one));
   }
-  const served = new Served(installation, (way) => protections.isReturn(way));
   const capacities = new Map([...stated].map(([run, size]) => [run, capacity(run, size)]));
   const stringFigures = lazily(() => stringAnswers(installation));
-  const shared: Shared = { installation, panelSide, protections, served, design, capacities, stringFigures };
+  const shared: Shared = { installation, protections, served, design, capacities, stringFigures };
   yield;
   const cores = coreFigures(shared);
   yield;
@@ -156,6 +150,7 @@ export function* workOutInSteps(model: Model, network: Network, before: SolvedBe
     miswirings: miswirings(installation),
     chosen: [
       ...chooseRatings({
+        network,
         wiring,
         limits,
         design,
@@ -202,7 +197,6 @@ function greatestAmps({ network, wiring }: Installation, design: readonly Design
 interface Shared {
   readonly stringFigures: () => StringAnswers;
   readonly installation: Installation;
-  readonly panelSide: PanelSide;
   readonly protections: Protections;
   readonly served: Served;
   readonly design: readonly DesignCurrent[];

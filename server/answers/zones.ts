@@ -4,9 +4,10 @@
  */
 import type { Part, Terminal } from '../model/model.ts';
 import { CutGraph } from '../physics/minimum-cut.ts';
+import type { Arrangement } from './arrangement.ts';
 import { countBelow, groupBy } from './grouping.ts';
-import { type Installation, isBattery } from './installation.ts';
 import type { Draw } from './ports.ts';
+import { isBattery } from './supplies.ts';
 import type { Way } from './wiring.ts';
 import { noSum, plus, type Sum, value, ZoneFlows, type ZoneSource } from './zone-flows.ts';
 
@@ -82,10 +83,10 @@ export class Zones {
   private feedGraph: CutGraph | undefined;
 
   constructor(
-    private readonly installation: Installation,
+    private readonly arrangement: Arrangement,
     private readonly ratingOf: (way: Way) => DeviceRating,
   ) {
-    const { wiring, supplies, strings, draws } = installation;
+    const { wiring, supplies, strings, draws } = arrangement;
     this.feeds = [
       ...supplies.map(({ part, plus, minus, limitAmps }) => ({ part, plus, minus, limitAmps })),
       ...strings.map(({ panels, plus, minus, shortCircuitAmps }) => ({
@@ -140,7 +141,7 @@ export class Zones {
   }
 
   zoneOf(node: number): number {
-    return this.installation.wiring.zones.part[node] ?? -1;
+    return this.arrangement.wiring.zones.part[node] ?? -1;
   }
 
   whole(zone: number, without?: number): Half {
@@ -156,7 +157,7 @@ export class Zones {
 
   /** The sides of a way's a and b: of a device or diode the zones at its ends, without it; on a loop both are the whole zone. */
   sides(way: Way): readonly [Half, Half] {
-    const { zones } = this.installation.wiring;
+    const { zones } = this.arrangement.wiring;
     if (way.device || way.oneWay) {
       const own = this.edgeOf.get(way);
       return [this.whole(this.zoneOf(way.a), own), this.whole(this.zoneOf(way.b), own)];
@@ -249,7 +250,7 @@ export class Zones {
     for (const index of feeds) {
       const feed = this.feeds[index];
       if (feed !== undefined && feed.limitAmps === undefined)
-        reached.add(this.zoneOf(this.installation.wiring.node(feed.plus)));
+        reached.add(this.zoneOf(this.arrangement.wiring.node(feed.plus)));
     }
     if (this.anyDiode)
       for (const zone of reached)
@@ -261,7 +262,7 @@ export class Zones {
   }
 
   private sourceAt(terminal: Terminal, limitAmps: number | undefined): ZoneSource {
-    return { zone: this.zoneOf(this.installation.wiring.node(terminal)), amps: limitAmps ?? Number.POSITIVE_INFINITY };
+    return { zone: this.zoneOf(this.arrangement.wiring.node(terminal)), amps: limitAmps ?? Number.POSITIVE_INFINITY };
   }
 
   private sumsOf({ attachments }: Zone, zone: number, direction: Direction): Sum[] {
@@ -321,7 +322,7 @@ export class Zones {
 
   private cutBetween(feeds: ReadonlySet<number>, zones: readonly number[]) {
     this.feedGraph ??= new CutGraph(
-      this.installation.wiring.zones.partCount,
+      this.arrangement.wiring.zones.partCount,
       this.edges.map((way) => ({
         a: this.zoneOf(way.a),
         b: this.zoneOf(way.b),

@@ -7,8 +7,8 @@
  * whatever busbar or chassis they meet at. Every block with a side of a conversion part begins an island; what has none
  * (a bonding lead, a circuit without source) goes with the nearest one. A battery splits nothing.
  */
-import type { Model, Part, Terminal } from './model.ts';
-import type { Edge, Island } from './network.ts';
+import type { Part, Terminal } from './model.ts';
+import type { Island, Joint } from './network.ts';
 
 interface Link {
   readonly a: number;
@@ -17,21 +17,24 @@ interface Link {
   readonly side: boolean;
 }
 
-export function islandsOf(model: Model, edges: readonly Edge[]): { islands: Island[]; islandOf: Map<string, number> } {
-  const terminals = [...model.terminals.values()];
+export function islandsOf(
+  parts: readonly Part[],
+  terminals: readonly Terminal[],
+  joints: readonly Joint[],
+): { islands: Island[]; islandOf: Map<string, number> } {
   const index = new Map(terminals.map((terminal, i) => [terminal.id, i]));
-  const links: Link[] = edges.map(({ from, to }) => ({
+  const links: Link[] = joints.map(({ from, to }) => ({
     a: index.get(from.id) ?? 0,
     b: index.get(to.id) ?? 0,
     side: false,
   }));
-  for (const part of model.parts.values())
+  for (const part of parts)
     for (const { from, to, side } of elementsOf(part))
       links.push({ a: index.get(from.id) ?? 0, b: index.get(to.id) ?? 0, side });
   const graph = graphOf(terminals.length, links);
   const { blockOf, count } = blocksOf(terminals.length, links, graph);
   const groupOf = groupBlocks(terminals.length, links, graph, blockOf, count);
-  return collect(terminals, edges, graph, blockOf, groupOf);
+  return collect(terminals, joints, graph, blockOf, groupOf);
 }
 
 /** What a part joins between its terminals besides its contacts: what it draws or feeds, and conductors shared inside. */
@@ -188,7 +191,7 @@ function groupBlocks(
 
 function collect(
   terminals: readonly Terminal[],
-  edges: readonly Edge[],
+  joints: readonly Joint[],
   graph: Graph,
   blockOf: Int32Array,
   groupOf: Int32Array,
@@ -211,14 +214,14 @@ function collect(
     for (const number of here) members[number]?.push(terminal);
     islandOf.set(terminal.id, Math.min(...here));
   });
-  const islandEdges: Edge[][] = members.map(() => []);
-  for (const edge of edges) islandEdges[numberOf(groupOf[blockOf[edge.index] ?? 0] ?? 0)]?.push(edge);
+  const islandJoints: Joint[][] = members.map(() => []);
+  for (const joint of joints) islandJoints[numberOf(groupOf[blockOf[joint.index] ?? 0] ?? 0)]?.push(joint);
   const islands = members.map(
     (list, id): Island => ({
       id,
       terminals: list,
       parts: [...new Set(list.map(({ part }) => part))],
-      edges: islandEdges[id] ?? [],
+      joints: islandJoints[id] ?? [],
     }),
   );
   return { islands, islandOf };

@@ -8,7 +8,8 @@ import type { ShapedPlaced } from '../../grammar/shaped.ts';
 import type { Said } from './builder.ts';
 import type { Declaration } from './declarations.ts';
 import type { Lookup, Lookups } from './lookups.ts';
-import type { Case, Facts, Location, NameUse, Origin, Part, Reading, Run, Stock } from './model.ts';
+import type { Bar, Case, Facts, Location, Model, NameUse, Origin, Part, Reading, Run, Stock } from './model.ts';
+import type { Joint, Layout } from './network.ts';
 import type { Draft } from './parts.ts';
 
 /** Things of one sort, by what they are made of. */
@@ -47,8 +48,11 @@ export class KeptModel {
   readonly cases = new Kept<Declaration, Case>();
   readonly implied = new Kept<ShapedPlaced, readonly Case[]>();
   readonly readings = new Kept<ShapedPlaced, Reading>();
+  readonly bars = new Kept<ShapedPlaced, readonly Bar[]>();
   readonly facts = new Kept<ShapedPlaced, Facts>();
   private readonly parts = new WeakMap<Draft, Part>();
+  /** By the first of its parts, since sections of a spec have a layout each. */
+  private readonly layouts = new WeakMap<Part, Layout>();
   private readonly origins = new WeakMap<ShapedPlaced, Origin>();
   private readonly declared = new WeakMap<Origin, readonly DeclaredName[]>();
 
@@ -91,10 +95,43 @@ export class KeptModel {
     this.parts.set(draft, part);
     return part;
   }
+
+  /** The same as before, if cores end where they did, and parts and bars are the same. */
+  layout(cores: readonly Pick<Joint, 'from' | 'to'>[], { parts, bars }: Model, make: () => Layout): Layout {
+    const [first] = parts.values();
+    const known = first && this.layouts.get(first);
+    if (known !== undefined && isSameLayout(known, cores, parts, bars)) return known;
+    const layout = make();
+    if (first !== undefined) this.layouts.set(first, layout);
+    return layout;
+  }
 }
 
 /** A name that a statement declares, and that as a use of it. */
 export interface DeclaredName {
   readonly declaration: Declaration;
   readonly use: NameUse;
+}
+
+/** Contacts, bodies and terminals follow from the parts. */
+function isSameLayout(
+  layout: Layout,
+  cores: readonly Pick<Joint, 'from' | 'to'>[],
+  parts: ReadonlyMap<string, Part>,
+  bars: readonly Bar[],
+): boolean {
+  if (layout.parts.length !== parts.size) return false;
+  let at = 0;
+  for (const part of parts.values()) if (layout.parts[at++] !== part) return false;
+  at = 0;
+  for (const { from, to } of cores) {
+    const joint = layout.joints[at++];
+    if (joint?.is !== 'core' || joint.from !== from || joint.to !== to) return false;
+  }
+  for (const bar of bars) {
+    const joint = layout.joints[at++];
+    if (joint?.is !== 'bar' || joint.bar !== bar) return false;
+  }
+  const next = layout.joints[at];
+  return next?.is !== 'core' && next?.is !== 'bar';
 }

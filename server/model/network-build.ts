@@ -1,20 +1,47 @@
 /** The network: terminals joined by cores, bars, contacts and the vehicle's body. */
 import { islandsOf } from './islands.ts';
-import type { Model, Part, Terminal } from './model.ts';
-import type { Edge, Network } from './network.ts';
+import { KeptModel } from './kept.ts';
+import { lazily } from './lazily.ts';
+import type { Core, Model, Part, Terminal } from './model.ts';
+import type { Edge, Joint, Layout, Network } from './network.ts';
 
-type WithoutIndex<T> = T extends Edge ? Omit<T, 'index'> : never;
+export function buildNetwork(model: Model, kept = new KeptModel()): Network {
+  const cores = [...model.runs.values()].flatMap((run) => run.cores.filter(isJoined));
+  const layout = kept.layout(cores, model, () => layoutOf(cores, model));
+  const edges = layout.joints.map((joint): Edge => {
+    if (joint.is !== 'core') return joint;
+    return { core: cores[joint.index] as JoinedCore, ...joint };
+  });
+  const at = new Map<string, Edge[]>();
+  for (const edge of edges) {
+    for (const end of edge.from === edge.to ? [edge.from] : [edge.from, edge.to]) {
+      const list = at.get(end.id);
+      if (list) list.push(edge);
+      else at.set(end.id, [edge]);
+    }
+  }
+  return { layout, edges, at };
+}
 
-export function buildNetwork(model: Model): Network {
-  const edges: Edge[] = [];
-  const add = (edge: WithoutIndex<Edge>) => {
-    edges.push({ index: edges.length, ...edge } as Edge);
+/** A core with both its ends. */
+export type JoinedCore = Core & { readonly from: Terminal; readonly to: Terminal };
+
+function isJoined(core: Core): core is JoinedCore {
+  return core.from !== undefined && core.to !== undefined;
+}
+
+type WithoutIndex<T> = T extends Joint ? Omit<T, 'index'> : never;
+
+function layoutOf(cores: readonly JoinedCore[], model: Model): Layout {
+  const parts = [...model.parts.values()];
+  const terminals = [...model.terminals.values()];
+  const joints: Joint[] = [];
+  const add = (joint: WithoutIndex<Joint>) => {
+    joints.push({ index: joints.length, ...joint } as Joint);
   };
-  for (const run of model.runs.values())
-    for (const core of run.cores)
-      if (core.from !== undefined && core.to !== undefined) add({ is: 'core', core, from: core.from, to: core.to });
+  for (const { from, to } of cores) add({ is: 'core', from, to });
   for (const bar of model.bars) add({ is: 'bar', bar, from: bar.from, to: bar.to });
-  for (const part of model.parts.values()) {
+  for (const part of parts) {
     const ohms = contactOhms(part);
     for (const contact of part.contacts) {
       const from = model.terminals.get(`${part.name}:${contact.from}`);
@@ -27,16 +54,19 @@ export function buildNetwork(model: Model): Network {
       for (const stud of studs) if (own !== undefined) add({ is: 'body', ohms: 0, from: own, to: stud });
     }
   }
-  for (const { from, to, ohms } of bodyOf(model)) add({ is: 'body', from, to, ohms });
-  const at = new Map<string, Edge[]>();
-  for (const edge of edges) {
-    for (const end of edge.from === edge.to ? [edge.from] : [edge.from, edge.to]) {
-      const list = at.get(end.id);
-      if (list) list.push(edge);
-      else at.set(end.id, [edge]);
-    }
-  }
-  return { edges, at, ...islandsOf(model, edges) };
+  for (const { from, to, ohms } of bodyOf(parts)) add({ is: 'body', from, to, ohms });
+  const split = lazily(() => islandsOf(parts, terminals, joints));
+  return {
+    parts,
+    terminals,
+    joints,
+    get islands() {
+      return split().islands;
+    },
+    get islandOf() {
+      return split().islandOf;
+    },
+  };
 }
 
 /** Stated resistance of each way through a part, in ohm; a shunt's follows from its rating, 50 mV at 150 A. */
@@ -56,8 +86,8 @@ const mostInMesh = 40;
  * a point without resistance is the body; where every point has some, the star is turned into the mesh that behaves alike
  * at its points (star-mesh transformation: Rij = Ri Rj Σ 1/Rk).
  */
-function bodyOf(model: Model): { readonly from: Terminal; readonly to: Terminal; readonly ohms: number }[] {
-  const points = [...model.parts.values()].flatMap(({ kind, facts, terminals }) => {
+function bodyOf(parts: readonly Part[]): { readonly from: Terminal; readonly to: Terminal; readonly ohms: number }[] {
+  const points = parts.flatMap(({ kind, facts, terminals }) => {
     const terminal = terminals[0];
     return kind.word === 'chassis' && terminal !== undefined
       ? [{ terminal, ohms: Math.max(0, facts.number('body') ?? 0) }]

@@ -38,6 +38,24 @@ export interface BodyEdge extends EdgeBase {
 
 export type Edge = CoreEdge | BarEdge | ContactEdge | BodyEdge;
 
+/** What an edge joins: of a core no more than its ends. */
+export type Joint = Omit<CoreEdge, 'core'> | BarEdge | ContactEdge | BodyEdge;
+
+/**
+ * How a spec is joined, whatever its cables are. While nothing of it changes it is the same object at every edit, so that
+ * what follows from it alone can hang on it.
+ */
+export interface Layout {
+  readonly parts: readonly Part[];
+  /** By their index. */
+  readonly terminals: readonly Terminal[];
+  /** By the edge's index: cores first, then bars, contacts, bodies. */
+  readonly joints: readonly Joint[];
+  readonly islands: readonly Island[];
+  /** By terminal id; of a terminal that several islands share, the first of them. */
+  readonly islandOf: ReadonlyMap<string, number>;
+}
+
 /**
  * A connected part of the network with all contacts closed, split at conversion parts whose sides share at most one node
  * (see islands.ts). A node that several islands share, such as a common negative, is listed in each of them; every edge is
@@ -47,14 +65,12 @@ export interface Island {
   readonly id: number;
   readonly terminals: readonly Terminal[];
   readonly parts: readonly Part[];
-  readonly edges: readonly Edge[];
+  readonly joints: readonly Joint[];
 }
 
 export interface Network {
+  readonly layout: Layout;
   readonly edges: readonly Edge[];
   /** Edges at a terminal, by terminal id. */
   readonly at: ReadonlyMap<string, readonly Edge[]>;
-  readonly islands: readonly Island[];
-  /** By terminal id; of a terminal that several islands share, the first of them. */
-  readonly islandOf: ReadonlyMap<string, number>;
 }

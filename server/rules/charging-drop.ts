@@ -49,7 +49,7 @@ export const rule: Rule = {
   *check(context) {
     const { model, answers } = context;
     const limit = answers.limits.drop(true);
-    for (const source of sourcesOf(model)) {
+    for (const source of sourcesOf(model.parts.values())) {
       if (!charges(source)) continue;
       const current = ampsOf(source, context);
       const way = wayToBattery(source, context);

@@ -66,7 +66,7 @@ function soundness(context: RuleContext): (core: Core) => boolean {
     const crossed = new Set([...polesCrossed.check(context)].map(({ subject }) => subject));
     const isUpset = ({ parts, terminals }: Island) =>
       parts.some(({ name }) => crossed.has(name)) || terminals.some((terminal) => miswirings.isUpset(terminal));
-    return new Set(network.islands.filter(isUpset).flatMap(({ terminals }) => terminals));
+    return new Set(network.layout.islands.filter(isUpset).flatMap(({ terminals }) => terminals));
   };
   return ({ from, to }) => {
     upset ??= find();

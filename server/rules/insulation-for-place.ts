@@ -87,9 +87,9 @@ function circuitVolts({ cores }: Run, { cases, cores: figures, network, strings 
   const islands = new Set(
     cores
       .filter((core) => figures.get(core)?.onPanelSide)
-      .map((core) => network.islandOf.get((core.from ?? core.to)?.id ?? '')),
+      .map((core) => network.layout.islandOf.get((core.from ?? core.to)?.id ?? '')),
   );
-  const isHere = (part: Part) => part.terminals.some(({ id }) => islands.has(network.islandOf.get(id)));
+  const isHere = (part: Part) => part.terminals.some(({ id }) => islands.has(network.layout.islandOf.get(id)));
   const panels =
     islands.size === 0
       ? []

@@ -31,7 +31,7 @@ function findPoles({ model, answers }: RuleContext): (core: Core) => Pole | unde
     const node = nodes.find(index);
     poles[node] = (poles[node] ?? 0) | bit;
   };
-  for (const { plus, minus } of sourcesOf(model)) {
+  for (const { plus, minus } of sourcesOf(model.parts.values())) {
     add(plus, plusBit);
     add(minus, minusBit);
   }

@@ -6,7 +6,7 @@ import type { Answers, CaseAnswer, Directions, Flow } from '../answers/answers.t
 import type { FaultAnswers } from '../answers/fault-answers.ts';
 import { lazily } from '../model/lazily.ts';
 import type { Case, Core, Part, Terminal } from '../model/model.ts';
-import type { Island, Network } from '../model/network.ts';
+import type { Island, Layout, Network } from '../model/network.ts';
 import type { Section } from './section.ts';
 
 /** At least one section. */
@@ -187,16 +187,29 @@ function mergedDirections(
   };
 }
 
-/** Edges and islands are numbered through; nothing that is worked out rests on these numbers. */
+/** Terminals, edges and islands are numbered through; nothing that is worked out rests on these numbers. */
 function mergedNetwork(sections: readonly Section[]): Network {
   const networks = sections.map(({ answers }) => answers.network);
-  const edges = networks.flatMap((one) => one.edges).map((edge, index) => ({ ...edge, index }));
+  return {
+    layout: mergedLayout(networks.map(({ layout }) => layout)),
+    edges: networks.flatMap(({ edges }) => edges).map((edge, index) => ({ ...edge, index })),
+    at: new Map(networks.flatMap(({ at }) => [...at])),
+  };
+}
+
+function mergedLayout(layouts: readonly Layout[]): Layout {
   const islandOf = new Map<string, number>();
   const islands: Island[] = [];
-  for (const network of networks) {
+  for (const layout of layouts) {
     const from = islands.length;
-    for (const island of network.islands) islands.push({ ...island, id: from + island.id });
-    for (const [terminal, island] of network.islandOf) islandOf.set(terminal, from + island);
+    for (const island of layout.islands) islands.push({ ...island, id: from + island.id });
+    for (const [terminal, island] of layout.islandOf) islandOf.set(terminal, from + island);
   }
-  return { edges, at: new Map(networks.flatMap((one) => [...one.at])), islands, islandOf };
+  return {
+    parts: layouts.flatMap(({ parts }) => parts),
+    terminals: layouts.flatMap(({ terminals }) => terminals),
+    joints: layouts.flatMap(({ joints }) => joints).map((joint, index) => ({ ...joint, index })),
+    islands,
+    islandOf,
+  };
 }

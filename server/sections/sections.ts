@@ -144,7 +144,7 @@ export class Sections {
     this.counts.workedOut += 1;
     const sizes = { stated: 1, gauges: mostlyGauges ? 1 : 0 };
     const built: Model = { ...section.model, sizes };
-    const { model, answers } = yield* workOutGuarded(built, buildNetwork(built), before);
+    const { model, answers } = yield* workOutGuarded(built, buildNetwork(built, this.kept), before);
     return {
       ...section,
       // Its own sizes count when the units of the whole are looked at.

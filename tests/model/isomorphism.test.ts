@@ -77,7 +77,11 @@ function canonical(model: Model, network: Network, back: Back) {
       ]),
     ),
     edges: sorted(network.edges.map((edge) => edgeOf(edge, back))),
-    islands: sorted(network.islands.map(({ edges }) => edges.map((edge) => edgeOf(edge, back)).sort())),
+    islands: sorted(
+      network.layout.islands.map(({ joints }) =>
+        joints.map(({ index }) => edgeOf(network.edges[index] as Edge, back)).sort(),
+      ),
+    ),
   };
 }
 

@@ -6,6 +6,7 @@ import { buildModel } from '../../server/model/build.ts';
 import { readFiles } from '../../server/model/files.ts';
 import { KeptModel } from '../../server/model/kept.ts';
 import type { Facts, Model, Place, Terminal } from '../../server/model/model.ts';
+import { buildNetwork } from '../../server/model/network-build.ts';
 import { limitSets } from '../../server/physics/limits/sets.ts';
 import { sampleFiles, sourceOf } from '../mutation/checks.ts';
 import { anEdit, edited } from '../sections/edits.ts';
@@ -63,6 +64,24 @@ it.each([
   ['a line less, and so the numbers of terminals', /enclosure.*\n/.exec(spec)?.[0] ?? '', '', ['F1', 'W1', 'W2']],
 ])('%s is made anew, and nothing else', (_what, from, to, names) => {
   expect(anew(from, to).sort()).toEqual([...names].sort());
+});
+
+it('has the same layout while no part, bar or end of a core is another', () => {
+  const kept = new KeptModel();
+  const parses = new ParseCache();
+  const layoutOf = (text: string) => {
+    const read = readFiles(uri, memory({ 'spec.amps': text }), () => parses);
+    const { edges, layout } = buildNetwork(buildModel(read, { limitSets: [...limitSets.keys()], kept }), kept);
+    expect(edges.map(({ is, from, to }) => [is, from, to])).toEqual(
+      layout.joints.map(({ is, from, to }) => [is, from, to]),
+    );
+    return layout;
+  };
+  const first = layoutOf(spec);
+  expect(layoutOf(spec.replace('4 m, along', '5 m, along').replace('2.5 mm² black', '4 mm² black'))).toBe(first);
+  expect(layoutOf(spec.replace('LAMP:- to B1:-', 'B1:- to LAMP:-'))).not.toBe(first);
+  expect(layoutOf(spec.replace(/run W3.*\n/, ''))).not.toBe(first);
+  expect(layoutOf(spec.replace('10 A', '7.5 A'))).not.toBe(first);
 });
 
 it('keeps nothing that is amiss, so that it is told of again', () => {

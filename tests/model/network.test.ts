@@ -1,6 +1,6 @@
 /** The network: what joins terminals, and the islands it falls into. */
 import { describe, expect, it } from 'vitest';
-import type { Edge, Network } from '../../server/model/network.ts';
+import type { Edge, Joint, Network } from '../../server/model/network.ts';
 import { built } from './built.ts';
 import { spokewagon } from './example.ts';
 
@@ -15,9 +15,13 @@ function network(text: string): Network {
 }
 
 /** Islands that have any edge, as the runs in each. */
-function runsByIsland({ islands }: Network): string[][] {
+function runsByIsland({ layout: { islands }, edges }: Network): string[][] {
+  const runOf = ({ index }: Joint) => {
+    const edge = edges[index];
+    return edge?.is === 'core' ? [edge.core.run.name] : [];
+  };
   return islands
-    .map(({ edges }) => [...new Set(edges.flatMap((edge) => (edge.is === 'core' ? [edge.core.run.name] : [])))].sort())
+    .map(({ joints }) => [...new Set(joints.flatMap(runOf))].sort())
     .filter((runs) => runs.length > 0)
     .sort((a, b) => ((a[0] ?? '') < (b[0] ?? '') ? -1 : 1));
 }
@@ -60,9 +64,9 @@ describe('edges', () => {
   });
 
   it('end where a core comes back to where it began', () => {
-    const { at, islands } = network('splice AA\nrun W1 1 mm², 1 m, AA to AA\n');
+    const { at, layout } = network('splice AA\nrun W1 1 mm², 1 m, AA to AA\n');
     expect(at.get('AA')).toHaveLength(1);
-    expect(islands).toHaveLength(1);
+    expect(layout.islands).toHaveLength(1);
   });
 });
 
@@ -116,8 +120,8 @@ describe('islands', () => {
     const islands = runsByIsland(made);
     expect(islands).toHaveLength(2);
     expect(islands[0]).toEqual(['W1', 'W10', 'W2', 'W3', 'W4', 'W5', 'W6', 'W7', 'W8', 'W9']);
-    expect(made.islandOf.get('P1:+')).not.toBe(made.islandOf.get('B1:+'));
-    expect(made.islandOf.get('LAMPS:-')).toBe(made.islandOf.get('B1:-'));
+    expect(made.layout.islandOf.get('P1:+')).not.toBe(made.layout.islandOf.get('B1:+'));
+    expect(made.layout.islandOf.get('LAMPS:-')).toBe(made.layout.islandOf.get('B1:-'));
   });
 
   it('split at a converter whose sides meet only at a common negative, which both have', () => {
@@ -127,9 +131,9 @@ describe('islands', () => {
       ['W1', 'W2', 'W3', 'W4', 'W5', 'W6', 'W7'],
       ['W10', 'W8', 'W9'],
     ]);
-    expect(made.islands.filter(({ terminals }) => terminals.some(({ id }) => id === 'NEG'))).toHaveLength(2);
-    expect(made.islandOf.get('NEG')).toBe(made.islandOf.get('B1:-'));
-    expect(made.islandOf.get('PHONE:+')).toBe(made.islandOf.get('U1:out+'));
+    expect(made.layout.islands.filter(({ terminals }) => terminals.some(({ id }) => id === 'NEG'))).toHaveLength(2);
+    expect(made.layout.islandOf.get('NEG')).toBe(made.layout.islandOf.get('B1:-'));
+    expect(made.layout.islandOf.get('PHONE:+')).toBe(made.layout.islandOf.get('U1:out+'));
   });
 
   it('stay one where the sides share two nodes: a common negative inside and a busbar outside', () => {
@@ -149,23 +153,24 @@ describe('islands', () => {
     );
     // The bonding lead carries nothing between them and goes with one.
     expect(islands.filter((runs) => runs.includes('W6'))).toHaveLength(1);
-    expect(made.islandOf.get('A1:+')).not.toBe(made.islandOf.get('B1:+'));
+    expect(made.layout.islandOf.get('A1:+')).not.toBe(made.layout.islandOf.get('B1:+'));
   });
 
   it('of a coil and its contact are one, and of what nothing joins one each', () => {
     const made = network('relay K1 coil 12 V, contact 40 A\nconnector X1 2 pins\n');
-    expect(made.islandOf.get('K1:86')).toBe(made.islandOf.get('K1:85'));
-    expect(made.islandOf.get('K1:30')).toBe(made.islandOf.get('K1:87'));
-    expect(made.islandOf.get('K1:86')).not.toBe(made.islandOf.get('K1:30'));
-    expect(made.islandOf.get('X1:1')).not.toBe(made.islandOf.get('X1:2'));
+    expect(made.layout.islandOf.get('K1:86')).toBe(made.layout.islandOf.get('K1:85'));
+    expect(made.layout.islandOf.get('K1:30')).toBe(made.layout.islandOf.get('K1:87'));
+    expect(made.layout.islandOf.get('K1:86')).not.toBe(made.layout.islandOf.get('K1:30'));
+    expect(made.layout.islandOf.get('X1:1')).not.toBe(made.layout.islandOf.get('X1:2'));
   });
 
   it('hold every edge once and every terminal', () => {
-    const { islands, edges, islandOf } = network(spokewagon);
-    expect(islands.flatMap((island) => island.edges.map(({ index }) => index)).sort((a, b) => a - b)).toEqual(
+    const { layout, edges } = network(spokewagon);
+    const { islands, islandOf } = layout;
+    expect(islands.flatMap((island) => island.joints.map(({ index }) => index)).sort((a, b) => a - b)).toEqual(
       edges.map(({ index }) => index),
     );
-    for (const { id, terminals, edges: own } of islands) {
+    for (const { id, terminals, joints: own } of islands) {
       const here = new Set(terminals.map((terminal) => terminal.id));
       for (const { from, to } of own) expect([here.has(from.id), here.has(to.id)]).toEqual([true, true]);
       expect(islands[id]?.id).toBe(id);
@@ -179,7 +184,7 @@ describe('islands', () => {
     const runs = Array.from({ length: 9_999 }, (_, i) => `run W${i} 1 mm², 1 m, S${i} to S${i + 1}`).join('\n');
     const began = performance.now();
     const made = network(`${splices}\n${runs}\n`);
-    expect(made.islands).toHaveLength(1);
+    expect(made.layout.islands).toHaveLength(1);
     expect(performance.now() - began).toBeLessThan(6000);
   });
 });
