@@ -33,6 +33,8 @@ const diodeOhms = 0.001;
 export interface FaultView {
   /** Current between two terminals that are joined without resistance, in ampere. */
   between(a: Terminal, b: Terminal): number;
+  /** The same with what stands in for devices: near enough to tell which of several faults is greatest. */
+  nearly(a: Terminal, b: Terminal): number;
   /** Current through a protective device while two terminals are joined, whichever way it flows. */
   through(device: ContactEdge, a: Terminal, b: Terminal): number;
 }
@@ -82,6 +84,7 @@ export class FaultCircuits {
     };
     return {
       between: (a, b) => pick(exact().map((faults) => Math.abs(faults.at(node(a), node(b)).amps))),
+      nearly: (a, b) => pick(detailed().map(({ faults }) => Math.abs(faults.at(node(a), node(b)).amps))),
       through: (device, a, b) =>
         pick(
           detailed().map(({ faults, watched }) => {

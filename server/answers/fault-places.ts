@@ -4,8 +4,9 @@
  * least that of the nearest load that it serves without another device between.
  */
 
-import { lazily } from '../model/lazily.ts';
-import type { ConductorSize, Core, Part, Run, Terminal } from '../model/model.ts';
+import { lazily, lazilyEach } from '../model/lazily.ts';
+import type { ConductorSize, Core, Run, Terminal } from '../model/model.ts';
+import type { ContactEdge } from '../model/network.ts';
 import type { CoreFigures } from './answers.ts';
 import { batteryOhms } from './charging.ts';
 import { coreOhmsAt20 } from './conditions.ts';
@@ -19,6 +20,8 @@ interface Feed {
   readonly sources: readonly Source[];
   readonly plus: Terminal;
   readonly minus: Terminal;
+  /** Of all its sources. */
+  readonly ends: readonly Terminal[];
   readonly battery: boolean;
   readonly view: FaultView;
   /** Batteries at their emptiest, in series. */
@@ -61,17 +64,31 @@ export class FaultPlaces {
   /** Draws by the zones of their plus and their minus. */
   private readonly drawsAt: () => ReadonlyMap<number, readonly Draw[]>;
   private readonly atBattery: ReadonlySet<Terminal>;
-  private readonly least = new Map<string, FaultPlace | undefined>();
-  private readonly greatest = new Map<string, FaultPlace | undefined>();
   /** By the places of the two terminals among all. */
   private readonly alone = new Map<number, readonly Alone[]>();
-  private readonly ohms = new Map<Run, number | undefined>();
   /** Feeds on the conductors of a connected part, by that, and whether of panels only. */
   private readonly reached = new Map<number, readonly Reaching[]>();
-  private readonly nearest = new Map<Terminal, Terminal | undefined>();
-  private readonly bounds = new Map<Terminal, number | undefined>();
   /** Draws in a zone with their other pole on a connected part. */
   private readonly candidates = new Map<string, readonly Draw[]>();
+
+  /** Of one core, in ohm; undefined while its size or length is not known. */
+  readonly ohmsAt20 = lazilyEach((run: Run) => {
+    const size = this.sizes.get(run);
+    return size === undefined ? undefined : coreOhmsAt20(run, size);
+  });
+  /** The greatest fault at a terminal; undefined where no source reaches it with both poles. */
+  readonly greatestAt = lazilyEach((terminal: Terminal) =>
+    this.greatestOf(terminal, (to) => this.all.between(terminal, to)),
+  );
+  /** The same, near enough to tell where it is. */
+  private readonly nearlyGreatestAt = lazilyEach((terminal: Terminal) =>
+    this.greatestOf(terminal, (to) => this.all.nearly(terminal, to)),
+  );
+  /** The least fault at a terminal. */
+  readonly leastAt = lazilyEach((terminal: Terminal) => this.leastOf(terminal));
+  /** The other pole of the nearest load that a terminal serves with no device between, else that of the nearest source. */
+  private readonly nearestOther = lazilyEach((terminal: Terminal) => this.nearestTo(terminal));
+  private readonly boundAt = lazilyEach((terminal: Terminal) => this.boundOf(terminal));
 
   constructor(
     private readonly installation: Installation,
@@ -85,6 +102,7 @@ export class FaultPlaces {
     this.feeds = [
       ...supplies.map((supply) => ({
         ...supply,
+        ends: endsOf(supply.sources),
         battery: isBattery(supply),
         view: alone(supply.sources),
         empty: lazily(() => ({
@@ -100,14 +118,14 @@ export class FaultPlaces {
         sources: panels,
         plus,
         minus,
+        ends: endsOf(panels),
         battery: false,
         view: alone(panels),
         empty: () => ({ volts: 0, ohms: 0 }),
         cost: () => 0,
       })),
     ];
-    this.feeds.forEach(({ plus, minus, sources: own }, i) => {
-      const ends = [plus, minus, ...own.flatMap((source) => [source.plus, source.minus])];
+    this.feeds.forEach(({ ends }, i) => {
       for (const part of new Set(ends.map((end) => this.partOf(end)))) {
         const here = this.feedsAt.get(part);
         if (here === undefined) this.feedsAt.set(part, [i]);
@@ -133,15 +151,6 @@ export class FaultPlaces {
     const [one, other] = parts.map((part) => this.feedsAt.get(part) ?? []);
     const places = new Set([...(one ?? []), ...(other ?? [])]);
     return [...places].sort((a, b) => a - b).flatMap((i) => this.feeds[i] ?? []);
-  }
-
-  /** Of one core, in ohm; undefined while its size or length is not known. */
-  ohmsAt20(run: Run): number | undefined {
-    if (!this.ohms.has(run)) {
-      const size = this.sizes.get(run);
-      this.ohms.set(run, size === undefined ? undefined : coreOhmsAt20(run, size));
-    }
-    return this.ohms.get(run);
   }
 
   private partOf(terminal: Terminal): number {
@@ -200,17 +209,30 @@ export class FaultPlaces {
     });
   }
 
-  /** The greatest fault at a terminal; undefined where no source reaches it with both poles. */
-  greatestAt(terminal: Terminal) {
-    let known = this.greatest.get(terminal.id);
-    if (known === undefined && !this.greatest.has(terminal.id)) {
-      known = this.greatestOf(terminal);
-      this.greatest.set(terminal.id, known);
-    }
-    return known;
+  /** Through a device, for the greatest fault right behind one of its ends. */
+  greatestThrough(device: ContactEdge, end: Terminal): number {
+    const place = this.isFedBeyond(device, end) ? this.nearlyGreatestAt(end) : undefined;
+    return place === undefined ? 0 : this.all.through(device, end, place.to);
   }
 
-  private greatestOf(terminal: Terminal): FaultPlace | undefined {
+  /** Whether a feed may stand beyond a device as seen from one of its ends: what has none drives nothing back through it. */
+  private isFedBeyond({ index }: ContactEdge, end: Terminal): boolean {
+    const { wiring } = this.installation;
+    const { far, preorder } = wiring.whole;
+    const span = far[wiring.wayOf[index]?.index ?? -1];
+    if (span === undefined) return true;
+    const isFar = (terminal: Terminal) => {
+      const at = preorder[wiring.node(terminal)] ?? -1;
+      return at >= span.from && at < span.to;
+    };
+    const part = this.partOf(end);
+    const here = isFar(end);
+    return this.feedsOf([part]).some(({ ends }) =>
+      ends.some((one) => this.partOf(one) === part && isFar(one) !== here),
+    );
+  }
+
+  private greatestOf(terminal: Terminal, ampsTo: (to: Terminal) => number): FaultPlace | undefined {
     const own = this.ownOther(terminal);
     const others = own === undefined ? this.reaching(terminal).map(({ other }) => other) : [own];
     let best: FaultPlace | undefined;
@@ -218,7 +240,7 @@ export class FaultPlaces {
     const known = new Map<number, number>();
     for (const to of new Set(others)) {
       const node = this.installation.wiring.circuitNode(to);
-      const amps = known.get(node) ?? this.all.between(terminal, to);
+      const amps = known.get(node) ?? ampsTo(to);
       known.set(node, amps);
       const most = best?.amps ?? 0;
       // Where several make as much of it neither the last digit chooses nor the order of statements.
@@ -226,16 +248,6 @@ export class FaultPlaces {
       if (amps > most * (1 + 1e-9) || isFirst) best = { end: terminal, amps, to };
     }
     return best;
-  }
-
-  /** The least fault at a terminal. */
-  leastAt(terminal: Terminal) {
-    let known = this.least.get(terminal.id);
-    if (known === undefined && !this.least.has(terminal.id)) {
-      known = this.leastOf(terminal);
-      this.least.set(terminal.id, known);
-    }
-    return known;
   }
 
   /** The weakest source alone; what limits its own current only where no battery reaches, because no device waits for it. */
@@ -253,19 +265,10 @@ export class FaultPlaces {
    * out and back with the copper as hot as any. Undefined where something else must be looked at.
    */
   leastBound({ from, to }: Core): number | undefined {
-    const bounds = [from, to].map((end) => (end === undefined ? undefined : this.boundAt(end)));
-    const known = bounds.filter((bound) => bound !== undefined);
-    const least = Math.min(...known);
-    return known.length === bounds.length && Number.isFinite(least) ? least : undefined;
-  }
-
-  private boundAt(end: Terminal): number | undefined {
-    let known = this.bounds.get(end);
-    if (known === undefined && !this.bounds.has(end)) {
-      known = this.boundOf(end);
-      this.bounds.set(end, known);
-    }
-    return known;
+    const one = from && this.boundAt(from);
+    const other = to && this.boundAt(to);
+    const least = one === undefined || other === undefined ? Number.POSITIVE_INFINITY : Math.min(one, other);
+    return Number.isFinite(least) ? least : undefined;
   }
 
   /** Infinity where no battery reaches it; undefined where something else must be looked at. */
@@ -311,43 +314,26 @@ export class FaultPlaces {
     return [];
   }
 
-  /** The other pole of the nearest load that a terminal serves with no device between, else that of the nearest source. */
-  private nearestOther(terminal: Terminal): Terminal | undefined {
-    let known = this.nearest.get(terminal);
-    if (known === undefined && !this.nearest.has(terminal)) {
-      known = this.nearestTo(terminal);
-      this.nearest.set(terminal, known);
-    }
-    return known;
-  }
-
   private nearestTo(terminal: Terminal): Terminal | undefined {
     const { network } = this.installation;
     const part = this.partOf(terminal);
     const isOnPlus = (feed: Feed) => this.partOf(feed.plus) === part;
-    let reached: (Reaching & { readonly distance: number }) | undefined;
-    for (const { feed, other } of this.reaching(terminal)) {
-      const distance = feed.cost(isOnPlus(feed) ? 'plus' : 'minus', terminal);
-      const comesFirst =
-        reached === undefined || (feed.battery === reached.feed.battery ? distance < reached.distance : feed.battery);
-      if (comesFirst) reached = { feed, other, distance };
-    }
+    const all = this.reaching(terminal);
+    const batteries = all.filter(({ feed: { battery } }) => battery);
+    const distance = ({ feed }: Reaching) => feed.cost(isOnPlus(feed) ? 'plus' : 'minus', terminal);
+    const reached = leastBy(batteries.length > 0 ? batteries : all, distance);
     if (reached === undefined) return undefined;
     const { feed, other: end } = reached;
     const onPlus = isOnPlus(feed);
     const candidates = this.candidatesFor(this.zoneOf(terminal), onPlus, this.partOf(end));
     if (candidates.length === 0) return end;
-    const served = new Set<Part>();
-    for (const edge of network.at.get(terminal.id) ?? [])
-      if (edge.is === 'core') for (const load of this.cores.get(edge.core)?.loads ?? []) served.add(load);
-    let nearest: { readonly other: Terminal; readonly cost: number } | undefined;
-    for (const draw of candidates) {
-      if (!served.has(draw.part)) continue;
-      const other = onPlus ? draw.minus : draw.plus;
-      const cost = feed.cost(onPlus ? 'minus' : 'plus', other);
-      if (nearest === undefined || cost < nearest.cost) nearest = { other, cost };
-    }
-    return nearest?.other ?? end;
+    const served = (network.at.get(terminal.id) ?? []).flatMap((edge) =>
+      edge.is === 'core' ? (this.cores.get(edge.core)?.loads ?? []) : [],
+    );
+    const others = candidates.flatMap(({ part: load, plus, minus }) =>
+      served.includes(load) ? [onPlus ? minus : plus] : [],
+    );
+    return leastBy(others, (other) => feed.cost(onPlus ? 'minus' : 'plus', other)) ?? end;
   }
 
   /** Draws of a zone; behind another device begins another circuit, whose way back may be long and thin. */
@@ -393,4 +379,21 @@ export class FaultPlaces {
     }
     return near;
   }
+}
+
+function endsOf(sources: readonly Source[]): Terminal[] {
+  return sources.flatMap(({ plus, minus }) => [plus, minus]);
+}
+
+/** The first of those with the least. */
+function leastBy<T>(items: readonly T[], of: (item: T) => number): T | undefined {
+  let found: T | undefined;
+  let least = Number.POSITIVE_INFINITY;
+  for (const item of items) {
+    const own = of(item);
+    if (found !== undefined && own >= least) continue;
+    found = item;
+    least = own;
+  }
+  return found;
 }

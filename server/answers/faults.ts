@@ -1,5 +1,6 @@
 /** Short circuits: how much would flow at every terminal and through every device, what stops it, and what the cables bear. */
 
+import type { ContactSpec } from '../kinds/kind.ts';
 import { lazily, lazilyEach } from '../model/lazily.ts';
 import type { ConductorSize, Core, Part, Run, Terminal } from '../model/model.ts';
 import type { ContactEdge } from '../model/network.ts';
@@ -7,21 +8,11 @@ import { withstandI2t } from '../physics/adiabatic.ts';
 import { adiabaticSeconds } from '../tables/adiabatic.ts';
 import type { TableSource } from '../tables/table.ts';
 import type { ContactFigures, CoreFigures } from './answers.ts';
-import { backUpOf } from './back-up.ts';
-import {
-  breakingCapacity,
-  type Clearing,
-  type Curve,
-  clearing,
-  curveOf,
-  finite,
-  overall,
-  timeOf,
-  worstOf,
-} from './clearing.ts';
+import { type Clearing, clearing, curveOf, overall, timeOf, worstOf } from './clearing.ts';
 import { insulationOf, physicalSize } from './conditions.ts';
-import type { CoreFault, DeviceFault, FaultAnswers, TerminalFault } from './fault-answers.ts';
+import type { CoreFault, FaultAnswers, TerminalFault } from './fault-answers.ts';
 import { type FaultView, mostFaultAmps } from './fault-circuits.ts';
+import { FaultOfDevice, type Surroundings } from './fault-of-device.ts';
 import { type FaultPlace, FaultPlaces } from './fault-places.ts';
 import { groupBy } from './grouping.ts';
 import type { Installation } from './installation.ts';
@@ -46,21 +37,13 @@ interface Judged extends Passed {
   readonly clears: Clearing;
 }
 
-/** The least fault through a device, where, and who drives it. */
-interface Least {
-  readonly amps: number;
-  readonly core: Core;
-  readonly battery: boolean;
-}
-
-/** Currents that differ by less than this part of themselves are as much as each other. */
-const tie = 1e-6;
+/** How contacts are operated that close one way where they part another. */
+const changing: ReadonlySet<ContactSpec['operated']> = new Set(['coil-rest', 'position']);
 
 class Faults {
   private readonly places: FaultPlaces;
-  private readonly edges = new Map<string, ContactEdge>();
-  /** Some contacts part one way while they close another, so that the nearest way may not be there. */
-  private readonly changing: boolean;
+  /** Of protective devices. */
+  private readonly edges: ReadonlyMap<Part, readonly ContactEdge[]>;
 
   constructor(
     private readonly installation: Installation,
@@ -69,17 +52,37 @@ class Faults {
     private readonly contacts: ReadonlyMap<string, readonly ContactFigures[]>,
   ) {
     this.places = new FaultPlaces(installation, sizes, cores);
-    const { at, edges } = installation.network;
-    const isWired = ({ id }: Terminal) => at.get(id)?.some(({ is }) => is === 'core' || is === 'bar') === true;
-    this.changing = edges.some(
-      (edge) =>
-        edge.is === 'contact' &&
-        ['coil-rest', 'position'].includes(edge.contact.operated) &&
-        isWired(edge.from) &&
-        isWired(edge.to),
+    this.edges = groupBy(
+      installation.network.edges.flatMap((edge) => (edge.is === 'contact' && edge.contact.protects ? [edge] : [])),
+      ({ part }) => part,
     );
-    for (const edge of installation.network.edges)
-      if (edge.is === 'contact' && edge.contact.protects) this.edges.set(key(edge.part, edge.contact.pole), edge);
+  }
+
+  private edgeOf(part: Part, pole: number): ContactEdge | undefined {
+    return this.edges.get(part)?.findLast(({ contact }) => contact.pole === pole);
+  }
+
+  /** Whether some contacts part one way while they close another. */
+  private isChanging(): boolean {
+    const { at, edges } = this.installation.network;
+    const isWired = ({ id }: Terminal) => at.get(id)?.some(({ is }) => is === 'core' || is === 'bar') === true;
+    return edges.some(
+      (edge) => edge.is === 'contact' && changing.has(edge.contact.operated) && isWired(edge.from) && isWired(edge.to),
+    );
+  }
+
+  /** What each device protects by itself: of several each has a share only, which says nothing about whether all of them open. */
+  private protectedBy(): ReadonlyMap<ContactEdge, readonly CoreFigures[]> {
+    const protects = new Map<ContactEdge, CoreFigures[]>();
+    for (const figures of this.cores.values()) {
+      const [device, other] = figures.protection.devices;
+      const edge = device === undefined || other !== undefined ? undefined : this.edgeOf(device.part, device.pole);
+      if (edge === undefined) continue;
+      const known = protects.get(edge);
+      if (known === undefined) protects.set(edge, [figures]);
+      else known.push(figures);
+    }
+    return protects;
   }
 
   /** Everything is worked out when it is first asked for: a rule that needs one does not wait for the others. */
@@ -89,29 +92,21 @@ class Faults {
       const figures = this.cores.get(core);
       return figures === undefined ? undefined : this.coreFault(figures);
     });
-    const protectedBy = lazily(() =>
-      groupBy(
-        [...this.cores.values()].flatMap((figures) =>
-          // Of several devices each has a share only, which says nothing about whether all of them open.
-          figures.protection.devices.length === 1
-            ? figures.protection.devices.map(({ part, pole }) => ({ figures, device: key(part, pole) }))
-            : [],
-        ),
-        ({ device }) => device,
-      ),
+    const around: Surroundings = {
+      installation: this.installation,
+      places: this.places,
+      changing: lazily(() => this.isChanging()),
+      ratedAmps: (part, pole) => this.ratedAmps(part, pole),
+    };
+    const protectedBy = lazily(() => this.protectedBy());
+    const ofEdge = lazilyEach(
+      (edge: ContactEdge) => new FaultOfDevice(edge, () => protectedBy().get(edge) ?? [], around),
     );
-    const ofEdge = lazilyEach((edge: ContactEdge) => {
-      const protects = protectedBy().get(key(edge.part, edge.contact.pole)) ?? [];
-      return this.deviceFault(
-        edge,
-        protects.map(({ figures }) => figures),
-      );
-    });
     const bound = lazily(() => mostFaultAmps(this.installation));
     const [terminals, cores, devices] = [
       lazily(() => new Map(this.installation.wiring.terminals.map((terminal) => [terminal.id, ofTerminal(terminal)]))),
       lazily(() => new Map([...this.cores].map(([core, figures]) => [core, ofCore(core) ?? this.coreFault(figures)]))),
-      lazily(() => groupBy([...this.edges.values()].map(ofEdge), ({ part }) => part.name)),
+      lazily(() => groupBy([...this.edges.values()].flat().map(ofEdge), ({ part }) => part.name)),
     ];
     return {
       get terminals() {
@@ -129,7 +124,7 @@ class Faults {
       ofTerminal,
       ofCore,
       ofDevice: (part, pole) => {
-        const edge = this.edges.get(key(part, pole));
+        const edge = this.edgeOf(part, pole);
         return edge === undefined ? undefined : ofEdge(edge);
       },
     };
@@ -144,113 +139,6 @@ class Faults {
       leastAmps: least?.amps,
       leastTo: least?.to,
     };
-  }
-
-  private deviceFault(edge: ContactEdge, protects: readonly CoreFigures[]): DeviceFault {
-    const { part, contact, from, to } = edge;
-    const { pole } = contact;
-    const ratedAmps = this.ratedAmps(part, pole);
-    const faultBehind = (end: Terminal) => {
-      const other = this.places.greatestAt(end)?.to;
-      return other === undefined ? 0 : this.places.all.through(edge, end, other);
-    };
-    const curve = curveOf(part);
-    const greatest = lazily(() => {
-      const [backwardAmps, forwardAmps] = [faultBehind(from), faultBehind(to)];
-      const amps = Math.max(backwardAmps, forwardAmps);
-      return { backwardAmps, forwardAmps, amps, time: timeOf(curve, ratedAmps, amps) };
-    });
-    const breaks = breakingCapacity(part, ratedAmps);
-    const least = lazily(() => this.leastThrough(edge, protects));
-    const leastAmps = () => least()?.amps;
-    const backUp = lazily(() =>
-      backUpOf(this.installation, edge, greatest(), breaks?.amps ?? 0, (device) =>
-        breakingCapacity(device.part, this.ratedAmps(device.part, device.contact.pole)),
-      ),
-    );
-    const weakest = lazily(() => timeOf(curve, ratedAmps, leastAmps()));
-    const clears = lazily((): Clearing => {
-      const far = this.clearedFromAfar(ratedAmps, curve, protects);
-      if (far !== undefined) return far;
-      const { amps, time } = greatest();
-      const small = leastAmps();
-      return small === undefined ? clearing(ratedAmps, amps, amps, time) : clearing(ratedAmps, amps, small, weakest());
-    });
-    // Everything waits until somebody asks.
-    return {
-      part,
-      pole,
-      ratedAmps,
-      breaks,
-      curve: curve?.from,
-      get greatestAmps() {
-        return greatest().amps;
-      },
-      get forwardAmps() {
-        return greatest().forwardAmps;
-      },
-      get backwardAmps() {
-        return greatest().backwardAmps;
-      },
-      get greatestSeconds() {
-        return finite(greatest().time?.most);
-      },
-      get leastAmps() {
-        return leastAmps();
-      },
-      get leastAt() {
-        return least()?.core;
-      },
-      get leastByBattery() {
-        return least()?.battery === true;
-      },
-      get backedUpBy() {
-        return breaks === undefined ? [] : backUp();
-      },
-      get leastSeconds() {
-        return finite(weakest()?.most);
-      },
-      get clears() {
-        return clears();
-      },
-    };
-  }
-
-  /** Whether a device opens, where the nearest way out and back to what it protects tells that it has enough to. */
-  private clearedFromAfar(
-    ratedAmps: number | undefined,
-    curve: Curve | undefined,
-    protects: readonly CoreFigures[],
-  ): Clearing | undefined {
-    const judged = protects.filter(({ core }) => this.places.ohmsAt20(core.run) !== undefined);
-    if (ratedAmps === undefined || judged.length === 0 || this.changing) return undefined;
-    const opensFrom =
-      curve === undefined
-        ? 1
-        : Math.min(...curve.gates.flatMap(({ multiple, most }) => (most === undefined ? [] : multiple)));
-    const enough = 1.01 * opensFrom * ratedAmps;
-    const sure = judged.every(({ core }) => (this.places.leastBound(core) ?? 0) > enough);
-    return sure ? (curve === undefined ? 'not known' : 'surely') : undefined;
-  }
-
-  /** Least through a device of what faults at the far ends of what it protects bring. */
-  private leastThrough(edge: ContactEdge, protects: readonly CoreFigures[]): Least | undefined {
-    let least: Least | undefined;
-    for (const figures of protects) {
-      const at = this.places.farEnd(figures.core);
-      if (at === undefined) continue;
-      for (const { view, amps, battery } of this.places.aloneBetween(at.end, at.to)) {
-        const through = view.through(edge, at.end, at.to);
-        // A source that reaches the fault another way leaves this device to what comes through it.
-        if (through <= amps / 100) continue;
-        // Where it is as much at several ends, neither the last digit chooses nor the order of statements.
-        const isFirst =
-          least !== undefined && through <= least.amps * (1 + tie) && figures.core.run.name < least.core.run.name;
-        if (least === undefined || through < least.amps * (1 - tie) || isFirst)
-          least = { amps: through, core: figures.core, battery };
-      }
-    }
-    return least;
   }
 
   private ratedAmps(part: Part, pole: number): number | undefined {
@@ -334,7 +222,7 @@ class Faults {
     let clears: Clearing | undefined;
     let seconds = 0;
     for (const { part, pole } of devices) {
-      const edge = this.edges.get(key(part, pole));
+      const edge = this.edgeOf(part, pole);
       if (edge === undefined) continue;
       const through = view.through(edge, end, to);
       if (through <= amps / 100) continue;
@@ -353,8 +241,4 @@ class Faults {
       letThrough: clears === 'surely' ? amps * amps * seconds : undefined,
     };
   }
-}
-
-function key(part: Part, pole: number): string {
-  return `${part.name} ${pole}`;
 }

@@ -1,0 +1,180 @@
+/** A protective device in short circuits: what can flow through it, what it breaks, and whether and how soon it opens. */
+
+import { lazily } from '../model/lazily.ts';
+import type { Core, Part, Terminal } from '../model/model.ts';
+import type { ContactEdge } from '../model/network.ts';
+import type { OperatingTime } from '../physics/operating-time.ts';
+import type { CoreFigures } from './answers.ts';
+import { backUpOf } from './back-up.ts';
+import {
+  type BreakingCapacity,
+  breakingCapacity,
+  type Clearing,
+  clearing,
+  curveOf,
+  finite,
+  type Origin,
+  timeOf,
+} from './clearing.ts';
+import type { DeviceFault } from './fault-answers.ts';
+import type { FaultPlaces } from './fault-places.ts';
+import type { Installation } from './installation.ts';
+
+/** What stands around a device. */
+export interface Surroundings {
+  readonly installation: Installation;
+  readonly places: FaultPlaces;
+  /** Some contacts part one way while they close another, so that the nearest way may not be there. */
+  changing(): boolean;
+  /** Rating of a device; undefined while nothing tells it. */
+  ratedAmps(part: Part, pole: number): number | undefined;
+}
+
+interface Greatest {
+  readonly forwardAmps: number;
+  readonly backwardAmps: number;
+  readonly amps: number;
+  readonly time: OperatingTime | undefined;
+}
+
+/** The least fault through a device, where, and who drives it. */
+interface Least {
+  readonly amps: number;
+  readonly core: Core;
+  readonly battery: boolean;
+}
+
+/** Currents that differ by less than this part of themselves are as much as each other. */
+const tie = 1e-6;
+
+/** Everything waits until somebody asks. */
+export class FaultOfDevice implements DeviceFault {
+  readonly ratedAmps: number | undefined;
+  private readonly knownCurve = lazily(() => curveOf(this.part));
+  private readonly greatest = lazily(() => this.greatestThrough());
+  private readonly least = lazily(() => this.leastThrough());
+  private readonly weakest = lazily(() => timeOf(this.knownCurve(), this.ratedAmps, this.leastAmps));
+  private readonly cleared = lazily(() => this.clearedFromAfar() ?? this.clearedAtLeast());
+
+  /** `protects` are the cores that it alone protects. */
+  constructor(
+    private readonly edge: ContactEdge,
+    private readonly protects: () => readonly CoreFigures[],
+    private readonly around: Surroundings,
+  ) {
+    this.ratedAmps = around.ratedAmps(this.part, this.pole);
+  }
+
+  get part(): Part {
+    return this.edge.part;
+  }
+
+  get pole(): number {
+    return this.edge.contact.pole;
+  }
+
+  get breaks(): BreakingCapacity | undefined {
+    return breakingCapacity(this.part, this.ratedAmps);
+  }
+
+  get curve(): Origin | undefined {
+    return this.knownCurve()?.from;
+  }
+
+  get greatestAmps(): number {
+    return this.greatest().amps;
+  }
+
+  get forwardAmps(): number {
+    return this.greatest().forwardAmps;
+  }
+
+  get backwardAmps(): number {
+    return this.greatest().backwardAmps;
+  }
+
+  get greatestSeconds(): number | undefined {
+    return finite(this.greatest().time?.most);
+  }
+
+  get leastAmps(): number | undefined {
+    return this.least()?.amps;
+  }
+
+  get leastAt(): Core | undefined {
+    return this.least()?.core;
+  }
+
+  get leastByBattery(): boolean {
+    return this.least()?.battery === true;
+  }
+
+  get leastSeconds(): number | undefined {
+    return finite(this.weakest()?.most);
+  }
+
+  get clears(): Clearing {
+    return this.cleared();
+  }
+
+  get backedUpBy(): DeviceFault['backedUpBy'] {
+    const { edge, breaks, around } = this;
+    if (breaks === undefined) return [];
+    return backUpOf(around.installation, edge, this.greatest(), breaks.amps, ({ part, contact }) =>
+      breakingCapacity(part, around.ratedAmps(part, contact.pole)),
+    );
+  }
+
+  private greatestThrough(): Greatest {
+    const { edge, around } = this;
+    const behind = (end: Terminal) => around.places.greatestThrough(edge, end);
+    const [backwardAmps, forwardAmps] = [behind(edge.from), behind(edge.to)];
+    const amps = Math.max(backwardAmps, forwardAmps);
+    return { backwardAmps, forwardAmps, amps, time: timeOf(this.knownCurve(), this.ratedAmps, amps) };
+  }
+
+  /** Whether it opens, where the nearest way out and back to what it protects tells that it has enough to. */
+  private clearedFromAfar(): Clearing | undefined {
+    const { ratedAmps } = this;
+    const { places, changing } = this.around;
+    if (ratedAmps === undefined || changing()) return undefined;
+    const judged = this.protects().filter(({ core }) => places.ohmsAt20(core.run) !== undefined);
+    if (judged.length === 0) return undefined;
+    const curve = this.knownCurve();
+    const opensFrom =
+      curve === undefined
+        ? 1
+        : Math.min(...curve.gates.flatMap(({ multiple, most }) => (most === undefined ? [] : multiple)));
+    const enough = 1.01 * opensFrom * ratedAmps;
+    const sure = judged.every(({ core }) => (places.leastBound(core) ?? 0) > enough);
+    return sure ? (curve === undefined ? 'not known' : 'surely') : undefined;
+  }
+
+  private clearedAtLeast(): Clearing {
+    const { ratedAmps, leastAmps } = this;
+    const { amps, time } = this.greatest();
+    return leastAmps === undefined
+      ? clearing(ratedAmps, amps, amps, time)
+      : clearing(ratedAmps, amps, leastAmps, this.weakest());
+  }
+
+  /** Least through it of what faults at the far ends of what it protects bring. */
+  private leastThrough(): Least | undefined {
+    const { places } = this.around;
+    let least: Least | undefined;
+    for (const { core } of this.protects()) {
+      const at = places.farEnd(core);
+      if (at === undefined) continue;
+      for (const { view, amps, battery } of places.aloneBetween(at.end, at.to)) {
+        const through = view.through(this.edge, at.end, at.to);
+        // A source that reaches the fault another way leaves this device to what comes through it.
+        if (through <= amps / 100) continue;
+        // Where it is as much at several ends, neither the last digit chooses nor the order of statements.
+        const isFirst = least !== undefined && through <= least.amps * (1 + tie) && core.run.name < least.core.run.name;
+        if (least === undefined || through < least.amps * (1 - tie) || isFirst)
+          least = { amps: through, core, battery };
+      }
+    }
+    return least;
+  }
+}
