@@ -4,6 +4,8 @@ import { curveOf, mostLetThrough } from '../answers/clearing.ts';
 import { insulationOf, physicalSize } from '../answers/conditions.ts';
 import type { CoreFault } from '../answers/fault-answers.ts';
 import { standardSizes } from '../answers/work-out.ts';
+import { lazilyEach } from '../model/lazily.ts';
+import type { Part } from '../model/model.ts';
 import { withstandI2t } from '../physics/adiabatic.ts';
 import type { Size } from '../physics/conductors.ts';
 import { adiabaticSeconds } from '../tables/adiabatic.ts';
@@ -58,10 +60,16 @@ export const rule: Rule = {
   },
   *check(context) {
     const { answers, model } = context;
+    const letsThrough = lazilyEach((part: Part) => {
+      const curve = curveOf(part);
+      return curve === undefined ? undefined : Math.sqrt(mostLetThrough(curve, 1, adiabaticSeconds));
+    });
     for (const [run, cores] of answers.runs) {
       const fault = worstOf(
         cores.flatMap((figures) =>
-          mayMelt(figures) && !reliesOnEnd(figures, answers) ? (answers.faults.ofCore(figures.core) ?? []) : [],
+          mayMelt(figures, letsThrough) && !reliesOnEnd(figures, answers)
+            ? (answers.faults.ofCore(figures.core) ?? [])
+            : [],
         ),
       );
       const { letThrough, letThroughAt, withstand, k } = fault ?? {};
@@ -108,15 +116,19 @@ export const rule: Rule = {
 /**
  * Whether its devices could let through more than it bears at any current: only then are its faults worked out. Currents of
  * several devices in one conductor add up, and the roots of what they let through are no less than that of their sum.
+ * `letsThrough` tells that root of a device for each ampere of its rating.
  */
-function mayMelt({ core: { run }, protection }: CoreFigures): boolean {
+function mayMelt(
+  { core: { run }, protection }: CoreFigures,
+  letsThrough: (device: Part) => number | undefined,
+): boolean {
   if (run.size === undefined || protection.blank || protection.devices.length === 0) return false;
   let roots = 0;
   for (const { part, amps: rating } of protection.devices) {
-    const curve = curveOf(part);
+    const root = letsThrough(part);
     // Of a device of which no times are known nothing can be said.
-    if (curve === undefined) return false;
-    roots += Math.sqrt(mostLetThrough(curve, rating, adiabaticSeconds));
+    if (root === undefined) return false;
+    roots += root * rating;
   }
   return roots ** 2 > withstandI2t(physicalSize(run.size), { celsius: insulationOf(run) }, run.material).i2t;
 }
