@@ -1,4 +1,6 @@
 /** The voltage that a device or switch may have to part: of the supplies that feed its circuit, or of the panels on it. */
+
+import { lazilyEach } from '../model/lazily.ts';
 import type { Part, Terminal } from '../model/model.ts';
 import type { Installation } from './installation.ts';
 import type { StringFigures } from './strings.ts';
@@ -14,13 +16,23 @@ export interface CircuitVolts {
   readonly panels: StringFigures | undefined;
 }
 
+/** Looks it up for a way; all ways of a connected part have the same. */
 export function circuitVolts(
+  installation: Installation,
+  strings: () => readonly StringFigures[],
+): (way: Way, onPanelSide: boolean) => CircuitVolts {
+  const { part } = installation.wiring.whole;
+  const onPanels = lazilyEach((own: number) => voltsOn(own, installation, strings(), true));
+  const elsewhere = lazilyEach((own: number) => voltsOn(own, installation, strings(), false));
+  return ({ a }, onPanelSide) => (onPanelSide ? onPanels : elsewhere)(part[a] ?? -1);
+}
+
+function voltsOn(
+  own: number,
   { wiring, supplies, nominalOf }: Installation,
   strings: readonly StringFigures[],
-  way: Way,
   onPanelSide: boolean,
 ): CircuitVolts {
-  const own = wiring.whole.part[way.a] ?? -1;
   const isHere = (terminal: Terminal) => wiring.whole.part[wiring.node(terminal)] === own;
   if (onPanelSide) {
     const here = strings.filter(({ panels }) => panels.some(({ terminals }) => terminals.some(isHere)));

@@ -58,9 +58,8 @@ interface Alone {
 export class FaultPlaces {
   /** All sources at their strongest. */
   readonly all: FaultView;
-  private readonly feeds: readonly Feed[];
-  /** Places among the feeds, by the connected parts that a feed or a source of it stands at. */
-  private readonly feedsAt = new Map<number, number[]>();
+  /** By the connected parts that a feed or a source of it stands at. */
+  private readonly feedsAt = new Map<number, Feed[]>();
   /** Draws by the zones of their plus and their minus. */
   private readonly drawsAt: () => ReadonlyMap<number, readonly Draw[]>;
   private readonly atBattery: ReadonlySet<Terminal>;
@@ -99,7 +98,7 @@ export class FaultPlaces {
     const circuits = new FaultCircuits(installation, (run) => this.ohmsAt20(run));
     this.all = circuits.view('greatest', sources);
     const alone = (some: readonly Source[]) => circuits.view('least', some);
-    this.feeds = [
+    const feeds: Feed[] = [
       ...supplies.map((supply) => ({
         ...supply,
         ends: endsOf(supply.sources),
@@ -125,13 +124,12 @@ export class FaultPlaces {
         cost: () => 0,
       })),
     ];
-    this.feeds.forEach(({ ends }, i) => {
-      for (const part of new Set(ends.map((end) => this.partOf(end)))) {
+    for (const feed of feeds)
+      for (const part of new Set(feed.ends.map((end) => this.partOf(end)))) {
         const here = this.feedsAt.get(part);
-        if (here === undefined) this.feedsAt.set(part, [i]);
-        else here.push(i);
+        if (here === undefined) this.feedsAt.set(part, [feed]);
+        else here.push(feed);
       }
-    });
     this.drawsAt = lazily(() => {
       const at = new Map<number, Draw[]>();
       for (const draw of installation.draws)
@@ -146,11 +144,9 @@ export class FaultPlaces {
     this.atBattery = new Set(batteries.flatMap(({ plus, minus }) => [plus, minus]));
   }
 
-  /** Feeds that stand at any of some connected parts, in their order. */
-  private feedsOf(parts: readonly number[]): Feed[] {
-    const [one, other] = parts.map((part) => this.feedsAt.get(part) ?? []);
-    const places = new Set([...(one ?? []), ...(other ?? [])]);
-    return [...places].sort((a, b) => a - b).flatMap((i) => this.feeds[i] ?? []);
+  /** Feeds that stand at a connected part, in their order. */
+  private feedsOn(part: number): readonly Feed[] {
+    return this.feedsAt.get(part) ?? [];
   }
 
   private partOf(terminal: Terminal): number {
@@ -197,7 +193,7 @@ export class FaultPlaces {
   }
 
   private reachingPart(part: number, panels: boolean): Reaching[] {
-    return this.feedsOf([part]).flatMap((feed) => {
+    return this.feedsOn(part).flatMap((feed) => {
       if (panels && feed.sources[0]?.is !== 'panel') return [];
       // Between batteries in series both poles of those that meet there count.
       if (this.partOf(feed.plus) === part) return [{ feed, other: feed.minus }];
@@ -227,9 +223,7 @@ export class FaultPlaces {
     };
     const part = this.partOf(end);
     const here = isFar(end);
-    return this.feedsOf([part]).some(({ ends }) =>
-      ends.some((one) => this.partOf(one) === part && isFar(one) !== here),
-    );
+    return this.feedsOn(part).some(({ ends }) => ends.some((one) => this.partOf(one) === part && isFar(one) !== here));
   }
 
   private greatestOf(terminal: Terminal, ampsTo: (to: Terminal) => number): FaultPlace | undefined {
@@ -277,11 +271,12 @@ export class FaultPlaces {
     if (other === undefined) return undefined;
     const part = this.partOf(end);
     let least = Number.POSITIVE_INFINITY;
-    for (const feed of this.feedsOf([part])) {
-      const { battery, plus, minus } = feed;
+    for (const feed of this.feedsOn(part)) {
+      if (!feed.battery) continue;
+      const { plus, minus } = feed;
       const [onPlus, onMinus] = this.partOf(plus) === part ? [end, other] : [other, end];
       const reaches = this.partOf(plus) === this.partOf(onPlus) && this.partOf(minus) === this.partOf(onMinus);
-      if (!battery || !reaches) continue;
+      if (!reaches) continue;
       const { volts, ohms } = feed.empty();
       const cables = feed.cost('plus', onPlus) + feed.cost('minus', onMinus);
       const amps = (volts - diodesVolts) / (ohms + hottestShare * cables);
@@ -303,7 +298,8 @@ export class FaultPlaces {
   }
 
   private drivenAlone(terminal: Terminal, to: Terminal): Alone[] {
-    const near = this.feedsOf([this.partOf(terminal), this.partOf(to)]);
+    // What does not stand at one of the two drives nothing between them.
+    const near = this.feedsOn(this.partOf(terminal));
     for (const battery of [true, false]) {
       const found = near
         .filter((feed) => feed.battery === battery)

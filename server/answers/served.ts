@@ -1,5 +1,6 @@
 /** Which draws a conductor or contact serves: those that it parts from a source. */
 
+import type { Part } from '../model/model.ts';
 import type { Arrangement } from './arrangement.ts';
 import { countBelow, groupBy } from './grouping.ts';
 import { loopEntries } from './loops.ts';
@@ -24,6 +25,7 @@ export class Served {
   private readonly pluses: ReadonlyMap<number, Ends>;
   private readonly minuses: ReadonlyMap<number, Ends>;
   private readonly known = new Map<Way, readonly Draw[]>();
+  private readonly knownParts = new Map<Way, readonly Part[]>();
   private readonly loops = new Map<Way, readonly Draw[]>();
   private readonly entriesOf = new Map<number, ReadonlyMap<number, number>>();
 
@@ -48,6 +50,16 @@ export class Served {
     if (known === undefined) {
       known = this.servedBy(way);
       this.known.set(way, known);
+    }
+    return known;
+  }
+
+  /** The parts of these draws. */
+  partsBy(way: Way): readonly Part[] {
+    let known = this.knownParts.get(way);
+    if (known === undefined) {
+      known = [...new Set(this.by(way).map(({ part }) => part))];
+      this.knownParts.set(way, known);
     }
     return known;
   }

@@ -233,7 +233,7 @@ function coreFigures({ installation, protections, served, design, capacities }: 
       onPanelSide: shortCircuitAmps !== undefined,
       // Looked up when asked for: a main cable serves everything.
       get loads() {
-        return partsOf(served.by(way));
+        return served.partsBy(way);
       },
     });
   }
@@ -246,6 +246,7 @@ function contactFigures(
 ): Map<string, ContactFigures[]> {
   const { model, network, wiring } = installation;
   const figures = new Map<string, ContactFigures[]>();
+  const voltsOf = circuitVolts(installation, () => stringFigures().strings);
   const links = new Map(
     [...model.parts.values()]
       .filter(({ contacts }) => contacts.length > 0)
@@ -271,10 +272,10 @@ function contactFigures(
       parallelPoles,
       oneSidedWith: linked?.oneSided ?? [],
       get volts() {
-        return circuitVolts(installation, stringFigures().strings, way, shortCircuitAmps !== undefined);
+        return voltsOf(way, shortCircuitAmps !== undefined);
       },
       get feeds() {
-        return partsOf(served.by(way));
+        return served.partsBy(way);
       },
       get feedsFixed() {
         const fed = served.by(way);
@@ -296,10 +297,6 @@ function contactFigures(
     else list.push(one);
   }
   return figures;
-}
-
-function partsOf(draws: readonly Draw[]) {
-  return [...new Set(draws.map(({ part }) => part))];
 }
 
 /** Sum of design currents, in ampere. */

@@ -73,11 +73,17 @@ interface Flow {
  * of them counts.
  */
 function ofJoint(part: Part, answers: Answers): Flow | undefined {
-  const flows = part.terminals.flatMap((terminal) => conductors(terminal, answers).map((one) => ofCore(one, answers)));
-  return flows.reduce<Flow | undefined>(
-    (most, one) => (most === undefined || measure(one) > measure(most) ? one : most),
-    undefined,
-  );
+  let most: { readonly core: CoreFigures; readonly amps: number } | undefined;
+  for (const terminal of part.terminals)
+    for (const core of conductors(terminal, answers)) {
+      const amps = measure({ neededAmps: core.neededAmps, designAmps: carried(core), protection: core.protection });
+      if (most === undefined || amps > most.amps) most = { core, amps };
+    }
+  return most && ofCore(most.core, answers);
+}
+
+function carried({ crankingOnly, designAmps }: CoreFigures): number {
+  return crankingOnly ? 0 : designAmps;
 }
 
 function conductors({ id }: Terminal, { network, cores }: Answers): CoreFigures[] {
@@ -87,7 +93,7 @@ function conductors({ id }: Terminal, { network, cores }: Answers): CoreFigures[
 function ofCore(core: CoreFigures, { loads }: Answers): Flow {
   const fixed = core.loads.every(({ kind }) => kind.word === 'load');
   return {
-    designAmps: core.crankingOnly ? 0 : core.designAmps,
+    designAmps: carried(core),
     neededAmps: core.neededAmps,
     shortCircuitAmps: core.shortCircuitAmps,
     protection: core.protection,
@@ -111,7 +117,11 @@ function ofDiode(part: Part, { contacts }: Answers): Flow | undefined {
 }
 
 /** What it must bear; a device whose rating is open, or none at all, is told of elsewhere. */
-function measure({ neededAmps, designAmps, protection }: Flow): number {
+function measure({
+  neededAmps,
+  designAmps,
+  protection,
+}: Pick<Flow, 'neededAmps' | 'designAmps' | 'protection'>): number {
   if (neededAmps !== undefined) return neededAmps;
   const device = protection.blank || !Number.isFinite(protection.amps) ? 0 : protection.amps;
   return Math.max(device, designAmps);

@@ -232,7 +232,7 @@ interface Output {
 function overloadedOutputs({ parts, terminals }: Model, { cores, loads, network }: Answers): Output[] {
   return [...parts.values()].flatMap((part): Output[] => {
     const rating = part.facts.number('load-output');
-    const plus = terminals.get(`${part.name}:load+`);
+    const plus = rating === undefined ? undefined : terminals.get(`${part.name}:load+`);
     if (rating === undefined || plus === undefined) return [];
     const out = (network.at.get(plus.id) ?? []).flatMap((edge) =>
       edge.is === 'core' ? (cores.get(edge.core) ?? []) : [],

@@ -1,4 +1,5 @@
 /** What voltage the contacts of a switch have to open, and what its maker states for its poles. */
+import { lazilyEach } from '../model/lazily.ts';
 import type { Part, Terminal } from '../model/model.ts';
 import type { Network } from '../model/network.ts';
 import { exceeds } from './exceeds.ts';
@@ -36,6 +37,8 @@ export function openVolts(context: RuleContext): readonly OpenVolts[] {
 }
 
 function* lookedUp({ model, answers }: RuleContext): Generator<OpenVolts> {
+  // Switches of one circuit meet the same parts.
+  const voltsOf = lazilyEach((met: ReadonlySet<Part>) => panelVolts(met, answers) ?? nominalVolts(met, answers));
   for (const part of model.parts.values()) {
     const rated = part.kind.family === 'switching' ? part.facts.number('voltage') : undefined;
     if (rated === undefined || !(rated > 0) || part.facts.word('voltage', 'sort') === 'ac') continue;
@@ -54,7 +57,7 @@ function* lookedUp({ model, answers }: RuleContext): Generator<OpenVolts> {
     if (start.length === 0) continue;
     const [met = new Set<Part>(), ...more] = new Set(start.map((terminal) => partsJoinedTo(terminal, answers.network)));
     const all = more.length === 0 ? met : new Set([met, ...more].flatMap((parts) => [...parts]));
-    const volts = panelVolts(all, answers) ?? nominalVolts(all, answers);
+    const volts = voltsOf(all);
     if (volts === undefined) continue;
     const rows = part.facts.each('series').flatMap((row) => {
       const [poles, stated] = [row.number('series', 'poles'), row.number('series', 'voltage')];
@@ -102,6 +105,7 @@ function parallelPoles(
   terminals: ReadonlyMap<string, Terminal>,
   network: Network,
 ): number {
+  if (wired.length < 2) return 0;
   const barred = (name: string) => {
     const terminal = terminals.get(`${part.name}:${name}`);
     return terminal === undefined

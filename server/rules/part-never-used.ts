@@ -1,4 +1,5 @@
 /** A busbar, terminal block or the like that nothing is joined to. */
+import type { Part } from '../model/model.ts';
 import { lampSpec } from './language.ts';
 import type { Rule } from './rule.ts';
 
@@ -30,12 +31,10 @@ export const rule: Rule = {
   *check({ model }) {
     // A list of parts has no runs yet.
     if (!model.isLaid) return;
-    const reached = new Set(
-      [...model.runs.values()]
-        .flatMap(({ cores }) => cores.flatMap(({ from, to }) => [from, to]))
-        .concat(model.bars.flatMap(({ from, to }) => [from, to]))
-        .flatMap((terminal) => (terminal === undefined ? [] : [terminal.part])),
-    );
+    const reached = new Set<Part | undefined>();
+    for (const { cores } of model.runs.values())
+      for (const { from, to } of cores) reached.add(from?.part).add(to?.part);
+    for (const { from, to } of model.bars) reached.add(from.part).add(to.part);
     const troubled = new Set(model.problems.map(({ subject }) => subject));
     for (const part of model.parts.values()) {
       if (part.terminals.length === 0 || notBought.has(part.kind.word)) continue;
