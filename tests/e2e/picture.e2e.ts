@@ -2,6 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { afterEach, describe, expect, it } from 'vitest';
 import { hosted } from './hosted.ts';
+import { kept } from './kept.ts';
 import { PictureView } from './picture-view.ts';
 import { serveWeb } from './servers.ts';
 import type { Workbench } from './workbench.ts';
@@ -252,10 +253,12 @@ describe('the picture', () => {
     await bench.page.locator(`.tab[aria-label*="Picture of ${file}"]`).first().click();
     view = await PictureView.inFront(bench.page, file);
     expect(await view.frame.locator('#case').inputValue()).toBe('working');
-    // In a browser the workbench writes what is open down every five seconds.
-    await bench.page.waitForTimeout(6500);
+    // A picture in front has the focus in its own frame.
+    await bench.page.locator('.tab[aria-label^="first-lamp.amps"]').first().click();
+    await kept(bench.page, [`Picture of ${file}`, 'working', 'first-lamp.amps']);
     bench.page.on('dialog', (dialog) => void dialog.accept());
     await bench.page.reload({ waitUntil: 'domcontentloaded' });
+    await bench.page.locator(`.tab[aria-label*="Picture of ${file}"]`).first().click({ timeout: 60_000 });
     view = await PictureView.inFront(bench.page, file);
     await expect.poll(() => view.frame.locator('#case').inputValue(), { timeout: 20_000 }).toBe('working');
     expect(await view.frame.locator('.diagram .part').count()).toBeGreaterThan(35);
