@@ -17,10 +17,11 @@ import { limitSets } from './physics/limits/sets.ts';
 import { SolvedBefore } from './physics/solved-before.ts';
 import { allRules } from './rules/all.ts';
 import type { Finding } from './rules/rule.ts';
-import { judge, type RuleResults, runRulesInSteps } from './rules/run.ts';
+import { judge, runRulesInSteps } from './rules/run.ts';
 import { levelsFor, type SeveritySettings, withLevels } from './rules/severities.ts';
 import type { Packing } from './sections/partition.ts';
 import { Sections, usualPacking } from './sections/sections.ts';
+import type { WorkedOut } from './sections/unchanged.ts';
 
 export { readSeverities, type SeveritySettings, usualSeverities } from './rules/severities.ts';
 export type { FileSource };
@@ -121,11 +122,6 @@ export function* analyseInSteps(
   };
 }
 
-interface WorkedOut extends RuleResults {
-  readonly model: Model;
-  readonly answers: Answers;
-}
-
 /** The model of a spec, and how all else of it is worked out: in sections where it has several, else whole. */
 function* reading(
   read: ReadFiles,
@@ -144,12 +140,20 @@ function* reading(
         return { model, answers, ...judge(model, found) };
       },
     };
-  const whole = buildModel(read, { limitSets: [...limitSets.keys()], piece, kept: sections.kept });
+  const { kept, unchanged } = sections;
+  const same = unchanged.of(read, piece);
+  const whole =
+    same === undefined
+      ? buildModel(read, { limitSets: [...limitSets.keys()], piece, kept })
+      : { ...same.model, files: read.files };
   return {
     model: whole,
     *workOut() {
-      const worked = yield* workOutGuarded(whole, buildNetwork(whole, sections.kept), solvedBefore);
-      return { ...worked, ...(yield* runRulesInSteps(worked)) };
+      if (same !== undefined) return { ...same, model: whole };
+      const answered = yield* workOutGuarded(whole, buildNetwork(whole, kept), solvedBefore);
+      const worked = { ...answered, ...(yield* runRulesInSteps(answered)) };
+      unchanged.keep(read, piece, worked);
+      return worked;
     },
   };
 }

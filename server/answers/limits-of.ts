@@ -17,11 +17,22 @@ export function limitsNamed(name: string | undefined, model: Model): LimitSet | 
   const published = name === undefined ? undefined : limitSets.get(name);
   if (published !== undefined) return published;
   const stock = model.stocks.get(name ?? '');
-  return stock?.kindWord === 'limit-set' ? ownLimits(stock, mostlyGauges(model)) : undefined;
+  return stock?.kindWord === 'limit-set' ? ownSet(stock, mostlyGauges(model)) : undefined;
 }
 
 function mostlyGauges({ sizes }: Model): boolean {
   return sizes.gauges * 2 > sizes.stated;
+}
+
+/** By whether most sizes are gauges: a set is the same object as long as its stock is. */
+const ownSets = new WeakMap<Stock, Map<boolean, LimitSet>>();
+
+function ownSet(stock: Stock, mostlyAwg: boolean): LimitSet {
+  const known = ownSets.get(stock) ?? new Map<boolean, LimitSet>();
+  ownSets.set(stock, known);
+  const set = known.get(mostlyAwg) ?? ownLimits(stock, mostlyAwg);
+  known.set(mostlyAwg, set);
+  return set;
 }
 
 function ownLimits({ name, title, facts }: Stock, mostlyAwg: boolean): LimitSet {

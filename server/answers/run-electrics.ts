@@ -25,8 +25,11 @@ export class Electrics extends Map<Run, RunElectrics> {
   }
 }
 
-/** What is known of a run. */
+/** What is known of a run, and what of the spec as a whole that rests on. */
 interface Known {
+  readonly limits: LimitSet;
+  readonly nominalVolts: number;
+  readonly generalCelsius: number | undefined;
   readonly ambients: readonly Ambient[];
   /** All that lies against it. */
   readonly whole: Bunch;
@@ -38,8 +41,15 @@ interface Known {
   }[];
 }
 
+/** From edit to edit. */
+const kept = new WeakMap<Run, Known>();
+
+/** Sizes tried for a run, under what a case says; beyond this many the first are let go. */
+const mostCapacities = 24;
+
 export class Conductors {
   private readonly known = new Map<Run, Known>();
+  private asStated: Electrics | undefined;
   /** What lies against a run where that is not all that the spec says lies there. */
   bunches: ReadonlyMap<Run, Bunch> = new Map();
 
@@ -51,7 +61,8 @@ export class Conductors {
 
   /** From now on only these cables count in each bunch; before, all do. */
   count(bunches: ReadonlyMap<Run, Bunch>): void {
-    this.bunches = new Map([...bunches].filter(([, { leftOut }]) => leftOut.length > 0));
+    const fewer = [...bunches].filter(([, { leftOut }]) => leftOut.length > 0);
+    if (fewer.length > 0 || this.bunches.size > 0) this.bunches = new Map(fewer);
   }
 
   /** In the ambient of its places, or in another that a case says. */
@@ -59,15 +70,22 @@ export class Conductors {
     const { capacities, ambients, whole } = this.of(run);
     const bunch = this.bunches.get(run) ?? whole;
     for (const one of capacities)
-      if (one.size === size && one.ambientCelsius === ambientCelsius && one.bunch === bunch) return one.capacity;
+      if (one.size === size && one.ambientCelsius === ambientCelsius && isSame(one.bunch, bunch)) return one.capacity;
     const circumstances = { ambientCelsius, bunch, ambients };
     const capacity = capacityOf(run, size, this.model, this.limits, this.nominalVolts, circumstances);
+    if (capacities.length === mostCapacities) capacities.shift();
     capacities.push({ size, ambientCelsius, bunch, capacity });
     return capacity;
   }
 
   /** All runs, those of `sizes` in these where they state none themselves. */
   electrics(sizes: ReadonlyMap<Run, ConductorSize>): Electrics {
+    if (sizes.size > 0) return this.electricsIn(sizes);
+    this.asStated ??= this.electricsIn(sizes);
+    return this.asStated;
+  }
+
+  private electricsIn(sizes: ReadonlyMap<Run, ConductorSize>): Electrics {
     const electrics = new Electrics(this);
     for (const run of this.model.runs.values()) {
       const size = run.size ?? sizes.get(run);
@@ -84,9 +102,36 @@ export class Conductors {
   private of(run: Run): Known {
     let known = this.known.get(run);
     if (known === undefined) {
-      known = { ambients: ambientsOf(run, this.model), whole: bunchOf(run, this.model), capacities: [] };
+      known = this.stillKnown(run);
       this.known.set(run, known);
+      kept.set(run, known);
     }
     return known;
   }
+
+  private stillKnown(run: Run): Known {
+    const { model, limits, nominalVolts } = this;
+    const generalCelsius = model.system.ambientCelsius;
+    const whole = bunchOf(run, model);
+    const known = kept.get(run);
+    return known !== undefined &&
+      known.limits === limits &&
+      known.nominalVolts === nominalVolts &&
+      known.generalCelsius === generalCelsius &&
+      isSame(known.whole, whole)
+      ? known
+      : { limits, nominalVolts, generalCelsius, ambients: ambientsOf(run, model), whole, capacities: [] };
+  }
+}
+
+function isSame(one: Bunch, other: Bunch): boolean {
+  const alike = (a: readonly unknown[] = [], b: readonly unknown[] = []) =>
+    a.length === b.length && a.every((value, i) => value === b[i]);
+  return (
+    one === other ||
+    (one.count === other.count &&
+      (one.cores === undefined) === (other.cores === undefined) &&
+      alike(one.cores, other.cores) &&
+      alike(one.leftOut, other.leftOut))
+  );
 }

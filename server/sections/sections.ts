@@ -26,6 +26,7 @@ import { mergedModel } from './merged-model.ts';
 import { type Packing, Parting, type Partition } from './partition.ts';
 import { Profiles } from './profile.ts';
 import { type BuiltSection, type Ground, type Section, sameGround, sameStatements } from './section.ts';
+import { Unchanged } from './unchanged.ts';
 
 /** Shorter specs are worked out whole, which costs less than parting them. */
 export const usualPacking: Packing = { least: 300, small: 30, most: 300 };
@@ -50,6 +51,7 @@ export interface SectionCounts {
 export class Sections {
   /** For every piece that is built, and for the spec where it is built as a whole. */
   readonly kept = new KeptModel();
+  readonly unchanged = new Unchanged();
   private profiles = new Profiles();
   private parting: Parting;
   private last: readonly (BuiltSection | Section)[] = [];

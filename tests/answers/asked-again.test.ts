@@ -44,9 +44,28 @@ describe('a spec asked again', () => {
 
   it('without a change of its electrics is not solved again', () => {
     expect(first.solved).toBeGreaterThan(0);
-    expect(counts(text, cache)).toEqual({ found: first.found + first.solved, solved: 0 });
+    expect(counts(text, cache)).toEqual({ found: 0, solved: 0 });
     const recoloured = text.replace('4 m, F1:out', '4 m, F1:out').replace('battery B2', '# A comment.\nbattery B2');
     expect(counts(recoloured, cache).solved).toBe(0);
+  });
+
+  it('with a note more is not worked out again, and what was found moves along', () => {
+    const spec = (sampleFiles['spokewagon.amps'] ?? '').replaceAll('lead-10 red', 'signal-1 red');
+    const own = new AnalysisCache();
+    const told = ({ findings, accepted, model }: Analysis) => [
+      ...[...findings, ...accepted].map(({ slug, place, related }) => [
+        slug,
+        place.span,
+        related.map((one) => one.place.span),
+      ]),
+      ...model.uses.map(({ name, place: { span } }) => [name, span]),
+    ];
+    const first = analyse(specUri, sourceOf(spec), own);
+    const noted = spec.replace('\n', '\n\n# A note.\n');
+    const again = analyse(specUri, sourceOf(noted), own);
+    expect(again.answers).toBe(first.answers);
+    expect(again.findings.length).toBeGreaterThan(0);
+    expect(told(again)).toEqual(told(analyse(specUri, sourceOf(noted), new AnalysisCache())));
   });
 
   it('with a longer cable in one system leaves the other as it was, in every case', () => {
