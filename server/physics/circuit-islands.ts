@@ -2,6 +2,7 @@
  * A circuit taken apart into islands: what no element joins has nothing to do with each other. Each is a circuit of its own
  * with its own numbers, so that it stays the same whatever is changed in the others.
  */
+import { type DeadEnds, deadEndsOf } from './dead-ends.ts';
 import { known, type Sort, sorts, type Topology } from './topology.ts';
 import { UnionFind } from './union-find.ts';
 
@@ -15,10 +16,16 @@ export interface Island {
   readonly room: Float64Array;
 }
 
-const found = new WeakMap<Topology, readonly Island[] | 'one'>();
+export interface Apart {
+  readonly islands: readonly Island[];
+  /** What is part of no island. */
+  readonly deadEnds: DeadEnds;
+}
+
+const found = new WeakMap<Topology, Apart | 'one'>();
 
 /** Undefined for a circuit that is one island. Draws between two islands belong to none: nothing flows in them. */
-export function islandsOf(topology: Topology): readonly Island[] | undefined {
+export function islandsOf(topology: Topology): Apart | undefined {
   let islands = found.get(topology);
   if (islands === undefined) {
     islands = apart(topology) ?? 'one';
@@ -30,22 +37,24 @@ export function islandsOf(topology: Topology): readonly Island[] | undefined {
 /** Draws follow from what joins nodes: by themselves they join none. */
 const isDraw = (sort: Sort) => sort === 'currents' || sort === 'powers';
 
-function apart(whole: Topology): Island[] | undefined {
+function apart(whole: Topology): Apart | undefined {
   const { nodeCount, ends, references, counts, first } = whole;
+  const deadEnds = deadEndsOf(whole);
   const joined = new UnionFind(nodeCount);
   const joining = sorts.filter((sort) => !isDraw(sort));
   for (const sort of joining)
     for (let k = first[sort]; k < first[sort] + counts[sort]; k++)
-      joined.join(ends[2 * k] as number, ends[2 * k + 1] as number);
+      if (deadEnds.elements[k] === 0) joined.join(ends[2 * k] as number, ends[2 * k + 1] as number);
   /** Island of each node by its root; a node that has no element is in none. */
   const islandAt = new Int32Array(nodeCount).fill(-1);
   let count = 0;
   for (const sort of joining)
     for (let k = first[sort]; k < first[sort] + counts[sort]; k++) {
+      if (deadEnds.elements[k] === 1) continue;
       const root = joined.find(ends[2 * k] as number);
       if (islandAt[root] === -1) islandAt[root] = count++;
     }
-  if (count <= 1) return undefined;
+  if (count === 1 && deadEnds.nodes.length === 0) return undefined;
   const islandOf = (node: number) => islandAt[joined.find(node)] as number;
   const local = new Int32Array(nodeCount);
   const nodes: number[][] = Array.from({ length: count }, () => []);
@@ -58,12 +67,17 @@ function apart(whole: Topology): Island[] | undefined {
     for (let k = first[sort]; k < first[sort] + counts[sort]; k++) {
       const island = islandOf(ends[2 * k] as number);
       const draft = drafts[island];
-      if (draft === undefined || (isDraw(sort) && islandOf(ends[2 * k + 1] as number) !== island)) continue;
+      if (
+        draft === undefined ||
+        deadEnds.elements[k] === 1 ||
+        (isDraw(sort) && islandOf(ends[2 * k + 1] as number) !== island)
+      )
+        continue;
       draft.elements.push(k);
       draft.counts[sort] += 1;
     }
   for (const node of references) drafts[islandOf(node)]?.references.push(local[node] as number);
-  return nodes.map((own, i) => {
+  const islands = nodes.map((own, i): Island => {
     const draft = drafts[i] as (typeof drafts)[number];
     const elements = Int32Array.from(draft.elements);
     const ownEnds = new Int32Array(2 * elements.length);
@@ -76,6 +90,7 @@ function apart(whole: Topology): Island[] | undefined {
     const figures = placesOf(whole, topology, elements);
     return { topology, nodes: Int32Array.from(own), elements, figures, room: new Float64Array(figures.length) };
   });
+  return { islands, deadEnds };
 }
 
 function noCounts(): Record<Sort, number> {

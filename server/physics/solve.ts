@@ -3,7 +3,7 @@
  * solved before when nothing in it has changed.
  */
 import type { Circuit, Collapse, Solution } from './circuit.ts';
-import { type Island, islandsOf } from './circuit-islands.ts';
+import { type Apart, type Island, islandsOf } from './circuit-islands.ts';
 import { type Settled, type Solved, solveIsland } from './solve-island.ts';
 import type { SolvedBefore } from './solved-before.ts';
 import type { States } from './state-rows.ts';
@@ -31,26 +31,26 @@ export function solveCircuit(circuit: Circuit, before?: SolvedBefore): Solution 
  * were left in.
  */
 export class CircuitSolver {
-  private readonly islands: readonly Island[] | undefined;
+  private readonly apart: Apart | undefined;
   private readonly states: (States | undefined)[] = [];
 
   constructor(
     readonly topology: Topology,
     private readonly before?: SolvedBefore,
   ) {
-    this.islands = islandsOf(topology);
+    this.apart = islandsOf(topology);
   }
 
   /** Of these figures, which may be changed afterwards. The answer is shared with others: it is read only. */
   solve(figures: Float64Array): Solved {
-    const { topology, islands } = this;
-    if (islands === undefined) return this.settled({ topology, figures }, 0);
-    const solutions = islands.map((island, i) => {
+    const { topology, apart } = this;
+    if (apart === undefined) return this.settled({ topology, figures }, 0);
+    const solutions = apart.islands.map((island, i) => {
       const { figures: places, room: own } = island;
       for (let k = 0; k < own.length; k++) own[k] = figures[places[k] as number] as number;
       return this.settled({ topology: island.topology, figures: own }, i);
     });
-    return together(topology, islands, solutions);
+    return together(topology, apart, solutions);
   }
 
   private settled(island: Flat, i: number): Solved {
@@ -63,7 +63,7 @@ export class CircuitSolver {
 }
 
 /** The answers of the islands, in the numbers of the whole. */
-function together(whole: Topology, islands: readonly Island[], solutions: readonly Solved[]): Solved {
+function together(whole: Topology, { islands, deadEnds }: Apart, solutions: readonly Solved[]): Solved {
   const told = new Float64Array(whole.nodeCount + whole.elements);
   const [volts, amps] = [told.subarray(0, whole.nodeCount), told.subarray(whole.nodeCount)];
   const linkAssumed: boolean[] = new Array(whole.counts.links).fill(false);
@@ -84,6 +84,8 @@ function together(whole: Topology, islands: readonly Island[], solutions: readon
     for (const collapse of solution.collapses)
       collapses.push({ ...collapse, powers: inWhole(collapse.powers), weak: inWhole(collapse.weak) });
   }
+  const { nodes, hangOn } = deadEnds;
+  for (let k = 0; k < nodes.length; k++) volts[nodes[k] as number] = volts[hangOn[k] as number] as number;
   const trouble = unsettled ? 'unsettled' : collapses.length > 0 ? 'collapse' : undefined;
   return { converged: trouble === undefined, trouble, collapses, volts, amps, linkAssumed, residual };
 }
