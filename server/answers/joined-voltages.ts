@@ -6,6 +6,7 @@ import type { Installation } from './installation.ts';
 export interface VoltageSource {
   readonly part: Part;
   readonly plus: Terminal;
+  /** Of batteries in series at the top of them all: what they make together. */
   readonly volts: number;
 }
 
@@ -21,9 +22,15 @@ export interface JoinedVoltages {
 export const oneSystemRatio = 1.3;
 
 /** Contacts count as closed. Where the minus of a battery is among what is joined, batteries are in series or shorted. */
-export function joinedVoltages({ model, wiring }: Installation): JoinedVoltages[] {
+export function joinedVoltages({ model, wiring, supplies }: Installation): JoinedVoltages[] {
   const partOf = (terminal: Terminal) => wiring.whole.part[wiring.node(terminal)] ?? -1;
-  const sources = [...model.parts.values()].flatMap((part) => outputOf(part) ?? []);
+  const series = new Map(
+    supplies.map(({ sources, part, nominalVolts }) => [part, sources.length > 1 ? nominalVolts : 0]),
+  );
+  const sources = [...model.parts.values()].flatMap((part): VoltageSource[] => {
+    const output = outputOf(part);
+    return output === undefined ? [] : [{ ...output, volts: series.get(part) || output.volts }];
+  });
   const inSeries = new Set<number>();
   for (const { part, plus } of sources) {
     const minus = part.kind.word === 'battery' ? part.terminals.find(({ spec }) => spec.polarity === '-') : undefined;

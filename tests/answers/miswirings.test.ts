@@ -139,3 +139,21 @@ describe('a load output', () => {
     expect(fuses[0]?.figures.designAmps).toBeCloseTo(162 / 10.5, 6);
   });
 });
+
+describe('two batteries in series', () => {
+  const truck = (alternator: string) =>
+    told(
+      'battery BT1 and BT2 lead-acid, 12 V, 140 Ah',
+      `alternator A1 ${alternator}, 80 A, fixed`,
+      'fuse F2 100 A, bolt-in, 58 V, breaks 10 kA',
+      'run W10 50 mm² red, 0.4 m, BT1:+ to BT2:-',
+      'run W11 50 mm² red, 0.2 m, BT2:+ to F2:in',
+      'run W12 50 mm² red, 1 m, F2:out to A1:+',
+      'run W13 50 mm² black, 1 m, A1:- to BT1:-',
+    ).filter((one) => one.startsWith('voltages-joined'));
+
+  it('have the voltage of both where an alternator of that voltage charges them', () => {
+    expect(truck('28.2 V')).toEqual([]);
+    expect(truck('14.2 V')).toEqual(['voltages-joined BT2']);
+  });
+});
