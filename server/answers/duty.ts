@@ -220,8 +220,7 @@ export class Duty {
   /** In every stated case that has it on, else with everything else off. */
   private cranked(draw: Draw): { readonly start: Start; readonly point: OperatingPoint }[] {
     const start = { draw, amps: this.runningAmps(draw), seconds: draw.part.facts.number('for') };
-    // That all loads are on at once says nothing of the engine's start.
-    const cases = this.points.map(({ stated }) => stated).filter((stated) => !stated.implied && isOn(draw, stated));
+    const cases = this.points.map(({ stated }) => stated).filter((stated) => isOn(draw, stated));
     const [first] = this.points;
     const alone = first === undefined ? [] : [crankedAlone(first.stated, draw)];
     return (cases.length > 0 ? cases : alone).map((stated) => ({

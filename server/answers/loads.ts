@@ -9,10 +9,10 @@ import { chargesFromMains } from './sources.ts';
 /** `actual`: as it is; `design`: constant-power parts at their lowest voltage, every input by itself, no cranking. */
 export type Purpose = 'actual' | 'design';
 
-/** A load is off unless the case says it is on, by its name or with all loads. */
-export function isOn({ part }: Draw, stated: Case): boolean {
+/** A load is off unless the case says it is on, by its name or with all loads; nobody means the starter motor by these. */
+export function isOn({ part, cranking }: Draw, stated: Case): boolean {
   if (part.kind.word === 'inverter' && chargesFromMains(part, stated)) return false;
-  return stated.on.get(part.name) ?? stated.allLoads ?? false;
+  return stated.on.get(part.name) ?? (stated.allLoads === true && !cranking);
 }
 
 /** Inputs of chargers and converters are put in with nothing: what they take in follows from what they give out. */

@@ -37,7 +37,7 @@ export const rule: Rule = {
     title: 'A connector weaker than the fuse before it',
     why: 'The fuse lets its whole rating through for ever. A plug, clamp or bar made for less gets hot at its contacts, and hot contacts only get worse.',
     limit:
-      'Everything that carries the current of a circuit is good for the rating of the device that protects it: Ib ≤ In ≤ Iz (IEC 60364-4-43 clause 433.1, confirmed), of a connector its pin. On the panel side it is the panels’ short-circuit current times the factor of the set of limits. Where it serves only fixed loads whose sum is within its rating it is a warning.',
+      'Everything that carries the current of a circuit is good for the rating of the device that protects it: Ib ≤ In ≤ Iz (IEC 60364-4-43 clause 433.1, confirmed), of a connector its pin, of a bar no more than the fuses right behind it let through together. On the panel side it is the panels’ short-circuit current times the factor of the set of limits. Where it serves only fixed loads whose sum is within its rating it is a warning.',
     mend: 'Use one of at least the fuse’s rating, or a smaller fuse if the loads allow it.',
     see: ['switch-below-fuse', 'cable-too-small'],
     wrong: [
@@ -45,7 +45,28 @@ export const rule: Rule = {
       through('busbar X1 10 A # finds: connector-below-fuse "10 A"', 'X1'),
       through('splice X1 10 A # finds: connector-below-fuse "10 A"', 'X1', 'load LAMP 8 A'),
     ],
-    right: [through('connector X1 2 pins, 20 A, 60 V', 'X1:1'), through('busbar X1 50 A', 'X1')],
+    right: [
+      through('connector X1 2 pins, 20 A, 60 V', 'X1:1'),
+      through('busbar X1 50 A', 'X1'),
+      lampSpec(
+        {
+          fuse: 'fuse F1 20 A, blade, 32 V',
+          load: 'socket LAMP 7 A',
+          feed: 'run W1 4 mm² red, 0.1 m, B1:+ to F1:in',
+          out: 'run W2 4 mm² red, 1.2 m, F1:out to X1',
+          back: 'run W3 4 mm² black, 1.3 m, LAMP:- to B1:-',
+        },
+        'busbar X1 15 A',
+        'fuse F2 7.5 A, blade, 32 V',
+        'load FAN 3 A',
+        'fuse F3 7.5 A, blade, 32 V',
+        'run W4 4 mm² red, 0.1 m, X1 to F2:in',
+        'run W5 4 mm² red, 1 m, F2:out to LAMP:+',
+        'run W6 4 mm² red, 0.1 m, X1 to F3:in',
+        'run W7 4 mm² red, 1 m, F3:out to FAN:+',
+        'run W8 4 mm² black, 1 m, FAN:- to B1:-',
+      ),
+    ],
   },
   *check({ model, answers }) {
     for (const part of model.parts.values()) {
@@ -70,16 +91,45 @@ interface Flow {
 
 /**
  * What one conductor brings is what a clamp or stud carries; what several bring together divides over a bar, so the greatest
- * of them counts.
+ * of them counts. No more comes by one than the others take away, so that fuses behind a bar count too.
  */
 function ofJoint(part: Part, answers: Answers): Flow | undefined {
-  let most: { readonly core: CoreFigures; readonly amps: number } | undefined;
-  for (const terminal of part.terminals)
-    for (const core of conductors(terminal, answers)) {
-      const amps = measure({ neededAmps: core.neededAmps, designAmps: carried(core), protection: core.protection });
-      if (most === undefined || amps > most.amps) most = { core, amps };
-    }
-  return most && ofCore(most.core, answers);
+  const cores = part.terminals.flatMap((terminal) => conductors(terminal, answers));
+  const bounds = cores.map((core) => boundOf(core, part, answers));
+  let most: { readonly core: CoreFigures; readonly protection: Protection; readonly amps: number } | undefined;
+  for (const [i, core] of cores.entries()) {
+    const taken = togetherOf(bounds.filter((_, j) => j !== i));
+    const own = bounds[i] ?? core.protection;
+    const protection = taken.amps < own.amps ? taken : own;
+    const amps = measure({ neededAmps: core.neededAmps, designAmps: carried(core), protection });
+    if (most === undefined || amps > most.amps) most = { core, protection, amps };
+  }
+  return most && { ...ofCore(most.core, answers), protection: most.protection };
+}
+
+/** What lets through no more than a current: a device at the other end of a conductor, else what protects it. */
+function boundOf({ core: { from, to }, protection }: CoreFigures, joint: Part, { contacts }: Answers): Protection {
+  const end = from?.part === joint ? to?.part : from?.part;
+  const [contact, other] = (end && contacts.get(end.name)) ?? [];
+  const amps = contact?.device?.amps;
+  const isLess = amps !== undefined && other === undefined && !contact?.device?.blank && amps < protection.amps;
+  return isLess && contact !== undefined
+    ? { ...protection, amps, devices: [{ part: contact.part, pole: contact.pole, amps }], limitedSources: [] }
+    : protection;
+}
+
+/** Without the device of a blank, nobody knows. */
+function togetherOf(bounds: readonly Protection[]): Protection {
+  const known = bounds.length > 0 && !bounds.some(({ blank }) => blank);
+  return {
+    amps: known ? bounds.reduce((sum, { amps }) => sum + amps, 0) : Number.POSITIVE_INFINITY,
+    devices: [
+      ...new Map(bounds.flatMap(({ devices }) => devices).map((one) => [`${one.part.name}:${one.pole}`, one])).values(),
+    ],
+    limitedSources: [],
+    unprotectedFrom: [],
+    blank: false,
+  };
 }
 
 function carried({ crankingOnly, designAmps }: CoreFigures): number {

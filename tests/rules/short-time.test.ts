@@ -196,6 +196,18 @@ run W6 25 mm² black, 1 m, STARTER:- to B1:-
     expect(slugs(turned('10.99 V'))).toEqual(['drop-over-limit W1 warning']);
   });
 
+  it('does not turn because all loads are on, so that nothing else is said to want for voltage', () => {
+    const spec = `${starter(300, ', for 4 s', '35 mm²')}load LAMP 12 W, lowest 11 V
+fuse F1 5 A, blade, 32 V, breaks 3 kA
+run W3 1.5 mm² red, 0.1 m, B1:+ to F1:in
+run W4 1.5 mm² red, 1 m, F1:out to LAMP:+
+run W5 1.5 mm² black, 1 m, LAMP:- to B1:-
+`;
+    expect(slugs(spec)).toEqual([]);
+    expect(slugs(`${spec}case all-on all loads on\n`)).toEqual([]);
+    expect(slugs(`${spec}case start all loads on, STARTER on\n`)).toEqual(['load-below-lowest-voltage LAMP warning']);
+  });
+
   it('goes through a fuse that holds it', () => {
     const fused = (rating: number) => `battery B1 lead-acid, 12 V, 80 Ah, internal 10 mΩ
 fuse F1 ${rating} A, bolt-in, 58 V, breaks 3 kA

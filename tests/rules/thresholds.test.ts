@@ -34,6 +34,21 @@ const switched = (changes: Partial<Lamp>, ...more: string[]) =>
     ...more,
   );
 
+/** A bar behind 30 A, with 10 A and 5 A behind it. */
+const barred = (rating: string) =>
+  lamp(
+    { fuse: 'fuse F1 30 A, blade, 32 V', load: 'socket LAMP 9 A', out: 'run W2 35 mm² red, 1 m, F1:out to J' },
+    `busbar J ${rating}`,
+    'fuse F2 10 A, blade, 32 V',
+    'fuse F3 5 A, blade, 32 V',
+    'load FAN 1 A',
+    'run W4 35 mm² red, 0.1 m, J to F2:in',
+    'run W5 35 mm² red, 1 m, F2:out to LAMP:+',
+    'run W6 35 mm² red, 0.1 m, J to F3:in',
+    'run W7 35 mm² red, 1 m, F3:out to FAN:+',
+    'run W8 35 mm² black, 1 m, FAN:- to B1:-',
+  );
+
 /** A panel of a short-circuit current, its other figures as they belong to it. */
 const power = (isc: string) => {
   const imp = 0.93 * Number.parseFloat(isc);
@@ -398,6 +413,14 @@ const pairs: readonly Pair[] = [
     says: ['J is rated 9.9 A, but its circuit is protected at 10 A (F1)'],
   },
   {
+    limit: 'a bar of what the fuses behind it let through together',
+    within: barred('15 A'),
+    over: barred('14.9 A'),
+    found: 'connector-below-fuse J error',
+    figures: { ratedAmps: 14.9, neededAmps: 15, deviceAmps: 15 },
+    says: ['J is rated 14.9 A, but its circuit is protected at 15 A (F2 and F3)'],
+  },
+  {
     limit: 'a joint of its load’s current',
     within: jointed('splice J 10 A', 'load LAMP 10 A'),
     over: jointed('splice J 9.9 A', 'load LAMP 10 A'),
@@ -734,5 +757,24 @@ describe('a length without a fuse', () => {
     });
     expect(slug(text)).toContain('supply-unfused W1 error');
     expect(slug(text).join()).not.toContain('protection-too-far');
+  });
+});
+
+describe('what a device can break, where the resistance of the battery is not said', () => {
+  const found = (battery: string, breaks: string) =>
+    analyseText(lamp({ battery: `battery B1 ${battery}`, fuse: `fuse F1 10 A, blade, 32 V, breaks ${breaks}` }))
+      .findings;
+
+  it('is an error only where twice the usual resistance would still leave too much', () => {
+    // 100 Ah agm is taken for 4 mΩ: 3.16 kA where F1 is.
+    expect(found('agm, 12 V, 100 Ah, sealed', '3.2 kA')).toEqual([]);
+    const [doubtful, ...none] = found('agm, 12 V, 100 Ah, sealed', '2 kA');
+    expect([doubtful?.slug, doubtful?.severity, none]).toEqual(['fuse-breaking-capacity', 'advice', []]);
+    expect(doubtful?.message).toContain('or say the `internal` resistance of B1: a usual one is assumed.');
+    expect(found('agm, 12 V, 100 Ah, sealed', '1 kA').map(({ severity }) => severity)).toEqual(['error']);
+    expect(found('agm, 12 V, 100 Ah, sealed, internal 4 mΩ', '2 kA').map(({ severity }) => severity)).toEqual([
+      'error',
+    ]);
+    expect(found('agm, 12 V, 100 Ah, sealed, internal 8 mΩ', '2 kA')).toEqual([]);
   });
 });

@@ -29,7 +29,7 @@ export const caseClauses = [
   clause(
     'all',
     'all {group=loads|sources} {state=on|off}',
-    'Every load, or every source, on or off.',
+    'Every load, or every source, on or off; a starter motor (`cranking`) is on only where it is named.',
     'all loads on',
     ['answers', 'hover:case'],
     { repeatable: true },
