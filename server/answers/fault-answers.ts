@@ -73,20 +73,20 @@ export interface FaultAnswers {
   readonly cores: ReadonlyMap<Core, CoreFault>;
   /** By name, then pole. */
   readonly devices: ReadonlyMap<string, readonly DeviceFault[]>;
-  /** No fault is greater than this, in ampere: what bears it needs no closer look. */
-  readonly boundAmps: number;
   /** One of them alone, for who asks about a single thing. */
   ofTerminal(terminal: Terminal): TerminalFault | undefined;
   ofCore(core: Core): CoreFault | undefined;
   ofDevice(part: Part, pole: number): DeviceFault | undefined;
+  /** No fault brings a device more than this, in ampere: what breaks it needs no closer look. */
+  mostThrough(part: Part, pole: number): number;
 }
 
 export const noFaults: FaultAnswers = {
   terminals: new Map(),
   cores: new Map(),
   devices: new Map(),
-  boundAmps: 0,
   ofTerminal: () => undefined,
   ofCore: () => undefined,
   ofDevice: () => undefined,
+  mostThrough: () => 0,
 };

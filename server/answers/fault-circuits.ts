@@ -9,6 +9,7 @@ import type { ContactEdge, Edge } from '../model/network.ts';
 import { ConductorIslands } from '../physics/conductor-islands.ts';
 import { atTemperature } from '../physics/conductors.ts';
 import { FaultNetwork, type FaultSources, type Watched } from '../physics/faults.ts';
+import { UnionFind } from '../physics/union-find.ts';
 import { electromotiveForce } from '../tables/battery.ts';
 import { batteryOhms } from './charging.ts';
 import { CircuitDraft } from './circuit-draft.ts';
@@ -33,8 +34,6 @@ const diodeOhms = 0.001;
 export interface FaultView {
   /** Current between two terminals that are joined without resistance, in ampere. */
   between(a: Terminal, b: Terminal): number;
-  /** The same with what stands in for devices: near enough to tell which of several faults is greatest. */
-  nearly(a: Terminal, b: Terminal): number;
   /** Current through a protective device while two terminals are joined, whichever way it flows. */
   through(device: ContactEdge, a: Terminal, b: Terminal): number;
 }
@@ -84,7 +83,6 @@ export class FaultCircuits {
     };
     return {
       between: (a, b) => pick(exact().map((faults) => Math.abs(faults.at(node(a), node(b)).amps))),
-      nearly: (a, b) => pick(detailed().map(({ faults }) => Math.abs(faults.at(node(a), node(b)).amps))),
       through: (device, a, b) =>
         pick(
           detailed().map(({ faults, watched }) => {
@@ -106,16 +104,25 @@ export class FaultCircuits {
   }
 }
 
-/** More than any fault can be: every battery shorted at its terminals, and all that limit their current, in ampere. */
-export function mostFaultAmps(installation: Installation): number {
-  return installation.sources.reduce(
-    (sum, source) =>
-      sum +
-      (source.is === 'battery'
+/**
+ * More than any fault on a terminal can be, in ampere: every battery that conductors and sources join to it shorted at its
+ * terminals, and all that limit their current.
+ */
+export function mostFaultAmps(installation: Installation): (terminal: Terminal) => number {
+  const { sources, wiring } = installation;
+  const partOf = (terminal: Terminal) => wiring.whole.part[wiring.node(terminal)] as number;
+  const joined = new UnionFind(wiring.whole.partCount);
+  for (const { plus, minus } of sources) joined.join(partOf(plus), partOf(minus));
+  const most = new Map<number, number>();
+  for (const source of sources) {
+    const amps =
+      source.is === 'battery'
         ? batteryVolts(installation, source, 'greatest') / batteryOhms(source.part)
-        : (source.limitAmps ?? 0)),
-    0,
-  );
+        : (source.limitAmps ?? 0);
+    const group = joined.find(partOf(source.plus));
+    most.set(group, (most.get(group) ?? 0) + amps);
+  }
+  return (terminal) => most.get(joined.find(partOf(terminal))) ?? 0;
 }
 
 function conductorsOf(

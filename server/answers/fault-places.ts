@@ -5,7 +5,7 @@
  */
 
 import { lazily, lazilyEach } from '../model/lazily.ts';
-import type { ConductorSize, Core, Run, Terminal } from '../model/model.ts';
+import type { ConductorSize, Core, Part, Run, Terminal } from '../model/model.ts';
 import type { ContactEdge } from '../model/network.ts';
 import type { CoreFigures } from './answers.ts';
 import { batteryOhms } from './charging.ts';
@@ -34,6 +34,12 @@ interface Feed {
 interface Reaching {
   readonly feed: Feed;
   readonly other: Terminal;
+}
+
+interface ReachingFeeds {
+  readonly all: readonly Reaching[];
+  /** The batteries among them, or all where there is none. */
+  readonly first: readonly Reaching[];
 }
 
 /** Resistance of copper as hot as any insulation allows (200 °C), of that at 20 °C; and what diodes on the way may lose, in volt. */
@@ -66,9 +72,7 @@ export class FaultPlaces {
   /** By the places of the two terminals among all. */
   private readonly alone = new Map<number, readonly Alone[]>();
   /** Feeds on the conductors of a connected part, by that, and whether of panels only. */
-  private readonly reached = new Map<number, readonly Reaching[]>();
-  /** Draws in a zone with their other pole on a connected part. */
-  private readonly candidates = new Map<string, readonly Draw[]>();
+  private readonly reached = new Map<number, ReachingFeeds>();
 
   /** Of one core, in ohm; undefined while its size or length is not known. */
   readonly ohmsAt20 = lazilyEach((run: Run) => {
@@ -76,13 +80,7 @@ export class FaultPlaces {
     return size === undefined ? undefined : coreOhmsAt20(run, size);
   });
   /** The greatest fault at a terminal; undefined where no source reaches it with both poles. */
-  readonly greatestAt = lazilyEach((terminal: Terminal) =>
-    this.greatestOf(terminal, (to) => this.all.between(terminal, to)),
-  );
-  /** The same, near enough to tell where it is. */
-  private readonly nearlyGreatestAt = lazilyEach((terminal: Terminal) =>
-    this.greatestOf(terminal, (to) => this.all.nearly(terminal, to)),
-  );
+  readonly greatestAt = lazilyEach((terminal: Terminal) => this.greatestOf(terminal));
   /** The least fault at a terminal. */
   readonly leastAt = lazilyEach((terminal: Terminal) => this.leastOf(terminal));
   /** The other pole of the nearest load that a terminal serves with no device between, else that of the nearest source. */
@@ -180,13 +178,15 @@ export class FaultPlaces {
   }
 
   /** Feeds with a pole on the conductors of a terminal, and the other pole of each. */
-  private reaching(terminal: Terminal): readonly Reaching[] {
+  private reaching(terminal: Terminal): ReachingFeeds {
     const part = this.partOf(terminal);
     const panels = this.onPanelSide(terminal);
     const key = 2 * part + Number(panels);
     let known = this.reached.get(key);
     if (known === undefined) {
-      known = this.reachingPart(part, panels);
+      const all = this.reachingPart(part, panels);
+      const batteries = all.filter(({ feed: { battery } }) => battery);
+      known = { all, first: batteries.length > 0 ? batteries : all };
       this.reached.set(key, known);
     }
     return known;
@@ -207,11 +207,17 @@ export class FaultPlaces {
 
   /** Through a device, for the greatest fault right behind one of its ends. */
   greatestThrough(device: ContactEdge, end: Terminal): number {
-    const place = this.isFedBeyond(device, end) ? this.nearlyGreatestAt(end) : undefined;
-    return place === undefined ? 0 : this.all.through(device, end, place.to);
+    const other = end === device.to ? device.from : device.to;
+    if (!this.isFedBeyond(device, end)) return 0;
+    if (this.isFedBeyond(device, other)) {
+      const to = this.greatestAt(end)?.to;
+      return to === undefined ? 0 : this.all.through(device, end, to);
+    }
+    // Where nothing feeds behind it all comes through it, and without resistance as much as at its other end.
+    return this.greatestAt(device.ohms > 0 ? end : other)?.amps ?? 0;
   }
 
-  /** Whether a feed may stand beyond a device as seen from one of its ends: what has none drives nothing back through it. */
+  /** Whether a feed may stand beyond a device as seen from one of its ends: where none does nothing comes from there. */
   private isFedBeyond({ index }: ContactEdge, end: Terminal): boolean {
     const { wiring } = this.installation;
     const { far, preorder } = wiring.whole;
@@ -226,15 +232,15 @@ export class FaultPlaces {
     return this.feedsOn(part).some(({ ends }) => ends.some((one) => this.partOf(one) === part && isFar(one) !== here));
   }
 
-  private greatestOf(terminal: Terminal, ampsTo: (to: Terminal) => number): FaultPlace | undefined {
+  private greatestOf(terminal: Terminal): FaultPlace | undefined {
     const own = this.ownOther(terminal);
-    const others = own === undefined ? this.reaching(terminal).map(({ other }) => other) : [own];
+    const others = own === undefined ? this.reaching(terminal).all.map(({ other }) => other) : [own];
     let best: FaultPlace | undefined;
     // Those that are one node make the same fault.
     const known = new Map<number, number>();
     for (const to of new Set(others)) {
       const node = this.installation.wiring.circuitNode(to);
-      const amps = known.get(node) ?? ampsTo(to);
+      const amps = known.get(node) ?? this.all.between(terminal, to);
       known.set(node, amps);
       const most = best?.amps ?? 0;
       // Where several make as much of it neither the last digit chooses nor the order of statements.
@@ -314,36 +320,22 @@ export class FaultPlaces {
     const { network } = this.installation;
     const part = this.partOf(terminal);
     const isOnPlus = (feed: Feed) => this.partOf(feed.plus) === part;
-    const all = this.reaching(terminal);
-    const batteries = all.filter(({ feed: { battery } }) => battery);
     const distance = ({ feed }: Reaching) => feed.cost(isOnPlus(feed) ? 'plus' : 'minus', terminal);
-    const reached = leastBy(batteries.length > 0 ? batteries : all, distance);
+    const reached = leastBy(this.reaching(terminal).first, distance);
     if (reached === undefined) return undefined;
     const { feed, other: end } = reached;
     const onPlus = isOnPlus(feed);
-    const candidates = this.candidatesFor(this.zoneOf(terminal), onPlus, this.partOf(end));
-    if (candidates.length === 0) return end;
-    const served = (network.at.get(terminal.id) ?? []).flatMap((edge) =>
-      edge.is === 'core' ? (this.cores.get(edge.core)?.loads ?? []) : [],
-    );
-    const others = candidates.flatMap(({ part: load, plus, minus }) =>
-      served.includes(load) ? [onPlus ? minus : plus] : [],
-    );
+    const far = this.partOf(end);
+    const at = network.at.get(terminal.id) ?? [];
+    const isServed = (load: Part) =>
+      at.some((edge) => edge.is === 'core' && this.cores.get(edge.core)?.loads.includes(load) === true);
+    // Behind another device begins another circuit, whose way back may be long and thin.
+    const zone = this.zoneOf(terminal);
+    const others = (this.drawsAt().get(zone) ?? []).flatMap((draw) => {
+      const [here, other] = onPlus ? [draw.plus, draw.minus] : [draw.minus, draw.plus];
+      return this.zoneOf(here) === zone && this.partOf(other) === far && isServed(draw.part) ? [other] : [];
+    });
     return leastBy(others, (other) => feed.cost(onPlus ? 'minus' : 'plus', other)) ?? end;
-  }
-
-  /** Draws of a zone; behind another device begins another circuit, whose way back may be long and thin. */
-  private candidatesFor(zone: number, onPlus: boolean, far: number): readonly Draw[] {
-    const key = `${zone} ${onPlus} ${far}`;
-    let known = this.candidates.get(key);
-    if (known === undefined) {
-      known = (this.drawsAt().get(zone) ?? []).filter(({ plus, minus }) => {
-        const [here, other] = onPlus ? [plus, minus] : [minus, plus];
-        return this.zoneOf(here) === zone && this.partOf(other) === far;
-      });
-      this.candidates.set(key, known);
-    }
-    return known;
   }
 
   /** The end of a core where a fault is least, and its other pole. */
@@ -383,6 +375,7 @@ function endsOf(sources: readonly Source[]): Terminal[] {
 
 /** The first of those with the least. */
 function leastBy<T>(items: readonly T[], of: (item: T) => number): T | undefined {
+  if (items.length < 2) return items[0];
   let found: T | undefined;
   let least = Number.POSITIVE_INFINITY;
   for (const item of items) {

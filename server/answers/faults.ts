@@ -102,7 +102,7 @@ class Faults {
     const ofEdge = lazilyEach(
       (edge: ContactEdge) => new FaultOfDevice(edge, () => protectedBy().get(edge) ?? [], around),
     );
-    const bound = lazily(() => mostFaultAmps(this.installation));
+    const most = lazily(() => mostFaultAmps(this.installation));
     const [terminals, cores, devices] = [
       lazily(() => new Map(this.installation.wiring.terminals.map((terminal) => [terminal.id, ofTerminal(terminal)]))),
       lazily(() => new Map([...this.cores].map(([core, figures]) => [core, ofCore(core) ?? this.coreFault(figures)]))),
@@ -118,14 +118,15 @@ class Faults {
       get devices() {
         return devices();
       },
-      get boundAmps() {
-        return bound();
-      },
       ofTerminal,
       ofCore,
       ofDevice: (part, pole) => {
         const edge = this.edgeOf(part, pole);
         return edge === undefined ? undefined : ofEdge(edge);
+      },
+      mostThrough: (part, pole) => {
+        const edge = this.edgeOf(part, pole);
+        return edge === undefined ? 0 : most()(edge.from);
       },
     };
   }

@@ -65,7 +65,7 @@ export const rule: Rule = {
     for (const contacts of answers.contacts.values()) {
       const devices = contacts.flatMap(({ part, pole, device }) => {
         const breaks = device === undefined ? undefined : breakingCapacity(part, device.amps);
-        return breaks !== undefined && exceeds(answers.faults.boundAmps, breaks.amps)
+        return breaks !== undefined && exceeds(answers.faults.mostThrough(part, pole), breaks.amps)
           ? (answers.faults.ofDevice(part, pole) ?? [])
           : [];
       });

@@ -158,12 +158,10 @@ function mergedFaults(
     get devices() {
       return devices();
     },
-    get boundAmps() {
-      return Math.max(...all.map(({ faults }) => faults.boundAmps));
-    },
     ofTerminal: (terminal) => ofPart(terminal.part).faults.ofTerminal(terminal),
     ofCore: (core) => ofCore(core).faults.ofCore(core),
     ofDevice: (part, pole) => ofPart(part).faults.ofDevice(part, pole),
+    mostThrough: (part, pole) => ofPart(part).faults.mostThrough(part, pole),
   };
 }
 
