@@ -298,6 +298,11 @@ export interface Directions {
   readonly greatestSurgeAmps: number;
   ofCore(core: Core): Flow;
   ofContact(part: Part, pole: number): Flow;
+  /**
+   * No less than a contact carries for longer than a moment, motors that crank left out, in ampere: what bears it needs no
+   * closer look. Of loads that start those count of which is said for how long.
+   */
+  mostOfContact(part: Part, pole: number): number;
   /** The lasting current that would warm a core, or another conductor in its place, as much as what flows there for a time. */
   heatingAmps(core: Core, other?: Warming): number;
   /** What tells how a core warms; undefined while its capacity is not known. */

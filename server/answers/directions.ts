@@ -9,6 +9,7 @@ import type { DesignCurrent } from './design-currents.ts';
 import type { CaseFlow, Duty } from './duty.ts';
 import type { Installation } from './installation.ts';
 import { type Drivers, Reaches } from './reaches.ts';
+import type { Served } from './served.ts';
 import type { Way } from './wiring.ts';
 
 const noFlow: Flow = {
@@ -25,6 +26,7 @@ export const noDirections: Directions = {
   greatestSurgeAmps: 0,
   ofCore: () => noFlow,
   ofContact: () => noFlow,
+  mostOfContact: () => 0,
   heatingAmps: () => 0,
   warmingOf: () => undefined,
   cranking: [],
@@ -36,6 +38,7 @@ export function directions(
   duty: Duty,
   design: readonly DesignCurrent[],
   cores: ReadonlyMap<Core, CoreFigures>,
+  served: Served,
 ): Directions {
   const { network, wiring } = installation;
   const reaches = new Reaches(installation);
@@ -68,6 +71,17 @@ export function directions(
     greatestSurgeAmps: duty.greatestSurgeAmps,
     ofCore: (core) => flowOf(wayOf(core)),
     ofContact: (part, pole) => flowOf(ofContacts().get(contactKey(part, pole))),
+    mostOfContact(part, pole) {
+      const way = ofContacts().get(contactKey(part, pole));
+      if (way === undefined) return 0;
+      const { amps = 0, shortCircuitAmps } = design[way.index] ?? {};
+      if (shortCircuitAmps !== undefined) return shortCircuitAmps;
+      const draws = served.solelyBy(way);
+      const taken = draws === undefined ? Number.POSITIVE_INFINITY : duty.mostOf(draws);
+      const nearly = amps + duty.greatestSurgeAmps;
+      // Where more flows already, a return is missing and others drive it.
+      return amps > taken ? nearly : Math.min(nearly, taken);
+    },
     heatingAmps(core, other) {
       const way = wayOf(core);
       const figures = cores.get(core);

@@ -91,6 +91,26 @@ export class Duty {
     );
   }
 
+  /** No less than some draws take together at any time, cranking left out, with one of them starting; of inputs all that they can. */
+  mostOf(draws: readonly Draw[]): number {
+    const running = draws.reduce((sum, draw) => sum + this.mostRunningAmps(draw), 0);
+    const surges = this.surges.flatMap(({ draw, amps, seconds }) =>
+      seconds !== undefined && draws.includes(draw) ? [amps - this.runningAmps(draw)] : [],
+    );
+    return running + Math.max(0, ...surges);
+  }
+
+  /** Infinity where nothing tells it. */
+  private mostRunningAmps(draw: Draw): number {
+    const { cranking, is, as, part } = draw;
+    if (cranking) return 0;
+    // No source holds twice the nominal voltage across what it feeds.
+    if (as === 'resistance' && this.installation.usualFeeder(draw) !== undefined) return 2 * this.runningAmps(draw);
+    // Panels, load outputs and chargers take what others make of it; a converter is asked for no more than its output.
+    const isKnown = as !== 'resistance' && (is === 'load' || (is === 'input' && part.kind.word === 'converter'));
+    return isKnown ? this.runningAmps(draw) : Number.POSITIVE_INFINITY;
+  }
+
   flows(way: Way): CaseFlow[] {
     return this.points.flatMap((point, i): CaseFlow[] => {
       const layered = this.layered[i]?.();

@@ -121,7 +121,7 @@ export function* workOutInSteps(model: Model, network: Network, before: SolvedBe
   const loads = loadFigures(installation, points);
   yield;
   let faults: FaultAnswers | undefined;
-  const flows = lazily(() => directions(installation, duty(), design, cores));
+  const flows = lazily(() => directions(installation, duty(), design, cores, served));
   const banks = lazily(() => banksOf(installation));
   let leads: readonly UnfusedBank[] | undefined;
   const unfused = unfusedLengths(installation);

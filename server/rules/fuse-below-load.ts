@@ -109,8 +109,7 @@ export const rule: Rule = {
         const { part, pole, device, feeds, onPanelSide } = contact;
         if (device?.amps === undefined || device.blank || onPanelSide) continue;
         const { directions } = answers;
-        const nearly = contact.designAmps + directions.greatestSurgeAmps;
-        if (!exceeds(nearly, device.amps) && directions.cranking.length === 0) continue;
+        if (!exceeds(directions.mostOfContact(part, pole), device.amps) && directions.cranking.length === 0) continue;
         const { lastingAmps: designAmps } = directions.ofContact(part, pole);
         // A larger fuse is no help to an output that is overloaded: with that mended, does this one bear the rest?
         const excess = outputs

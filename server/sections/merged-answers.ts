@@ -176,6 +176,7 @@ function mergedDirections(
     },
     ofCore: (core): Flow => ofCore(core).directions.ofCore(core),
     ofContact: (part, pole): Flow => ofPart(part).directions.ofContact(part, pole),
+    mostOfContact: (part, pole) => ofPart(part).directions.mostOfContact(part, pole),
     heatingAmps: (core, other) => ofCore(core).directions.heatingAmps(core, other),
     warmingOf: (core) => ofCore(core).directions.warmingOf(core),
     get cranking() {
