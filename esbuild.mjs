@@ -7,12 +7,13 @@
  *   node esbuild.mjs --tests     also the suite that runs inside an extension host, into out/
  */
 
-import { execFileSync } from 'node:child_process';
+import { spawn } from 'node:child_process';
 import { chmodSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { dirname, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { dirname, join, resolve } from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
+import { createProtocolConnection, StreamMessageReader, StreamMessageWriter } from 'vscode-languageserver/node';
 
 const root = dirname(fileURLToPath(import.meta.url));
 process.chdir(root);
@@ -67,6 +68,14 @@ const engineBeside = {
   },
 };
 
+/** Whoever starts the server does not wait for the rest of the command to be read. */
+const commandBeside = {
+  name: 'command-beside',
+  setup({ onResolve }) {
+    onResolve({ filter: /^\.\/command\.ts$/ }, () => ({ path: './command.js', external: true }));
+  },
+};
+
 /** Licences that some libraries name and bring no text of, with who wrote the library. */
 const licenceTexts = {
   'MPL-2.0': () => readFileSync('node_modules/axe-core/LICENSE', 'utf8'),
@@ -101,11 +110,30 @@ function writeLicences(bundles) {
   writeFileSync('dist/LICENSES.txt', texts.join(`\n${'-'.repeat(80)}\n\n`));
 }
 
-/** What the server's bundle is when compiled: for quick starts with the Node that builds. */
+/** What of the server's bundle is compiled when it has answered once: for quick starts with the Node that builds. */
 async function keepCompiled() {
   const outfile = 'out/generators/keep-compiled.cjs';
   await build({ ...common, entryPoints: ['server/cli/keep-compiled.ts'], platform: 'node', format: 'cjs', outfile });
-  execFileSync(process.execPath, [outfile, '--stdio'], { stdio: ['pipe', 'ignore', 'inherit'] });
+  const server = spawn(process.execPath, [outfile, '--stdio'], { stdio: ['pipe', 'pipe', 'inherit'] });
+  const ended = new Promise((done) => server.once('exit', done));
+  const client = createProtocolConnection(
+    new StreamMessageReader(server.stdout),
+    new StreamMessageWriter(server.stdin),
+  );
+  client.listen();
+  const sample = resolve('samples/spokewagon.amps');
+  const textDocument = { uri: pathToFileURL(sample).toString(), languageId: 'ampscribe', version: 1 };
+  const position = { line: 27, character: 10 };
+  await client.sendRequest('initialize', { processId: process.pid, rootUri: null, capabilities: {} });
+  await client.sendNotification('textDocument/didOpen', {
+    textDocument: { ...textDocument, text: readFileSync(sample, 'utf8') },
+  });
+  await new Promise((told) => client.onNotification('textDocument/publishDiagnostics', told));
+  for (const question of ['hover', 'completion', 'documentSymbol', 'semanticTokens/full', 'codeLens'])
+    await client.sendRequest(`textDocument/${question}`, { textDocument, position });
+  await client.sendRequest('shutdown');
+  await client.sendNotification('exit');
+  await ended;
 }
 
 await generate();
@@ -125,7 +153,8 @@ if (!process.argv.includes('--generate')) {
       external: ['vscode'],
       plugins: [engineBeside],
     }),
-    build({ ...node, entryPoints: { cli: 'server/cli/main.ts' }, outdir: 'dist', plugins: [engineBeside] }),
+    build({ ...node, entryPoints: { command: 'server/cli/command.ts' }, outdir: 'dist', plugins: [engineBeside] }),
+    build({ ...node, entryPoints: { cli: 'server/cli/main.ts' }, outdir: 'dist', plugins: [commandBeside] }),
     build({
       ...browser,
       target: ['es2022', 'node20'],

@@ -1,9 +1,12 @@
-/** Run while building: starts the server's bundle and keeps what was compiled for that, in a file that is not shipped. */
+/**
+ * Run while building, as the server and as somebody at an editor: keeps what was compiled from the start to the first answers,
+ * in a file that is not shipped.
+ */
 import '../session/small-heap.ts';
 import { resolve } from 'node:path';
 import { keep, loadQuickly } from './load-quickly.ts';
 
 const file = resolve('dist/server.node.js');
 const kept = resolve('out/server.node.compiled');
-keep(file, loadQuickly(file, kept), kept);
-process.exit(0);
+const script = loadQuickly(file, kept);
+process.on('exit', () => keep(file, script, kept));
