@@ -19,6 +19,7 @@ import type { Electrics } from './run-electrics.ts';
 import { Solar } from './solar.ts';
 import { addSources, type SourcesInCase } from './sources.ts';
 import { starvedDraws } from './starved.ts';
+import type { Wiring } from './wiring.ts';
 
 /** Kelvin and watt within which temperatures and converter inputs count as settled. */
 const settled = 1e-9;
@@ -115,8 +116,7 @@ export class CaseCircuit {
       sourceAmps,
       limited,
       energised: this.settling.energised,
-      voltsAt: (terminal) => this.voltsAt(terminal),
-      across: (port) => this.across(port),
+      ...voltsIn(solution, installation.wiring),
       residual: solution.residual,
     };
   }
@@ -237,6 +237,12 @@ export class CaseCircuit {
     const who = parts.length === 1 ? parts[0]?.name : `what is on, most of it ${parts[0]?.name},`;
     return `${who} cannot be fed: of ${figure(asked)} ${unit} its sources and wiring bring about ${figure(fed)} ${unit} at most, so have less on at once, or use larger or shorter cable`;
   }
+}
+
+/** By itself, because a point is kept for longer than what its circuit was drawn from. */
+function voltsIn({ volts }: Solved, { circuitNode }: Wiring): Pick<OperatingPoint, 'voltsAt' | 'across'> {
+  const voltsAt = (terminal: Terminal) => volts[circuitNode(terminal)] ?? 0;
+  return { voltsAt, across: ({ plus, minus }) => voltsAt(plus) - voltsAt(minus) };
 }
 
 function allFinite(figures: Float64Array): boolean {

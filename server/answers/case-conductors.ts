@@ -14,7 +14,7 @@ const diodeVolts = 0.7;
 const diodeOhms = 0.001;
 
 /** Edges as they are before anything flows, and those whose temperature follows from their current. */
-interface Cold {
+export interface Cold {
   /** By edge. */
   readonly celsius: Float64Array;
   readonly ohms: Float64Array;
@@ -29,7 +29,7 @@ interface Cold {
 /** By what a case says of temperatures, as long as the same cables count in every bunch. */
 const known = new WeakMap<object, Map<Electrics, Map<string, Cold>>>();
 
-function coldOf(edges: readonly Edge[], electrics: Electrics, stated: Case): Cold {
+export function coldOf(edges: readonly Edge[], electrics: Electrics, stated: Case): Cold {
   const counted = known.get(electrics.counted) ?? new Map<Electrics, Map<string, Cold>>();
   known.set(electrics.counted, counted);
   const own = counted.get(electrics) ?? new Map<string, Cold>();

@@ -13,6 +13,8 @@ import { isBattery, type Supply } from './supplies.ts';
 export interface Installation extends Arrangement {
   readonly model: Model;
   readonly network: Network;
+  /** Resistance of every edge by which near is told from far, in ohm. */
+  readonly near: Float64Array;
   /** Nominal voltage of the whole: as stated, else that of the first supply that has one. */
   readonly systemVolts: number;
   /** Nominal voltage of a supply: its own, else that of the battery beside it, else of the whole. */
@@ -50,16 +52,12 @@ export function installationOf(model: Model, network: Network): Installation {
     }
     return volts;
   };
-  const ohms = new Float64Array(network.edges.length).fill(Number.NaN);
-  const near = (edge: Edge) => {
-    if (Number.isNaN(ohms[edge.index])) ohms[edge.index] = nearness(edge);
-    return ohms[edge.index] as number;
-  };
+  const near = Float64Array.from(network.edges, nearness);
   const pathsOf = new Map<Supply, { out: Paths; back: Paths }>();
   const paths = (supply: Supply) => {
     let known = pathsOf.get(supply);
     if (known === undefined) {
-      const from = (terminal: Terminal) => pathsFrom(terminal, network, wiring.innerAt, near);
+      const from = (terminal: Terminal) => pathsFrom(terminal, network, wiring.innerAt, ({ index }) => near[index]);
       known = { out: from(supply.plus), back: from(supply.minus) };
       pathsOf.set(supply, known);
     }
@@ -97,7 +95,7 @@ export function installationOf(model: Model, network: Network): Installation {
     () => new Map(network.edges.flatMap((edge) => (edge.is === 'core' ? [[edge.core, edge] as const] : []))),
   );
   const edgeOf = (core: Core) => edges().get(core);
-  return { model, network, edgeOf, systemVolts, nominalOf, feeder, usualFeeder, paths, ...arrangement };
+  return { model, network, near, edgeOf, systemVolts, nominalOf, feeder, usualFeeder, paths, ...arrangement };
 }
 
 function positive(volts: number | undefined): volts is number {

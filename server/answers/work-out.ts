@@ -26,6 +26,7 @@ import { faultAnswers } from './faults.ts';
 import { groupBy } from './grouping.ts';
 import { holdsStarts } from './holding.ts';
 import { type Installation, installationOf } from './installation.ts';
+import { keptPoint } from './kept-points.ts';
 import { limitsOf } from './limits-of.ts';
 import { loneDevices } from './lone-devices.ts';
 import { miswirings } from './miswirings.ts';
@@ -71,7 +72,7 @@ export function* workOutInSteps(model: Model, network: Network, before: SolvedBe
   const designPoints: OperatingPoint[] = [];
   for (const one of model.cases) {
     yield;
-    designPoints.push(operatingPoint(installation, roughly, one, 'design', before));
+    designPoints.push(keptPoint(installation, roughly, one, 'design', before));
   }
   yield;
   const design = designCurrents(installation, designPoints, limits.pvFactor.factor);
@@ -103,7 +104,7 @@ export function* workOutInSteps(model: Model, network: Network, before: SolvedBe
   const points: OperatingPoint[] = [];
   for (const one of model.cases) {
     yield;
-    points.push(actualPoint(electrics, one));
+    points.push(keptPoint(installation, electrics, one, 'actual', before));
   }
   const capacities = new Map([...stated].map(([run, size]) => [run, capacity(run, size)]));
   const stringFigures = lazily(() => stringAnswers(installation));
