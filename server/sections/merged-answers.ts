@@ -7,27 +7,33 @@ import type { FaultAnswers } from '../answers/fault-answers.ts';
 import { lazily } from '../model/lazily.ts';
 import type { Case, Core, Part, Terminal } from '../model/model.ts';
 import type { Island, Layout, Network } from '../model/network.ts';
+import { JoinedMap } from './joined-map.ts';
 import type { Section } from './section.ts';
 
 /** At least one section. */
 export function mergedAnswers(sections: readonly [Section, ...Section[]]): Answers {
   const all = sections.map(({ answers }) => answers);
   const [{ answers: first }] = sections;
-  const bySubject = lazily(
+  const bySubject = new JoinedMap<string, Answers>(
+    sections.map(({ model, answers }) => ({
+      get: (name) => (model.parts.has(name) || model.runs.has(name) ? answers : undefined),
+    })),
     () =>
       new Map(
         sections.flatMap(({ model, answers }) =>
-          [...model.parts.values(), ...model.runs.values()].map((one) => [one.name, answers] as const),
+          [...model.parts.keys(), ...model.runs.keys()].map((name) => [name, answers] as const),
         ),
       ),
   );
-  const ofPart = (part: Part) => bySubject().get(part.name) ?? first;
-  const ofCore = (core: Core) => bySubject().get(core.run.name) ?? first;
+  const ofPart = (part: Part) => bySubject.get(part.name) ?? first;
+  const ofCore = (core: Core) => bySubject.get(core.run.name) ?? first;
   const flat = <T>(of: (answers: Answers) => readonly T[]) => lazily(() => all.flatMap(of));
   const joined = <Key, Value>(of: (answers: Answers) => ReadonlyMap<Key, Value>) =>
-    lazily(() => new Map(all.flatMap((one) => [...of(one)])));
+    lazily(() => new JoinedMap(all.map(of), () => new Map(all.flatMap((one) => [...of(one)]))));
+  const inCase = (of: (answers: Answers) => CaseAnswer) =>
+    mergedCase(new Map(all.map((one) => [one, of(one)] as const)), ofPart, ofCore);
   const network = lazily(() => mergedNetwork(sections));
-  const cases = lazily(() => first.cases.map((_, index) => mergedCase(all.flatMap((one) => one.cases[index] ?? []))));
+  const cases = lazily(() => first.cases.map((own, index) => inCase((one) => one.cases[index] ?? own)));
   const cores = joined((one) => one.cores);
   const runs = joined((one) => one.runs);
   const contacts = joined((one) => one.contacts);
@@ -55,7 +61,7 @@ export function mergedAnswers(sections: readonly [Section, ...Section[]]): Answe
     limits: first.limits,
     limitsStated: first.limitsStated,
     systemVolts: first.systemVolts,
-    inCase: (one: Case) => mergedCase(all.map((answers) => answers.inCase(one))),
+    inCase: (one: Case) => inCase((answers) => answers.inCase(one)),
     tailOf: (core) => ofCore(core).tailOf(core),
     waysTo: (load, one) => ofPart(load).waysTo(load, one),
     get network() {
@@ -110,16 +116,23 @@ export function mergedAnswers(sections: readonly [Section, ...Section[]]): Answe
 }
 
 /** A case that one section cannot answer is not answered as a whole, and nobody reads figures in it. */
-function mergedCase(answers: readonly CaseAnswer[]): CaseAnswer {
+function mergedCase(
+  bySection: ReadonlyMap<Answers, CaseAnswer>,
+  ofPart: (part: Part) => Answers,
+  ofCore: (core: Core) => Answers,
+): CaseAnswer {
+  const answers = [...bySection.values()];
   const converged = answers.every((one) => one.converged);
   const told = converged ? answers : [];
-  const volts = lazily(() => new Map(told.flatMap((one) => [...one.volts])));
+  const joined = <Value>(of: (answer: CaseAnswer) => ReadonlyMap<string, Value>) =>
+    lazily(() => new JoinedMap(told.map(of), () => new Map(told.flatMap((one) => [...of(one)]))));
+  const volts = joined((one) => one.volts);
   const cores = lazily(() => told.flatMap((one) => one.cores));
   const contacts = lazily(() => told.flatMap((one) => one.contacts));
-  const parts = lazily(() => new Map(told.flatMap((one) => [...one.parts])));
+  const parts = joined((one) => one.parts);
   return {
-    coreIn: (core) => told.map((one) => one.coreIn(core)).find((one) => one !== undefined),
-    partIn: (part) => told.map((one) => one.partIn(part)).find((one) => one !== undefined),
+    coreIn: (core) => (converged ? bySection.get(ofCore(core))?.coreIn(core) : undefined),
+    partIn: (part) => (converged ? bySection.get(ofPart(part))?.partIn(part) : undefined),
     name: answers[0]?.name ?? '',
     converged,
     trouble: answers.map(({ trouble }) => trouble).find((trouble) => trouble !== undefined),

@@ -5,6 +5,7 @@ import { withoutConsequences } from '../model/consequences.ts';
 import type { ReadFiles } from '../model/files.ts';
 import { lazily } from '../model/lazily.ts';
 import type { Model, Named, Origin, PlacedProblem } from '../model/model.ts';
+import { JoinedMap } from './joined-map.ts';
 
 /** `common` has what is said for the whole spec, and tells of it; the sections have all else. */
 export function mergedModel(read: ReadFiles, common: Model, sections: readonly Model[]): Model {
@@ -17,10 +18,14 @@ export function mergedModel(read: ReadFiles, common: Model, sections: readonly M
   const named = <T extends Named>(of: (model: Model) => ReadonlyMap<string, T>) =>
     lazily(
       () =>
-        new Map(
-          flat((model) => [...of(model).values()])
-            .sort((a, b) => byPlace(a.origin, b.origin))
-            .map((one) => [one.name, one]),
+        new JoinedMap(
+          sections.map(of),
+          () =>
+            new Map(
+              flat((model) => [...of(model).values()])
+                .sort((a, b) => byPlace(a.origin, b.origin))
+                .map((one) => [one.name, one]),
+            ),
         ),
     );
   const parts = named(({ parts }) => parts);

@@ -9,27 +9,14 @@ export interface CoreCase {
   readonly figures: CoreInCase;
 }
 
-const coreCases = new WeakMap<Answers, Map<Core, CoreCase[]>>();
-
 /** Figures of a core in every case that has an answer. */
 export function casesOfCore(answers: Answers, core: Core): readonly CoreCase[] {
-  let index = coreCases.get(answers);
-  if (index === undefined) {
-    index = new Map();
-    for (const answer of answers.cases) {
-      if (!answer.converged) continue;
-      for (const figures of answer.cores) {
-        const list = index.get(figures.core) ?? [];
-        list.push({ answer, figures });
-        index.set(figures.core, list);
-      }
-    }
-    coreCases.set(answers, index);
-  }
-  return index.get(core) ?? [];
+  return answers.cases.flatMap((answer) => {
+    const figures = answer.coreIn(core);
+    return figures === undefined ? [] : [{ answer, figures }];
+  });
 }
 
-/** The case in which a core carries most; of equals the first. */
 export function worstOfCore(answers: Answers, core: Core): CoreCase | undefined {
   let worst: CoreCase | undefined;
   for (const one of casesOfCore(answers, core))
