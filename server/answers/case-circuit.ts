@@ -99,7 +99,7 @@ export class CaseCircuit {
     }
     return {
       stated,
-      converged: this.converged && overloads.length === 0,
+      converged: this.converged && overloads.length === 0 && !this.isForced(),
       trouble: this.trouble(overloads),
       overloads,
       connections,
@@ -202,12 +202,22 @@ export class CaseCircuit {
     });
   }
 
-  /** Loads of constant current that stand below 0 V; what is reckoned at its lowest voltage asks for no answer there. */
-  private starved(): Overload[] {
-    if (this.purpose === 'design') return [];
-    const takes = [...this.draws].filter(
+  /** Loads of constant current that stand below 0 V. */
+  private belowZero(): [Draw, Element][] {
+    return [...this.draws].filter(
       ([draw, { as }]) => as === 'current' && draw.amount > 0 && this.across(draw) < 0 && this.isReached(draw),
     );
+  }
+
+  /** Of design currents: what no source gives is forced backwards through coils and whatever else follows the voltage. */
+  private isForced(): boolean {
+    if (this.purpose === 'actual' || this.belowZero().length === 0) return false;
+    return [...this.draws.values()].some(({ as }) => as === 'resistor' || as === 'link');
+  }
+
+  /** What of them is too much; of what is reckoned at its lowest voltage nobody asks that. */
+  private starved(): Overload[] {
+    const takes = this.purpose === 'design' ? [] : this.belowZero();
     if (takes.length === 0) return [];
     const starved = starvedDraws(
       elementwise(this.circuit.flat),

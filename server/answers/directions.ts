@@ -63,8 +63,13 @@ export function directions(
   };
   const voltsLeft = ({ draw, amps, point }: Duty['crankingPoints'][number]): StartingVolts[] => {
     const supply = installation.usualFeeder(draw);
-    if (!point.converged || supply === undefined) return [];
-    const [volts, sourceVolts] = [point.across(draw), point.across(supply)];
+    // A load that starts is drawn as another than it is while it runs.
+    const isFed = [...point.drawAmps].some(
+      ([{ part, is }, taken]) => part === draw.part && is === draw.is && taken > 0,
+    );
+    if (!point.converged || supply === undefined || !isFed) return [];
+    // A current that no source gives would stand below 0 V: nothing is left then.
+    const [volts, sourceVolts] = [Math.max(0, point.across(draw)), Math.max(0, point.across(supply))];
     return [{ load: draw.part, source: supply.part, amps, volts, sourceVolts, caseName: point.stated.name }];
   };
   return {

@@ -30,6 +30,8 @@ export function addDraws(
     const { part, cranking } = draw;
     if (draw.is === 'pv' || draw.is === 'pass') continue;
     if (draw.is === 'load' && (!isOn(draw, stated) || (purpose === 'design' && cranking))) continue;
+    // A current that nothing drives would be forced through whatever else is there.
+    if (purpose === 'design' && !reached(draw)) continue;
     let { as, amount } = draw;
     if (draw.is === 'input') {
       if (settling.unfed.has(part) || !reached(draw)) continue;

@@ -16,7 +16,40 @@ export function withoutConsequences(
 ): readonly PlacedProblem[] {
   if (problems.length < 2) return problems;
   const broken = files.some(({ statements }) => statements.some(isBroken));
-  return withUnfinishedRuns(files, runs, broken ? withStatements(files, problems) : problems);
+  const left = withUnfinishedRuns(files, runs, broken ? withStatements(files, problems) : problems);
+  return oncePerName(left);
+}
+
+/** Places told beside the first that names what is not there; a person finds the rest by its name. */
+const mostPlaces = 20;
+
+/** A name that is not there is one mistake, however many places name it. */
+function oncePerName(problems: readonly PlacedProblem[]): readonly PlacedProblem[] {
+  const places = new Map<string, PlacedProblem[]>();
+  for (const one of problems)
+    if (one.slug === 'unknown-name' && one.subject !== undefined)
+      places.set(one.subject, [...(places.get(one.subject) ?? []), one]);
+  return problems.flatMap((one) => {
+    const all = one.slug === 'unknown-name' ? (places.get(one.subject ?? '') ?? []) : [];
+    if (all.length < 2) return [one];
+    return one === all[0] ? [namedOften(one, all)] : [];
+  });
+}
+
+function namedOften(first: PlacedProblem, all: readonly PlacedProblem[]): PlacedProblem {
+  return {
+    ...first,
+    message: `${first.message} ${all.length} places name it.`,
+    related: [
+      ...first.related,
+      ...all.slice(1, mostPlaces).map(({ place }) => ({ message: 'It is named here too', place })),
+    ],
+    fixes: first.fixes.map((fix) => ({
+      ...fix,
+      title: `${fix.title} in all ${all.length} places`,
+      edits: all.flatMap(({ fixes }) => fixes.find(({ title }) => title === fix.title)?.edits ?? []),
+    })),
+  };
 }
 
 const isBroken = ({ shaped }: ShapedPlaced): boolean => shaped.problems.length > 0;

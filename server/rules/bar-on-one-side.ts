@@ -12,6 +12,7 @@ export const rule: Rule = {
   slug: 'bar-on-one-side',
   severity: 'warning',
   group: 'switching',
+  restsOnAllNames: true,
   reads: ['link.bar', 'isolator.parallel', 'isolator.pairs'],
   page: {
     title: 'A link on one side of a switch only',

@@ -27,6 +27,7 @@ export const rule: Rule = {
   slug: 'case-not-bonded',
   severity: 'error',
   group: 'battery',
+  restsOnAllNames: true,
   reads: [
     'inverter.bond',
     'inverter.insulated-case',

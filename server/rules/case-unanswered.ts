@@ -7,6 +7,7 @@ export const rule: Rule = {
   slug: 'case-unanswered',
   severity: 'error',
   group: 'spec',
+  restsOnAllNames: true,
   scope: 'whole',
   reads: ['case.state', 'load.power'],
   page: {

@@ -10,6 +10,7 @@ export const rule: Rule = {
   slug: 'colour-and-polarity',
   severity: 'warning',
   group: 'cable',
+  restsOnAllNames: true,
   reads: ['run.colour', 'run.ends', 'cable.colour', 'system.limits'],
   page: {
     title: 'Colours that tell the wrong pole',

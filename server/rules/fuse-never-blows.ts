@@ -43,6 +43,7 @@ export const rule: Rule = {
   slug: 'fuse-never-blows',
   severity: 'warning',
   group: 'protection',
+  restsOnAllNames: true,
   reads: ['fuse.rating', 'fuse.style', 'fuse.operates', 'run.length', 'run.size', 'panel.isc', 'battery.internal'],
   page: {
     title: 'A fuse that a short circuit does not blow',

@@ -7,6 +7,7 @@ export const rule: Rule = {
   slug: 'no-return',
   severity: 'error',
   group: 'network',
+  restsOnAllNames: true,
   reads: ['run.ends'],
   page: {
     title: 'No way back to the battery',

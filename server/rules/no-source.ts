@@ -9,6 +9,7 @@ export const rule: Rule = {
   slug: 'no-source',
   severity: 'warning',
   group: 'network',
+  restsOnAllNames: true,
   reads: ['run.ends'],
   page: {
     title: 'Joined to no source',

@@ -11,6 +11,7 @@ export const rule: Rule = {
   slug: 'poles-crossed',
   severity: 'error',
   group: 'switching',
+  restsOnAllNames: true,
   reads: ['isolator.pairs', 'switch.pairs', 'breaker.pairs', 'run.ends'],
   page: {
     title: 'In on one pole, out on another',

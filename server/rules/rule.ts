@@ -88,7 +88,10 @@ export interface Rule {
    * hangs together, and are asked for each such section by itself.
    */
   readonly scope?: 'whole';
-  /** It tells of something that is not there: withheld while any name of the spec is not known, which might mean just that. */
+  /**
+   * It tells of something that is not there, or of what follows from all that is joined: withheld while any name of the spec is
+   * not known, which might mean just that.
+   */
   readonly restsOnAllNames?: true;
   /** Clauses it decides from, as `kind.clause` or `run.clause`; a test fails if one does not exist. */
   readonly reads: readonly string[];

@@ -1,6 +1,7 @@
 import { lampSpec, languageRule } from './language.ts';
+import type { Rule } from './rule.ts';
 
-export const rule = languageRule('terminal-unconnected', 'warning', {
+const base = languageRule('terminal-unconnected', 'warning', {
   title: 'A terminal that nothing reaches',
   why: 'A part with an empty terminal does nothing, or does not do what it should.',
   mend: 'End a core there, or take the part out.',
@@ -8,3 +9,6 @@ export const rule = languageRule('terminal-unconnected', 'warning', {
   wrong: [lampSpec({}, 'load BELL 3 W # finds: terminal-unconnected "BELL"')],
   right: [lampSpec()],
 });
+
+/** What seems left out may well be what a name that is not known was to be. */
+export const rule: Rule = { ...base, restsOnAllNames: true };

@@ -1,0 +1,38 @@
+/** A part that is called otherwise where it is declared than where it is used is one mistake, and no figure is made of what is left. */
+import { describe, expect, it } from 'vitest';
+import { analyse } from '../../server/analysis.ts';
+import { specUri } from '../analysed.ts';
+import { sampleFiles, sourceOf } from '../mutation/checks.ts';
+
+const declared =
+  /^((?:battery|busbar|fuse|isolator|shunt|fusebox|controller|block|chassis|load|switch|enclosure|inverter|charger|converter|alternator|panel|relay|splice)\s+)(\S+)/gm;
+
+/** Of two batteries in series one is left, which feeds with half the voltage. */
+const more: Readonly<Record<string, readonly string[]>> = {
+  'towpath-kiosk.amps B1': ['expect-not-met', 'expect-not-met'],
+};
+
+describe.each(['spokewagon.amps', 'orchard-cabin.amps', 'tuning-van.amps', 'ridge-hut.amps', 'towpath-kiosk.amps'])(
+  'in %s',
+  (sample) => {
+    const text = sampleFiles[sample] ?? '';
+    const found = (written: string) =>
+      analyse(specUri, sourceOf(written)).findings.map(({ slug, message }) => ({ slug, message }));
+    const clean = new Set(found(text).map(({ message }) => message));
+    const parts = [...text.matchAll(declared)].map(({ index, 1: before = '', 2: name = '' }) => ({
+      name,
+      at: index + before.length,
+    }));
+
+    it('there are parts to lose', () => expect(parts.length).toBeGreaterThan(5));
+
+    it.each(parts)('$name is missed once', ({ name, at }) => {
+      const lost = found(`${text.slice(0, at)}ZZ9${text.slice(at + name.length)}`);
+      const now = lost.filter(({ message }) => !clean.has(message));
+      const others = now.filter(({ slug }) => slug !== 'unknown-name');
+      expect(now.length - others.length).toBeLessThanOrEqual(1);
+      expect(now.some(({ message }) => message.includes(name))).toBe(true);
+      expect(others.map(({ slug }) => slug)).toEqual(more[`${sample} ${name}`] ?? []);
+    });
+  },
+);
