@@ -1,5 +1,5 @@
 /** The language server as a process of its own, over standard input and output or the channel of the editor that starts it. */
-import './session/small-heap.ts';
+import './session/engine-settings.ts';
 import { readdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';

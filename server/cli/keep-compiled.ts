@@ -2,7 +2,7 @@
  * Run while building, as the server and as somebody at an editor: keeps what was compiled from the start to the first answers,
  * in a file that is not shipped.
  */
-import '../session/small-heap.ts';
+import '../session/engine-settings.ts';
 import { resolve } from 'node:path';
 import { keep, loadQuickly } from './load-quickly.ts';
 

@@ -9,6 +9,6 @@ else void import('./command.ts');
 
 async function serve(): Promise<void> {
   // What was kept when building counts for the same settings of V8 only.
-  await import('../session/small-heap.ts');
+  await import('../session/engine-settings.ts');
   loadQuickly(join(__dirname, 'server.node.js'), join(__dirname, '..', 'out', 'server.node.compiled'));
 }

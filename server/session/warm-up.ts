@@ -17,7 +17,7 @@ export interface WarmUpLimits {
   readonly most: number;
 }
 
-export const usualLimits: WarmUpLimits = { quiet: 50, slice: 4, most: 1500 };
+export const usualLimits: WarmUpLimits = { quiet: 50, slice: 4, most: 2500 };
 
 export class WarmUp {
   private rounds: Rounds | undefined;
