@@ -55,14 +55,15 @@ const mostRounds = 12;
 export function chooseSizes(question: SizeQuestion): ChosenSizes {
   const { installation, limits } = question;
   const runs = [...installation.model.runs.values()];
-  const ways = groupBy(
-    installation.wiring.ways.flatMap((way) => coresOf(way, installation.network).map(({ run }) => ({ run, way }))),
-    ({ run }) => run,
-  );
   const blanks = runs.flatMap((run) => {
     const blank = blankSize(run);
     return blank === undefined ? [] : [{ run, blank }];
   });
+  if (blanks.length === 0) return { sizes: new Map(), chosen: [] };
+  const ways = groupBy(
+    installation.wiring.ways.flatMap((way) => coresOf(way, installation.network).map(({ run }) => ({ run, way }))),
+    ({ run }) => run,
+  );
   const open: Open[] = [];
   for (const group of groupBy(blanks, ({ blank }) => blank.key).values()) {
     const [first] = group;

@@ -1,4 +1,5 @@
 /** Loads: which supply feeds each, by which cores out and back, and how much is lost on the way. */
+import { lazily } from '../model/lazily.ts';
 import type { Core } from '../model/model.ts';
 import type { LoadFigures } from './answers.ts';
 import type { Installation } from './installation.ts';
@@ -69,10 +70,13 @@ function figuresOf(installation: Installation, draw: Draw, points: readonly Oper
       worst = { supply, dropVolts, percent, name: point.stated.name };
   }
   const supply = worst?.supply ?? usual;
+  const cores = lazily(() => (supply === undefined ? [] : coresBetween(installation, supply, draw)));
   return {
     load: draw.part,
     source: supply?.part,
-    cores: supply === undefined ? [] : coresBetween(installation, supply, draw),
+    get cores() {
+      return cores();
+    },
     dropVolts: worst?.dropVolts ?? 0,
     dropPercent: worst?.percent ?? 0,
     supplyVolts: installation.nominalOf(supply),

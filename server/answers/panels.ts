@@ -60,21 +60,23 @@ interface Sheet {
   readonly curves: { readonly sun: number; readonly celsius: number; readonly curve: PanelCurve | undefined }[];
 }
 
+/** Beyond so many the first are let go. */
+const mostCurves = 24;
+
 /** Curves by data sheet, sun and temperature, so that like panels in like sun share one. */
 export class PanelCurves {
   private readonly sheets = new Map<Part, Sheet>();
   private readonly alike = new Map<string, Sheet>();
 
-  constructor(private readonly model: Model) {}
-
   /** For design currents a panel gives what its data sheet says, at 25 °C. */
-  curve(part: Part, stated: Case, purpose: Purpose): PanelCurve | undefined {
+  curve(part: Part, model: Model, stated: Case, purpose: Purpose): PanelCurve | undefined {
     const sun = stated.sun ?? 0;
-    const celsius = purpose === 'design' ? standardCelsius : cellsIn(part, this.model, stated, sun);
+    const celsius = purpose === 'design' ? standardCelsius : cellsIn(part, model, stated, sun);
     const { points, drifts, curves } = this.sheet(part);
     for (const one of curves) if (one.sun === sun && one.celsius === celsius) return one.curve;
     const full = panelCurve(pointsAt(points, drifts, celsius));
     const curve = full === undefined ? undefined : inLight(full, sun);
+    if (curves.length === mostCurves) curves.shift();
     curves.push({ sun, celsius, curve });
     return curve;
   }

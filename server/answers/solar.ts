@@ -2,8 +2,9 @@
  * Panels and what takes their current, settled together with the rest of a case, round by round: from what the cables lost
  * and the battery stood at in the round before follows what every string gives, and from that the next round.
  */
-import type { Case, Model, Part } from '../model/model.ts';
-import { voltsAt } from '../physics/panel-curve.ts';
+import type { Case, Part } from '../model/model.ts';
+import type { Layout } from '../model/network.ts';
+import { type PanelCurve, voltsAt } from '../physics/panel-curve.ts';
 import { atCurrent, atPower, type Given, givenAt, greatestPower, type StringCurve } from '../physics/panel-strings.ts';
 import { controllerEfficiency } from '../tables/photovoltaic.ts';
 import { batteryReached, batteryVolts } from './charging.ts';
@@ -82,7 +83,7 @@ const leastAmps = 1e-6;
 /** Beyond it a tangent would be all resistance, and its voltage all rounding. */
 const mostSlopeOhms = 1e4;
 
-const curvesOf = new WeakMap<Model, PanelCurves>();
+const curvesOf = new WeakMap<Layout, PanelCurves>();
 
 export class Solar {
   /** Power that comes from panels, in watt at the output, by controller or charger. */
@@ -96,8 +97,8 @@ export class Solar {
     private readonly connections: Connections,
     private readonly purpose: Purpose,
   ) {
-    const known = curvesOf.get(installation.model) ?? new PanelCurves(installation.model);
-    curvesOf.set(installation.model, known);
+    const known = curvesOf.get(installation.layout) ?? new PanelCurves();
+    curvesOf.set(installation.layout, known);
     this.curves = known;
   }
 
@@ -165,12 +166,16 @@ export class Solar {
     return { given, mostAmps, watts: amps * volts };
   }
 
+  private curveIn(part: Part): PanelCurve | undefined {
+    return this.curves.curve(part, this.installation.model, this.stated, this.purpose);
+  }
+
   private hasCurve({ panels }: PanelString): boolean {
-    return panels.every(({ part }) => this.curves.curve(part, this.stated, this.purpose) !== undefined);
+    return panels.every(({ part }) => this.curveIn(part) !== undefined);
   }
 
   private curveOf(string: PanelString, { lost }: Held): StringCurve {
-    const panels = string.panels.flatMap(({ part }) => this.curves.curve(part, this.stated, this.purpose) ?? []);
+    const panels = string.panels.flatMap(({ part }) => this.curveIn(part) ?? []);
     const { ohms, volts } = lost.get(string) ?? { ohms: 0, volts: 0 };
     return { panels, ohms, lostVolts: volts };
   }
@@ -194,7 +199,7 @@ export class Solar {
   }
 
   private tangent(part: Part, amps: number): { readonly volts: number; readonly ohms: number } | undefined {
-    const curve = this.curves.curve(part, this.stated, this.purpose);
+    const curve = this.curveIn(part);
     if (curve === undefined) return undefined;
     const { volts, slope } = voltsAt(curve, amps);
     const ohms = Math.min(mostSlopeOhms, Math.max(regulatorOhms, -slope));

@@ -34,6 +34,8 @@ export interface PanelCurve {
   readonly thermalVolts: number;
   readonly seriesOhms: number;
   readonly leakSiemens: number;
+  /** What a shorted junction gives: that of the light, and the saturation current as far as it is a number. */
+  readonly mostAmps: number;
 }
 
 /** Whether a diode's curve has its greatest power there; else the nearest that has stands in. */
@@ -48,13 +50,17 @@ export function panelCurve({ voc, isc, vmp, imp }: PanelPoints): PanelCurve | un
     Number.isFinite(part) ? Math.min(mostPart, Math.max(leastPart, part)) : (leastPart + mostPart) / 2;
   const [vm, im] = [within(vmp / voc), within(imp / isc)];
   const { light, logSaturation, thermal, series, leak } = withSeries(vm, im) ?? withLeak(vm, im);
-  return {
+  return curveOf({
     lightAmps: light * isc,
     logSaturation: logSaturation + Math.log(isc),
     thermalVolts: thermal * voc,
     seriesOhms: (series * voc) / isc,
     leakSiemens: (leak * isc) / voc,
-  };
+  });
+}
+
+function curveOf(curve: Omit<PanelCurve, 'mostAmps'>): PanelCurve {
+  return { ...curve, mostAmps: curve.lightAmps + Math.exp(curve.logSaturation) };
 }
 
 /** In parts of Voc and Isc. */
@@ -113,23 +119,23 @@ function withLeak(vm: number, im: number): Parts {
 
 /** The same cells at the same temperature in another light; `share` of that of the curve. */
 export function inLight(curve: PanelCurve, share: number): PanelCurve {
-  return { ...curve, lightAmps: curve.lightAmps * Math.max(0, share) };
+  return curveOf({ ...curve, lightAmps: curve.lightAmps * Math.max(0, share) });
 }
 
 /** Current of the junction at its voltage, and how fast it falls, in siemens. */
 export function junction(curve: PanelCurve, volts: number): { readonly amps: number; readonly siemens: number } {
-  const { lightAmps, logSaturation, thermalVolts, leakSiemens } = curve;
+  const { mostAmps, logSaturation, thermalVolts, leakSiemens } = curve;
   const exponential = Math.exp(Math.min(600, volts / thermalVolts + logSaturation));
   return {
-    amps: lightAmps + Math.exp(logSaturation) - exponential - leakSiemens * volts,
+    amps: mostAmps - exponential - leakSiemens * volts,
     siemens: exponential / thermalVolts + leakSiemens,
   };
 }
 
 /** Junction voltage that passes a current. */
 function junctionVolts(curve: PanelCurve, amps: number): number {
-  const { lightAmps, logSaturation, thermalVolts, leakSiemens } = curve;
-  const above = lightAmps + Math.exp(logSaturation) - amps;
+  const { mostAmps, logSaturation, thermalVolts, leakSiemens } = curve;
+  const above = mostAmps - amps;
   const ofDiode = above > 0 ? thermalVolts * (Math.log(above) - logSaturation) : Number.NEGATIVE_INFINITY;
   if (leakSiemens === 0) return ofDiode;
   // Of the diode alone, or of the leak alone, more would be left: both are bounds from above, from which Newton falls.

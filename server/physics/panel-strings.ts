@@ -99,7 +99,8 @@ export function greatestPower(strings: readonly StringCurve[], lowest: number, n
   if (near !== undefined && near > lowest) {
     const below = Math.max(lowest, near * (1 - nearby));
     const above = near * (1 + nearby);
-    if (slope(below) > 0 && slope(above) < 0) return givenAt(strings, fallsFrom(slope, below, above));
+    const [rises, falls] = [slope(below), slope(above)];
+    if (rises > 0 && falls < 0) return givenAt(strings, fallsFrom(slope, below, above, rises, falls));
   }
   const open = openVoltsOf(strings);
   if (!(open > lowest)) return { volts: open, amps: 0, each: strings.map(() => 0) };
@@ -149,9 +150,9 @@ export function atPower(strings: readonly StringCurve[], mostWatts: number, from
 }
 
 /** Where a falling function passes nought between two places, or the end nearest to that (regula falsi, Illinois). */
-function fallsFrom(f: (x: number) => number, low: number, high: number): number {
-  let atLow = f(low);
-  let atHigh = f(high);
+function fallsFrom(f: (x: number) => number, low: number, high: number, atFirst = f(low), atLast = f(high)): number {
+  let atLow = atFirst;
+  let atHigh = atLast;
   if (atLow <= 0) return low;
   if (atHigh >= 0) return high;
   let a = low;
