@@ -3,6 +3,15 @@ import { AnalysisCache, analyse } from '../../server/analysis.ts';
 import { measure, told } from './measure.ts';
 import { edits, sourceOf, van, vanUri } from './vans.ts';
 
+/** The van with words of it put otherwise, another way every time. */
+function retitled(words: string, put: (count: number) => string): () => string {
+  let count = 0;
+  return () => {
+    count += 1;
+    return van.replace(words, put(count));
+  };
+}
+
 export function wholeVan(): void {
   console.log('A whole van from text: 300 lines, 6 cases');
   console.log(
@@ -11,15 +20,25 @@ export function wholeVan(): void {
       measure(() => analyse(vanUri, sourceOf(van), new AnalysisCache())),
     ),
   );
-  const cache = new AnalysisCache();
-  const again = () => analyse(vanUri, sourceOf(van), cache);
-  console.log(told('  everything again, nothing changed', measure(again)));
-  const next = edits(van);
-  console.log(
-    told(
-      '  everything again after one length changed',
-      measure(() => analyse(vanUri, sourceOf(next()), cache), 3),
-      10,
-    ),
+  const after = (what: string, next: () => string, seconds: number, wanted?: number) => {
+    const cache = new AnalysisCache();
+    const again = measure(() => analyse(vanUri, sourceOf(next()), cache), seconds);
+    console.log(told(`  everything again after ${what} changed`, again, wanted));
+  };
+  after('one length', edits(van), 3, 10);
+  after(
+    'a note',
+    retitled('# ---- Sleeping end ----', (count) => `# ---- ${count} ----`),
+    1,
+  );
+  after(
+    'the title of a cable',
+    retitled('run W58', (count) => `run W58 "${count}"`),
+    1,
+  );
+  after(
+    'the title of a load',
+    retitled('load READING', (count) => `load READING "${count}"`),
+    1,
   );
 }
