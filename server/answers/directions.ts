@@ -12,6 +12,9 @@ import { type Drivers, Reaches } from './reaches.ts';
 import type { Served } from './served.ts';
 import type { Way } from './wiring.ts';
 
+/** What is left of rounding, as part of a current. */
+const rounding = 1e-9;
+
 const noFlow: Flow = {
   forward: { sources: [], lastingAmps: 0, inrush: undefined },
   backward: { sources: [], lastingAmps: 0, inrush: undefined },
@@ -83,9 +86,9 @@ export function directions(
       if (shortCircuitAmps !== undefined) return shortCircuitAmps;
       const draws = served.solelyBy(way);
       const taken = draws === undefined ? Number.POSITIVE_INFINITY : duty.mostOf(draws);
-      const nearly = amps + duty.greatestSurgeAmps;
+      const starting = duty.mostWhileStarting(way, amps);
       // Where more flows already, a return is missing and others drive it.
-      return amps > taken ? nearly : Math.min(nearly, taken);
+      return amps > taken * (1 + rounding) ? starting : Math.min(starting, taken);
     },
     heatingAmps(core, other) {
       const way = wayOf(core);

@@ -65,6 +65,8 @@ export class Duty {
   private readonly layered: readonly (() => Layers)[];
   private readonly surges: readonly Start[];
   private readonly starting: readonly Starting[];
+  /** The most that a start adds, by case. */
+  private readonly surgeIn: () => readonly number[];
   private readonly systemOf: (terminal: Terminal) => number;
   private readonly startingIn: () => ReadonlyMap<number, readonly Starting[]>;
   private readonly cranking: () => readonly { readonly start: Start; readonly point: OperatingPoint }[];
@@ -80,9 +82,8 @@ export class Duty {
   ) {
     this.layered = points.map((point) => lazily(() => this.layersOf(point)));
     this.surges = installation.draws.flatMap((draw) => this.surgeOf(draw));
-    this.greatestSurgeAmps = this.surges
-      .filter(({ seconds }) => seconds !== undefined)
-      .reduce((most, { draw, amps }) => Math.max(most, amps - this.runningAmps(draw)), 0);
+    this.greatestSurgeAmps = this.mostSurge(() => true);
+    this.surgeIn = lazily(() => points.map(({ stated }) => this.mostSurge((draw) => isOn(draw, stated))));
     this.systemOf = systemsOf(installation);
     this.starting = this.startingOf();
     this.startingIn = lazily(() => groupBy(this.starting, ({ system }) => system));
@@ -94,10 +95,27 @@ export class Duty {
   /** No less than some draws take together at any time, cranking left out, with one of them starting; of inputs all that they can. */
   mostOf(draws: readonly Draw[]): number {
     const running = draws.reduce((sum, draw) => sum + this.mostRunningAmps(draw), 0);
-    const surges = this.surges.flatMap(({ draw, amps, seconds }) =>
-      seconds !== undefined && draws.includes(draw) ? [amps - this.runningAmps(draw)] : [],
+    return running + this.mostSurge((draw) => draws.includes(draw));
+  }
+
+  /** The most that one of some loads takes more when it starts than when it runs, in ampere; of those that say for how long. */
+  private mostSurge(isMeant: (draw: Draw) => boolean): number {
+    return this.surges.reduce(
+      (most, { draw, amps, seconds }) =>
+        seconds !== undefined && isMeant(draw) ? Math.max(most, amps - this.runningAmps(draw)) : most,
+      0,
     );
-    return running + Math.max(0, ...surges);
+  }
+
+  /**
+   * No less than a way carries while a load starts, of which is said for how long: in each case what it carries there, at most
+   * `designAmps`, and that load besides.
+   */
+  mostWhileStarting(way: Way, designAmps: number): number {
+    return this.points.reduce((most, point, i) => {
+      const amps = point.converged ? Math.abs(this.through(way, point)) : designAmps;
+      return Math.max(most, amps + (this.surgeIn()[i] ?? 0));
+    }, designAmps);
   }
 
   /** Infinity where nothing tells it. */
