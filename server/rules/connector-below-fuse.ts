@@ -72,7 +72,7 @@ export const rule: Rule = {
     for (const part of model.parts.values()) {
       const rating = part.facts.number('rating');
       if (part.kind.family !== 'joint' || rating === undefined) continue;
-      const worst = part.kind.word === 'diode' ? ofDiode(part, answers) : ofJoint(part, answers);
+      const worst = part.kind.word === 'diode' ? ofDiode(part, answers) : ofJoint(part, rating, answers);
       const reported = worst === undefined ? undefined : judge(part, rating, worst, answers);
       if (reported !== undefined) yield reported;
     }
@@ -91,11 +91,17 @@ interface Flow {
 
 /**
  * What one conductor brings is what a clamp or stud carries; what several bring together divides over a bar, so the greatest
- * of them counts. No more comes by one than the others take away, so that fuses behind a bar count too.
+ * of them counts. No more comes by one than the others take away, so that fuses behind a bar count too; where each by itself
+ * is within the rating, that makes it no worse.
  */
-function ofJoint(part: Part, answers: Answers): Flow | undefined {
+function ofJoint(part: Part, rating: number, answers: Answers): Flow | undefined {
   const cores = part.terminals.flatMap((terminal) => conductors(terminal, answers));
   const bounds = cores.map((core) => boundOf(core, part, answers));
+  const isWithin = (core: CoreFigures, protection: Protection) =>
+    Number.isFinite(protection.amps) &&
+    !protection.blank &&
+    !exceeds(measure({ neededAmps: core.neededAmps, designAmps: carried(core), protection }), rating);
+  if (cores.every((core, i) => isWithin(core, bounds[i] ?? core.protection))) return undefined;
   let most: { readonly core: CoreFigures; readonly protection: Protection; readonly amps: number } | undefined;
   for (const [i, core] of cores.entries()) {
     const taken = togetherOf(bounds.filter((_, j) => j !== i));

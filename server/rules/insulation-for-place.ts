@@ -59,6 +59,7 @@ export const rule: Rule = {
     const { model, answers } = context;
     for (const run of model.runs.values()) {
       yield* voltage(run, answers);
+      if (run.along.length === 0) continue;
       // Of a stock that is not there nobody knows what it says.
       const stock = run.facts.word('stock');
       if (stock === undefined || model.stocks.has(stock)) yield* [...warmth(run, context), ...weather(run, model)];
