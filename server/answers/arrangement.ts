@@ -5,6 +5,7 @@
 import { lazily } from '../model/lazily.ts';
 import type { Part, Terminal } from '../model/model.ts';
 import type { Layout } from '../model/network.ts';
+import { type FedSides, fedSidesIn } from './fed-sides.ts';
 import { PanelSide, type PanelString, stringsOf } from './panel-side.ts';
 import { type Draw, drawsOf, type Source, sourcesOf } from './ports.ts';
 import { type Supply, suppliesOf } from './supplies.ts';
@@ -24,6 +25,8 @@ export interface Arrangement {
   readonly references: readonly Terminal[];
   /** What stands at a part: its contacts, what of it gives and what of it takes. */
   at(part: Part): PartStands;
+  /** On which sides of a way something feeds; undefined for one on a loop. */
+  fedSides(way: Way): FedSides | undefined;
   /** Supplies and strings of panels with an end of theirs on the net of a terminal. */
   feedsOn(terminal: Terminal): ReadonlySet<Supply | PanelString>;
 }
@@ -70,6 +73,7 @@ function arrange(layout: Layout): Arrangement {
     for (const draw of draws) of(draw.part).draws.push(draw);
     return stands;
   });
+  const fedSides = lazily(() => fedSidesIn(sources, wiring));
   const feedsOn = lazily(() => {
     const on = new Map<number, Set<Supply | PanelString>>();
     // Of batteries in series also where two of them meet.
@@ -89,6 +93,7 @@ function arrange(layout: Layout): Arrangement {
     panelSide,
     references: referencesOf(sources),
     at: (part) => at().get(part) ?? nothing,
+    fedSides: (way) => fedSides()(way),
     feedsOn: (terminal) => feedsOn().get(wiring.net(terminal)) ?? new Set(),
   };
 }

@@ -3,9 +3,9 @@
  * its insulation allows, one source alone and that one empty. Loads are left out: a fault takes their voltage away.
  */
 
-import { lazily } from '../model/lazily.ts';
+import { lazily, lazilyEach } from '../model/lazily.ts';
 import type { Run, Terminal } from '../model/model.ts';
-import type { ContactEdge, Edge } from '../model/network.ts';
+import type { ContactEdge, Edge, Network } from '../model/network.ts';
 import { ConductorIslands } from '../physics/conductor-islands.ts';
 import { atTemperature } from '../physics/conductors.ts';
 import { FaultNetwork, type FaultSources, type Watched } from '../physics/faults.ts';
@@ -40,6 +40,9 @@ export interface FaultView {
 
 export type Extreme = 'greatest' | 'least';
 
+/** Which contacts of relays are closed: those of a fed coil, or those at rest. */
+type Pulled = 'coil' | 'coil-rest';
+
 /** Conductors as a fault finds them, in the circuit's nodes; and what stands in for each device. */
 interface Laid {
   readonly conductors: ConductorIslands;
@@ -48,56 +51,52 @@ interface Laid {
 
 /** The conductors of a spec as short circuits find them: drawn once for all the sources that are looked at. */
 export class FaultCircuits {
-  private readonly states: readonly string[];
   private readonly laid = new Map<string, Laid>();
+  /** Whether a relay at rest does more than take the supply from what hangs behind it. */
+  private readonly changesOver: () => boolean;
 
   constructor(
     private readonly installation: Installation,
     private readonly ohmsAt20: (run: Run) => number | undefined,
   ) {
-    // A relay that changes over is never in both positions at once.
-    const resting = installation.network.edges.some(
-      (edge) => edge.is === 'contact' && edge.contact.operated === 'coil-rest',
-    );
-    this.states = resting ? ['coil', 'coil-rest'] : ['coil'];
+    this.changesOver = lazily(() => installation.network.edges.some((edge) => changesOver(edge, installation)));
   }
 
   /** All sources given, in every state of the relays: the greater or the lesser of what they make of a fault. */
   view(extreme: Extreme, sources: readonly Source[]): FaultView {
-    const { installation, states } = this;
-    const node = (terminal: Terminal) => installation.wiring.circuitNode(terminal);
-    const given = lazily(() => sourcesOf(installation, sources, extreme));
-    const exact = lazily(() =>
-      states.map((state) => new FaultNetwork(given(), this.conductors(extreme, state, 0).conductors)),
+    const node = (terminal: Terminal) => this.installation.wiring.circuitNode(terminal);
+    const given = lazily(() => sourcesOf(this.installation, sources, extreme));
+    const exact = lazilyEach(
+      (pulled: Pulled) => new FaultNetwork(given(), this.conductors(extreme, pulled, 0).conductors),
     );
-    const detailed = lazily(() =>
-      states.map((state) => {
-        const { conductors, watched } = this.conductors(extreme, state, deviceOhms);
-        return { faults: new FaultNetwork(given(), conductors), watched };
-      }),
-    );
-    const pick = (found: readonly number[]) => {
-      const flowing = found.filter((amps) => amps > 0);
-      if (flowing.length === 0) return 0;
-      return extreme === 'greatest' ? Math.max(...flowing) : Math.min(...flowing);
+    const detailed = lazilyEach((pulled: Pulled) => {
+      const { conductors, watched } = this.conductors(extreme, pulled, deviceOhms);
+      return { faults: new FaultNetwork(given(), conductors), watched };
+    });
+    const pick = extreme === 'greatest' ? Math.max : Math.min;
+    /** A relay that changes over is never in both positions at once. */
+    const inStates = (ampsIn: (pulled: Pulled) => number): number => {
+      const amps = ampsIn('coil');
+      if (amps > 0 && !this.changesOver()) return amps;
+      const resting = ampsIn('coil-rest');
+      return amps > 0 && resting > 0 ? pick(amps, resting) : Math.max(amps, resting);
     };
     return {
-      between: (a, b) => pick(exact().map((faults) => Math.abs(faults.at(node(a), node(b)).amps))),
+      between: (a, b) => inStates((pulled) => Math.abs(exact(pulled).at(node(a), node(b)).amps)),
       through: (device, a, b) =>
-        pick(
-          detailed().map(({ faults, watched }) => {
-            const way = watched.get(device);
-            return way === undefined ? 0 : Math.abs(faults.through(way, node(a), node(b)));
-          }),
-        ),
+        inStates((pulled) => {
+          const { faults, watched } = detailed(pulled);
+          const way = watched.get(device);
+          return way === undefined ? 0 : Math.abs(faults.through(way, node(a), node(b)));
+        }),
     };
   }
 
-  private conductors(extreme: Extreme, state: string, ohmsOfDevices: number): Laid {
-    const key = `${extreme} ${state} ${ohmsOfDevices}`;
+  private conductors(extreme: Extreme, pulled: Pulled, ohmsOfDevices: number): Laid {
+    const key = `${extreme} ${pulled} ${ohmsOfDevices}`;
     let laid = this.laid.get(key);
     if (laid === undefined) {
-      laid = conductorsOf(this.installation, this.ohmsAt20, extreme, state, ohmsOfDevices);
+      laid = conductorsOf(this.installation, this.ohmsAt20, extreme, pulled, ohmsOfDevices);
       this.laid.set(key, laid);
     }
     return laid;
@@ -125,11 +124,26 @@ export function mostFaultAmps(installation: Installation): (terminal: Terminal) 
   return (terminal) => most.get(joined.find(partOf(terminal))) ?? 0;
 }
 
+/** Whether something is joined to both ends of a contact. */
+export function leadsOn({ from, to }: ContactEdge, { at }: Network): boolean {
+  return [from, to].every(({ id }) => at.get(id)?.some(({ is }) => is === 'core' || is === 'bar') === true);
+}
+
+/** A resting contact that leads on, or another with something that feeds on either side, or on a loop. */
+function changesOver(edge: Edge, { network, wiring, fedSides }: Installation): boolean {
+  if (edge.is !== 'contact') return false;
+  const { operated } = edge.contact;
+  if (operated === 'coil-rest') return leadsOn(edge, network);
+  const way = operated === 'coil' ? wiring.wayOf[edge.index] : undefined;
+  const fed = way === undefined ? undefined : fedSides(way);
+  return way !== undefined && (fed === undefined || (fed.a && fed.b));
+}
+
 function conductorsOf(
   installation: Installation,
   ohmsAt20: (run: Run) => number | undefined,
   extreme: Extreme,
-  pulled: string,
+  pulled: Pulled,
   ohmsOfDevices: number,
 ): Laid {
   const { model, network, wiring } = installation;
@@ -169,7 +183,7 @@ function sourcesOf(installation: Installation, sources: readonly Source[], extre
 }
 
 /** Everything that can be closed is; of a changing relay the side that is asked for. */
-function isClosed({ part, contact }: ContactEdge, pulled: string): boolean {
+function isClosed({ part, contact }: ContactEdge, pulled: Pulled): boolean {
   if (contact.operated === 'coil' || contact.operated === 'coil-rest') return contact.operated === pulled;
   return contact.operated !== 'position' || closedPositions(part).includes(contact.from);
 }

@@ -219,17 +219,10 @@ export class FaultPlaces {
 
   /** Whether a feed may stand beyond a device as seen from one of its ends: where none does nothing comes from there. */
   private isFedBeyond({ index }: ContactEdge, end: Terminal): boolean {
-    const { wiring } = this.installation;
-    const { far, preorder } = wiring.whole;
-    const span = far[wiring.wayOf[index]?.index ?? -1];
-    if (span === undefined) return true;
-    const isFar = (terminal: Terminal) => {
-      const at = preorder[wiring.node(terminal)] ?? -1;
-      return at >= span.from && at < span.to;
-    };
-    const part = this.partOf(end);
-    const here = isFar(end);
-    return this.feedsOn(part).some(({ ends }) => ends.some((one) => this.partOf(one) === part && isFar(one) !== here));
+    const { wiring, fedSides } = this.installation;
+    const way = wiring.wayOf[index];
+    const fed = way === undefined ? undefined : fedSides(way);
+    return fed === undefined || (wiring.node(end) === way?.a ? fed.b : fed.a);
   }
 
   private greatestOf(terminal: Terminal): FaultPlace | undefined {

@@ -11,7 +11,7 @@ import type { ContactFigures, CoreFigures } from './answers.ts';
 import { type Clearing, clearing, curveOf, overall, timeOf, worstOf } from './clearing.ts';
 import { insulationOf, physicalSize } from './conditions.ts';
 import type { CoreFault, FaultAnswers, TerminalFault } from './fault-answers.ts';
-import { type FaultView, mostFaultAmps } from './fault-circuits.ts';
+import { type FaultView, leadsOn, mostFaultAmps } from './fault-circuits.ts';
 import { FaultOfDevice, type Surroundings } from './fault-of-device.ts';
 import { type FaultPlace, FaultPlaces } from './fault-places.ts';
 import { groupBy } from './grouping.ts';
@@ -64,10 +64,9 @@ class Faults {
 
   /** Whether some contacts part one way while they close another. */
   private isChanging(): boolean {
-    const { at, edges } = this.installation.network;
-    const isWired = ({ id }: Terminal) => at.get(id)?.some(({ is }) => is === 'core' || is === 'bar') === true;
-    return edges.some(
-      (edge) => edge.is === 'contact' && changing.has(edge.contact.operated) && isWired(edge.from) && isWired(edge.to),
+    const { network } = this.installation;
+    return network.edges.some(
+      (edge) => edge.is === 'contact' && changing.has(edge.contact.operated) && leadsOn(edge, network),
     );
   }
 

@@ -1,11 +1,11 @@
 /** Which draws a conductor or contact serves: those that it parts from a source. */
 
-import { lazily } from '../model/lazily.ts';
 import type { Part } from '../model/model.ts';
 import type { Arrangement } from './arrangement.ts';
 import { countBelow, groupBy } from './grouping.ts';
 import { loopEntries } from './loops.ts';
 import type { Draw } from './ports.ts';
+import { isFar } from './separation.ts';
 import type { Way, Wiring } from './wiring.ts';
 
 interface End {
@@ -25,8 +25,6 @@ interface Ends {
 export class Served {
   private readonly pluses: ReadonlyMap<number, Ends>;
   private readonly minuses: ReadonlyMap<number, Ends>;
-  /** Preorder of all ends of sources, by their connected part. */
-  private readonly fedAt: () => ReadonlyMap<number, readonly number[]>;
   private readonly known = new Map<Way, readonly Draw[]>();
   private readonly knownParts = new Map<Way, readonly Part[]>();
   private readonly loops = new Map<Way, readonly Draw[]>();
@@ -36,14 +34,7 @@ export class Served {
     private readonly arrangement: Arrangement,
     private readonly isReturn: (way: Way) => boolean,
   ) {
-    const { draws, sources, supplies, strings, wiring } = arrangement;
-    this.fedAt = lazily(() => {
-      const { preorder, part } = wiring.whole;
-      const nodes = sources.flatMap(({ plus, minus }) => [wiring.node(plus), wiring.node(minus)]);
-      const at = (node: number) => preorder[node] ?? 0;
-      nodes.sort((a, b) => at(a) - at(b));
-      return new Map([...groupBy(nodes, (node) => part[node] ?? -1)].map(([own, list]) => [own, list.map(at)]));
-    });
+    const { draws, supplies, strings } = arrangement;
     const feeds = [...supplies, ...strings];
     this.pluses = this.byPart([
       ...draws.map((draw) => ({ terminal: draw.plus, draw })),
@@ -79,17 +70,12 @@ export class Served {
    * take, whatever happens elsewhere. Undefined where it is otherwise, or where some have their plus there and others their minus.
    */
   solelyBy(way: Way): readonly Draw[] | undefined {
-    const { preorder, part, far } = this.arrangement.wiring.whole;
-    const own = part[way.a] ?? -1;
-    const fed = this.fedAt().get(own) ?? [];
-    const span = far[way.index];
-    if (span === undefined || fed.length === 0) return undefined;
-    const fedFar = countBelow(fed, span.to) - countBelow(fed, span.from);
-    if (fedFar > 0 && fedFar < fed.length) return undefined;
-    const isHere = ({ node }: End) => {
-      const at = preorder[node] ?? 0;
-      return (at >= span.from && at < span.to) === (fedFar === 0);
-    };
+    const { whole } = this.arrangement.wiring;
+    const fed = this.arrangement.fedSides(way);
+    if (fed === undefined || fed.a === fed.b) return undefined;
+    const own = whole.part[way.a] ?? -1;
+    const side = isFar(whole, way.index, way.a, fed.a ? way.b : way.a);
+    const isHere = ({ node }: End) => isFar(whole, way.index, way.a, node) === side;
     const [pluses, minuses] = [this.pluses, this.minuses].map((ends) =>
       (ends.get(own)?.list ?? []).flatMap((end) => (end.draw !== undefined && isHere(end) ? [end.draw] : [])),
     );

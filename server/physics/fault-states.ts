@@ -167,7 +167,8 @@ export function limitedState({ volts, ohms, mostAmps }: LimitedSource, now: stri
   const amps = (volts - across) / ohms;
   const slack = 1e-6 * mostAmps + 1e-9;
   if (now === holds) return amps > mostAmps + slack ? limits : amps < -slack ? off : now;
-  if (now === limits) return amps >= mostAmps - slack ? now : amps > 0 ? holds : off;
+  // One that nothing loads stands far above its voltage while it gives its most: what it does is seen when it holds that.
+  if (now === limits) return amps >= mostAmps - slack ? now : holds;
   return amps > slack ? holds : now;
 }
 

@@ -2,6 +2,7 @@
 
 import type { Answers, CoreFigures } from '../answers/answers.ts';
 import { physicalSize } from '../answers/conditions.ts';
+import { lazily, lazilyEach } from '../model/lazily.ts';
 import type { Run } from '../model/model.ts';
 import { areaMm2 } from '../physics/conductors.ts';
 import type { RuleContext } from './rule.ts';
@@ -13,16 +14,28 @@ export interface ThinReturn {
   readonly feed: CoreFigures;
 }
 
-const feedsOf = new WeakMap<Answers, ReadonlyMap<string, readonly CoreFigures[]>>();
+const known = new WeakMap<Answers, (run: Run) => ThinReturn | undefined>();
 
-/** Undefined for what is no return, or where its feed is no thicker: then both want a larger cable. */
+/** Undefined for what is no return, or where its feed is no thicker: then both want a larger cable. Several rules ask. */
 export function thinReturn(run: Run, { answers }: RuleContext): ThinReturn | undefined {
+  let of = known.get(answers);
+  if (of === undefined) {
+    const feeds = lazily(() => feedsByDevices(answers));
+    of = lazilyEach((one) => lookedUp(one, answers, feeds));
+    known.set(answers, of);
+  }
+  return of(run);
+}
+
+type Feeds = ReadonlyMap<string, readonly CoreFigures[]>;
+
+function lookedUp(run: Run, answers: Answers, feedsOf: () => Feeds): ThinReturn | undefined {
   const cores = answers.runs.get(run) ?? [];
   const [first] = cores;
   if (first === undefined || cores.some(({ isReturn, onPanelSide }) => !isReturn || onPanelSide)) return undefined;
   const own = areaOf(first);
   if (own === undefined) return undefined;
-  const feeds = (byDevices(answers).get(keyOf(first)) ?? []).filter(
+  const feeds = (feedsOf().get(keyOf(first)) ?? []).filter(
     (feed) => (areaOf(feed) ?? 0) > own * 1.01 && bears(feed, answers),
   );
   const thickest = feeds.reduce<CoreFigures | undefined>(
@@ -55,19 +68,14 @@ function keyOf({ protection: { devices } }: CoreFigures): string {
     .join(', ');
 }
 
-function byDevices(answers: Answers): ReadonlyMap<string, readonly CoreFigures[]> {
-  let known = feedsOf.get(answers);
-  if (known === undefined) {
-    const feeds = new Map<string, CoreFigures[]>();
-    for (const figures of answers.cores.values()) {
-      const key = figures.isReturn || figures.onPanelSide || figures.beforeFirstDevice ? '' : keyOf(figures);
-      if (key === '') continue;
-      const list = feeds.get(key);
-      if (list === undefined) feeds.set(key, [figures]);
-      else list.push(figures);
-    }
-    known = feeds;
-    feedsOf.set(answers, known);
+function feedsByDevices({ cores }: Answers): Feeds {
+  const feeds = new Map<string, CoreFigures[]>();
+  for (const figures of cores.values()) {
+    const key = figures.isReturn || figures.onPanelSide || figures.beforeFirstDevice ? '' : keyOf(figures);
+    if (key === '') continue;
+    const list = feeds.get(key);
+    if (list === undefined) feeds.set(key, [figures]);
+    else list.push(figures);
   }
-  return known;
+  return feeds;
 }
