@@ -3,11 +3,12 @@ import type { Answers, ContactFigures, ShortCurrent } from '../answers/answers.t
 import { usualCrankingSeconds } from '../answers/duty.ts';
 import { type Held, type Holding, held } from '../answers/holding.ts';
 import { slotNumber } from '../model/facts.ts';
-import type { Model, Part, Place, Run } from '../model/model.ts';
+import type { Model, Part, Place } from '../model/model.ts';
 import { placeIn } from '../model/place.ts';
 import { fuseAmps } from '../tables/sizes.ts';
 import { cite } from '../tables/table.ts';
 import { exceeds } from './exceeds.ts';
+import { fitting, inTheWay } from './in-the-way.ts';
 import { lampSpec } from './language.ts';
 import type { Reported, Rule } from './rule.ts';
 import { amps, deviceName, forTime, names, seconds } from './words.ts';
@@ -27,6 +28,7 @@ export const rule: Rule = {
     'load.surge',
     'load.for',
     'load.cranking',
+    'load.most-fuse',
     'inverter.surge',
     'inverter.efficiency',
     'system.limits',
@@ -35,7 +37,7 @@ export const rule: Rule = {
     title: 'A fuse that its own load will blow',
     why: 'It blows in ordinary use, on the night it is needed, and the next one put in is a larger one.',
     limit:
-      'Ib ≤ In: the design current must not be above the device’s rating (IEC 60364-4-43 clause 433.1, confirmed). A load in watts takes more current the lower its voltage: it is reckoned at its lowest stated voltage, else at 0.875 of nominal (common practice, no source). What flows for a time only (`surge`, `for`) may be above the rating as long as the device holds it by its time-current curve: as its maker states it with `operates`, else by the gates of its body style, which are from memory (ISO 8820-3, ISO 8820-5). Between the soonest and the latest time of a gate it may open, which is advice. A fuse that is warm already opens sooner than its curve says. The load output of a controller gives what its maker states and no more, whatever fuse is before it.',
+      'Ib ≤ In: the design current must not be above the device’s rating (IEC 60364-4-43 clause 433.1, confirmed). A load in watts takes more current the lower its voltage: it is reckoned at its lowest stated voltage, else at 0.875 of nominal (common practice, no source). What flows for a time only (`surge`, `for`) may be above the rating as long as the device holds it by its time-current curve: as its maker states it with `operates`, else by the gates of its body style, which are from memory (ISO 8820-3, ISO 8820-5). Between the soonest and the latest time of a gate it may open, which is advice. Where the maker of what it feeds allows no larger one (`most fuse`), that it may open is not told: its maker knows what it takes. A fuse that is warm already opens sooner than its curve says. The load output of a controller gives what its maker states and no more, whatever fuse is before it.',
     mend: 'Fit the next larger fuse that the cable allows; if the cable does not allow it, the cable is too small for the load.',
     see: [
       'cable-too-small',
@@ -122,16 +124,16 @@ export const rule: Rule = {
         const rating = device.amps;
         const place = ratingPlace(contact);
         const larger = fuseAmps(part.facts.word('style')).find((candidate) => candidate >= designAmps);
-        const cable = larger === undefined ? undefined : cableBelow(larger, contact, answers);
+        const hindrance = larger === undefined ? undefined : inTheWay(larger, contact, answers);
         const who = feeds.length === 0 ? 'what it feeds' : feeds.length <= 3 ? names(feeds) : `${feeds.length} loads`;
         yield {
-          message: `${deviceName(part, pole)} is ${amps(rating)}, but ${who} can take ${amps(designAmps)}, so it will blow in ordinary use: ${larger === undefined ? 'share the load over several circuits' : cable === undefined ? `fit ${amps(larger)}` : `fit ${amps(larger)} and a larger cable for ${cable.run.name}, which may have ${amps(cable.permittedAmps)} at most, or take less load`}.`,
+          message: `${deviceName(part, pole)} is ${amps(rating)}, but ${who} can take ${amps(designAmps)}, so it will blow in ordinary use: ${larger === undefined ? 'share the load over several circuits' : `${fitting(larger, hindrance)}${hindrance === undefined ? '' : ', or take less load'}`}.`,
           place,
           subject: part.name,
           figures: { deviceAmps: rating, designAmps, pole },
           related: feeds.slice(0, 4).map((load) => ({ message: `${load.name} is fed from it`, place: load.namePlace })),
           fixes:
-            larger === undefined || cable !== undefined || part.facts.fact('rating')?.fromStock !== undefined
+            larger === undefined || hindrance !== undefined || part.facts.fact('rating')?.fromStock !== undefined
               ? []
               : [{ title: `Fit ${larger} A`, safe: false, edits: [{ place, newText: `${larger} A` }] }],
         };
@@ -173,7 +175,9 @@ function* goesInShort(contact: ContactFigures, rating: number, answers: Answers)
       return there === 'holds' || (there === 'not known' && one.current.is !== 'runs');
     });
   const larger = fuseAmps(part.facts.word('style')).find(holds);
-  const cable = larger === undefined ? undefined : cableBelow(larger, contact, answers);
+  const hindrance = larger === undefined ? undefined : inTheWay(larger, contact, answers);
+  // The maker of what it feeds chose that rating, and knows what it takes when it starts.
+  if (holding !== 'opens' && hindrance?.is === 'appliance' && rating >= hindrance.amps) return;
   const name = deviceName(part, pole);
   const flows = `${name} is ${amps(rating)}, but ${amps(taken)} flow through it ${forTime({ ...current, seconds: lasts })}`;
   const by = from === undefined || from === 'stated' ? 'its curve' : cite(from);
@@ -183,12 +187,7 @@ function* goesInShort(contact: ContactFigures, rating: number, answers: Answers)
       : holding === 'may open'
         ? `, and it may open after ${seconds(time?.least ?? 0)} at that by ${by}`
         : ', and nothing tells how long it holds that';
-  const fit =
-    larger === undefined
-      ? 'give it a circuit of its own'
-      : cable === undefined
-        ? `fit ${amps(larger)}`
-        : `fit ${amps(larger)} and a larger cable for ${cable.run.name}, which may have ${amps(cable.permittedAmps)} at most`;
+  const fit = larger === undefined ? 'give it a circuit of its own' : fitting(larger, hindrance);
   const stated = part.kind.word === 'fuse' && from !== 'stated' ? ', or say with operates what its maker states' : '';
   const guess = assumed
     ? ` How long it cranks is not said, so ${usualCrankingSeconds} s is assumed (common practice, no source): say it with for.`
@@ -212,7 +211,7 @@ function* goesInShort(contact: ContactFigures, rating: number, answers: Answers)
       .slice(0, 4)
       .map((load) => ({ message: `${load.name} is what takes it`, place: load.namePlace })),
     fixes:
-      larger === undefined || cable !== undefined || part.facts.fact('rating')?.fromStock !== undefined
+      larger === undefined || hindrance !== undefined || part.facts.fact('rating')?.fromStock !== undefined
         ? []
         : [{ title: `Fit ${larger} A`, safe: false, edits: [{ place, newText: `${larger} A` }] }],
   };
@@ -243,24 +242,6 @@ function overloadedOutputs({ parts, terminals }: Model, { cores, loads, network 
     const [largest] = [...fed].sort((one, other) => ampsOf(other) - ampsOf(one));
     return [{ part, rating, amps: taken, loads: fed, largest, place: part.facts.place('load-output') }];
   });
-}
-
-/** The weakest cable that the device alone protects, where it could not bear a device of this rating. */
-export function cableBelow(
-  rating: number,
-  { part, pole }: ContactFigures,
-  { cores, limits, systemVolts }: Answers,
-): { run: Run; permittedAmps: number } | undefined {
-  let weakest: { run: Run; permittedAmps: number } | undefined;
-  for (const { core, capacity, protection } of cores.values()) {
-    const [device, other] = protection.devices;
-    if (capacity === undefined || other !== undefined || protection.limitedSources.length > 0) continue;
-    if (device?.part !== part || device.pole !== pole) continue;
-    const { amps: permittedAmps } = limits.permittedDeviceAmps(capacity, systemVolts);
-    if (permittedAmps < rating && permittedAmps < (weakest?.permittedAmps ?? Number.POSITIVE_INFINITY))
-      weakest = { run: core.run, permittedAmps };
-  }
-  return weakest;
 }
 
 /** The rating's words: of a fusebox, those of the way. */

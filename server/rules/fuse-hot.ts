@@ -55,9 +55,14 @@ export const rule: Rule = {
         const bears = device.amps * share(celsius);
         // Above its rating it blows anywhere: that is another finding.
         if (!exceeds(designAmps, bears) || exceeds(designAmps, device.amps)) continue;
-        const who = feeds.length > 0 && feeds.length <= 3 ? names(feeds) : 'what it feeds';
+        const taking = feeds.filter(({ facts }) => !facts.says('cranking'));
+        // What a source gives, such as an alternator, is taken by the battery as well.
+        const flows = exceeds(designAmps, contact.feedsAmps) || taking.length < feeds.length;
+        const who = flows
+          ? `${amps(designAmps)} can flow through it`
+          : `${taking.length <= 3 ? names(taking) : 'what it feeds'} can take ${amps(designAmps)}`;
         yield {
-          message: `${deviceName(part, pole)} is at ${location.name}, ${temperature(celsius, model)}, where a ${amps(device.amps)} fuse bears about ${amps(bears)} (${percent(100 * lostPerDegree)} less for each degree above ${temperature(ratedCelsius, model)}, common practice, no source), but ${who} can take ${amps(designAmps)}: put it in a cooler place, or take the next larger one if its cable may have that.`,
+          message: `${deviceName(part, pole)} is at ${location.name}, ${temperature(celsius, model)}, where a ${amps(device.amps)} fuse bears about ${amps(bears)} (${percent(100 * lostPerDegree)} less for each degree above ${temperature(ratedCelsius, model)}, common practice, no source), but ${who}: put it in a cooler place, or take the next larger one if its cable may have that.`,
           place: ratingPlace(contact),
           subject: part.name,
           figures: { ratedAmps: device.amps, bearsAmps: bears, designAmps, celsius, pole },

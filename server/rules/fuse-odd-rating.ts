@@ -1,7 +1,8 @@
 /** A fuse of a rating that its body style is not made in. */
 import { fuseSeries } from '../tables/sizes.ts';
 import { cite } from '../tables/table.ts';
-import { cableBelow, ratingPlace } from './fuse-below-load.ts';
+import { ratingPlace } from './fuse-below-load.ts';
+import { inTheWay } from './in-the-way.ts';
 import { lampSpec } from './language.ts';
 import { offerRating } from './other-rating.ts';
 import type { Rule } from './rule.ts';
@@ -52,7 +53,7 @@ export const rule: Rule = {
           (one) => one ?? [],
         );
         const fitting = around.filter(
-          (one) => one >= designAmps && (one < rating || cableBelow(one, contact, answers) === undefined),
+          (one) => one >= designAmps && (one < rating || inTheWay(one, contact, answers) === undefined),
         );
         const place = ratingPlace(contact);
         yield {

@@ -2,7 +2,8 @@
 import type { Answers, ContactFigures } from '../answers/answers.ts';
 import { standardRatings } from '../answers/devices.ts';
 import { exceeds } from './exceeds.ts';
-import { cableBelow, ratingPlace } from './fuse-below-load.ts';
+import { ratingPlace } from './fuse-below-load.ts';
+import { inTheWay } from './in-the-way.ts';
 import type { Fix } from './rule.ts';
 
 /** None where the rating is written in stock, which others take it from too. */
@@ -27,5 +28,5 @@ export function smallerRating(contact: ContactFigures, mostAmps: number): number
 export function largerRating(contact: ContactFigures, leastAmps: number, answers: Answers): number | undefined {
   const { part } = contact;
   const rating = standardRatings(part.kind.word, part.facts.word('style')).find((one) => one >= leastAmps);
-  return rating === undefined || cableBelow(rating, contact, answers) !== undefined ? undefined : rating;
+  return rating === undefined || inTheWay(rating, contact, answers) !== undefined ? undefined : rating;
 }

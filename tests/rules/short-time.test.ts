@@ -139,6 +139,43 @@ describe('a fuse', () => {
   });
 });
 
+describe('a larger fuse', () => {
+  const start = (more: string, fuse = '5 A, blade, 32 V', rest = '') =>
+    lamp(`4 A, surge 8 A for 0.5 s${more}`, fuse, '2.5 mm² red', rest);
+
+  it('is offered where what it protects may have it', () => {
+    const [found] = findings(start(''));
+    expect([found?.slug, found?.severity, found?.fixes.map(({ title }) => title)]).toEqual([
+      'fuse-below-load',
+      'advice',
+      ['Fit 7.5 A'],
+    ]);
+  });
+
+  it('is not asked for where its maker allows no larger one, unless the one he allows is sure to open', () => {
+    expect(slugs(start(', most fuse 5 A'))).toEqual([]);
+    expect(slugs(start(', most fuse 7.5 A'))).toEqual(['fuse-below-load F1 advice']);
+    const [found] = findings(lamp('4 A, surge 25 A for 5 s, most fuse 5 A', '5 A, blade, 32 V', '2.5 mm² red'));
+    expect(found?.message).toMatch(/: ask the maker of L1, who allows a fuse of 5 A at most, which one bears it\.$/u);
+    expect([found?.severity, found?.fixes]).toEqual(['warning', []]);
+  });
+
+  it('is not offered before a switch or joint that is made for less', () => {
+    const behind = (part: string, first: string, second = first) =>
+      findings(
+        start('', '5 A, blade, 32 V', `${part}\nrun W4 2.5 mm² red, 1 m, ${second} to L1:+\n`).replace(
+          'F1:out to L1:+',
+          `F1:out to ${first}`,
+        ),
+      );
+    const [switched] = behind('switch S1 1 pole, 6 A dc, 24 V', 'S1:1', 'S1:2');
+    expect(switched?.message).toContain('fit 7.5 A and a larger S1, which is rated 6 A');
+    expect(switched?.fixes).toEqual([]);
+    expect(behind('splice J 7 A', 'J')[0]?.message).toContain('fit 7.5 A and a larger J, which is rated 7 A');
+    expect(behind('splice J 7.5 A', 'J')[0]?.fixes.map(({ title }) => title)).toEqual(['Fit 7.5 A']);
+  });
+});
+
 describe('a starter motor', () => {
   const starter = (amps: number, more: string, size = '4 mm²') => `system "Shed" 12 V
 battery B1 lead-acid, 12 V, 80 Ah, internal 10 mΩ
