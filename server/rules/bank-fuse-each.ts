@@ -1,6 +1,6 @@
 /** Batteries in parallel behind one device, joined by leads that do not bear what the others drive into a failed one. */
 import type { BankLead } from '../answers/bank-leads.ts';
-import { cite } from '../tables/table.ts';
+import { citeWithin } from '../tables/table.ts';
 import { exceeds } from './exceeds.ts';
 import { example } from './language.ts';
 import type { Rule } from './rule.ts';
@@ -68,7 +68,7 @@ export const rule: Rule = {
       const { run } = worst.core;
       const others = [...new Set(over.map(({ core }) => core.run))].filter((one) => one !== run);
       yield {
-        message: `${names(worst.from)} can drive ${kiloamps(worst.amps)} through ${run.name} into ${names(worst.into)} with no fuse on the way, ${ampsSquared(worst.i2t)} in ${worst.seconds} s, but ${run.size?.written ?? 'its cable'} bears ${ampsSquared(worst.withstand)} (${worst.sources.map(cite).join('; ')}): put a fuse at the positive of each of ${names([...batteries].sort((a, b) => compare(a.name, b.name)))}.`,
+        message: `${names(worst.from)} can drive ${kiloamps(worst.amps)} through ${run.name} into ${names(worst.into)} with no fuse on the way, ${ampsSquared(worst.i2t)} in ${worst.seconds} s, but ${run.size?.written ?? 'its cable'} bears ${ampsSquared(worst.withstand)} (${worst.sources.map(citeWithin).join('; ')}): put a fuse at the positive of each of ${names([...batteries].sort((a, b) => compare(a.name, b.name)))}.`,
         place: run.namePlace,
         subject: run.name,
         figures: { faultAmps: worst.amps, i2t: worst.i2t, withstand: worst.withstand, batteries: batteries.length },

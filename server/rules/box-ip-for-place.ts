@@ -1,7 +1,7 @@
 /** A box in the open that does not keep out the water there. */
 import type { Part } from '../model/model.ts';
 import { ipDigits, leastOutdoors } from '../tables/ip-codes.ts';
-import { cite } from '../tables/table.ts';
+import { citeWithin } from '../tables/table.ts';
 import { boxed } from './boxed.ts';
 import type { Rule } from './rule.ts';
 
@@ -13,7 +13,7 @@ export const rule: Rule = {
   page: {
     title: 'A box that is not made for the weather',
     why: 'Rain and road spray get in, terminals corrode, and what was a good joint gets hot or leaks current.',
-    limit: `Out of doors at least protection against splashing water, the second digit 4 of the IP code (${cite(leastOutdoors.source)}); the digits mean what IEC 60529 says (confirmed).`,
+    limit: `Out of doors at least protection against splashing water, the second digit 4 of the IP code (${citeWithin(leastOutdoors.source)}); the digits mean what IEC 60529 says (confirmed).`,
     mend: 'Take a box of IPX4 or better (IP65 on a roof is usual), or put it where it is dry. If it says nothing of its IP code, state it.',
     see: ['gland-ip-below-box', 'knockout-left-open'],
     wrong: [

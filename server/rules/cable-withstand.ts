@@ -9,7 +9,7 @@ import type { Part } from '../model/model.ts';
 import { withstandI2t } from '../physics/adiabatic.ts';
 import type { Size } from '../physics/conductors.ts';
 import { adiabaticSeconds } from '../tables/adiabatic.ts';
-import { cite } from '../tables/table.ts';
+import { citeWithin } from '../tables/table.ts';
 import { isTooSmallForDevice } from './cable-too-small.ts';
 import { reliesOnEnd } from './device-at-end.ts';
 import { lampSpec } from './language.ts';
@@ -93,7 +93,7 @@ export const rule: Rule = {
               },
             ];
       yield {
-        message: `A short circuit on ${run.name} of ${kiloamps(letThroughAt?.amps ?? 0)} lasts up to ${seconds(letThroughAt?.seconds ?? 0)} before ${names(devices)} ${devices.length > 1 ? 'have' : 'has'} opened and lets ${ampsSquared(letThrough)} through, but ${run.size.written} with insulation for ${temperature(celsius, model)} bears ${ampsSquared(withstand)} (${fault.sources.map(cite).join('; ')}): use ${larger === undefined ? 'a thicker cable' : `${larger.written} or larger`}, or a smaller or quicker fuse.`,
+        message: `A short circuit on ${run.name} of ${kiloamps(letThroughAt?.amps ?? 0)} lasts up to ${seconds(letThroughAt?.seconds ?? 0)} before ${names(devices)} ${devices.length > 1 ? 'have' : 'has'} opened and lets ${ampsSquared(letThrough)} through, but ${run.size.written} with insulation for ${temperature(celsius, model)} bears ${ampsSquared(withstand)} (${fault.sources.map(citeWithin).join('; ')}): use ${larger === undefined ? 'a thicker cable' : `${larger.written} or larger`}, or a smaller or quicker fuse.`,
         place: run.sizePlace,
         subject: run.name,
         figures: {

@@ -42,7 +42,7 @@ export const rule: Rule = {
         model.system.facts?.place('name') ?? { uri: model.files[0]?.uri ?? '', span: { start: 0, end: 0 } };
       const which = `${cases.length > 1 ? 'Cases' : 'Case'} ${names(cases.map((name) => ({ name })))}`;
       yield {
-        message: `${which} ${cases.length > 1 ? 'have' : 'has'} no answer, and nothing is checked there: ${trouble}.`,
+        message: `${which} ${cases.length > 1 ? 'have' : 'has'} no answer, so nothing is checked there; ${trouble}.`,
         place,
         subject: first,
         figures: { cases: cases.join(' ') },

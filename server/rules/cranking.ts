@@ -7,7 +7,7 @@ import type { ConductorSize, Run } from '../model/model.ts';
 import { withstandI2t } from '../physics/adiabatic.ts';
 import { adiabaticTime, timeConstant } from '../physics/short-time.ts';
 import { adiabaticSeconds } from '../tables/adiabatic.ts';
-import { cite } from '../tables/table.ts';
+import { citeWithin } from '../tables/table.ts';
 import type { Verdict } from './cable-too-small.ts';
 import { exceeds } from './exceeds.ts';
 import type { Reported, RuleContext } from './rule.ts';
@@ -75,7 +75,7 @@ export function crankingReport(run: Run, { figures, needed, permitted }: Verdict
   return {
     // A time that nobody stated makes no error.
     ...(assumed ? { severity: 'warning' as const } : {}),
-    message: `${run.name} carries ${amps(needed)} ${worst === undefined ? '' : forTime({ ...worst, seconds: lasts })}, but ${size.written} bears that for ${seconds(bears)} before its insulation is lost (${sources.map(cite).join('; ')}): use ${larger === undefined ? 'a larger size' : `${larger.written} or larger`}.${assumed ? ` How long it cranks is not said, so ${usualCrankingSeconds} s is assumed (common practice, no source): say it with for.` : ''}`,
+    message: `${run.name} carries ${amps(needed)} ${worst === undefined ? '' : forTime({ ...worst, seconds: lasts })}, but ${size.written} bears that for ${seconds(bears)} before its insulation is lost (${sources.map(citeWithin).join('; ')}): use ${larger === undefined ? 'a larger size' : `${larger.written} or larger`}.${assumed ? ` How long it cranks is not said, so ${usualCrankingSeconds} s is assumed (common practice, no source): say it with for.` : ''}`,
     place: run.sizePlace,
     subject: run.name,
     figures: {

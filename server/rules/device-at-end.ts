@@ -1,7 +1,7 @@
 /** A short tail: a conductor whose protective device stands at its far end rather than at its beginning. */
 import type { Answers, CoreFigures } from '../answers/answers.ts';
 import type { Run } from '../model/model.ts';
-import { cite } from '../tables/table.ts';
+import { citeWithin } from '../tables/table.ts';
 import { exceeds } from './exceeds.ts';
 import { deviceName, length } from './words.ts';
 
@@ -46,7 +46,7 @@ export function deviceAtEnd(figures: CoreFigures, deviceAmps: number, answers: A
     return {
       trouble: 'too-far',
       mend: (run) =>
-        `, or bring ${device}, which is small enough for it, within ${length(limit.metres, run)} along the cable of where it begins (${cite(limit.source)})`,
+        `, or bring ${device}, which is small enough for it, within ${length(limit.metres, run)} along the cable of where it begins (${citeWithin(limit.source)})`,
       why: () => '',
     };
   if (limit.timesCapacity !== undefined && exceeds(deviceAmps, limit.timesCapacity * capacity.amps))
@@ -54,7 +54,7 @@ export function deviceAtEnd(figures: CoreFigures, deviceAmps: number, answers: A
       trouble: 'too-much-before',
       mend: () => '',
       why: () =>
-        ` ${device} at its end is small enough for it, but the device before it may be no more than ${limit.timesCapacity ?? 1} times what it carries (${cite(limit.source)}).`,
+        ` ${device} at its end is small enough for it, but the device before it may be no more than ${limit.timesCapacity ?? 1} times what it carries (${citeWithin(limit.source)}).`,
     };
   return { trouble: undefined, mend: () => '', why: () => '' };
 }

@@ -1,6 +1,6 @@
 /** A fuse of a rating that its body style is not made in. */
 import { fuseSeries } from '../tables/sizes.ts';
-import { cite } from '../tables/table.ts';
+import { citeWithin } from '../tables/table.ts';
 import { ratingPlace } from './fuse-below-load.ts';
 import { inTheWay } from './in-the-way.ts';
 import { lampSpec } from './language.ts';
@@ -58,7 +58,7 @@ export const rule: Rule = {
         const place = ratingPlace(contact);
         yield {
           ...(made.source.status === 'confirmed' ? {} : { severity: 'advice' as const }),
-          message: `${deviceName(part, pole)} is ${amps(rating)}, but there is no ${style} fuse of that (${cite(made.source)}): fit ${(fitting.length > 0 ? fitting : around).map(amps).join(' or ')}.`,
+          message: `${deviceName(part, pole)} is ${amps(rating)}, but there is no ${style} fuse of that (${citeWithin(made.source)}): fit ${(fitting.length > 0 ? fitting : around).map(amps).join(' or ')}.`,
           place,
           subject: part.name,
           figures: { ratedAmps: rating, pole },

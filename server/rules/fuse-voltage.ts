@@ -3,7 +3,7 @@ import type { CircuitVolts } from '../answers/circuit-volts.ts';
 import type { Model, Part } from '../model/model.ts';
 import { usualFuseVolts } from '../tables/fuse-voltages.ts';
 import { coldVoc } from '../tables/photovoltaic.ts';
-import { cite } from '../tables/table.ts';
+import { cite, citeWithin } from '../tables/table.ts';
 import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
 import type { Reported, Rule, Severity } from './rule.ts';
@@ -104,7 +104,7 @@ function judge(part: Part, used: number, all: readonly CircuitVolts[], model: Mo
     : {
         ...base,
         severity: 'advice',
-        message: `The voltage of ${part.name} is not said, and a ${style} fuse is usually for ${volts(rated)} (${cite(usual.source)}), but ${worst.because}: say its voltage, or ${fit}.`,
+        message: `The voltage of ${part.name} is not said, and a ${style} fuse is usually for ${volts(rated)} (${citeWithin(usual.source)}), but ${worst.because}: say its voltage, or ${fit}.`,
         place: part.facts.place('style'),
       };
 }

@@ -1,7 +1,7 @@
 /** A gland whose thread is none of the holes that its box has ready. */
 import type { Part, Place } from '../model/model.ts';
 import { threadMm, threadSource } from '../tables/entry-threads.ts';
-import { cite } from '../tables/table.ts';
+import { citeWithin } from '../tables/table.ts';
 import { boxed } from './boxed.ts';
 import type { Rule } from './rule.ts';
 import { knockoutsOf, wallsOf } from './walls.ts';
@@ -14,7 +14,7 @@ export const rule: Rule = {
   page: {
     title: 'A gland that fits none of the holes',
     why: 'A gland larger than the hole does not go in; one that is smaller falls through, and its nut has nothing to seal on.',
-    limit: `The threads of the ready holes that the box states; the clearance hole of a thread is half a millimetre above it (${cite(threadSource)}).`,
+    limit: `The threads of the ready holes that the box states; the clearance hole of a thread is half a millimetre above it (${citeWithin(threadSource)}).`,
     mend: 'Take a gland of the thread that the hole has, with a reducer where the hole is larger, or an adapter or a new hole where it is smaller. If the hole is drilled, say so among the `knockouts`.',
     see: ['more-entries-than-knockouts', 'gland-and-cable'],
     wrong: [
@@ -80,5 +80,5 @@ export const rule: Rule = {
 };
 
 function knockoutsPlace(box: Part) {
-  return { message: `the ready holes of ${box.name}`, place: box.facts.place('knockouts') };
+  return { message: `The ready holes of ${box.name}`, place: box.facts.place('knockouts') };
 }

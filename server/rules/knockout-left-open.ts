@@ -44,7 +44,7 @@ export const rule: Rule = {
           box.facts.fact('blanks')?.fromStock === undefined
             ? [
                 {
-                  title: `Fit ${blanks + open} blanks`,
+                  title: `Fit ${open} more blank${open === 1 ? '' : 's'}`,
                   safe: false,
                   edits: [{ place: box.facts.place('blanks'), newText: `blanks ${blanks + open}` }],
                 },

@@ -55,7 +55,7 @@ export const rule: Rule = {
       if (kind.word !== 'battery' || facts.word('chemistry')?.startsWith('lithium') !== true) continue;
       if (facts.says('frost-cut-off') || facts.says('heated') || !isCharged(part, context)) continue;
       yield {
-        message: `${part.name} is charged, also at ${temperature(coldest, model)}, which spoils lithium cells below ${temperature(0, model)}: take one that refuses charge in frost or warms itself, and say frost cut-off or heated.`,
+        message: `${part.name} may be charged at ${temperature(coldest, model)}, and charging below ${temperature(0, model)} spoils lithium cells: take one that refuses charge in frost or warms itself, and say frost cut-off or heated.`,
         place: facts.place('chemistry'),
         subject: part.name,
         figures: { coldestCelsius: coldest },

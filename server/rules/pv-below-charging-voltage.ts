@@ -35,11 +35,13 @@ export const rule: Rule = {
       const typical = [
         ...(panels.every(({ facts }) => facts.says('power-drift')) ? [] : [cite(typicalDrift)]),
         ...(chargeFrom === 'stated' ? [] : ['a charging voltage typical of the battery']),
-        ...(panels.every(({ facts }) => facts.says('noct')) ? [] : [cite(nominalCellTemperature)]),
+        ...(panels.every(({ facts }) => facts.says('noct'))
+          ? []
+          : [`the cell temperature by ${cite(nominalCellTemperature)}`]),
       ];
       const give = panels.length === 1 ? 'gives' : worst.panels.length > 1 ? 'in series give' : 'each give';
       yield {
-        message: `${names(panels)} ${give} the most power at ${volts(hotVmp)} with cells at ${temperature(hotCelsius, model)}, below the ${volts(chargeVolts)} that ${controller.name} charges to, and a controller only steps down: put more panels in series, or take panels of a higher voltage${typical.length > 0 ? ` (reckoned with ${typical.join('; ')})` : ''}.`,
+        message: `${names(panels)} ${give} the most power at ${volts(hotVmp)} with cells at ${temperature(hotCelsius, model)}, below the ${volts(chargeVolts)} that ${controller.name} charges to, and a controller only steps down: put more panels in series, or take panels of a higher voltage${typical.length > 0 ? `. What is not said is reckoned with ${typical.join(', ')}` : ''}.`,
         place: first.namePlace,
         subject: first.name,
         figures: { hotVmp, hotCelsius, chargeVolts },

@@ -24,3 +24,8 @@ export function isSure({ status }: TableSource): boolean {
 export function cite(source: TableSource): string {
   return tellStatus(isSure(source) ? source.citation : `${source.citation} (${source.status})`);
 }
+
+/** The same inside brackets, which stand once. */
+export function citeWithin(source: TableSource): string {
+  return tellStatus(isSure(source) ? source.citation : `${source.citation}, ${source.status}`);
+}

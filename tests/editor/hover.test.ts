@@ -89,7 +89,7 @@ describe('hover tells in plain text', () => {
 
       Design current 6.75 A: case night, each load at its lowest voltage. Resistance 4.01 mΩ at 20 °C.
 
-      Good for 58.8 A: 54.4 A by the table (derived) × 1.08 for 35 °C with insulation for 105 °C × 1 for one circuit alone.
+      Good for 58.8 A: 54.4 A by the table (reckoned from it, not read in it) × 1.08 for 35 °C with insulation for 105 °C × 1 for one circuit alone.
 
       BS 7671 (17th and 18th edition) table 4E1A; IEC 60364-5-52 table B.52.14
 

@@ -714,7 +714,7 @@ const faults: readonly Fault[] = [
     severity: 'warning',
     subject: 'B1',
     words: 'lithium-iron-phosphate',
-    says: ['B1 is charged, also at -12 °C'],
+    says: ['B1 may be charged at -12 °C'],
     figures: { coldestCelsius: -12 },
   },
   {

@@ -113,7 +113,7 @@ export function capacityText(capacity: Capacity): string {
     case 'size-not-in-table':
       return 'No capacity: its size is not in the table.';
     default:
-      return `Good for ${amps(capacity.amps)}: ${amps(tableAmps)} by the table${derived ? ' (derived)' : ''} × ${factor(ambientFactor)} for ${warm} with insulation for ${limit} × ${factor(bunchingFactor)} for ${circuits === 1 ? `one ${counts.slice(0, -1)} alone` : `${circuits} ${counts} together`}.${notCounted(capacity)}`;
+      return `Good for ${amps(capacity.amps)}: ${amps(tableAmps)} by the table${derived ? ' (reckoned from it, not read in it)' : ''} × ${factor(ambientFactor)} for ${warm} with insulation for ${limit} × ${factor(bunchingFactor)} for ${circuits === 1 ? `one ${counts.slice(0, -1)} alone` : `${circuits} ${counts} together`}.${notCounted(capacity)}`;
   }
 }
 
