@@ -21,16 +21,34 @@ export interface JoinedVoltages {
  */
 export const oneSystemRatio = 1.3;
 
+/** More than any vehicle has: beyond it a wrong spec could make a chain without end. */
+const mostInSeries = 64;
+
 /** Contacts count as closed. Where the minus of a battery is among what is joined, batteries are in series or shorted. */
-export function joinedVoltages({ model, wiring, supplies }: Installation): JoinedVoltages[] {
+export function joinedVoltages({ model, wiring }: Installation): JoinedVoltages[] {
   const partOf = (terminal: Terminal) => wiring.whole.part[wiring.node(terminal)] ?? -1;
-  const series = new Map(
-    supplies.map(({ sources, part, nominalVolts }) => [part, sources.length > 1 ? nominalVolts : 0]),
+  const outputs = [...model.parts.values()].flatMap((part) => outputOf(part) ?? []);
+  const minusOf = ({ part }: VoltageSource) => {
+    const minus = part.terminals.find(({ spec }) => spec.polarity === '-');
+    return part.kind.word === 'battery' && minus !== undefined ? partOf(minus) : undefined;
+  };
+  const batteries = groupBy(
+    outputs.filter(({ part }) => part.kind.word === 'battery'),
+    ({ plus }) => partOf(plus),
   );
-  const sources = [...model.parts.values()].flatMap((part): VoltageSource[] => {
-    const output = outputOf(part);
-    return output === undefined ? [] : [{ ...output, volts: series.get(part) || output.volts }];
-  });
+  const known = new Map<number, number>();
+  /** What batteries in series make up to here; a circle of them, which is another fault, is cut anywhere. */
+  const voltsAt = (part: number | undefined, depth = 0): number => {
+    if (part === undefined || depth > mostInSeries) return 0;
+    let volts = known.get(part);
+    if (volts === undefined) {
+      known.set(part, 0);
+      volts = Math.max(0, ...(batteries.get(part) ?? []).map((one) => one.volts + voltsAt(minusOf(one), depth + 1)));
+      known.set(part, volts);
+    }
+    return volts;
+  };
+  const sources = outputs.map((source) => ({ ...source, volts: source.volts + voltsAt(minusOf(source)) }));
   const inSeries = new Set<number>();
   for (const { part, plus } of sources) {
     const minus = part.kind.word === 'battery' ? part.terminals.find(({ spec }) => spec.polarity === '-') : undefined;

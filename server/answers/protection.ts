@@ -229,6 +229,11 @@ export class Protections {
     return behind.some(({ edge }) => this.zones.edges[edge ?? -1] !== way);
   }
 
+  /** A way of a fusebox that nothing is joined to protects nothing, whatever its fuse. */
+  private isUsed(way: Way): boolean {
+    return this.leadsOn(way, this.zones.zoneOf(way.a)) && this.leadsOn(way, this.zones.zoneOf(way.b));
+  }
+
   private behindDiodes(zone: number): Part[] {
     return this.zones.feeds.flatMap(({ part, limitAmps }, index) =>
       limitAmps === undefined && this.zones.reachedUnfused([index]).has(zone) ? [part] : [],
@@ -306,12 +311,14 @@ export class Protections {
     const unprotectedFrom = [...new Set(drives.flatMap((drive) => drive.unprotectedFrom))];
     const most = drives.reduce((best, drive) => (tellsMore(drive, best) ? drive : best), nothing);
     const blank =
-      this.anyBlank && drives.some((drive) => drive.makings().devices.some((way) => this.ratingOf(way).blank));
+      this.anyBlank &&
+      drives.some((drive) => drive.makings().devices.some((way) => this.ratingOf(way).blank && this.isUsed(way)));
     const made = lazily(() => most.makings());
     const { ratingOf } = this;
     // Kept, because many rules ask.
     const devices = lazily(() =>
       made().devices.flatMap((device) => {
+        if (!this.isUsed(device)) return [];
         const [edge] = device.edges;
         const amps = ratingOf(device).amps ?? 0;
         return edge?.is === 'contact' ? [{ part: edge.part, pole: edge.contact.pole, amps }] : [];

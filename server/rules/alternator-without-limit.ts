@@ -1,5 +1,5 @@
 /** An alternator that charges a battery which takes more than it should give, with nothing between that limits it. */
-import type { Part, Terminal } from '../model/model.ts';
+import type { Model, Part, Terminal } from '../model/model.ts';
 import type { Edge } from '../model/network.ts';
 import { example } from './language.ts';
 import { reach } from './reach.ts';
@@ -72,8 +72,16 @@ export const rule: Rule = {
     wrong: [
       driven('lithium-iron-phosphate, 12.8 V, 100 Ah', '14.2 V, 90 A, fixed # finds: alternator-without-limit "A1"'),
       split('14.2 V, 90 A, smart # finds: alternator-without-limit "smart"'),
+      {
+        spec: `${linkedByHand.spec.replace('90 A, fixed', '90 A, fixed # finds: alternator-without-limit "A1"')}case road A1 on\n`,
+      },
     ],
-    right: [driven('agm, 12 V, 100 Ah'), split('14.2 V, 90 A, fixed'), linkedByHand],
+    right: [
+      driven('agm, 12 V, 100 Ah'),
+      split('14.2 V, 90 A, fixed'),
+      linkedByHand,
+      { spec: `${linkedByHand.spec}case road A1 on, K1 off\n` },
+    ],
   },
   *check({ model, answers: { network, miswirings } }): Iterable<Reported> {
     for (const alternator of model.parts.values()) {
@@ -82,7 +90,14 @@ export const rule: Rule = {
       if (plus === undefined || miswirings.isUpset(plus)) continue;
       const firm = batteriesIn(reach(plus, network, isFirm));
       // With a battery of its own on the alternator, another behind a hand switch is a link for emergencies.
-      const anyhow = batteriesIn(reach(plus, network, (edge) => firm.length === 0 || !isHandSwitch(edge)));
+      // But where the spec has it closed while the engine runs, it is none.
+      const anyhow = batteriesIn(
+        reach(
+          plus,
+          network,
+          (edge) => firm.length === 0 || !isHandSwitch(edge) || isClosedWith(alternator, edge, model),
+        ),
+      );
       const output = alternator.facts.number('current') ?? 0;
       const lithium = anyhow.find(({ facts }) => facts.word('chemistry')?.startsWith('lithium'));
       if (lithium !== undefined) {
@@ -115,6 +130,17 @@ export const rule: Rule = {
 function batteriesIn(terminals: ReadonlySet<Terminal>): Part[] {
   return [...terminals].flatMap(({ part, spec }) =>
     part.kind.word === 'battery' && spec.polarity === '+' ? [part] : [],
+  );
+}
+
+/** In a case that is stated with the alternator on, switches are closed unless they are said to be off. */
+function isClosedWith(alternator: Part, edge: Edge, { cases }: Model): boolean {
+  return cases.some(
+    ({ implied, on, allSources }) =>
+      !implied &&
+      (on.get(alternator.name) ?? allSources ?? false) &&
+      edge.is === 'contact' &&
+      (on.get(edge.part.name) ?? true),
   );
 }
 

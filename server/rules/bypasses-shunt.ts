@@ -1,6 +1,7 @@
 /** Something on the battery’s own side of its shunt, so that the meter does not see it. */
 import type { Part, Terminal } from '../model/model.ts';
 import { lampSpec } from './language.ts';
+import { doubleBonds } from './negative-bonded-twice.ts';
 import { reach } from './reach.ts';
 import type { Rule, RuleContext } from './rule.ts';
 
@@ -34,11 +35,15 @@ export const rule: Rule = {
   },
   *check(context) {
     const { model, answers } = context;
+    // A second bond that goes past the shunt is told of as that.
+    const spare = new Set(doubleBonds(context).map((bond) => bond.spare));
     for (const part of model.parts.values()) {
       if (part.kind.word !== 'shunt') continue;
       const own = model.terminals.get(`${part.name}:battery`);
       if (own === undefined || miswired(own, context)) continue;
-      const without = reach(own, answers.network, (edge) => edge.is !== 'contact' || edge.part !== part);
+      const without = reach(own, answers.network, (edge) =>
+        edge.is === 'core' ? !spare.has(edge.core) : edge.is !== 'contact' || edge.part !== part,
+      );
       // Joined by another way too: then the whole shunt is bridged, and what bridges it cannot be told from the rest.
       const battery = [...without].find((one) => one.part.kind.word === 'battery');
       if (battery === undefined) continue;

@@ -53,7 +53,7 @@ export const rule: Rule = {
     title: 'A cable too small for what can flow in it',
     why: 'The fuse must be the first thing to go. A cable that carries less than its fuse lets through gets hot before the fuse blows: the insulation softens, and the van can burn. Warm places and cables bunched together carry less than the table says.',
     limit:
-      'The set of limits that the spec names. `iec-60364-5-52`: BS 7671 tables 4D1A (70 °C) and 4E1A (90 °C), method C or B, with the factors of IEC 60364-5-52 tables B.52.14 and B.52.17 (confirmed); Ib ≤ In ≤ Iz by IEC 60364-4-43 clause 433.1 (confirmed). `cfr-33-183`: 33 CFR 183.425 table 5, device up to 150 % of it below 50 V, from 50 V on the next standard size where none is as much (183.455; all confirmed). `nec-310`: NEC tables 310.16, 310.15(B)(1) and 310.15(C)(1), and 240.4(D) for the device of a small conductor (all confirmed). `iso-13297`: its capacities are from memory, and every finding says so. Above 90 °C the capacity is carried on from the 90 °C column by the square-root rule, and said to be reckoned. On the panel side the rating needed is 1.25 times the short-circuit current (IEC 62548, from memory), with `nec-310` 1.56 times (NEC 690.8, confirmed). A short tail may have the device that protects it at its far end, such as a thin cable from a busbar to a small fuse, where nothing branches off: `iec-60364-5-52` up to 3 m (IEC 60364-4-43 clauses 433.2.2 and 434.2.1, from memory; keep it from chafing and from what burns), `cfr-33-183` 7 inches, or 40 inches where sheathed (33 CFR 183.455(b), confirmed), `nec-310` 10 ft, with a device before it of at most 10 times its capacity (NEC 240.21(B)(1), from memory), `iso-13297` 200 mm, or 3 m where sheathed (ISO 10133 clause 8.1 and IEC 60364-4-43, from memory). A current that flows for a time only (`for`, `surge`) counts as the lasting one that warms the cable as much: with the time constant that follows from the capacity and from the heat that the copper alone stores by the rule of IEC 60364-5-54 annex A (from memory); `h/day` tells how often it comes. A starter motor (`cranking`) is held to k²S² of IEC 60364-4-43 table 43A (confirmed) over the time it turns. A set of your own (`limit-set`) replaces any of it, and the finding cites it.',
+      'The set of limits that the spec names. `iec-60364-5-52`: BS 7671 tables 4D1A (70 °C) and 4E1A (90 °C), method C or B, with the factors of IEC 60364-5-52 tables B.52.14 and B.52.17 (confirmed); Ib ≤ In ≤ Iz by IEC 60364-4-43 clause 433.1 (confirmed). `cfr-33-183`: 33 CFR 183.425 table 5, device up to 150 % of it below 50 V, from 50 V on the next standard size where none is as much (183.455; all confirmed). `nec-310`: NEC tables 310.16, 310.15(B)(1) and 310.15(C)(1), and 240.4(D) for the device of a small conductor (all confirmed). `iso-13297`: its capacities are from memory, and every finding says so. Above 90 °C the capacity is carried on from the 90 °C column by the square-root rule, and said to be reckoned. On the panel side the rating needed is 1.25 times the short-circuit current (IEC 62548, from memory), with `nec-310` 1.56 times (NEC 690.8, confirmed). A short tail may have the device that protects it at its far end, such as a thin cable from a busbar to a small fuse, where nothing branches off: `iec-60364-5-52` up to 3 m (IEC 60364-4-43 clauses 433.2.2 and 434.2.1, from memory; keep it from chafing and from what burns), `cfr-33-183` 7 inches, or 40 inches where sheathed (33 CFR 183.455(b), confirmed), `nec-310` 10 ft, with a device before it of at most 10 times its capacity (NEC 240.21(B)(1), from memory), `iso-13297` 200 mm, or 3 m where sheathed (ISO 10133 clause 8.1 and IEC 60364-4-43, from memory). A current that flows for a time only (`for`, `surge`) counts as the lasting one that warms the cable as much: with the time constant that follows from the capacity and from the heat that the copper alone stores by the rule of IEC 60364-5-54 annex A (from memory); `h/day` tells how often it comes. A starter motor (`cranking`) is held to k²S² of IEC 60364-4-43 table 43A (confirmed) over the time it turns. Where only several devices together are more than a cable may have, each of them and what its fixed loads draw being within it, that is a warning. A set of your own (`limit-set`) replaces any of it, and the finding cites it.',
     mend: 'Take the next larger size, a smaller fuse if the loads allow it, a cooler way, or fewer cables in the bunch. If the insulation is better than 70 °C, state it. A fuse above its cable is told of here and nowhere else: it is the cable that is found, with a smaller fuse among what mends it.',
     see: [
       'fuse-below-load',
@@ -211,8 +211,10 @@ function report(run: Run, verdict: Verdict, context: RuleContext): Reported {
     unstated === undefined || unstated.amps <= capacity.amps
       ? ''
       : ` Its insulation is not stated, so ${temperature(70, model)} is assumed; stated as ${temperature(105, model)} it would be good for ${goodFor(unstated)}.`;
+  const calm = by === 'device' ? untilSeveral(figures, permitted, context) : undefined;
   return {
-    message: `${carries}, but ${good}.${atEnd?.why(run) ?? ''}${hint}`,
+    ...(calm === undefined ? {} : { severity: 'warning' as const }),
+    message: `${carries}, but ${good}.${atEnd?.why(run) ?? ''}${hint}${calm ?? ''}`,
     place: run.sizePlace,
     subject: run.name,
     figures: {
@@ -240,6 +242,22 @@ function report(run: Run, verdict: Verdict, context: RuleContext): Reported {
     related: related(run, figures),
     fixes,
   };
+}
+
+/** Of a cable that is too small for several devices together only, each of them and its fixed loads being within it. */
+function untilSeveral(figures: CoreFigures, permitted: number, { answers }: RuleContext): string | undefined {
+  const { core, capacity, protection, loads } = figures;
+  const { devices, limitedSources } = protection;
+  const all = [...devices, ...limitedSources];
+  const carries = answers.directions.heatingAmps(core);
+  const isWithin =
+    all.length > 1 &&
+    all.every((one) => !exceeds(one.amps, permitted)) &&
+    loads.every(({ kind }) => kind.word !== 'socket') &&
+    !exceeds(carries, capacity?.amps ?? 0);
+  return isWithin
+    ? ` Each of these alone is small enough, and no more than ${amps(carries)} is drawn for long, so it will do until several are overloaded at once.`
+    : undefined;
 }
 
 /** A figure that no table has as it stands says so. */

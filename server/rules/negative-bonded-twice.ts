@@ -1,8 +1,8 @@
 /** A negative that is bonded to the body at two points. */
-import type { Core, Terminal } from '../model/model.ts';
+import type { Core, Part, Terminal } from '../model/model.ts';
 import { example } from './language.ts';
 import { reach } from './reach.ts';
-import type { Rule } from './rule.ts';
+import type { Rule, RuleContext } from './rule.ts';
 import { names } from './words.ts';
 
 function bonded(...more: string[]) {
@@ -32,44 +32,86 @@ export const rule: Rule = {
     why: 'Between two bonds the body carries part of every return current beside the cable: through hinges, seams and bearings, past the shunt, and through the one bond alone when the other comes loose.',
     limit:
       'The negative of a supply is bonded to the body at one point (common practice, no source). What uses the body as its return, and the negatives of an engine, each have their own.',
-    mend: 'Keep the bond beside the battery or its negative busbar, and take the other away.',
+    mend: 'Keep the bond beside the battery or its negative busbar (with a shunt, behind the shunt), and take the other away.',
     see: ['bypasses-shunt', 'case-not-bonded'],
-    wrong: [bonded('run W6 16 mm² black, 3 m, NEG to G2 # finds: negative-bonded-twice "W6"')],
-    right: [bonded(), bonded('run W6 16 mm² black, 0.4 m, NEG to G1')],
+    wrong: [
+      bonded('run W6 16 mm² black, 3 m, NEG to G2 # finds: negative-bonded-twice "W6"'),
+      {
+        spec: `${bonded('run W6 16 mm² black, 0.3 m, B1:- to SH1:battery', 'shunt SH1 150 A, 50 mV').spec.replace('0.3 m, B1:- to NEG', '0.3 m, SH1:load to NEG')}run W7 16 mm² black, 0.2 m, B1:- to G2 # finds: negative-bonded-twice "W7"\n`,
+      },
+    ],
+    right: [
+      {
+        spec: bonded('run W6 16 mm² black, 0.3 m, B1:- to SH1:battery', 'shunt SH1 150 A, 50 mV').spec.replace(
+          '0.3 m, B1:- to NEG',
+          '0.3 m, SH1:load to NEG',
+        ),
+      },
+      bonded(),
+      bonded('run W6 16 mm² black, 0.4 m, NEG to G1'),
+    ],
   },
-  *check({ model, answers: { network } }) {
-    if ([...model.parts.values()].filter(({ kind }) => kind.word === 'chassis').length < 2) return;
-    const seen = new Set<Terminal>();
-    for (const battery of model.parts.values()) {
-      if (battery.kind.word !== 'battery') continue;
-      const minus = battery.terminals.find(({ spec }) => spec.polarity === '-');
-      if (minus === undefined || seen.has(minus)) continue;
-      const isBody = (terminal: Terminal) => terminal.part.kind.word === 'chassis';
-      const net = reach(minus, network, ({ is }) => is !== 'body', isBody);
-      for (const terminal of net) if (!isBody(terminal)) seen.add(terminal);
-      if (
-        minus.part.kind.word !== 'battery' ||
-        [...net].some(({ part }) => part.kind.word === 'alternator' || part.facts.says('cranking'))
-      )
-        continue;
-      const bonds = bondsOf(net, network);
-      const [first] = bonds;
-      const second = bonds.find(({ at }) => at.part !== first?.at.part);
-      if (first === undefined || second === undefined) continue;
+  *check(context) {
+    for (const { battery, kept, spare, shunt } of doubleBonds(context)) {
+      const mend =
+        shunt === undefined
+          ? `keep the bond next to the battery and take ${spare.run.name} away`
+          : `keep ${kept.run.name}, which lies behind ${shunt.name}, and take ${spare.run.name} away, or the meter does not see what returns by the body`;
       yield {
-        message: `The negative of ${battery.name} is bonded to the body twice, by ${names([first.core.run, second.core.run])}, so the body carries part of the return beside the cables: keep the bond next to the battery and take ${second.core.run.name} away.`,
-        place: second.core.run.namePlace,
-        subject: second.core.run.name,
+        message: `The negative of ${battery.name} is bonded to the body twice, by ${names([kept.run, spare.run])}, so the body carries part of the return beside the cables: ${mend}.`,
+        place: spare.run.namePlace,
+        subject: spare.run.name,
         figures: { battery: battery.name },
-        related: [{ message: `${first.core.run.name} bonds it too`, place: first.core.run.namePlace }],
+        related: [{ message: `${kept.run.name} bonds it too`, place: kept.run.namePlace }],
       };
     }
   },
 };
 
+export interface DoubleBond {
+  readonly battery: Part;
+  readonly kept: Core;
+  readonly spare: Core;
+  /** The shunt that the spare one goes past. */
+  readonly shunt: Part | undefined;
+}
+
+/** Negatives that are bonded at two points, and the bond that is to go. */
+export function doubleBonds({ model, answers: { network } }: RuleContext): DoubleBond[] {
+  if ([...model.parts.values()].filter(({ kind }) => kind.word === 'chassis').length < 2) return [];
+  const seen = new Set<Terminal>();
+  const isBody = (terminal: Terminal) => terminal.part.kind.word === 'chassis';
+  return [...model.parts.values()].flatMap((battery): DoubleBond[] => {
+    if (battery.kind.word !== 'battery') return [];
+    const minus = battery.terminals.find(({ spec }) => spec.polarity === '-');
+    if (minus === undefined || seen.has(minus)) return [];
+    const net = reach(minus, network, ({ is }) => is !== 'body', isBody);
+    for (const terminal of net) if (!isBody(terminal)) seen.add(terminal);
+    if ([...net].some(({ part }) => part.kind.word === 'alternator' || part.facts.says('cranking'))) return [];
+    const bonds = bondsOf(net, network);
+    const [first] = bonds;
+    const second = bonds.find(({ at }) => at.part !== first?.at.part);
+    if (first === undefined || second === undefined) return [];
+    const shunt = [...net].find(({ part }) => part.kind.word === 'shunt')?.part;
+    const unseen = reach(minus, network, (edge) => edge.is === 'core' || edge.is === 'bar', isBody);
+    const isUnseen = ({ core: { from, to } }: Bond) =>
+      shunt !== undefined && [from, to].some((end) => end !== undefined && !isBody(end) && unseen.has(end));
+    const past =
+      isUnseen(first) && !isUnseen(second) ? first : isUnseen(second) && !isUnseen(first) ? second : undefined;
+    const spare = past ?? second;
+    const kept = spare === first ? second : first;
+    return [{ battery, kept: kept.core, spare: spare.core, shunt: past === undefined ? undefined : shunt }];
+  });
+}
+
+interface Bond {
+  readonly core: Core;
+  readonly at: Terminal;
+}
+
 /** Cores from a net to a bonding point. */
-function bondsOf(net: ReadonlySet<Terminal>, network: Parameters<typeof reach>[1]): { core: Core; at: Terminal }[] {
-  const bonds: { core: Core; at: Terminal }[] = [];
+function bondsOf(net: ReadonlySet<Terminal>, network: Parameters<typeof reach>[1]): Bond[] {
+  const bonds: Bond[] = [];
   for (const terminal of net) {
     if (terminal.part.kind.word !== 'chassis') continue;
     for (const edge of network.at.get(terminal.id) ?? []) {

@@ -141,7 +141,7 @@ describe('a load output', () => {
 });
 
 describe('two batteries in series', () => {
-  const truck = (alternator: string) =>
+  const truck = (alternator: string, ...more: string[]) =>
     told(
       'battery BT1 and BT2 lead-acid, 12 V, 140 Ah',
       `alternator A1 ${alternator}, 80 A, fixed`,
@@ -150,10 +150,18 @@ describe('two batteries in series', () => {
       'run W11 50 mm² red, 0.2 m, BT2:+ to F2:in',
       'run W12 50 mm² red, 1 m, F2:out to A1:+',
       'run W13 50 mm² black, 1 m, A1:- to BT1:-',
+      ...more,
     ).filter((one) => one.startsWith('voltages-joined'));
 
   it('have the voltage of both where an alternator of that voltage charges them', () => {
     expect(truck('28.2 V')).toEqual([]);
     expect(truck('14.2 V')).toEqual(['voltages-joined BT2']);
+    // A lamp on one of the two changes nothing of that.
+    const tapped = [
+      'load LAMP 5 A',
+      'run W14 2.5 mm² red, 1 m, BT2:- to LAMP:+',
+      'run W15 2.5 mm² black, 1 m, LAMP:- to BT1:-',
+    ];
+    expect(truck('28.2 V', ...tapped)).toEqual([]);
   });
 });

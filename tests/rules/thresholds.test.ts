@@ -778,3 +778,40 @@ describe('what a device can break, where the resistance of the battery is not sa
     expect(found('agm, 12 V, 100 Ah, sealed, internal 8 mΩ', '2 kA')).toEqual([]);
   });
 });
+
+describe('a negative that several circuits share', () => {
+  const shared = (size: string, ways: string, first = 'load LAMP 3 A', second = 'load FAN 3 A') => `system "Shed" 12 V
+battery B1 lead-acid, 12 V, 80 Ah, internal 15 mΩ
+fusebox FB ${ways}
+${first}
+${second}
+busbar NEG
+run W1 35 mm² red, 0.1 m, B1:+ to FB:in
+run W2 2.5 mm² red, 1 m, FB:1 to LAMP:+
+run W3 2.5 mm² red, 1 m, FB:2 to FAN:+
+run W4 2.5 mm² black, 1 m, LAMP:- to NEG
+run W5 2.5 mm² black, 1 m, FAN:- to NEG
+run W6 ${size} black, 1 m, NEG to B1:-
+`;
+  const two = '2 ways, way 1 fuse 10 A, way 2 fuse 15 A';
+
+  it('is held to its devices also where the board has ways that nothing is on and no fuse is said for', () => {
+    expect(slug(shared('2.5 mm²', two))).toEqual([]);
+    for (const ways of [two, two.replace('2 ways', '6 ways')])
+      expect(slug(shared('1.5 mm²', ways, 'socket LAMP 10 A', 'socket FAN 15 A'))).toEqual([
+        'cable-too-small W6 error',
+        'drop-over-limit W6 warning',
+      ]);
+    // One that is used and blank leaves it open.
+    expect(slug(shared('1.5 mm²', '2 ways, way 1 fuse 10 A', 'socket LAMP 10 A', 'socket FAN 9 A'))).not.toContain(
+      'cable-too-small W6 error',
+    );
+  });
+
+  it('is a warning where each of them is within it, and so are the loads', () => {
+    const [found, ...others] = analyseText(shared('1.5 mm²', two)).findings;
+    expect([found?.subject, found?.severity, others]).toEqual(['W6', 'warning', []]);
+    expect(found?.message).toContain('Each of these alone is small enough, and no more than 6 A is drawn for long');
+    expect(slug(shared('1.5 mm²', two, 'load LAMP 3 A', 'socket FAN 3 A'))).toEqual(['cable-too-small W6 error']);
+  });
+});
