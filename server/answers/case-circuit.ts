@@ -239,8 +239,10 @@ export class CaseCircuit {
       return this.finite ? undefined : 'its figures are beyond anything that can be worked out';
     if (!converged && trouble !== 'collapse') return 'no stable state was found for its sources';
     if (worst === undefined) {
-      const powers = [...this.draws].flatMap(([{ part }, { as }]) => (as === 'power' ? [part.name] : []));
-      const who = new Set(powers).size === 1 ? powers[0] : 'what is on';
+      const powers = [...this.draws].filter(([, { as }]) => as === 'power');
+      const cutOff = powers.filter(([draw]) => !this.isReached(draw));
+      const names = new Set((cutOff.length > 0 ? cutOff : powers).map(([{ part }]) => part.name));
+      const who = names.size <= 3 ? [...names].join(' and ') : 'what is on';
       return `nothing can feed ${who}: look whether a plus and a minus are swapped`;
     }
     const { parts, asked, fed, unit } = worst;

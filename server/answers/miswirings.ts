@@ -73,6 +73,7 @@ function shortsOf({ network, sources }: Installation, { net, isSure }: Joined): 
     const by =
       bridges.find(({ is }) => is === 'bar') ??
       bridges.find(({ from, to }) => isOpposite(from, to)) ??
+      strayOf(path, bridges, network) ??
       bridges.at(-1) ??
       last;
     return [{ source: portOf(source), by, through: throughOf(path) }];
@@ -81,6 +82,21 @@ function shortsOf({ network, sources }: Installation, { net, isSure }: Joined): 
 
 function isOpposite({ spec: { polarity: one } }: Terminal, { spec: { polarity: other } }: Terminal): boolean {
   return one !== undefined && other !== undefined && one !== other;
+}
+
+/** Where red goes on as black, the one of the two that all else there is unlike. */
+function strayOf(path: readonly Edge[], bridges: readonly Edge[], { at }: Network): Edge | undefined {
+  const colourOf = (edge: Edge) => (edge.is === 'core' ? edge.core.colour : undefined);
+  for (const [i, red] of path.entries()) {
+    const black = path[i + 1];
+    if (black === undefined || colourOf(red) !== 'red' || colourOf(black) !== 'black') continue;
+    const node = [red.from, red.to].find((end) => end === black.from || end === black.to);
+    const others = (at.get(node?.id ?? '') ?? []).filter((edge) => edge !== red && edge !== black).map(colourOf);
+    const count = (colour: string) => others.filter((one) => one === colour).length;
+    const stray = count('red') > count('black') ? black : red;
+    if (count('red') !== count('black') && bridges.includes(stray)) return stray;
+  }
+  return undefined;
 }
 
 function portOf({ part, plus, minus }: Port): Port {

@@ -2,7 +2,7 @@
 import type { Answers, CoreFigures } from '../answers/answers.ts';
 import { capacityOf, physicalSize } from '../answers/conditions.ts';
 import { standardSizes } from '../answers/work-out.ts';
-import type { Run } from '../model/model.ts';
+import type { ConductorSize, Run } from '../model/model.ts';
 import type { Capacity } from '../physics/limits/limit-set.ts';
 import { fuseAmps } from '../tables/sizes.ts';
 import { cite, citeWithin } from '../tables/table.ts';
@@ -186,12 +186,12 @@ function report(run: Run, verdict: Verdict, context: RuleContext): Reported {
         : by === 'nothing'
           ? `Nothing is known to flow in ${run.name}`
           : carried(run, figures, needed, answers);
-  const fixes = fixesFor(run, figures, needed, by, context);
-  const larger = fixes[0]?.title.startsWith('Use ') ? fixes[0].title.slice(4) : undefined;
+  const larger = largerFor(run, figures, needed, by, context);
+  const fixes = fixesFor(run, figures, larger, by, context);
   const mend =
     larger === undefined
       ? 'use a larger cable or a cooler way'
-      : `use ${larger} or larger${by === 'device' ? (sharesDevice(figures, answers) ? ', or give it a fuse of its own where it branches off' : ', or a smaller fuse') : ''}${atEnd?.mend(run) ?? ''}`;
+      : `use ${larger.written} or larger${by === 'device' ? orSmaller(figures, answers) : ''}${atEnd?.mend(run) ?? ''}`;
   let good: string;
   if (capacity.reason === 'ambient-at-limit')
     good = `at ${temperature(capacity.ambientCelsius, model)} its ${temperature(capacity.insulationCelsius, model)} insulation is at its limit before any current flows: use better insulation or a cooler way`;
@@ -242,6 +242,11 @@ function report(run: Run, verdict: Verdict, context: RuleContext): Reported {
     related: related(run, figures),
     fixes,
   };
+}
+
+function orSmaller(figures: CoreFigures, answers: Answers): string {
+  if (!sharesDevice(figures, answers)) return ', or a smaller fuse';
+  return figures.isReturn ? '' : ', or give it a fuse of its own where it branches off';
 }
 
 /** Of a cable that is too small for several devices together only, each of them and its fixed loads being within it. */
@@ -308,40 +313,47 @@ function sharesDevice(figures: CoreFigures, answers: RuleContext['answers']): bo
   return (own?.designAmps ?? 0) > figures.designAmps * 1.01 + 0.1;
 }
 
-function fixesFor(
+/** The smallest standard size that bears what is needed where it lies. */
+function largerFor(
   run: Run,
   figures: CoreFigures,
   needed: number,
   by: Verdict['by'],
   { model, answers }: RuleContext,
+): ConductorSize | undefined {
+  return standardSizes(run.size?.system === 'awg').find((candidate) => {
+    const capacity = capacityOf(run, candidate, model, answers.limits, answers.systemVolts, {
+      bunch: figures.capacity?.bunch,
+    });
+    const permitted =
+      by === 'device' ? answers.limits.permittedDeviceAmps(capacity, answers.systemVolts).amps : capacity.amps;
+    const warming = answers.directions.warmingOf(figures.core);
+    const heats =
+      warming === undefined || by !== 'design'
+        ? figures.designAmps
+        : answers.directions.heatingAmps(figures.core, {
+            ...warming,
+            size: physicalSize(candidate),
+            capacityAmps: capacity.amps,
+          });
+    return capacity.reason === undefined && (by === 'design' || permitted >= needed) && capacity.amps >= heats;
+  });
+}
+
+function fixesFor(
+  run: Run,
+  figures: CoreFigures,
+  larger: ConductorSize | undefined,
+  by: Verdict['by'],
+  { answers }: RuleContext,
 ): Fix[] {
   const fixes: Fix[] = [];
-  const { size } = run;
-  if (size !== undefined && run.facts.fact('size')?.fromStock === undefined) {
-    const larger = standardSizes(size.system === 'awg').find((candidate) => {
-      const capacity = capacityOf(run, candidate, model, answers.limits, answers.systemVolts, {
-        bunch: figures.capacity?.bunch,
-      });
-      const permitted =
-        by === 'device' ? answers.limits.permittedDeviceAmps(capacity, answers.systemVolts).amps : capacity.amps;
-      const warming = answers.directions.warmingOf(figures.core);
-      const heats =
-        warming === undefined || by !== 'design'
-          ? figures.designAmps
-          : answers.directions.heatingAmps(figures.core, {
-              ...warming,
-              size: physicalSize(candidate),
-              capacityAmps: capacity.amps,
-            });
-      return capacity.reason === undefined && (by === 'design' || permitted >= needed) && capacity.amps >= heats;
+  if (larger !== undefined && run.facts.fact('size')?.fromStock === undefined)
+    fixes.push({
+      title: `Use ${larger.written}`,
+      safe: false,
+      edits: [{ place: run.sizePlace, newText: larger.written }],
     });
-    if (larger !== undefined)
-      fixes.push({
-        title: `Use ${larger.written}`,
-        safe: false,
-        edits: [{ place: run.sizePlace, newText: larger.written }],
-      });
-  }
   const [device] = figures.protection.devices;
   const capacity = figures.capacity;
   if (

@@ -31,6 +31,12 @@ export const rule: Rule = {
         out: 'run W2 1.5 mm² blue, 1.2 m, F1:out to LAMP:+',
         back: 'run W3 1.5 mm² blue, 1.3 m, LAMP:- to B1:- # finds: colour-and-polarity "blue"',
       }),
+      lampSpec(
+        {},
+        'load FAN 3 A',
+        'run W4 1.5 mm² black, 1 m, FAN:- to F1:out # finds: colour-and-polarity "F1:out"',
+        'run W5 1.5 mm² red, 1 m, FAN:+ to F1:out',
+      ),
     ],
     right: [
       lampSpec(),
@@ -43,9 +49,12 @@ export const rule: Rule = {
   *check(context) {
     const poleOf = polesOf(context);
     const isSound = soundness(context);
+    // A part that is the wrong way round is told of as that.
+    const reversed = new Set(context.answers.miswirings.reversed.map(({ port }) => port.part));
+    const isAt = ({ from, to }: Core) => [from, to].some((end) => end !== undefined && reversed.has(end.part));
     const told = new Set<Core>();
     for (const run of context.model.runs.values()) {
-      const wrong = run.cores.filter((core) => isWrong(core, poleOf(core), context) && isSound(core));
+      const wrong = run.cores.filter((core) => isWrong(core, poleOf(core), context) && isSound(core) && !isAt(core));
       const [first] = wrong;
       if (first === undefined) continue;
       for (const core of wrong) told.add(core);
@@ -85,6 +94,18 @@ function isWrong({ colour, spare }: Core, pole: Pole | undefined, { answers }: R
 
 function wrongPole(core: Core, wrong: readonly Core[], pole: Pole | undefined, { model }: RuleContext): Reported {
   const { run, colour = '' } = core;
+  // Its colour is right for the part that it ends on, so it is the other end that is wrong.
+  const own = [core.from, core.to].find((end) => end?.spec.polarity === (pole === 'plus' ? '-' : '+'));
+  const other = core.from === own ? core.to : core.from;
+  if (wrong.length === 1 && own !== undefined && other !== undefined) {
+    const [is, belongs] = pole === 'plus' ? ['positive', 'negative'] : ['negative', 'positive'];
+    return {
+      message: `The ${colour} core of ${run.name} joins ${own.id} to ${other.id}, which is on the ${is}: move that end to the ${belongs}.`,
+      place: (core.from === own ? core.toPlace : core.fromPlace) ?? run.namePlace,
+      subject: run.name,
+      figures: { colour, pole: is ?? '' },
+    };
+  }
   const swapped = wrong.length > 1 && new Set(wrong.map((one) => one.colour)).size > 1;
   const use = pole === 'plus' ? 'red' : 'black';
   const named = model.runs.get(run.name)?.cores.length === 1 ? run.name : `A core of ${run.name}`;

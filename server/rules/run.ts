@@ -61,6 +61,7 @@ function withoutGuesses({ problems }: Model, found: readonly Finding[], rules: r
 const restsOnCurrents: ReadonlySet<string> = new Set([
   'bank-unbalanced',
   'cable-too-small',
+  'connector-below-fuse',
   'discharge-over-battery',
   'drop-over-limit',
   'fuse-below-load',

@@ -33,6 +33,25 @@ describe('a source shorted by its conductors', () => {
     expect(told(...lines)).toEqual([]);
   });
 
+  it('is told of the core whose colour is unlike all else where it ends', () => {
+    const joints = (red: string, black: string) =>
+      analysed(
+        'splice JP and JN and JP2 and JN2',
+        'load LAMP and FAN 1 A',
+        'run W2 2.5 mm² red, 1 m, F1:out to JP',
+        'run W3 2.5 mm² black, 1 m, JN to B1:-',
+        `run W4 2.5 mm² red, 1 m, JP to ${red}`,
+        `run W5 2.5 mm² black, 1 m, JN to ${black}`,
+        'run W6 1 mm² red, 1 m, JP2 to LAMP:+',
+        'run W7 1 mm² black, 1 m, JN2 to LAMP:-',
+        'run W8 1 mm² red, 1 m, JP2 to FAN:+',
+        'run W9 1 mm² black, 1 m, JN2 to FAN:-',
+      ).findings.filter(({ slug }) => slug === 'short-circuit');
+    expect(joints('JP2', 'JN2')).toEqual([]);
+    expect(joints('JN2', 'JN2').map(({ subject }) => subject)).toEqual(['W4']);
+    expect(joints('JP2', 'JP2').map(({ subject }) => subject)).toEqual(['W5']);
+  });
+
   it('is not what a relay that changes over could do', () => {
     const relay = ['relay K1 coil 12 V 150 mA, contact 20 A, changeover', 'load MOTOR 3 A'];
     const found = told(
