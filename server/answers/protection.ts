@@ -2,7 +2,8 @@
  * What protects a core or contact, by the conventions. A current flows through it from one end to the other, so for each
  * end the smallest sum of device ratings (and of current-limited sources' own greatest currents) that cuts that end from
  * every source is what can drive it from there; the greater of the two protects it. A return conductor has the devices of
- * the feeds it returns; a shared return their sum, which the source's main device caps because it is a cut itself.
+ * the feeds it returns; a shared return their sum, which the source's main device caps because it is a cut itself. What
+ * limits its own current counts there only as broken, one at a time.
  */
 
 import { lazily } from '../model/lazily.ts';
@@ -285,16 +286,23 @@ export class Protections {
     const unfused = this.zones.reachedUnfused(sources);
     const steady = from.filter(({ draw }) => draw?.cranking !== true);
     const targets = new Set<number>();
+    /** Of what limits itself, such as an alternator: it takes nothing unless it is broken, and one breaks at a time. */
+    const limited = new Set<number>();
     for (const { draw, feed } of steady.length > 0 ? steady : from) {
       const end = draw ?? this.zones.feeds[feed ?? -1];
       if (end === undefined) continue;
       const zone = this.zones.zoneOf(wiring.node(end.plus));
+      if (feed !== undefined && this.zones.feeds[feed]?.limitAmps !== undefined) limited.add(zone);
       // A battery that another reaches without a device lies before the first device of both.
-      const battery = feed !== undefined && this.zones.feeds[feed]?.limitAmps === undefined;
-      if (!battery || !unfused.has(zone)) targets.add(zone);
+      else if (feed === undefined || !unfused.has(zone)) targets.add(zone);
     }
-    const zones = [...targets];
-    const amps = this.zones.ampsBetween(sources, zones);
+    const together = [[...targets], ...[...limited].filter((zone) => !targets.has(zone)).map((zone) => [zone])];
+    let [zones = [], ...alone] = together;
+    let amps = this.zones.ampsBetween(sources, zones);
+    for (const one of alone) {
+      const own = this.zones.ampsBetween(sources, one);
+      if (own > amps) [zones, amps] = [one, own];
+    }
     if (Number.isFinite(amps)) {
       const makings = () => this.zones.makingsBetween(sources, zones);
       return { ...nothing, amps, makings, sources: sources.size };

@@ -814,4 +814,27 @@ run W6 ${size} black, 1 m, NEG to B1:-
     expect(found?.message).toContain('Each of these alone is small enough, and no more than 6 A is drawn for long');
     expect(slug(shared('1.5 mm²', two, 'load LAMP 3 A', 'socket FAN 3 A'))).toEqual(['cable-too-small W6 error']);
   });
+
+  it('counts an alternator beside the loads only as broken, and not both at once', () => {
+    const engine = (fuse: string, size: string) => `system "Shed" 12 V
+battery B1 lead-acid, 12 V, 80 Ah, internal 15 mΩ
+alternator A1 14.2 V, 60 A, fixed
+fuse F1 ${fuse}, bolt-in, 58 V
+fuse F2 60 A, bolt-in, 58 V
+socket S1 60 A
+chassis G1
+run W1 35 mm² red, 0.1 m, B1:+ to F1:in
+run W2 35 mm² red, 1 m, F1:out to A1:+
+run W3 35 mm² black, 1 m, A1:- to G1
+run W4 35 mm² red, 0.1 m, B1:+ to F2:in
+run W5 35 mm² red, 1 m, F2:out to S1:+
+run W6 35 mm² black, 1 m, S1:- to G1
+run W7 ${size} black, 0.2 m, B1:- to G1
+`;
+    // 10 mm² carries 65 A and 16 mm² 87 A (4D1A).
+    expect(slug(engine('80 A', '16 mm²'))).toEqual([]);
+    const [found, ...others] = analyseText(engine('80 A', '10 mm²')).findings;
+    expect([found?.subject, others]).toEqual(['W7', []]);
+    expect(found?.message).toContain('protected at 80 A (F1)');
+  });
 });
