@@ -35,8 +35,7 @@ export function designCurrents(
 
 /** Current of a way from a to b in a case; of linked poles all together. */
 export function ampsThrough(way: Way, { wiring }: Installation, { amps }: OperatingPoint): number {
-  return way.edges.reduce((sum, edge) => {
-    const along = wiring.node(edge.from) === way.a ? 1 : -1;
-    return sum + along * (amps[edge.index] ?? 0);
-  }, 0);
+  let sum = 0;
+  for (const { from, index } of way.edges) sum += (wiring.node(from) === way.a ? 1 : -1) * (amps[index] ?? 0);
+  return sum;
 }

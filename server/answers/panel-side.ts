@@ -74,6 +74,7 @@ interface PanelEnd {
 }
 
 export class PanelSide {
+  private readonly known = new Map<Way, number | undefined>();
   /** By connected part. */
   private readonly ends: ReadonlyMap<number, readonly PanelEnd[]>;
   /** Preorder numbers of everything else that feeds or draws, ascending, by connected part. */
@@ -117,6 +118,15 @@ export class PanelSide {
    * when its connected part holds panels and what they feed alone, or when it leads to those only, out of a shared return.
    */
   ampsThrough(way: Way): number | undefined {
+    let amps = this.known.get(way);
+    if (amps === undefined && !this.known.has(way)) {
+      amps = this.through(way);
+      this.known.set(way, amps);
+    }
+    return amps;
+  }
+
+  private through(way: Way): number | undefined {
     const { whole } = this.wiring;
     const part = whole.part[way.a] ?? -1;
     const ends = this.ends.get(part);

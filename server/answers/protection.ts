@@ -55,6 +55,7 @@ export class Protections {
   private readonly returnOrders: ReadonlyMap<number, readonly number[]>;
   private readonly returns = new Map<string, readonly Drive[]>();
   private readonly known = new Map<Way, WayProtection>();
+  private readonly circuits = new Map<Way, number>();
   private readonly anyBlank: boolean;
 
   constructor(
@@ -114,6 +115,15 @@ export class Protections {
    * load at all, where the device before it is the only one.
    */
   circuitAmps(way: Way): number {
+    let amps = this.circuits.get(way);
+    if (amps === undefined) {
+      amps = this.greatestAmps(way);
+      this.circuits.set(way, amps);
+    }
+    return amps;
+  }
+
+  private greatestAmps(way: Way): number {
     const { protection } = this.of(way);
     if (this.isInner(way) || this.isReturn(way) || way.device) return protection.amps;
     const [a, b] = this.zones.sides(way);

@@ -248,11 +248,9 @@ function contactFigures(
   const { model, network, wiring } = installation;
   const figures = new Map<string, ContactFigures[]>();
   const voltsOf = circuitVolts(installation, () => stringFigures().strings);
-  const links = new Map(
-    [...model.parts.values()]
-      .filter(({ contacts }) => contacts.length > 0)
-      .map((part) => [part, poleLinks(part, model)]),
-  );
+  // Only bars link poles.
+  const barred = new Set(model.bars.map(({ part }) => part));
+  const links = new Map([...barred].map((part) => [part, poleLinks(part, model)]));
   for (const edge of network.edges) {
     const way = edge.is === 'contact' ? wiring.wayOf[edge.index] : undefined;
     if (edge.is !== 'contact' || way === undefined) continue;
