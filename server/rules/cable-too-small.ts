@@ -246,7 +246,9 @@ function report(run: Run, verdict: Verdict, context: RuleContext): Reported {
 
 function orSmaller(figures: CoreFigures, answers: Answers): string {
   if (!sharesDevice(figures, answers)) return ', or a smaller fuse';
-  return figures.isReturn ? '' : ', or give it a fuse of its own where it branches off';
+  // A negative has no fuse, nor has what several devices make up.
+  const one = !figures.isReturn && figures.protection.devices.length === 1;
+  return one ? ', or give it a fuse of its own where it branches off' : '';
 }
 
 /** Of a cable that is too small for several devices together only, each of them and its fixed loads being within it. */
