@@ -11,7 +11,7 @@ import { exceeds } from './exceeds.ts';
 import { fitting, inTheWay } from './in-the-way.ts';
 import { lampSpec } from './language.ts';
 import type { Reported, Rule } from './rule.ts';
-import { amps, deviceName, forTime, names, seconds } from './words.ts';
+import { amps, deviceName, forTime, names, seconds, takes } from './words.ts';
 
 export const rule: Rule = {
   slug: 'fuse-below-load',
@@ -125,9 +125,8 @@ export const rule: Rule = {
         const place = ratingPlace(contact);
         const larger = fuseAmps(part.facts.word('style')).find((candidate) => candidate >= designAmps);
         const hindrance = larger === undefined ? undefined : inTheWay(larger, contact, answers);
-        const who = feeds.length === 0 ? 'what it feeds' : feeds.length <= 3 ? names(feeds) : `${feeds.length} loads`;
         yield {
-          message: `${deviceName(part, pole)} is ${amps(rating)}, but ${who} can take ${amps(designAmps)}, so it will blow in ordinary use: ${larger === undefined ? 'share the load over several circuits' : `${fitting(larger, hindrance)}${hindrance === undefined ? '' : ', or take less load'}`}.`,
+          message: `${deviceName(part, pole)} is ${amps(rating)}, but ${takes(contact, designAmps)}, so it will blow in ordinary use: ${larger === undefined ? 'share the load over several circuits' : `${fitting(larger, hindrance)}${hindrance === undefined ? '' : ', or take less load'}`}.`,
           place,
           subject: part.name,
           figures: { deviceAmps: rating, designAmps, pole },

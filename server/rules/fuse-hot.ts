@@ -4,7 +4,7 @@ import { ratingPlace } from './fuse-below-load.ts';
 import { lampSpec } from './language.ts';
 import { largerRating, offerRating } from './other-rating.ts';
 import type { Rule } from './rule.ts';
-import { amps, deviceName, names, percent, temperature } from './words.ts';
+import { amps, deviceName, percent, takes, temperature } from './words.ts';
 
 /** Temperature at which fuses are rated, °C, and what they lose for each degree above. Common practice, no source. */
 const ratedCelsius = 25;
@@ -47,7 +47,7 @@ export const rule: Rule = {
   *check({ model, answers }) {
     for (const contacts of answers.contacts.values())
       for (const contact of contacts) {
-        const { part, pole, device, designAmps, feeds } = contact;
+        const { part, pole, device, designAmps } = contact;
         const { location } = part;
         const celsius = location?.celsius;
         if (part.kind.word === 'breaker' || device?.amps === undefined || device.blank) continue;
@@ -55,14 +55,8 @@ export const rule: Rule = {
         const bears = device.amps * share(celsius);
         // Above its rating it blows anywhere: that is another finding.
         if (!exceeds(designAmps, bears) || exceeds(designAmps, device.amps)) continue;
-        const taking = feeds.filter(({ facts }) => !facts.says('cranking'));
-        // What a source gives, such as an alternator, is taken by the battery as well.
-        const flows = exceeds(designAmps, contact.feedsAmps) || taking.length < feeds.length;
-        const who = flows
-          ? `${amps(designAmps)} can flow through it`
-          : `${taking.length <= 3 ? names(taking) : 'what it feeds'} can take ${amps(designAmps)}`;
         yield {
-          message: `${deviceName(part, pole)} is at ${location.name}, ${temperature(celsius, model)}, where a ${amps(device.amps)} fuse bears about ${amps(bears)} (${percent(100 * lostPerDegree)} less for each degree above ${temperature(ratedCelsius, model)}, common practice, no source), but ${who}: put it in a cooler place, or take the next larger one if its cable may have that.`,
+          message: `${deviceName(part, pole)} is at ${location.name}, ${temperature(celsius, model)}, where a ${amps(device.amps)} fuse bears about ${amps(bears)} (${percent(100 * lostPerDegree)} less for each degree above ${temperature(ratedCelsius, model)}, common practice, no source), but ${takes(contact, designAmps)}: put it in a cooler place, or take the next larger one if its cable may have that.`,
           place: ratingPlace(contact),
           subject: part.name,
           figures: { ratedAmps: device.amps, bearsAmps: bears, designAmps, celsius, pole },

@@ -101,11 +101,14 @@ function judge(device: DeviceFault, contact: ContactFigures, answers: Answers): 
   };
   if (!device.leastByBattery) {
     if (clears !== 'never') return;
-    const feeders = feedersOf(device, answers);
+    const limited = [...new Set(contact.protection.limitedSources.map((source) => source.part))];
+    const feeders =
+      feedersOf(device, answers) ||
+      (limited.length === 0 ? 'its source gives' : `${names(limited)} ${limited.length === 1 ? 'gives' : 'give'}`);
     return {
       ...base,
       severity: 'advice',
-      message: `${name} never blows from what ${feeders === '' ? 'feeds it gives' : `${feeders}`}: that is ${amps(greatestAmps)} even in a short circuit, no more than its ${amps(ratedAmps)}; let the cable bear that current, and count on the fuse only against what comes from elsewhere.`,
+      message: `${name} never blows from what ${feeders}: that is ${amps(greatestAmps)} even in a short circuit, no more than its ${amps(ratedAmps)}; let the cable bear that current, and count on the fuse only against what comes from elsewhere.`,
     };
   }
   if (leastAmps === undefined || leastAt === undefined) return;

@@ -1,6 +1,6 @@
 /** Words and figures of messages, the same everywhere. */
 import { plainNumber } from '../../grammar/units.ts';
-import type { Answers, Protection, ShortCurrent } from '../answers/answers.ts';
+import type { Answers, ContactFigures, Protection, ShortCurrent } from '../answers/answers.ts';
 import type { Model, Part, Run } from '../model/model.ts';
 import type { Capacity } from '../physics/limits/limit-set.ts';
 import { cite, isSure, tellStatus } from '../tables/table.ts';
@@ -119,4 +119,17 @@ export function panelFactor({ limits: { pvFactor } }: Answers): string {
 
 export function sources(capacity: Capacity): string {
   return capacity.sources.map(cite).join('; ');
+}
+
+/**
+ * `LAMP can take 5 A` of what a device feeds; `60 A can flow through it` where it is an alternator or charger that gives more
+ * than the loads beyond take.
+ */
+export function takes({ feeds, feedsAmps }: ContactFigures, designAmps: number): string {
+  const steady = feeds.filter(({ facts }) => !facts.says('cranking'));
+  const converts = feeds.some(({ kind }) => kind.behaviour.is === 'converter');
+  if (!converts && (steady.length < feeds.length || designAmps > feedsAmps * (1 + 1e-6)))
+    return `${amps(designAmps)} can flow through it`;
+  const who = steady.length === 0 ? 'what it feeds' : steady.length <= 3 ? names(steady) : `${steady.length} loads`;
+  return `${who} can take ${amps(designAmps)}`;
 }

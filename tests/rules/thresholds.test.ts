@@ -838,3 +838,36 @@ run W7 ${size} black, 0.2 m, B1:- to G1
     expect(found?.message).toContain('protected at 80 A (F1)');
   });
 });
+
+describe('who brings a fuse above its rating', () => {
+  const told = (text: string) => analyseText(text).findings.map(({ slug: found, message }) => `${found} ${message}`);
+
+  it('is the load that it feeds, and never the starter motor beside an alternator', () => {
+    expect(told(lamp({ load: 'load LAMP 12 A' })).join()).toContain('F1 is 10 A, but LAMP can take 12 A');
+    const engine = lamp(
+      {},
+      'alternator A1 14.2 V, 60 A, fixed',
+      'fuse F2 50 A, bolt-in, 58 V',
+      'load STARTER 100 A, cranking, for 4 s',
+      'run W4 35 mm² red, 0.1 m, B1:+ to F2:in',
+      'run W5 35 mm² red, 1 m, F2:out to A1:+',
+      'run W6 35 mm² black, 1 m, A1:- to B1:-',
+      'run W7 35 mm² red, 1 m, B1:+ to STARTER:+',
+      'run W8 35 mm² black, 1 m, STARTER:- to B1:-',
+    );
+    expect(told(engine).join()).toContain('F2 is 50 A, but 60 A can flow through it, so it will blow');
+  });
+
+  it('of a fuse that never blows it is what limits the current', () => {
+    const converted = lamp(
+      { battery: 'battery B1 lead-acid, 24 V, 80 Ah, internal 15 mΩ', out: 'run W2 35 mm² red, 1 m, F1:out to U1:in+' },
+      'converter U1 12 V, 8 A, common negative',
+      'fuse F2 10 A, blade, 32 V',
+      'run W4 35 mm² black, 1 m, U1:in- to B1:-',
+      'run W5 35 mm² red, 1 m, U1:out+ to F2:in',
+      'run W6 35 mm² red, 1 m, F2:out to LAMP:+',
+      'run W9 35 mm² black, 1 m, U1:out- to LAMP:-',
+    ).replace('run W3 35 mm² black, 1 m, LAMP:- to B1:-\n', '');
+    expect(told(converted).join()).toContain('fuse-never-blows F2 never blows from what U1 gives: that is 8 A');
+  });
+});
