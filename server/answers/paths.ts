@@ -35,18 +35,19 @@ export function pathsFrom(
   costOf: (edge: Edge, from: Terminal) => number | undefined,
   until: (terminal: Terminal) => boolean = () => false,
 ): Paths {
-  const best = new Map<string, Reached>();
+  /** By the places of terminals among all. */
+  const best = new Map<number, Reached>();
   const done: Reached[] = [];
   const heap = new Heap();
   const offer = (at: Reached) => {
-    const known = best.get(at.terminal.id);
+    const known = best.get(at.terminal.index);
     if (known !== undefined && !comesBefore(at, known)) return;
-    best.set(at.terminal.id, at);
+    best.set(at.terminal.index, at);
     heap.push(at);
   };
   offer({ terminal: start, cost: 0, steps: 0, via: undefined, back: undefined });
   for (let here = heap.pop(); here !== undefined; here = heap.pop()) {
-    if (best.get(here.terminal.id) !== here) continue;
+    if (best.get(here.terminal.index) !== here) continue;
     done.push(here);
     const { terminal, cost, steps } = here;
     if (until(terminal)) break;
@@ -59,15 +60,15 @@ export function pathsFrom(
     for (const { to } of innerAt(terminal)) go(to, undefined, 0);
   }
   return {
-    cost: ({ id }) => best.get(id)?.cost,
-    edges({ id }) {
+    cost: ({ index }) => best.get(index)?.cost,
+    edges({ index }) {
       const edges: Edge[] = [];
-      for (let at = best.get(id); at !== undefined; at = at.back) if (at.via !== undefined) edges.push(at.via);
+      for (let at = best.get(index); at !== undefined; at = at.back) if (at.via !== undefined) edges.push(at.via);
       return edges.reverse();
     },
-    steps({ id }) {
+    steps({ index }) {
       const steps: PathStep[] = [];
-      for (let at = best.get(id); at?.back !== undefined; at = at.back)
+      for (let at = best.get(index); at?.back !== undefined; at = at.back)
         steps.push({ from: at.back.terminal, to: at.terminal, edge: at.via });
       return steps.reverse();
     },
