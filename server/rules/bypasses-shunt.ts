@@ -36,9 +36,11 @@ export const rule: Rule = {
   *check(context) {
     const { model, answers } = context;
     // A second bond that goes past the shunt is told of as that.
-    const spare = new Set(doubleBonds(context).map((bond) => bond.spare));
+    const isShunt = ({ kind }: Part) => kind.word === 'shunt';
+    const any = [...model.parts.values()].some(isShunt);
+    const spare = new Set(any ? doubleBonds(context).map((bond) => bond.spare) : []);
     for (const part of model.parts.values()) {
-      if (part.kind.word !== 'shunt') continue;
+      if (!isShunt(part)) continue;
       const own = model.terminals.get(`${part.name}:battery`);
       if (own === undefined || miswired(own, context)) continue;
       const without = reach(own, answers.network, (edge) =>

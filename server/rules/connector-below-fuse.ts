@@ -102,15 +102,26 @@ function ofJoint(part: Part, rating: number, answers: Answers): Flow | undefined
     !protection.blank &&
     !exceeds(measure({ neededAmps: core.neededAmps, designAmps: carried(core), protection }), rating);
   if (cores.every((core, i) => isWithin(core, bounds[i] ?? core.protection))) return undefined;
-  let most: { readonly core: CoreFigures; readonly protection: Protection; readonly amps: number } | undefined;
+  const limitOf = ({ amps, blank }: Protection) => (blank ? Number.POSITIVE_INFINITY : amps);
+  const endless = bounds.filter((bound) => limitOf(bound) === Number.POSITIVE_INFINITY).length;
+  const finite = bounds.reduce((sum, bound) => sum + (Number.isFinite(limitOf(bound)) ? limitOf(bound) : 0), 0);
+  let most:
+    | { readonly core: CoreFigures; readonly i: number; readonly isTaken: boolean; readonly amps: number }
+    | undefined;
   for (const [i, core] of cores.entries()) {
-    const taken = togetherOf(bounds.filter((_, j) => j !== i));
     const own = bounds[i] ?? core.protection;
-    const protection = taken.amps < own.amps ? taken : own;
+    const limit = limitOf(own);
+    const isAlone = endless === (Number.isFinite(limit) ? 0 : 1) && cores.length > 1;
+    const taken = isAlone ? finite - (Number.isFinite(limit) ? limit : 0) : Number.POSITIVE_INFINITY;
+    const isTaken = taken < own.amps;
+    const protection = isTaken ? { amps: taken, blank: false } : own;
     const amps = measure({ neededAmps: core.neededAmps, designAmps: carried(core), protection });
-    if (most === undefined || amps > most.amps) most = { core, protection, amps };
+    if (most === undefined || amps > most.amps) most = { core, i, isTaken, amps };
   }
-  return most && { ...ofCore(most.core, answers), protection: most.protection };
+  if (most === undefined) return undefined;
+  const { core, i, isTaken } = most;
+  const protection = isTaken ? togetherOf(bounds.filter((_, j) => j !== i)) : (bounds[i] ?? core.protection);
+  return { ...ofCore(core, answers), protection };
 }
 
 /** What lets through no more than a current: a device at the other end of a conductor, else what protects it. */
@@ -120,18 +131,22 @@ function boundOf({ core: { from, to }, protection }: CoreFigures, joint: Part, {
   const amps = contact?.device?.amps;
   const isLess = amps !== undefined && other === undefined && !contact?.device?.blank && amps < protection.amps;
   return isLess && contact !== undefined
-    ? { ...protection, amps, devices: [{ part: contact.part, pole: contact.pole, amps }], limitedSources: [] }
+    ? {
+        amps,
+        devices: [{ part: contact.part, pole: contact.pole, amps }],
+        limitedSources: [],
+        unprotectedFrom: protection.unprotectedFrom,
+        blank: protection.blank,
+      }
     : protection;
 }
 
-/** Without the device of a blank, nobody knows. */
+/** What several let through together. */
 function togetherOf(bounds: readonly Protection[]): Protection {
-  const known = bounds.length > 0 && !bounds.some(({ blank }) => blank);
+  const devices = bounds.flatMap((bound) => bound.devices);
   return {
-    amps: known ? bounds.reduce((sum, { amps }) => sum + amps, 0) : Number.POSITIVE_INFINITY,
-    devices: [
-      ...new Map(bounds.flatMap(({ devices }) => devices).map((one) => [`${one.part.name}:${one.pole}`, one])).values(),
-    ],
+    amps: bounds.reduce((sum, { amps }) => sum + amps, 0),
+    devices: [...new Map(devices.map((one) => [`${one.part.name}:${one.pole}`, one])).values()],
     limitedSources: [],
     unprotectedFrom: [],
     blank: false,
@@ -177,7 +192,7 @@ function measure({
   neededAmps,
   designAmps,
   protection,
-}: Pick<Flow, 'neededAmps' | 'designAmps' | 'protection'>): number {
+}: Pick<Flow, 'neededAmps' | 'designAmps'> & { readonly protection: Pick<Protection, 'amps' | 'blank'> }): number {
   if (neededAmps !== undefined) return neededAmps;
   const device = protection.blank || !Number.isFinite(protection.amps) ? 0 : protection.amps;
   return Math.max(device, designAmps);
