@@ -269,7 +269,7 @@ function untilSeveral(figures: CoreFigures, permitted: number, { answers }: Rule
 
 /** A figure that no table has as it stands says so. */
 function goodFor({ amps: value, derived }: Capacity): string {
-  return `${amps(value)}${derived ? ' (reckoned from the table, not read in it)' : ''}`;
+  return `${amps(value)}${derived ? ' (reckoned from its table)' : ''}`;
 }
 
 /** The spec's own set of limits, where the capacity is its own. */
