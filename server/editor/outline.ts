@@ -1,11 +1,18 @@
 /** Outline: what the file declares, with what each says in a few words. */
-import { type DocumentSymbol, type SymbolInformation, SymbolKind } from 'vscode-languageserver';
+import {
+  type DocumentSymbol,
+  type Position,
+  type Range,
+  type SymbolInformation,
+  SymbolKind,
+} from 'vscode-languageserver';
 import type { ClauseNode, ShapedPlaced } from '../../grammar/shaped.ts';
 import type { Span, WordAtom } from '../../grammar/tree.ts';
 import type { StatementSpec } from '../../grammar/vocabulary.ts';
 import type { Analysis } from '../analysis.ts';
 import type { Family } from '../kinds/kind.ts';
 import { kindOf } from '../kinds/vocabulary.ts';
+import type { Run } from '../model/model.ts';
 import { rangeOf } from './ranges.ts';
 
 type Group = Family | 'system' | 'use' | 'run' | 'link' | 'place' | 'case' | 'stock' | 'expect' | 'reading' | 'allow';
@@ -44,10 +51,55 @@ export function iconOf({ category, word }: StatementSpec): SymbolKind {
  * is and which line to keep in sight, and families lie mingled.
  */
 export function outline(analysis: Analysis): DocumentSymbol[] {
-  return (analysis.model.files[0]?.statements ?? []).flatMap((statement) => symbolsOf(analysis, statement));
+  return (analysis.model.files[0]?.statements ?? []).flatMap((statement) => keptSymbols(analysis, statement));
 }
 
-function symbolsOf(analysis: Analysis, statement: ShapedPlaced): DocumentSymbol[] {
+interface Kept {
+  readonly at: Position;
+  /** What the model makes of it: its cores are told by what they end on. */
+  readonly run: Run | undefined;
+  readonly symbols: readonly DocumentSymbol[];
+}
+
+/** Of a statement that stays as it is, wherever it moves: after every edit the whole outline is asked for again. */
+const kept = new WeakMap<ShapedPlaced, Kept>();
+
+function keptSymbols(analysis: Analysis, statement: ShapedPlaced): readonly DocumentSymbol[] {
+  const at = analysis.lines.position(statement.offset);
+  const run = runOf(analysis, statement);
+  const known = kept.get(statement);
+  const isKnown = known !== undefined && known.at.character === at.character && known.run === run;
+  if (isKnown && known.at.line === at.line) return known.symbols;
+  const symbols = isKnown
+    ? known.symbols.map((symbol) => movedBy(at.line - known.at.line, symbol))
+    : symbolsOf(analysis, statement, run);
+  kept.set(statement, { at, run, symbols });
+  return symbols;
+}
+
+/** The run that a statement declares; undefined where it declares none, or one that is declared before. */
+function runOf({ model }: Analysis, statement: ShapedPlaced): Run | undefined {
+  const { node, shaped } = statement;
+  if ((shaped.wrapper ?? shaped.spec)?.word !== 'run') return undefined;
+  const run = model.runs.get(node.names[0]?.value ?? '');
+  return run?.origin.statement === statement ? run : undefined;
+}
+
+function movedBy(lines: number, symbol: DocumentSymbol): DocumentSymbol {
+  const { range, selectionRange, children } = symbol;
+  const moved = ({ start, end }: Range): Range => ({
+    start: { ...start, line: start.line + lines },
+    end: { ...end, line: end.line + lines },
+  });
+  return {
+    ...symbol,
+    range: moved(range),
+    selectionRange: moved(selectionRange),
+    ...(children === undefined ? {} : { children: children.map((child) => movedBy(lines, child)) }),
+  };
+}
+
+function symbolsOf(analysis: Analysis, statement: ShapedPlaced, run: Run | undefined): DocumentSymbol[] {
   const { node, shaped, offset } = statement;
   const spec = shaped.wrapper ?? shaped.spec;
   if (spec === undefined || node.keyword === undefined) return [];
@@ -73,8 +125,7 @@ function symbolsOf(analysis: Analysis, statement: ShapedPlaced): DocumentSymbol[
     const [name] = node.names as [WordAtom];
     return [entry(`${name.value} ${detailOf(statement)}`.trim(), name.span, '')];
   }
-  const children =
-    spec.word === 'run' ? cores(analysis, statement) : spec.word === 'fusebox' ? ways(analysis, statement) : [];
+  const children = run !== undefined ? cores(analysis, run) : spec.word === 'fusebox' ? ways(analysis, statement) : [];
   const kind = spec.category === 'kind' ? spec.word : spec.word === 'stock' ? (shaped.spec?.word ?? '') : '';
   const title = node.title === undefined ? '' : `“${node.title.value}”`;
   const detail = [kind, title, detailOf(statement)].filter((piece) => piece !== '').join(' ');
@@ -101,10 +152,8 @@ function detailOf({ node, shaped }: ShapedPlaced): string {
 }
 
 /** The cores of a run with several: where each goes. */
-function cores(analysis: Analysis, statement: ShapedPlaced): DocumentSymbol[] {
-  const run = analysis.model.runs.get(statement.node.names[0]?.value ?? '');
-  if (run === undefined || run.origin.statement !== statement || run.cores.length < 2) return [];
-  return run.cores.map(({ label, spare, from, to, place, colourPlace }) => ({
+function cores(analysis: Analysis, run: Run): DocumentSymbol[] {
+  return (run.cores.length < 2 ? [] : run.cores).map(({ label, spare, from, to, place, colourPlace }) => ({
     name: label,
     detail: spare ? 'spare' : `${from?.id ?? '?'} to ${to?.id ?? '?'}`,
     kind: SymbolKind.Field,

@@ -2,7 +2,7 @@ import { readdirSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { DocumentSymbol, Range } from 'vscode-languageserver';
-import { type Analysis, analyse } from '../../server/analysis.ts';
+import { type Analysis, AnalysisCache, analyse } from '../../server/analysis.ts';
 import { diskSource, uriOf } from '../../server/cli/files.ts';
 import { flatOutline, outline } from '../../server/editor/outline.ts';
 import { analyseText } from '../analysed.ts';
@@ -29,6 +29,11 @@ allow drop-over-limit on W1 "a lamp"
 nonsense X 12
 `;
 
+const sourceOf = (written: string) => ({
+  read: (uri: string) => ({ text: uri.endsWith('spec.amps') ? written : 'stock other cable 6 mm²\n' }),
+  resolve: (_from: string, path: string) => `memory:///${path}`,
+});
+
 /** `name | detail`, indented by depth. */
 function lines(symbols: readonly DocumentSymbol[], depth = 0): string[] {
   return symbols.flatMap(({ name, detail, children = [] }) => [
@@ -38,6 +43,22 @@ function lines(symbols: readonly DocumentSymbol[], depth = 0): string[] {
 }
 
 describe('the outline', () => {
+  it('is the same after edits as of the text alone', () => {
+    const cache = new AnalysisCache();
+    const told = (written: string) => outline(analyse('memory:///spec.amps', sourceOf(written), cache));
+    const edits = [
+      text,
+      `# A note above.\n${text}`,
+      text.replace('load LAMP ', 'load LANTERN '),
+      text.replace('run W1 ', '  run W1 '),
+      text.replace('    spare\n', ''),
+      text.replace('red    FB:1', 'red FB:2'),
+      text,
+    ];
+    for (const written of edits)
+      expect(told(written)).toEqual(outline(analyse('memory:///spec.amps', sourceOf(written))));
+  });
+
   it('tells in order what the file declares', () => {
     expect(lines(outline(analyseText(text, { 'stock.amps': 'stock other cable 6 mm²\n' })))).toEqual([
       '"stock.amps"',
