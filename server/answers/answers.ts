@@ -61,6 +61,8 @@ export interface PartInCase {
   };
   /** A relay whose coil pulls. */
   readonly energised?: boolean;
+  /** Across its coil, from the terminal of its plus. */
+  readonly coilVolts?: number;
 }
 
 /** What asks more power, or more current, together than its sources and wiring can bring about, beside all else that is on. */

@@ -127,6 +127,7 @@ function partIn(installation: Installation, part: Part, point: OperatingPoint): 
     told = { part, volts, amps, watts: volts * amps, ...limited };
   }
   for (const draw of draws) {
+    if (draw.is === 'coil' && told !== undefined) told = { ...told, coilVolts: point.across(draw) };
     if (draw.is === 'pv' ? !point.drawAmps.has(draw) : draw.is !== 'load' && draw.is !== 'input') continue;
     const taken = takenBy(installation, draw, point);
     if (draw.is === 'load') told = { part, ...withMains(sources, point, taken) };

@@ -21,7 +21,7 @@ export const kind: KindSpec = {
       'coil {voltage:voltage} [{current:current}]',
       'Rated voltage of its coil, and the current it takes.',
       'coil 12 V 150 mA',
-      ['answers', 'hover:relay'],
+      ['answers', 'hover:relay', 'coil-voltage'],
       { required: true },
     ),
     clause(

@@ -416,6 +416,15 @@ const faults: readonly Fault[] = [
     says: ['short-circuit', '6 and 8 are swapped'],
   },
   {
+    title: 'a relay with a coil for half the voltage',
+    changes: [['coil 12 V 150 mA', 'coil 6 V 150 mA']],
+    slug: 'coil-voltage',
+    severity: 'error',
+    subject: 'K1',
+    words: '6 V',
+    says: ['The coil of K1 is for 6 V, but gets', 'and burns out: fit one for 12 V'],
+  },
+  {
     title: 'a face with a number that the isolator has not',
     changes: [['face 1 3 5 7 over 2 4 6 8', 'face 1 3 5 7 over 2 4 6 9']],
     slug: 'face-and-terminals',

@@ -69,7 +69,6 @@ const byNoFigure: Readonly<Record<string, readonly string[]>> = {
     'gland-ip-below-box',
     'too-many-on-one-stud',
   ],
-  'names of terminals, which only look like figures': ['face-and-terminals'],
   'several figures of a panel together, below': ['panels-mismatched'],
 };
 

@@ -164,7 +164,12 @@ run W6 6 mm² black, 1 m, K1:85 to B1:-
 case night HEATER on`,
   uses: [
     { clause: 'coil', first: 'coil 12 V 150 mA', instead: 'coil 12 V 300 mA', shows: ['answers', 'hover'] },
-    { clause: 'coil', first: 'coil 12 V 150 mA', instead: 'coil 24 V 150 mA', shows: ['answers', 'hover'] },
+    {
+      clause: 'coil',
+      first: 'coil 12 V 150 mA',
+      instead: 'coil 24 V 150 mA',
+      shows: ['coil-voltage', 'answers', 'hover'],
+    },
     {
       clause: 'rating',
       first: 'contact 30 A',
