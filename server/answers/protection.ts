@@ -241,9 +241,17 @@ export class Protections {
   }
 
   /** A way of a fusebox that nothing is joined to protects nothing, whatever its fuse. */
-  private isUsed(way: Way): boolean {
-    return this.leadsOn(way, this.zones.zoneOf(way.a)) && this.leadsOn(way, this.zones.zoneOf(way.b));
+  private isUsed({ a, b }: Way): boolean {
+    const joined = this.joined();
+    return joined.has(a) && joined.has(b);
   }
+
+  /** Nodes that a core or a link ends on. */
+  private readonly joined = lazily(() => {
+    const { layout, wiring } = this.arrangement;
+    const ends = layout.joints.flatMap(({ is, from, to }) => (is === 'contact' ? [] : [from, to]));
+    return new Set(ends.map((terminal) => wiring.node(terminal)));
+  });
 
   private behindDiodes(zone: number): Part[] {
     return this.zones.feeds.flatMap(({ part, limitAmps }, index) =>

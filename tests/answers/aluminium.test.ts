@@ -31,10 +31,10 @@ test.each([...limitSets.keys()])('%s: it carries less, and loses more', (id) => 
 });
 
 describe('the finding', () => {
-  it('says so, and that the figure is derived', () => {
+  it('says so, and that the figure is reckoned', () => {
     const { findings } = analyseText(spec('iec-60364-5-52', 'aluminium', 60));
     const found = findings.find(({ slug, subject }) => slug === 'cable-too-small' && subject === 'W2');
-    expect(found?.message).toMatch(/8 AWG of aluminium at 30 °C is good for [\d.]+ A \(derived\)/u);
+    expect(found?.message).toMatch(/8 AWG of aluminium at 30 °C is good for [\d.]+ A \(reckoned from its table\)/u);
     expect(found?.figures.source).toContain('0.78 of what copper carries');
   });
 });
