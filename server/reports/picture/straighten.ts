@@ -36,7 +36,7 @@ export function straightened(
       for (const { points, label } of straighter(core, bars)) {
         const next = drawnCore(picture, points, label, none);
         const enters = (box: Box) => crossings(next.points, box).length > crossings(core.points, box).length;
-        if (walls.some(enters) || !isSound(next, now, pieces, room)) continue;
+        if (!isSound(next, now, pieces, room) || walls.some(enters)) continue;
         now.set(core.id, next);
         pieces.set(core.id, piecesOf(next.points));
         moved = true;
