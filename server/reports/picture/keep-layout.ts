@@ -155,7 +155,10 @@ class Keeping {
       const own = (owner: string) => owner === core.id || owner === `label of ${core.id}`;
       if (sheet.room.isFree(core.label.box, own)) continue;
       const pictured = this.pictured.get(core.id);
-      const at = pictured === undefined ? undefined : placeLabel(pictured.label, core.points, sheet.room, own);
+      const at =
+        pictured === undefined
+          ? undefined
+          : placeLabel(pictured.label, core.points, (box) => sheet.isFreeForLabel(box, own));
       if (pictured === undefined || at === undefined) throw new Why(`the label of ${core.run} finds no room`);
       sheet.addCore({ ...drawnCore(pictured, core.points, at, new Map()), signs: core.signs });
     }
@@ -241,7 +244,7 @@ class Keeping {
       const whole = { x: 8, y: 8, width: right + 120, height: bottom + 120 };
       const points = route(from.end, to.end, sheet.inTheWay(from.part, to.part), whole);
       if (points === undefined || this.strays(points, from.part, to.part)) throw new Why(`${core.run} finds no way`);
-      const at = placeLabel(core.label, points, sheet.room, (owner) => owner === core.id);
+      const at = placeLabel(core.label, points, (box) => sheet.isFreeForLabel(box, (owner) => owner === core.id));
       if (at === undefined) throw new Why(`the label of ${core.run} finds no room`);
       sheet.addCore(drawnCore(core, points, at, sheet.parts));
       this.fresh.add(core.id);

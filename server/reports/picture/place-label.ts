@@ -1,18 +1,16 @@
 /** Room for a core's label along it: over its longest level piece, else beside it. */
 import { labelBox } from './label.ts';
 import { type Piece, piecesOf } from './polyline.ts';
-import type { Room } from './room.ts';
 import type { Box, Point } from './scene.ts';
 
-/** Upper left corner of its box; undefined when there is no room near. `but` tells what is no hindrance: the core itself. */
+/** Upper left corner of its box; undefined when there is no room near. */
 export function placeLabel(
   label: readonly [string, string],
   points: readonly Point[],
-  room: Room,
-  but: (owner: string) => boolean,
+  isFree: (box: Box) => boolean,
 ): Point | undefined {
   const { width, height } = labelBox(label);
-  const free = ({ x, y }: Point) => room.isFree({ x, y, width, height }, but);
+  const free = ({ x, y }: Point) => isFree({ x, y, width, height });
   const pieces = piecesOf(points).sort((a, b) => b.length - a.length);
   for (const piece of pieces) {
     if (!piece.level || piece.length < width) continue;

@@ -68,8 +68,10 @@ function idealsFor(part: PicturePart, plan: SymbolPlan, neighbours: readonly Nei
           { x: group.box.x + group.box.width, y: group.box.y + 44 },
         ];
   if (neighbours.length === 0) return inside.length > 0 ? inside : [{ x: 40, y: bottom + 60 }];
+  // A label stands outside of walls that are still to be put up.
+  const wall = part.group === undefined || group !== undefined ? 0 : beside;
   const each = neighbours.map(({ point, wing, y, label }): Point => {
-    const away = labelBox(label).width + 2 * beside;
+    const away = labelBox(label).width + 2 * beside + wall;
     const x = wing === 'left' ? point.x + away - plan.bodyLeft : point.x - away - plan.bodyLeft - plan.bodyWidth;
     return { x, y: point.y - y };
   });

@@ -57,6 +57,16 @@ export function pieceBox({ a, b }: Piece, thick = 0): Box {
   };
 }
 
+/** Whether all of a box lies in another. */
+export function holds(outer: Box, inner: Box): boolean {
+  return (
+    inner.x >= outer.x &&
+    inner.y >= outer.y &&
+    inner.x + inner.width <= outer.x + outer.width &&
+    inner.y + inner.height <= outer.y + outer.height
+  );
+}
+
 export function contains(box: Box, { x, y }: Point): boolean {
   return x >= box.x && x <= box.x + box.width && y >= box.y && y <= box.y + box.height;
 }

@@ -1,7 +1,7 @@
 /** A drawing that is being changed: what stands on the sheet, what room is left, and what a new core has to go round. */
 import { areasOf } from './areas.ts';
 import type { Wing } from './plan.ts';
-import { type Piece, pieceBox, piecesOf } from './polyline.ts';
+import { holds, overlaps, type Piece, pieceBox, piecesOf } from './polyline.ts';
 import { Room } from './room.ts';
 import type { InTheWay, RouteEnd } from './router.ts';
 import type { Box, DrawnCore, DrawnGroup, DrawnPart, PictureGroup } from './scene.ts';
@@ -76,6 +76,11 @@ export class Sheet {
     return { boxes, lines, walls };
   }
 
+  /** Room for the label of a core: where nothing else stands, and whole on one side of every wall. */
+  isFreeForLabel(box: Box, but: (owner: string) => boolean): boolean {
+    return this.room.isFree(box, but) && !this.groups.some((group) => isCut(box, group));
+  }
+
   /** The part that a terminal is of, if it stands on the sheet. */
   partAt(terminal: string): Pick<DrawnPart, 'group'> {
     return this.parts.get(terminal.split(':')[0] ?? '') ?? { group: undefined };
@@ -101,6 +106,11 @@ export class Sheet {
     }
     return { right, bottom };
   }
+}
+
+/** Whether a wall goes through what stands there; the bounds of a region are thin lines, and may. */
+export function isCut(box: Box, { is, box: walls }: Pick<DrawnGroup, 'is' | 'box'>): boolean {
+  return is === 'enclosure' && overlaps(walls, box) && !holds(walls, box);
 }
 
 function wallsOf({ x, y, width, height }: Box): Piece[] {

@@ -8,7 +8,7 @@ import { crossings } from './passages.ts';
 import { overlaps, pieceBox, piecesOf } from './polyline.ts';
 import { grown } from './room.ts';
 import type { Box, DrawnCore, DrawnGroup, PictureGroup } from './scene.ts';
-import type { Sheet } from './sheet.ts';
+import { isCut, type Sheet } from './sheet.ts';
 
 /** Between new walls and what they hold: above it stand the words of the box. */
 const above = 44;
@@ -62,8 +62,7 @@ function isSpared(core: DrawnCore, box: Box, id: string, drawn: DrawnGroup | und
   const label = core.label.box;
   if (ends === 0)
     return ![label, ...piecesOf(core.points).map((piece) => pieceBox(piece, 8))].some((one) => overlaps(one, box));
-  const isCut = overlaps(label, box) && hull([label, box]).width + hull([label, box]).height > box.width + box.height;
   const passes = crossings(core.points, box).length;
   const before = drawn === undefined ? 2 - ends : crossings(core.points, drawn.box).length;
-  return !isCut && passes <= before;
+  return !isCut(label, { is: 'enclosure', box }) && passes <= before;
 }

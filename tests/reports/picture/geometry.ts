@@ -3,6 +3,7 @@ import { areasOf } from '../../../server/reports/picture/areas.ts';
 import { crossings } from '../../../server/reports/picture/passages.ts';
 import { overlaps, type Piece, pieceBox, piecesOf } from '../../../server/reports/picture/polyline.ts';
 import type { Box, Drawing, DrawnCore, DrawnGroup, DrawnPart } from '../../../server/reports/picture/scene.ts';
+import { isCut } from '../../../server/reports/picture/sheet.ts';
 
 interface Sorted {
   readonly parts: readonly DrawnPart[];
@@ -31,6 +32,7 @@ export function faults(drawing: Drawing): string[] {
     ...sharedLines(picture),
     ...strayParts(drawing, picture),
     ...strayCores(drawing, picture),
+    ...cutLabels(picture),
   ];
 }
 
@@ -190,6 +192,13 @@ function strayCores({ graph }: Drawing, { parts, cores, groups }: Sorted): strin
       const does = crossings(points, group.box).length;
       return group.is === 'place' || does === must ? [] : [`${id} goes ${does} times through ${group.id}`];
     }),
+  );
+}
+
+/** With a wall through their words. */
+function cutLabels({ cores, groups }: Sorted): string[] {
+  return cores.flatMap(({ id, label }) =>
+    groups.filter((group) => isCut(label.box, group)).map((group) => `the wall of ${group.id} cuts the label of ${id}`),
   );
 }
 
