@@ -85,6 +85,12 @@ export function drawnGroup({ id, is, name, title, note, parent }: PictureGroup, 
   };
 }
 
+/** What walls must be wide at least, for the words in their corner. */
+export function leastWidth(group: PictureGroup): number {
+  const { texts } = drawnGroup(group, { x: 0, y: 0, width: 0, height: 0 });
+  return Math.max(...texts.map(({ box }) => box.x + box.width)) + 10;
+}
+
 /** `along` from the end written first; on a bar the core goes on to the bar itself. */
 export function drawnCore(
   core: PictureCore,

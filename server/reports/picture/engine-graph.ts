@@ -1,5 +1,7 @@
 /** The graph in the form the layout engine takes: parts with ports, boxes round them, conductors with room for their labels. */
+
 import type { Directions } from './directions.ts';
+import { leastWidth } from './elements.ts';
 import type { EngineEdge, EngineNode } from './engine.ts';
 import { labelBox } from './label.ts';
 import { barStep } from './measures.ts';
@@ -30,6 +32,7 @@ const rootOptions: Readonly<Record<string, string>> = {
 
 const groupOptions: Readonly<Record<string, string>> = {
   'elk.padding': '[top=44,left=30,bottom=26,right=30]',
+  'elk.nodeSize.constraints': '[MINIMUM_SIZE]',
 };
 
 /** Of a bar in the layout; its words may be wider. */
@@ -81,8 +84,9 @@ export function ownersOf({ parts }: Pick<PictureGraph, 'parts'>): Map<string, Pi
   return new Map(parts.flatMap((part) => part.terminals.map(({ id }) => [id, part] as const)));
 }
 
-function groupNode({ id }: PictureGroup): EngineNode {
-  return { id, layoutOptions: { ...groupOptions }, children: [] };
+function groupNode(group: PictureGroup): EngineNode {
+  const least = { 'elk.nodeSize.minimum': `(${leastWidth(group)},0)` };
+  return { id: group.id, layoutOptions: { ...groupOptions, ...least }, children: [] };
 }
 
 function partNode(

@@ -2,8 +2,7 @@
  * Walls round a part that comes into a box while the rest of the picture stays: put up round it where the box is new, else
  * moved outward to the right and downward, so that what is in the box, and its words, stay where they are.
  */
-import { hull } from './areas.ts';
-import { drawnGroup } from './elements.ts';
+import { drawnGroup, leastWidth } from './elements.ts';
 import { crossings } from './passages.ts';
 import { overlaps, pieceBox, piecesOf } from './polyline.ts';
 import { grown } from './room.ts';
@@ -30,8 +29,7 @@ export function wallsRound(id: string | undefined, area: Box, sheet: Sheet): Dra
 
 function around(area: Box, says: PictureGroup): Box {
   const box = { x: area.x - 4, y: area.y - above, width: area.width + 8, height: area.height + above + within };
-  const words = hull(drawnGroup(says, box).texts.map((text) => text.box));
-  return { ...box, width: Math.max(box.width, words.width + 20) };
+  return { ...box, width: Math.max(box.width, leastWidth(says)) };
 }
 
 /** The very box where it has room already; undefined where it would have to move to the left or upward. */

@@ -61,3 +61,13 @@ describe('places', () => {
     expect(places.sort()).toEqual(['ENGINE', 'GARAGE', 'ROOF']);
   });
 });
+
+describe('a box', () => {
+  it('is as wide as its words, however little stands in it', async () => {
+    const named = 'enclosure DOOR-BOX "Beside the sliding door of the sleeping end" plastic, IP44\n';
+    const drawing = await drawnText(`system "Shed" 12 V\n${named}fuse F1 5 A, in DOOR-BOX\n`);
+    expect(faults(drawing)).toEqual([]);
+    const [box] = sorted(drawing).groups;
+    expect(box?.texts.map(({ text }) => text)).toContain('Beside the sliding door of the sleeping end · plastic, IP44');
+  });
+});

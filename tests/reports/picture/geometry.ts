@@ -1,7 +1,7 @@
 /** What is wrong with a drawing, measured from its lines and boxes, and how often its cores cross. */
 import { areasOf } from '../../../server/reports/picture/areas.ts';
 import { crossings } from '../../../server/reports/picture/passages.ts';
-import { overlaps, type Piece, pieceBox, piecesOf } from '../../../server/reports/picture/polyline.ts';
+import { holds, overlaps, type Piece, pieceBox, piecesOf } from '../../../server/reports/picture/polyline.ts';
 import type { Box, Drawing, DrawnCore, DrawnGroup, DrawnPart } from '../../../server/reports/picture/scene.ts';
 import { isCut } from '../../../server/reports/picture/sheet.ts';
 
@@ -33,6 +33,7 @@ export function faults(drawing: Drawing): string[] {
     ...strayParts(drawing, picture),
     ...strayCores(drawing, picture),
     ...cutLabels(picture),
+    ...longWords(picture),
   ];
 }
 
@@ -199,6 +200,13 @@ function strayCores({ graph }: Drawing, { parts, cores, groups }: Sorted): strin
 function cutLabels({ cores, groups }: Sorted): string[] {
   return cores.flatMap(({ id, label }) =>
     groups.filter((group) => isCut(label.box, group)).map((group) => `the wall of ${group.id} cuts the label of ${id}`),
+  );
+}
+
+/** Words of a box that go on beyond its walls. */
+function longWords({ groups }: Sorted): string[] {
+  return groups.flatMap(({ id, texts, box }) =>
+    texts.filter((text) => !holds(box, text.box)).map(({ text }) => `“${text}” leaves ${id}`),
   );
 }
 
