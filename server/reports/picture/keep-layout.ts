@@ -4,7 +4,7 @@
  */
 import { areasOf, withWordsMoved } from './areas.ts';
 import { Before, Why } from './before.ts';
-import { drawnCore, drawnPart } from './elements.ts';
+import { drawnCore, drawnPart, leastWidth } from './elements.ts';
 import { type Redrawn, redraw, settle, wingBefore } from './keep-parts.ts';
 import { labelBox } from './label.ts';
 import { barStep } from './measures.ts';
@@ -25,6 +25,7 @@ import type {
   DrawnText,
   PictureCore,
   PictureGraph,
+  PictureGroup,
   PicturePart,
   Point,
 } from './scene.ts';
@@ -93,6 +94,7 @@ class Keeping {
       if (text !== undefined && sheet.cores.has(core)) sheet.addNote(id, text.box);
     for (const one of redrawn.values()) this.settleOne(one);
     for (const name of redrawn.keys()) this.keepWithin(name);
+    for (const group of before.graph.groups) this.keepWords(group);
     this.relabel();
     this.placeNew();
     this.routeAll(waiting);
@@ -145,6 +147,15 @@ class Keeping {
     const part = this.sheet.parts.get(name);
     const walls = part && wallsRound(part.group, grown(part.box, 1), this.sheet);
     if (walls === undefined) throw new Why(`${name} finds no room in its box`);
+    this.putWalls(walls);
+  }
+
+  /** A box whose words have become longer may want its walls further out too. */
+  private keepWords(group: PictureGroup): void {
+    const drawn = this.sheet.group(group.id)?.drawn;
+    if (drawn === undefined) return;
+    const walls = wallsRound(group.id, { ...drawn.box, width: leastWidth(group) }, this.sheet);
+    if (walls === undefined) throw new Why(`${group.name} finds no room for its words`);
     this.putWalls(walls);
   }
 

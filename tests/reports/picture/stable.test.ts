@@ -114,6 +114,7 @@ describe('a system of sixty parts', () => {
 
   it.each([
     ['a part is put into a box', /^(fuse F1 .*)$/m, '$1, in BOX1'],
+    ['a box gets a long title', /^(enclosure BOX1) (.*)$/m, '$1 "In the locker under the bench, behind the board" $2'],
     ['a part is taken out of its box', /^(\w+ \S+ .*), in BOX1$/m, '$1'],
     ['a part is put into a new box', /^(fuse F1 .*)$/m, '$1, in NEW-BOX\nenclosure NEW-BOX plastic, IP44'],
     [
