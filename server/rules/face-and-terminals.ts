@@ -1,10 +1,9 @@
 /** A face that names a terminal the part has not, or one of its terminals twice or not at all. */
-import { slotNumber } from '../model/facts.ts';
-import type { Part, Place } from '../model/model.ts';
-import { placeIn } from '../model/place.ts';
+import { type FaceNumber, type SaidFace, saidFace } from '../model/face.ts';
+import type { Part } from '../model/model.ts';
 import { lampSpec } from './language.ts';
 import type { Fix, Reported, Rule } from './rule.ts';
-import { names as listed } from './words.ts';
+import { names } from './words.ts';
 
 const out = 'run W2 1.5 mm² red, 1.2 m, F1:out to S1:1';
 const on = 'run W4 1.5 mm² red, 1 m, S1:2 to LAMP:+';
@@ -32,63 +31,45 @@ export const rule: Rule = {
   },
   *check({ model }) {
     for (const part of model.parts.values()) {
-      const reported = part.facts.says('face') ? misfit(part) : undefined;
+      const face = saidFace(part);
+      const reported = face === undefined ? undefined : misfit(part, face);
       if (reported !== undefined) yield reported;
     }
   },
 };
 
-function misfit(part: Part): Reported | undefined {
-  const terminals = part.terminals.map(({ spec }) => ({ name: spec.name }));
-  const left = new Set(terminals.map(({ name }) => name));
-  const wrong: Said[] = [];
-  for (const said of facesOf(part)) if (!left.delete(said.name)) wrong.push(said);
-  const missing = [...left].map((name) => ({ name }));
+const listed = (numbers: readonly string[]): string => names(numbers.map((name) => ({ name })));
+
+function misfit(part: Part, { numbers, missing }: SaidFace): Reported | undefined {
+  const wrong = numbers.filter((number) => number.wrong !== undefined);
   const [first] = wrong;
-  if (first === undefined && missing.length === 0) return undefined;
   const base = { subject: part.name, figures: { wrong: wrong.length, missing: missing.length } };
-  const absent = listed(missing);
+  const [stands, it] = missing.length === 1 ? ['stands', 'it'] : ['stand', 'them'];
   if (first === undefined)
-    return {
-      ...base,
-      severity: 'advice',
-      message: `The face of ${part.name} does not say where ${absent} ${missing.length === 1 ? 'stands' : 'stand'}, so the card cannot show the core on ${missing.length === 1 ? 'it' : 'them'}: add what is marked there.`,
-      place: part.facts.place('face'),
-    };
-  const isKnown = ({ name }: Said) => terminals.some((terminal) => terminal.name === name);
-  const twice = wrong.filter(isKnown);
-  const unknown = wrong.filter((one) => !isKnown(one));
+    return missing.length === 0
+      ? undefined
+      : {
+          ...base,
+          severity: 'advice',
+          message: `The face of ${part.name} does not say where ${listed(missing)} ${stands}, so the card cannot show the core on ${it}: add ${it} as marked on the part.`,
+          place: part.facts.place('face'),
+        };
+  const of = (what: FaceNumber['wrong']) => listed(wrong.filter((one) => one.wrong === what).map(({ name }) => name));
+  const [unknown, twice] = [of('unknown'), of('twice')];
   const faults = [
-    ...(unknown.length === 0 ? [] : [`names ${listed(unknown)}, which it has not,`]),
-    ...(twice.length === 0 ? [] : [`names ${listed(twice)} twice`]),
-    ...(missing.length === 0 ? [] : [`leaves out ${absent}`]),
+    ...(unknown === '' ? [] : [`names ${unknown}, which is not on the part`]),
+    ...(twice === '' ? [] : [`names ${twice} twice`]),
+    ...(missing.length === 0 ? [] : [`leaves out ${listed(missing)}`]),
   ];
   return {
     ...base,
-    message: `The face of ${part.name} ${faults.join(' and ')}, and its card is drawn by it: write each of ${listed(terminals)} once, where it is marked on the part.`,
+    message: `The face of ${part.name} ${faults.join(', and ')}, so its card would lead a core to the wrong screw: write each of ${listed(part.terminals.map(({ spec }) => spec.name))} once, as marked on the part.`,
     place: first.place,
-    fixes: wrong.length === 1 && missing.length === 1 ? fixes(part, first, missing[0]?.name ?? '') : [],
+    fixes: wrong.length === 1 && missing.length === 1 ? fixes(part, first, missing[0] ?? '') : [],
   };
 }
 
-interface Said {
-  readonly name: string;
-  readonly place: Place;
-}
-
-/** The numbers of its face in the order they are written. */
-function facesOf({ facts }: Part): Said[] {
-  const fact = facts.fact('face');
-  return (fact?.clause.values ?? []).flatMap((value) => {
-    const number = slotNumber(value);
-    if (fact === undefined || number === undefined) return [];
-    // What stock says is looked at where it is taken.
-    const place = fact.fromStock === undefined ? placeIn(fact.origin, value.span) : facts.place('face');
-    return [{ name: String(number), place }];
-  });
-}
-
-function fixes({ facts }: Part, { place }: Said, name: string): Fix[] {
+function fixes({ facts }: Part, { place }: FaceNumber, name: string): Fix[] {
   return facts.fact('face')?.fromStock === undefined
     ? [{ title: `Write ${name} there`, safe: false, edits: [{ place, newText: name }] }]
     : [];

@@ -422,7 +422,7 @@ const faults: readonly Fault[] = [
     severity: 'error',
     subject: 'K1',
     words: '6 V',
-    says: ['The coil of K1 is for 6 V, but gets', 'and burns out: fit one for 12 V'],
+    says: ['The coil of K1 is for 6 V, but gets', 'and burns out in time: fit one for 12 V'],
   },
   {
     title: 'a face with a number that the isolator has not',
@@ -432,7 +432,7 @@ const faults: readonly Fault[] = [
     subject: 'Q1',
     words: '9',
     says: [
-      'The face of Q1 names 9, which it has not, and leaves out 8',
+      'The face of Q1 names 9, which is not on the part, and leaves out 8',
       'write each of 1, 2, 3, 4, 5, 6, 7 and 8 once',
     ],
   },

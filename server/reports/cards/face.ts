@@ -1,4 +1,5 @@
 /** Where the terminals of a part stand as one looks at it: by its `face`, else in an order that follows from its kind. */
+import { type FaceNumber, saidFace } from '../../model/face.ts';
 import type { Part, Terminal } from '../../model/model.ts';
 import { listed } from '../figures.ts';
 import type { CardSide, CardSpot } from './card.ts';
@@ -48,39 +49,24 @@ function rows(top: readonly string[], bottom: readonly string[]): CardSpot[] {
 }
 
 function statedFace(part: Part): Face | undefined {
-  const said = [part.facts.numbers('face', 'top'), part.facts.numbers('face', 'bottom')].map((side) =>
-    side.map(String),
-  );
-  const [top = [], bottom = []] = said;
-  if (top.length + bottom.length === 0) return undefined;
-  const names = new Set(part.terminals.map(({ spec }) => spec.name));
-  const unknown = [...new Set([...top, ...bottom].filter((name) => !names.has(name)))];
-  const placed = new Set<string>();
-  const twice = new Set<string>();
-  const once = (side: readonly string[]) =>
-    side.filter((name) => {
-      if (!names.has(name)) return false;
-      if (placed.has(name)) twice.add(name);
-      else {
-        placed.add(name);
-        return true;
-      }
-      return false;
-    });
-  const spots = rows(once(top), once(bottom));
-  const missing = [...names].filter((name) => !placed.has(name));
+  const said = saidFace(part);
+  if (said === undefined) return undefined;
+  const { numbers, missing } = said;
+  const named = (wrong: FaceNumber['wrong'], row?: FaceNumber['row']) => [
+    ...new Set(numbers.filter((one) => one.wrong === wrong && one.row === (row ?? one.row)).map(({ name }) => name)),
+  ];
+  const [unknown, twice] = [named('unknown'), named('twice')];
+  const [stands, itIs, it] = missing.length === 1 ? ['stands', 'it is', 'it'] : ['stand', 'they are', 'them'];
   return {
     // What it leaves out is not drawn at all: any place would be taken for the true one.
-    spots,
+    spots: rows(named(undefined, 'top'), named(undefined, 'bottom')),
     stated: true,
     notes: [
       ...(missing.length === 0
         ? []
-        : [
-            `Its face does not say where ${listed(missing)} ${missing.length === 1 ? 'stands' : 'stand'}, so ${missing.length === 1 ? 'it is' : 'they are'} not drawn: add ${missing.length === 1 ? 'it' : 'them'} to the face.`,
-          ]),
+        : [`Its face does not say where ${listed(missing)} ${stands}, so ${itIs} not drawn: add ${it} to the face.`]),
       ...(unknown.length === 0 ? [] : [`Its face names ${listed(unknown)}, which it does not have.`]),
-      ...(twice.size === 0 ? [] : [`Its face names ${listed([...twice])} twice; the first place is drawn.`]),
+      ...(twice.length === 0 ? [] : [`Its face names ${listed(twice)} twice; the first place is drawn.`]),
     ],
   };
 }
