@@ -59,7 +59,7 @@ export function closedPositions(part: Part): readonly string[] {
 }
 
 /** Part of a coil's rated voltage at which a relay surely picks up (common practice, no source). */
-const pickUpShare = 0.7;
+export const pickUpShare = 0.7;
 
 /**
  * Voltage at its coil from which on a relay is energised. Between what it opens below and closes above it is taken to be

@@ -1,13 +1,13 @@
 /** A relay whose coil is not for the voltage that it gets. */
+import { pickUpShare } from '../answers/contacts-in-case.ts';
 import type { Part } from '../model/model.ts';
 import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
 import type { Fix, Reported, Rule, RuleContext } from './rule.ts';
 import { volts } from './words.ts';
 
-/** Of the rated voltage of a coil: what it bears without end, and what it surely pulls in at (common practice, no source). */
+/** Part of its rated voltage that a coil bears without end (common practice, no source). */
 const most = 1.35;
-const least = 0.7;
 
 /** Below this a coil is not fed at all. */
 const deadVolts = 1;
@@ -62,14 +62,17 @@ function misfit(part: Part, rated: number, { answers }: RuleContext): Reported |
   const [highest] = seen.sort((one, other) => other.volts - one.volts);
   if (highest === undefined) return undefined;
   const isOver = exceeds(highest.volts, most * rated);
-  const isUnder = exceeds(least * rated, highest.volts) && !facts.says('opens-below') && !facts.says('closes-above');
+  const isUnder =
+    exceeds(pickUpShare * rated, highest.volts) && !facts.says('opens-below') && !facts.says('closes-above');
   if (!isOver && !isUnder) return undefined;
-  const fitting = coilVolts.find((one) => !exceeds(highest.volts, most * one) && !exceeds(least * one, highest.volts));
+  const fitting = coilVolts.find(
+    (one) => !exceeds(highest.volts, most * one) && !exceeds(pickUpShare * one, highest.volts),
+  );
   const wanted = fitting === undefined ? 'one for that voltage' : `one for ${volts(fitting)}`;
   return {
     ...(isOver ? {} : { severity: 'warning' as const }),
     message: isOver
-      ? `The coil of ${name} is for ${volts(rated)}, but gets ${volts(highest.volts)} in case ${highest.caseName}, and burns out: fit ${wanted}.`
+      ? `The coil of ${name} is for ${volts(rated)}, but gets ${volts(highest.volts)} in case ${highest.caseName}, and burns out in time: fit ${wanted}.`
       : `The coil of ${name} is for ${volts(rated)}, but gets no more than ${volts(highest.volts)}, in case ${highest.caseName}, and does not surely pull in: fit ${wanted}.`,
     place: facts.place('coil', 'voltage'),
     subject: name,
