@@ -26,9 +26,12 @@ const mostPlaces = 20;
 /** A name that is not there is one mistake, however many places name it. */
 function oncePerName(problems: readonly PlacedProblem[]): readonly PlacedProblem[] {
   const places = new Map<string, PlacedProblem[]>();
-  for (const one of problems)
-    if (one.slug === 'unknown-name' && one.subject !== undefined)
-      places.set(one.subject, [...(places.get(one.subject) ?? []), one]);
+  for (const one of problems) {
+    if (one.slug !== 'unknown-name' || one.subject === undefined) continue;
+    const all = places.get(one.subject);
+    if (all === undefined) places.set(one.subject, [one]);
+    else all.push(one);
+  }
   return problems.flatMap((one) => {
     const all = one.slug === 'unknown-name' ? (places.get(one.subject ?? '') ?? []) : [];
     if (all.length < 2) return [one];
@@ -46,7 +49,7 @@ function namedOften(first: PlacedProblem, all: readonly PlacedProblem[]): Placed
     ],
     fixes: first.fixes.map((fix) => ({
       ...fix,
-      title: `${fix.title} in all ${all.length} places`,
+      title: `${fix.title} in ${all.length === 2 ? 'both' : `all ${all.length}`} places`,
       edits: all.flatMap(({ fixes }) => fixes.find(({ title }) => title === fix.title)?.edits ?? []),
     })),
   };

@@ -12,6 +12,25 @@ const more: Readonly<Record<string, readonly string[]>> = {
   'towpath-kiosk.amps B1': ['expect-not-met', 'expect-not-met'],
 };
 
+it('a name written wrong in two places is told once, with the other place, and mended in both', () => {
+  const text = sampleFiles['first-lamp.amps'] ?? '';
+  const wrong = text.replaceAll('LAMP:', 'LAMPE:');
+  const [found, ...others] = analyse(specUri, sourceOf(wrong)).findings;
+  expect(others).toEqual([]);
+  expect(found).toMatchObject({
+    slug: 'unknown-name',
+    message: 'There is no part “LAMPE”: did you mean LAMP? 2 places name it.',
+    related: [{ message: 'It is named here too' }],
+    fixes: [{ title: 'Write LAMP in both places', safe: true }],
+  });
+  const edits = [...(found?.fixes[0]?.edits ?? [])].sort((a, b) => b.place.span.start - a.place.span.start);
+  const mended = edits.reduce(
+    (written, { place: { span }, newText }) => written.slice(0, span.start) + newText + written.slice(span.end),
+    wrong,
+  );
+  expect(mended).toBe(text);
+});
+
 describe.each(['spokewagon.amps', 'orchard-cabin.amps', 'tuning-van.amps', 'ridge-hut.amps', 'towpath-kiosk.amps'])(
   'in %s',
   (sample) => {
