@@ -6,7 +6,7 @@
  * limits its own current counts there only as broken, one at a time.
  */
 
-import { lazily } from '../model/lazily.ts';
+import { lazily, lazilyEach } from '../model/lazily.ts';
 import type { Part, Terminal } from '../model/model.ts';
 import type { Protection } from './answers.ts';
 import type { Arrangement } from './arrangement.ts';
@@ -49,13 +49,9 @@ export class Protections {
   /** Connected parts with the plus of a feed, and of a supply. */
   private readonly feedParts: ReadonlySet<number>;
   private readonly supplyParts: ReadonlySet<number>;
-  /** Connected parts by whether they carry returns. */
-  private readonly returnParts = new Map<number, boolean>();
   private readonly returnEnds: ReadonlyMap<number, readonly ReturnEnd[]>;
   private readonly returnOrders: ReadonlyMap<number, readonly number[]>;
   private readonly returns = new Map<string, readonly Drive[]>();
-  private readonly known = new Map<Way, WayProtection>();
-  private readonly circuits = new Map<Way, number>();
   private readonly anyBlank: boolean;
 
   constructor(
@@ -83,47 +79,25 @@ export class Protections {
    * panels and no plus at all.
    */
   isReturn(way: Way): boolean {
-    const part = this.arrangement.wiring.whole.part[way.a] ?? -1;
-    let known = this.returnParts.get(part);
-    if (known === undefined) {
-      known = this.isReturnPart(part);
-      this.returnParts.set(part, known);
-    }
-    return known;
+    return this.isReturnPart(this.arrangement.wiring.whole.part[way.a] ?? -1);
   }
 
-  private isReturnPart(part: number): boolean {
+  private readonly isReturnPart = lazilyEach((part: number): boolean => {
     const { supplies } = this.arrangement;
     const minuses = (this.returnEnds.get(part) ?? []).flatMap(({ feed }) => feed ?? []);
     // Supplies come before panels among the feeds.
     if (minuses.some((feed) => feed < supplies.length)) return !this.supplyParts.has(part);
     return minuses.length > 0 && !this.feedParts.has(part);
-  }
+  });
 
-  of(way: Way): WayProtection {
-    let result = this.known.get(way);
-    if (result === undefined) {
-      result = this.result(this.drives(way));
-      this.known.set(way, result);
-    }
-    return result;
-  }
+  readonly of = lazilyEach((way: Way): WayProtection => this.result(this.drives(way)));
 
   /**
    * Greatest current that the circuit of a contact can have: what protects it, and no more than the devices downstream
    * let through. A load or battery downstream without a device lets everything through, and so does a way that ends in no
    * load at all, where the device before it is the only one.
    */
-  circuitAmps(way: Way): number {
-    let amps = this.circuits.get(way);
-    if (amps === undefined) {
-      amps = this.greatestAmps(way);
-      this.circuits.set(way, amps);
-    }
-    return amps;
-  }
-
-  private greatestAmps(way: Way): number {
+  readonly circuitAmps = lazilyEach((way: Way): number => {
     const { protection } = this.of(way);
     if (this.isInner(way) || this.isReturn(way) || way.device) return protection.amps;
     const [a, b] = this.zones.sides(way);
@@ -133,7 +107,7 @@ export class Protections {
       return onward > 0 ? Math.min(amps, onward) : amps;
     };
     return Math.min(protection.amps, Math.max(capped(a, b), way.oneWay ? 0 : capped(b, a)));
-  }
+  });
 
   private partOf(terminal: Terminal): number {
     const { wiring } = this.arrangement;

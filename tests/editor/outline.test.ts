@@ -55,6 +55,8 @@ describe('the outline', () => {
       text.replace('red    FB:1', 'red FB:2'),
       text,
     ];
+    const again = told(text);
+    expect(told(`${text}# A note below.\n`)[2]).toBe(again[2]);
     for (const written of edits)
       expect(told(written)).toEqual(outline(analyse('memory:///spec.amps', sourceOf(written))));
   });
