@@ -2,6 +2,7 @@
  * What may have been meant where a form does not go on: a word misspelt, a unit left out, a dash for `to`. Each proposal says
  * which atoms to read otherwise, and how that is told.
  */
+import type { CompiledSpec } from './compiled.ts';
 import { type Expected, quantityTypes } from './forms.ts';
 import type { Failure, MatchWords } from './match.ts';
 import { nearWords } from './near.ts';
@@ -352,4 +353,10 @@ export function leftOut(atoms: readonly Atom[], told: (behind: string) => string
 /** Whether what precedes a failure tells what was meant: a keyword, or an atom that begins nothing else. */
 export function isSure(first: Atom | undefined, failure: Failure): boolean {
   return failure.literals > 0 || (first !== undefined && ['terminal', 'date', 'times'].includes(first.kind));
+}
+
+/** Some of what a statement says, by its words. */
+export function someWords(spec: CompiledSpec): string {
+  const words = [...spec.byWord.keys()].filter((word) => word !== '=').slice(0, 6);
+  return words.length === 0 ? `things like ${quoted(spec.spec.example)}` : `${list(words)} and the like`;
 }

@@ -5,12 +5,13 @@
 import { type CompiledSpec, type CompiledVocabulary, compile } from './compiled.ts';
 import type { Form } from './forms.ts';
 import { nameProblems, noKeyword, unknownStatement, unknownStock } from './head-problems.ts';
+import type { Leftover } from './leftover.ts';
 import { type Failure, isColour, type Match, runForm } from './match.ts';
 import { spanOf } from './mends.ts';
 import { insert, problem, quoted, replace } from './phrases.ts';
 import { extendAt, type Repair, type Repaired, repairAt, sizeAt } from './repair.ts';
 import { isSemicolon, type Segment, segmentsOf } from './segments.ts';
-import { type Leftover, leftoverProblem } from './shape-problems.ts';
+import { leftoverProblem } from './shape-problems.ts';
 import type { ClauseNode, ShapedStatement, UnknownSegment } from './shaped.ts';
 import type { Atom, Problem, ProblemFix, StatementNode } from './tree.ts';
 import type { ClauseSpec, Vocabulary } from './vocabulary.ts';

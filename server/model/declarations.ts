@@ -3,7 +3,7 @@
  * wherever it stands; cases have a space of their own, since only `in` of an expectation and their own head name them.
  */
 
-import { article } from '../../grammar/shape-problems.ts';
+import { article } from '../../grammar/phrases.ts';
 import type { ShapedPlaced } from '../../grammar/shaped.ts';
 import type { StatementNode } from '../../grammar/tree.ts';
 import { isStockOnly, kindOf } from '../kinds/vocabulary.ts';

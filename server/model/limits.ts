@@ -1,6 +1,6 @@
 /** Names of sets of limits: the published ones, and those that stand in stock. */
 import { nearWords } from '../../grammar/near.ts';
-import { article, list } from '../../grammar/shape-problems.ts';
+import { article, list } from '../../grammar/phrases.ts';
 import { kindOf } from '../kinds/vocabulary.ts';
 import type { Builder } from './builder.ts';
 import type { Facts, PlacedProblem, Stock } from './model.ts';

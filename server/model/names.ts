@@ -1,6 +1,6 @@
 /** Looking names up: what kind of thing is wanted, near matches for what is not there, and the record of every use. */
 import { distance, nearWords } from '../../grammar/near.ts';
-import { article, list } from '../../grammar/shape-problems.ts';
+import { article, list } from '../../grammar/phrases.ts';
 import { type Beyond, nothingBeyond } from './beyond.ts';
 import { type Declaration, type Declarations, type Declared, describe } from './declarations.ts';
 import type { Lookups } from './lookups.ts';

@@ -1,5 +1,5 @@
 /** Clauses that a statement must say and does not. */
-import { capital } from '../../grammar/shape-problems.ts';
+import { capital } from '../../grammar/phrases.ts';
 import type { ClauseSpec, StatementSpec } from '../../grammar/vocabulary.ts';
 import type { Builder } from './builder.ts';
 import type { Fact, Origin } from './model.ts';

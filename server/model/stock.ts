@@ -1,5 +1,5 @@
 /** Stock: specifications that parts, runs and other stock take with `=`. */
-import { article } from '../../grammar/shape-problems.ts';
+import { article } from '../../grammar/phrases.ts';
 import type { Builder, Said } from './builder.ts';
 import type { Declaration } from './declarations.ts';
 import { FactSet, mergeFacts } from './facts.ts';

@@ -3,7 +3,7 @@
  * is looked up silently elsewhere; here each use is recorded once, and each unknown name or terminal told of once.
  */
 import { nearWords } from '../../grammar/near.ts';
-import { list } from '../../grammar/shape-problems.ts';
+import { list } from '../../grammar/phrases.ts';
 import type { SlotValue } from '../../grammar/shaped.ts';
 import type { RangeAtom, TerminalAtom, WordAtom } from '../../grammar/tree.ts';
 import type { Builder } from './builder.ts';

@@ -1,0 +1,133 @@
+/** What to say of a number or a quantity that fits no clause. */
+import { type Form, openingTypes, openingWords, quantityTypes } from './forms.ts';
+import type { Leftover, Surroundings } from './leftover.ts';
+import { runForm } from './match.ts';
+import { dimensionsIn, missingUnit, someWords, unitsFor, wrongUnit } from './mends.ts';
+import { nearWords } from './near.ts';
+import { article, capital, list, problem, quoted, replace } from './phrases.ts';
+import { openers } from './repair.ts';
+import type { Atom, Dimension, Problem, WordAtom } from './tree.ts';
+import { dimensionNames, spellings, unitGap } from './units.ts';
+import type { ClauseSpec } from './vocabulary.ts';
+export function bareNumber(number: Atom, leftover: Leftover, around: Surroundings): Problem {
+  const behind = leftover.segment.atoms[leftover.from + 1];
+  const { spec } = around.spec;
+  const units = freeUnits(around, number, behind);
+  if (behind?.kind === 'word' && !openers(around.spec, around.compiled).includes(behind.value)) {
+    const misread = notAUnit(number, behind, units, around);
+    if (misread !== undefined) return misread;
+  }
+  if (units.length > 0) return missingUnit(number, units.slice(0, 3), spec.example);
+  const example = around.spec.open[0]?.clause.example ?? spec.example;
+  return problem(
+    'unknown-clause',
+    number.span,
+    `${quoted(number.text)} does not fit here: ${article(spec.word)} says it like ${quoted(example)}.`,
+  );
+}
+
+/** A number and a word that was meant for its unit: `6 in`, `6 milimetres`, `2 kVA`, `55 degrees`. */
+function notAUnit(
+  number: Atom,
+  written: WordAtom,
+  free: readonly string[],
+  { spec: { spec } }: Surroundings,
+): Problem | undefined {
+  const span = { start: number.span.start, end: written.span.end };
+  const text = `${number.text}${written.leading === '' ? '' : ' '}${written.text}`;
+  // Volt-ampere are no watt, so nothing is offered for them.
+  if (/^k?va$/i.test(written.value) && free.includes('W'))
+    return problem(
+      'unit-spelling',
+      span,
+      `${quoted(text)} is apparent power: ${article(spec.word)} says its power in W, as its rating plate or data sheet gives it.`,
+    );
+  const known = spellings.filter(({ spelling }) => /^[\p{L}²]+$/u.test(spelling) && spelling.length > 2);
+  const near = nearWords(
+    written.value,
+    known.map(({ spelling }) => spelling),
+    1,
+  );
+  const meant = known.find(({ spelling }) => spelling === near[0])?.unit.symbol;
+  // `in` is a word of the notation, and degrees may be of several kinds.
+  const inches = /^ins?$/.test(written.value) ? ['inch'] : undefined;
+  const degrees = /^deg(?:ree)?s?$/i.test(written.value) ? free.filter((symbol) => symbol.startsWith('°')) : undefined;
+  const symbols = inches ?? degrees ?? (meant === undefined ? undefined : [meant]);
+  if (symbols === undefined || symbols.length === 0)
+    return free.length === 0
+      ? undefined
+      : problem(
+          'unit-spelling',
+          span,
+          `${quoted(written.text)} is no unit here: write this in ${list(free.slice(0, 4))}.`,
+        );
+  const right = symbols.map((symbol) => `${number.text}${unitGap(symbol)}${symbol}`);
+  return problem(
+    'unit-spelling',
+    span,
+    `${quoted(text)} is no quantity here: did you mean ${list(right)}?`,
+    right.map((one) => replace(`Write ${one}`, span, one, false)),
+  );
+}
+
+/**
+ * Units of what may stand by itself (`80 A`) and is not said yet: what must be said first, then the table's order. Before an
+ * atom that goes on a clause, as a colour goes on a size, only that clause's.
+ */
+function freeUnits({ spec, clauses, compiled }: Surroundings, number: Atom, behind: Atom | undefined): string[] {
+  const said = new Set(clauses.map((clause) => clause.spec.id));
+  const free = spec.open.filter(({ clause }) => clause.repeatable === true || !said.has(clause.id));
+  const urgent = ({ clause }: Form) => clause.required === true || clause.oneOf !== undefined;
+  const ordered = [...free.filter(urgent), ...free.filter((form) => !urgent(form))];
+  const next =
+    behind === undefined
+      ? []
+      : spec
+          .beginningWith(behind)
+          .filter((form) => runForm(form, [behind], 0, compiled.words).match !== undefined)
+          .map(({ clause }) => clause.id);
+  const joined = ordered.filter(({ clause }) => clause.joins?.some((id) => next.includes(id)) === true);
+  const units = (joined.length > 0 ? joined : ordered).flatMap((form) =>
+    unitsFor(openingDimensions(form), form.clause),
+  );
+  const gauge = /^\d+$/.test(number.text);
+  const temperature = !free.some(urgent);
+  // There is no gauge of 2.5, and nobody states a temperature before what must be said.
+  return [...new Set(units)].filter((symbol) => (symbol === 'AWG' ? gauge : symbol !== '°C' || temperature));
+}
+
+function openingDimensions(form: Form): Dimension[] {
+  return dimensionsIn(openingTypes(form));
+}
+
+export function strayQuantity(quantity: Atom & { kind: 'quantity' }, around: Surroundings): Problem {
+  const { spec } = around.spec;
+  const { dimension } = quantity;
+  // What must be said and is not comes first.
+  const said = new Set(around.clauses.map((clause) => clause.spec.id));
+  const isWanting = ({ clause }: Form) => clause.required === true && !said.has(clause.id);
+  const { open } = around.spec;
+  const bare = [
+    ...new Set([...open.filter(isWanting), ...open.filter((form) => !isWanting(form))].flatMap(openingDimensions)),
+  ];
+  if (dimension === 'angle' && bare.includes('temperature'))
+    return wrongUnit(quantity, ['temperature'], around.spec.open[0]?.clause as ClauseSpec);
+  const named = dimensionNames[dimension];
+  const takes = (form: Form) =>
+    form.steps.some(
+      (step) => step.is === 'slot' && step.types.some((type) => quantityTypes.get(type)?.includes(dimension)),
+    );
+  const keywords = around.spec.forms.filter(takes).flatMap((form) => openingWords(form).words);
+  const behind = [...new Set(keywords)].filter((word) => word !== '=').slice(0, 4);
+  const instead =
+    behind.length > 0
+      ? `${named} stands behind ${list(behind)}`
+      : bare.length > 0
+        ? `by itself it says ${list(bare.slice(0, 4).map((d) => dimensionNames[d]))}`
+        : `it says ${someWords(around.spec)}`;
+  return problem(
+    'wrong-unit',
+    quantity.span,
+    `${capital(article(spec.word))} does not say ${named} such as ${quantity.text} here: ${instead}.`,
+  );
+}
