@@ -19,6 +19,9 @@ export interface ShapedTree extends SpecTree {
   readonly statements: readonly ShapedPlaced[];
 }
 
+/** So many statements that were edited away are kept whole. */
+const mostGone = 200;
+
 /** What was read of one document before: its last tree, and shaped statements by their text. */
 export class ParseCache {
   /** Statements lexed and parsed since this cache was made. */
@@ -26,6 +29,8 @@ export class ParseCache {
   private vocabulary: Vocabulary | undefined;
   private last: ShapedTree | undefined;
   private readonly byText = new Map<string, ShapedStatement>();
+  /** Statements that were edited away, the longest gone first: an undo brings them back with all that was worked out of them. */
+  private readonly gone = new Map<ShapedStatement, ShapedPlaced>();
   private leaves = false;
 
   /** For reading a text that is only tried: the tree it is compared with stays as it is. */
@@ -52,8 +57,25 @@ export class ParseCache {
       this.vocabulary = vocabulary;
       this.last = undefined;
       this.byText.clear();
+      this.gone.clear();
     }
     return this.last;
+  }
+
+  /** Statements that the next tree does not have. */
+  leave(items: Iterable<Item>): void {
+    for (const item of items) if (item.kind === 'statement') this.gone.set(item.shaped, item);
+    for (const oldest of this.gone.keys()) {
+      if (this.gone.size <= mostGone) return;
+      this.gone.delete(oldest);
+    }
+  }
+
+  /** A statement that says this and was edited away; it is gone no more. */
+  comeBack(shaped: ShapedStatement): ShapedPlaced | undefined {
+    const found = this.gone.get(shaped);
+    this.gone.delete(shaped);
+    return found;
   }
 
   /** The shaped statement of a text: equal text gives the same object again. */
@@ -135,6 +157,7 @@ class Reader {
     });
     this.reread = last.items.slice(before, after);
     this.read(chunks);
+    this.cache.leave(this.reread);
     const resumed = last.items[after];
     if (resumed === undefined) return this.tree();
     const lines = line - resumed.line;
@@ -180,10 +203,10 @@ class Reader {
     }
   }
 
-  /** A statement beside the change that says what it said. */
+  /** A statement beside the change that says what it said, or one that an undo brings back. */
   private stillThere(shaped: ShapedStatement, offset: number, line: number, notes: string): Item | undefined {
     const at = this.reread.findIndex((item) => item.kind === 'statement' && item.shaped === shaped);
-    const [found] = at === -1 ? [] : this.reread.splice(at, 1);
+    const [found = this.cache.comeBack(shaped)] = at === -1 ? [] : this.reread.splice(at, 1);
     return found === undefined ? undefined : this.cache.moved(found, offset, line, notes);
   }
 

@@ -5,6 +5,7 @@
  */
 import type { ShapedPlaced } from '../../grammar/shaped.ts';
 import type { Answers } from '../answers/answers.ts';
+import { groupBy } from '../answers/grouping.ts';
 import { workOutGuarded } from '../answers/guarded.ts';
 import type { Beyond } from '../model/beyond.ts';
 import { buildModel } from '../model/build.ts';
@@ -40,6 +41,9 @@ const [sectionRules, wholeRules] = [
 /** Names that were written once and are no more are let go of beyond this many. */
 const mostNames = 200_000;
 
+/** So many sections are kept as they were before they were edited. */
+const mostEarlier = 8;
+
 /** What was worked out, and what was found to be as before. */
 export interface SectionCounts {
   readonly built: number;
@@ -55,6 +59,8 @@ export class Sections {
   private profiles = new Profiles();
   private parting: Parting;
   private last: readonly (BuiltSection | Section)[] = [];
+  /** Sections as they were before, for an undo or a value that is put back: what was edited last comes first. */
+  private earlier: readonly Section[] = [];
   private lastCommon:
     | { readonly built: BuiltSection; readonly named: readonly (ShapedPlaced | undefined)[] }
     | undefined;
@@ -89,21 +95,16 @@ export class Sections {
     const common = this.buildCommon(read, ground, view);
     // Without a stated voltage that of the first battery of all would count.
     if (common.model.system.facts?.number('voltage') === undefined) return undefined;
-    const before = new Map<ShapedPlaced, BuiltSection | Section>();
-    for (const section of this.last)
-      for (const statement of section.statements.slice(0, 3)) before.set(statement, section);
+    const before = groupBy([...this.last, ...this.earlier], firstOf);
     const sections: (BuiltSection | Section)[] = [];
     for (const { statements } of partition.packs) {
-      const same = before.get(statements[0] as ShapedPlaced) ?? before.get(statements[1] as ShapedPlaced);
-      const holds =
-        same !== undefined &&
-        !same.asksAll &&
-        sameStatements(same.statements, statements) &&
-        sameGround(same.ground, ground);
-      if (!holds) yield;
-      sections.push(holds ? same : this.buildSection(read, statements, ground, view));
+      const same = before
+        .get(statements[0])
+        ?.find((one) => !one.asksAll && sameStatements(one.statements, statements) && sameGround(one.ground, ground));
+      if (same === undefined) yield;
+      sections.push(same ?? this.buildSection(read, statements, ground, view));
     }
-    this.last = sections;
+    this.lay(sections);
     return {
       read,
       common: common.model,
@@ -114,6 +115,14 @@ export class Sections {
         sections.map(({ model }) => model),
       ),
     };
+  }
+
+  /** From now on these are the sections; those that they take the place of are kept for a while. */
+  private lay(sections: readonly (BuiltSection | Section)[]): void {
+    const now = new Set(sections);
+    const replaced = this.last.filter((one): one is Section => 'answers' in one && !one.asksAll);
+    this.earlier = [...replaced, ...this.earlier].filter((one) => !now.has(one)).slice(0, mostEarlier);
+    this.last = sections;
   }
 
   /** What is found in a spec that was built, section by section. */
@@ -208,6 +217,10 @@ export class Sections {
     const model = buildModel(read, { limitSets: [...limitSets.keys()], piece: ground.piece, beyond, kept: this.kept });
     return { statements, ground, model, asksAll };
   }
+}
+
+function firstOf({ statements }: BuiltSection): ShapedPlaced | undefined {
+  return statements[0];
 }
 
 /** A spec whose sections are built. */

@@ -1,6 +1,6 @@
 /**
  * What came of a spec that is worked out as a whole: the same as long as all its statements are. An edit of a comment or an
- * empty line moves them and changes nothing.
+ * empty line moves them and changes nothing; an undo, or a value tried and put back, brings back what was there before.
  */
 import type { ShapedPlaced } from '../../grammar/shaped.ts';
 import type { Answers } from '../answers/answers.ts';
@@ -15,26 +15,33 @@ export interface WorkedOut extends RuleResults {
   readonly answers: Answers;
 }
 
-export class Unchanged {
-  private last:
-    | { readonly ground: string; readonly statements: readonly ShapedPlaced[]; readonly came: WorkedOut }
-    | undefined;
+interface Before {
+  readonly ground: string;
+  readonly statements: readonly ShapedPlaced[];
+  readonly came: WorkedOut;
+}
 
-  /** What came of these files last, if they say the same. */
+/** So many wordings of a spec are kept. */
+const most = 8;
+
+export class Unchanged {
+  /** The last first. */
+  private before: readonly Before[] = [];
+
+  /** What came of these files when they said the same. */
   of(read: ReadFiles, piece: boolean): WorkedOut | undefined {
-    const { last } = this;
-    return last !== undefined &&
-      last.ground === groundOf(read, piece) &&
-      sameStatements(last.statements, statementsIn(read))
-      ? last.came
-      : undefined;
+    const ground = groundOf(read, piece);
+    const statements = statementsIn(read);
+    const same = this.before.find((one) => one.ground === ground && sameStatements(one.statements, statements));
+    if (same !== undefined) this.before = [same, ...this.before.filter((one) => one !== same)];
+    return same?.came;
   }
 
   /** What is amiss may be told of at places that do not move with their statement, and is not kept. */
   keep(read: ReadFiles, piece: boolean, came: WorkedOut): void {
     const statements = statementsIn(read);
     const isSound = read.problems.length === 0 && statements.every(({ shaped }) => shaped.problems.length === 0);
-    this.last = isSound ? { ground: groundOf(read, piece), statements, came } : undefined;
+    if (isSound) this.before = [{ ground: groundOf(read, piece), statements, came }, ...this.before].slice(0, most);
   }
 }
 

@@ -56,6 +56,21 @@ describe('a cache', () => {
     expect(again.statements[0]?.shaped).toBe(again.statements.at(-1)?.shaped);
   });
 
+  it('gives a statement that was edited away back when it is undone, wherever it stands then', () => {
+    const cache = new ParseCache();
+    const before = parseDocument(spec, vocabulary, cache);
+    const edited = parseDocument(spec.replace('80 A', '60 A'), vocabulary, cache);
+    expect(edited.statements[1]).not.toBe(before.statements[1]);
+    const undone = parseDocument(`\n${spec}`, vocabulary, cache);
+    expect(undone.statements).toHaveLength(before.statements.length);
+    for (const [i, statement] of undone.statements.entries()) expect(statement).toBe(before.statements[i]);
+    // Twice at once is two: what is there already does not come back.
+    const twice = parseDocument(`${spec}fuse F1 60 A, blade\nfuse F1 60 A, blade\n`, vocabulary, cache);
+    expect(twice.statements.at(-2)).toBe(edited.statements[1]);
+    expect(twice.statements.at(-1)).not.toBe(edited.statements[1]);
+    expect(contents(twice)).toEqual(contents(parseDocument(twice.text, vocabulary)));
+  });
+
   it('reads anew with another vocabulary', () => {
     const cache = new ParseCache();
     const text = 'battery B1 lead-acid, 12 V, 80 Ah';

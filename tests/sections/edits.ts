@@ -9,6 +9,26 @@ export interface Edit {
 
 export const anEdit: fc.Arbitrary<Edit> = fc.record({ at: fc.nat(), how: fc.nat(), with: fc.nat() });
 
+/** Back to a text that stood there before. */
+export interface Undo {
+  readonly back: number;
+}
+
+export const anEditOrUndo: fc.Arbitrary<Edit | Undo> = fc.oneof(
+  { arbitrary: anEdit, weight: 3 },
+  { arbitrary: fc.record({ back: fc.nat() }), weight: 1 },
+);
+
+/** The texts that come of a text, one after the other. */
+export function* textsOf(text: string, steps: readonly (Edit | Undo)[]): Generator<string> {
+  const texts = [text];
+  for (const step of steps) {
+    const next = 'back' in step ? pick(texts, step.back) : edited(texts.at(-1) ?? '', step);
+    texts.push(next ?? '');
+    yield next ?? '';
+  }
+}
+
 /** What may be written or pasted on a line of its own. */
 const pasted = [
   'fus',

@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { type Analysis, AnalysisCache, analyse } from '../../server/analysis.ts';
 import type { Finding } from '../../server/rules/rule.ts';
 import { sourceOf, vansOf, vanUri } from '../bench/vans.ts';
-import { anEdit, edited } from './edits.ts';
+import { anEditOrUndo, textsOf } from './edits.ts';
 import '../random.ts';
 
 /** To a microvolt; what is next to nothing has no sign. */
@@ -85,14 +85,10 @@ function read(text: string, cache: AnalysisCache): Told {
 
 function sameAfterEdits(text: string, packing: typeof apart, runs: number, length: number): void {
   fc.assert(
-    fc.property(fc.array(anEdit, { minLength: 1, maxLength: length }), (edits) => {
+    fc.property(fc.array(anEditOrUndo, { minLength: 1, maxLength: length }), (steps) => {
       const cache = new AnalysisCache(packing);
       read(text, cache);
-      let now = text;
-      for (const edit of edits) {
-        now = edited(now, edit);
-        expect(read(now, cache)).toEqual(read(now, new AnalysisCache(whole)));
-      }
+      for (const now of textsOf(text, steps)) expect(read(now, cache)).toEqual(read(now, new AnalysisCache(whole)));
     }),
     { numRuns: runs, endOnFailure: true },
   );
@@ -106,6 +102,19 @@ describe('sections', () => {
     read(sheds.replace('0.2 m', '0.3 m'), cache);
     expect(cache.sectionsOf(vanUri).counted).toEqual({ built: 6, workedOut: 5, kept: 3 });
   });
+
+  it('that were edited and are as they were again are not worked out again', () => {
+    const cache = new AnalysisCache(apart);
+    const lamps = [1, 2, 3].map((n) => sheds.replace(`load LAMP-${n} `, `load LAMP-${n} 1`));
+    for (const text of [sheds, ...lamps]) read(text, cache);
+    const { workedOut } = cache.sectionsOf(vanUri).counted;
+    expect(workedOut).toBe(7);
+    for (const text of [sheds, ...lamps.toReversed(), `# a note\n${sheds}`, ...lamps])
+      expect(read(text, cache)).toEqual(read(text, new AnalysisCache(whole)));
+    expect(cache.sectionsOf(vanUri).counted.workedOut).toBe(workedOut);
+  });
+
+  it('come to the same in a spec that is worked out whole', () => sameAfterEdits(sheds, whole, 60, 6), 120_000);
 
   it('of 20 000 lines are worked out one at an edit, whose statement alone is read again', () => {
     const text = vansOf(20_000);
