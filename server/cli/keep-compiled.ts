@@ -4,9 +4,14 @@
  */
 import '../session/engine-settings.ts';
 import { resolve } from 'node:path';
+import { compileLittle } from '../session/engine-settings.ts';
 import { keep, loadQuickly } from './load-quickly.ts';
 
 const file = resolve('dist/server.node.js');
 const kept = resolve('out/server.node.compiled');
 const script = loadQuickly(file, kept);
-process.on('exit', () => keep(file, script, kept));
+process.on('exit', () => {
+  // It counts for the settings that a server starts with.
+  compileLittle();
+  keep(file, script, kept);
+});

@@ -23,4 +23,6 @@ export interface Environment {
    * then asks the client (`ampscribe/picture/draft`).
    */
   readonly drawingRoom?: DrawingRoom;
+  /** Told once, when the first findings of all were handed out. */
+  firstFindingsTold?(): void;
 }

@@ -93,6 +93,12 @@ export function startServer(
 
   const { warmUp: rounds } = workings;
   const warmUp = rounds && new WarmUp(rounds, () => analyses.isWorking());
+  let isFirst = true;
+  const told = () => {
+    if (isFirst) environment.firstFindingsTold?.();
+    isFirst = false;
+    warmUp?.start();
+  };
 
   async function readFile(uri: string): Promise<FileText> {
     const own = await environment.readFile?.(uri);
@@ -116,7 +122,7 @@ export function startServer(
     version: (uri) => documentOf(uri)?.version,
     options: diagnosticOptions,
     milliseconds: (uri) => analyses.cost(uri),
-    told: () => warmUp?.start(),
+    told,
     clientUri,
   };
   const pushes = new Pushes(connection, host);

@@ -55,6 +55,20 @@ describe('warming up', () => {
     await client.shutdown();
   });
 
+  it('has the process told once that the first findings were handed out', async () => {
+    let times = 0;
+    const client = await connect({ environment: { firstFindingsTold: () => (times += 1) } });
+    client.open('lamp.amps', lamp('0.5 mm²'));
+    await settle();
+    expect(times).toBe(0);
+    for (const text of [lamp('0.5 mm²'), lamp()]) {
+      client.change('lamp.amps', { text });
+      await client.codes('lamp.amps');
+      expect(times).toBe(1);
+    }
+    await client.shutdown();
+  });
+
   it('ends at a message, and carries on after it', async () => {
     const { counts, rounds } = counted();
     const warmUp = new WarmUp(rounds, () => false, { quiet: 40, slice: 4, most: 5000 });
