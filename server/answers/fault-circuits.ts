@@ -5,21 +5,26 @@
 
 import { lazily, lazilyEach } from '../model/lazily.ts';
 import type { Run, Terminal } from '../model/model.ts';
-import type { ContactEdge, Edge, Network } from '../model/network.ts';
+import type { ContactEdge, Edge } from '../model/network.ts';
 import { ConductorIslands } from '../physics/conductor-islands.ts';
 import { atTemperature } from '../physics/conductors.ts';
 import { FaultNetwork, type FaultSources, type Watched } from '../physics/faults.ts';
-import { UnionFind } from '../physics/union-find.ts';
 import { electromotiveForce } from '../tables/battery.ts';
 import { batteryOhms } from './charging.ts';
 import { CircuitDraft } from './circuit-draft.ts';
 import { insulationOf } from './conditions.ts';
 import { closedPositions } from './contacts-in-case.ts';
+import { faultContactsOf } from './fault-contacts.ts';
 import type { Installation } from './installation.ts';
 import type { Source } from './ports.ts';
 
 /** Copper of a greatest current is at 20 °C (IEC 60909-0, from memory), or colder where the system says so. */
 export const coldCelsius = 20;
+
+/** Of the copper of a greatest current. */
+export function coldestCelsius({ model: { system } }: Installation): number {
+  return Math.min(coldCelsius, system.coldestCelsius ?? coldCelsius);
+}
 
 /** Behind everything that regulates itself, so that it is never ideal, in ohm (common practice, no source). */
 const regulatorOhms = 0.001;
@@ -52,15 +57,11 @@ interface Laid {
 /** The conductors of a spec as short circuits find them: drawn once for all the sources that are looked at. */
 export class FaultCircuits {
   private readonly laid = new Map<string, Laid>();
-  /** Whether a relay at rest does more than take the supply from what hangs behind it. */
-  private readonly changesOver: () => boolean;
 
   constructor(
     private readonly installation: Installation,
     private readonly ohmsAt20: (run: Run) => number | undefined,
-  ) {
-    this.changesOver = lazily(() => installation.network.edges.some((edge) => changesOver(edge, installation)));
-  }
+  ) {}
 
   /** All sources given, in every state of the relays: the greater or the lesser of what they make of a fault. */
   view(extreme: Extreme, sources: readonly Source[]): FaultView {
@@ -77,7 +78,7 @@ export class FaultCircuits {
     /** A relay that changes over is never in both positions at once. */
     const inStates = (ampsIn: (pulled: Pulled) => number): number => {
       const amps = ampsIn('coil');
-      if (amps > 0 && !this.changesOver()) return amps;
+      if (amps > 0 && !faultContactsOf(this.installation.layout).changesOver()) return amps;
       const resting = ampsIn('coil-rest');
       return amps > 0 && resting > 0 ? pick(amps, resting) : Math.max(amps, resting);
     };
@@ -103,42 +104,6 @@ export class FaultCircuits {
   }
 }
 
-/**
- * More than any fault on a terminal can be, in ampere: every battery that conductors and sources join to it shorted at its
- * terminals, and all that limit their current.
- */
-export function mostFaultAmps(installation: Installation): (terminal: Terminal) => number {
-  const { sources, wiring } = installation;
-  const partOf = (terminal: Terminal) => wiring.whole.part[wiring.node(terminal)] as number;
-  const joined = new UnionFind(wiring.whole.partCount);
-  for (const { plus, minus } of sources) joined.join(partOf(plus), partOf(minus));
-  const most = new Map<number, number>();
-  for (const source of sources) {
-    const amps =
-      source.is === 'battery'
-        ? batteryVolts(installation, source, 'greatest') / batteryOhms(source.part)
-        : (source.limitAmps ?? 0);
-    const group = joined.find(partOf(source.plus));
-    most.set(group, (most.get(group) ?? 0) + amps);
-  }
-  return (terminal) => most.get(joined.find(partOf(terminal))) ?? 0;
-}
-
-/** Whether something is joined to both ends of a contact. */
-export function leadsOn({ from, to }: ContactEdge, { at }: Network): boolean {
-  return [from, to].every(({ id }) => at.get(id)?.some(({ is }) => is === 'core' || is === 'bar') === true);
-}
-
-/** A resting contact that leads on, or another with something that feeds on either side, or on a loop. */
-function changesOver(edge: Edge, { network, wiring, fedSides }: Installation): boolean {
-  if (edge.is !== 'contact') return false;
-  const { operated } = edge.contact;
-  if (operated === 'coil-rest') return leadsOn(edge, network);
-  const way = operated === 'coil' ? wiring.wayOf[edge.index] : undefined;
-  const fed = way === undefined ? undefined : fedSides(way);
-  return way !== undefined && (fed === undefined || (fed.a && fed.b));
-}
-
 function conductorsOf(
   installation: Installation,
   ohmsAt20: (run: Run) => number | undefined,
@@ -146,9 +111,9 @@ function conductorsOf(
   pulled: Pulled,
   ohmsOfDevices: number,
 ): Laid {
-  const { model, network, wiring } = installation;
+  const { network, wiring } = installation;
   const draft = new CircuitDraft(wiring.terminals.length, wiring.circuitNode);
-  const cold = Math.min(coldCelsius, model.system.coldestCelsius ?? coldCelsius);
+  const cold = coldestCelsius(installation);
   const watched = new Map<Edge, Watched>();
   for (const edge of network.edges) {
     const { from, to } = edge;

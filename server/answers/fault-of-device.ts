@@ -4,7 +4,6 @@ import { lazily } from '../model/lazily.ts';
 import type { Core, Part, Terminal } from '../model/model.ts';
 import type { ContactEdge } from '../model/network.ts';
 import type { OperatingTime } from '../physics/operating-time.ts';
-import type { CoreFigures } from './answers.ts';
 import { backUpOf } from './back-up.ts';
 import {
   type BreakingCapacity,
@@ -19,13 +18,16 @@ import {
 import type { DeviceFault } from './fault-answers.ts';
 import type { FaultPlaces } from './fault-places.ts';
 import type { Installation } from './installation.ts';
+import type { LeastFaults } from './least-fault.ts';
 
 /** What stands around a device. */
 export interface Surroundings {
   readonly installation: Installation;
-  readonly places: FaultPlaces;
+  places(): FaultPlaces;
   /** Some contacts part one way while they close another, so that the nearest way may not be there. */
   changing(): boolean;
+  /** What devices protect, and what no fault on that is less than. */
+  least(): LeastFaults;
   /** Rating of a device; undefined while nothing tells it. */
   ratedAmps(part: Part, pole: number): number | undefined;
 }
@@ -56,10 +58,8 @@ export class FaultOfDevice implements DeviceFault {
   private readonly weakest = lazily(() => timeOf(this.knownCurve(), this.ratedAmps, this.leastAmps));
   private readonly cleared = lazily(() => this.clearedFromAfar() ?? this.clearedAtLeast());
 
-  /** `protects` are the cores that it alone protects. */
   constructor(
     private readonly edge: ContactEdge,
-    private readonly protects: () => readonly CoreFigures[],
     private readonly around: Surroundings,
   ) {
     this.ratedAmps = around.ratedAmps(this.part, this.pole);
@@ -127,7 +127,7 @@ export class FaultOfDevice implements DeviceFault {
 
   private greatestThrough(): Greatest {
     const { edge, around } = this;
-    const behind = (end: Terminal) => around.places.greatestThrough(edge, end);
+    const behind = (end: Terminal) => around.places().greatestThrough(edge, end);
     const [backwardAmps, forwardAmps] = [behind(edge.from), behind(edge.to)];
     const amps = Math.max(backwardAmps, forwardAmps);
     return { backwardAmps, forwardAmps, amps, time: timeOf(this.knownCurve(), this.ratedAmps, amps) };
@@ -136,18 +136,30 @@ export class FaultOfDevice implements DeviceFault {
   /** Whether it opens, where the nearest way out and back to what it protects tells that it has enough to. */
   private clearedFromAfar(): Clearing | undefined {
     const { ratedAmps } = this;
-    const { places, changing } = this.around;
-    if (ratedAmps === undefined || changing()) return undefined;
-    const judged = this.protects().filter(({ core }) => places.ohmsAt20(core.run) !== undefined);
-    if (judged.length === 0) return undefined;
+    const { around } = this;
+    if (ratedAmps === undefined || around.changing()) return undefined;
     const curve = this.knownCurve();
     const opensFrom =
       curve === undefined
         ? 1
         : Math.min(...curve.gates.flatMap(({ multiple, most }) => (most === undefined ? [] : multiple)));
     const enough = 1.01 * opensFrom * ratedAmps;
-    const sure = judged.every(({ core }) => (places.leastBound(core) ?? 0) > enough);
-    return sure ? (curve === undefined ? 'not known' : 'surely') : undefined;
+    const least = around.least();
+    const amps = least.of(this.edge);
+    if (amps === Number.POSITIVE_INFINITY) return undefined;
+    return amps > enough || least.closerOf(this.edge) > enough || this.isSureOfEach(enough)
+      ? curve === undefined
+        ? 'not known'
+        : 'surely'
+      : undefined;
+  }
+
+  private isSureOfEach(enough: number): boolean {
+    const places = this.around.places();
+    return this.around
+      .least()
+      .protectedAloneBy(this.edge)
+      .every(({ core }) => places.ohmsAt20(core.run) === undefined || (places.leastBound(core) ?? 0) > enough);
   }
 
   private clearedAtLeast(): Clearing {
@@ -160,9 +172,9 @@ export class FaultOfDevice implements DeviceFault {
 
   /** Least through it of what faults at the far ends of what it protects bring. */
   private leastThrough(): Least | undefined {
-    const { places } = this.around;
+    const places = this.around.places();
     let least: Least | undefined;
-    for (const { core } of this.protects()) {
+    for (const { core } of this.around.least().protectedAloneBy(this.edge)) {
       const at = places.farEnd(core);
       if (at === undefined) continue;
       for (const { view, amps, battery } of places.aloneBetween(at.end, at.to)) {

@@ -5,13 +5,13 @@
  */
 
 import { lazily, lazilyEach } from '../model/lazily.ts';
-import type { ConductorSize, Core, Part, Run, Terminal } from '../model/model.ts';
+import type { Core, Part, Run, Terminal } from '../model/model.ts';
 import type { ContactEdge } from '../model/network.ts';
 import type { CoreFigures } from './answers.ts';
-import { batteryOhms } from './charging.ts';
-import { coreOhmsAt20 } from './conditions.ts';
-import { batteryVolts, FaultCircuits, type FaultView } from './fault-circuits.ts';
+import { FaultCircuits, type FaultView } from './fault-circuits.ts';
 import type { Installation } from './installation.ts';
+import { diodesVolts, type Empty, emptied, hottestShare } from './least-fault.ts';
+import { otherPole } from './other-pole.ts';
 import type { Draw, Source } from './ports.ts';
 import { isBattery } from './supplies.ts';
 
@@ -24,8 +24,8 @@ interface Feed {
   readonly ends: readonly Terminal[];
   readonly battery: boolean;
   readonly view: FaultView;
-  /** Batteries at their emptiest, in series. */
-  empty(): { readonly volts: number; readonly ohms: number };
+  /** Of batteries. */
+  empty(): Empty;
   /** Resistance from one of its poles to a terminal, to tell near from far; strings of panels have none. */
   cost(pole: 'plus' | 'minus', terminal: Terminal): number;
 }
@@ -41,10 +41,6 @@ interface ReachingFeeds {
   /** The batteries among them, or all where there is none. */
   readonly first: readonly Reaching[];
 }
-
-/** Resistance of copper as hot as any insulation allows (200 °C), of that at 20 °C; and what diodes on the way may lose, in volt. */
-const hottestShare = 1.75;
-const diodesVolts = 2;
 
 /** A fault between two terminals. */
 export interface FaultPlace {
@@ -74,11 +70,6 @@ export class FaultPlaces {
   /** Feeds on the conductors of a connected part, by that, and whether of panels only. */
   private readonly reached = new Map<number, ReachingFeeds>();
 
-  /** Of one core, in ohm; undefined while its size or length is not known. */
-  readonly ohmsAt20 = lazilyEach((run: Run) => {
-    const size = this.sizes.get(run);
-    return size === undefined ? undefined : coreOhmsAt20(run, size);
-  });
   /** The greatest fault at a terminal; undefined where no source reaches it with both poles. */
   readonly greatestAt = lazilyEach((terminal: Terminal) => this.greatestOf(terminal));
   /** The least fault at a terminal. */
@@ -89,11 +80,12 @@ export class FaultPlaces {
 
   constructor(
     private readonly installation: Installation,
-    private readonly sizes: ReadonlyMap<Run, ConductorSize>,
+    /** Of one core, in ohm; undefined while its size or length is not known. */
+    readonly ohmsAt20: (run: Run) => number | undefined,
     private readonly cores: ReadonlyMap<Core, CoreFigures>,
   ) {
     const { sources, supplies, strings } = installation;
-    const circuits = new FaultCircuits(installation, (run) => this.ohmsAt20(run));
+    const circuits = new FaultCircuits(installation, ohmsAt20);
     this.all = circuits.view('greatest', sources);
     const alone = (some: readonly Source[]) => circuits.view('least', some);
     const feeds: Feed[] = [
@@ -102,10 +94,7 @@ export class FaultPlaces {
         ends: endsOf(supply.sources),
         battery: isBattery(supply),
         view: alone(supply.sources),
-        empty: lazily(() => ({
-          volts: supply.sources.reduce((sum, one) => sum + batteryVolts(installation, one, 'least'), 0),
-          ohms: supply.sources.reduce((sum, one) => sum + batteryOhms(one.part), 0),
-        })),
+        empty: lazily(() => emptied(installation, supply)),
         cost(pole: 'plus' | 'minus', terminal: Terminal) {
           const { out, back } = installation.paths(supply);
           return (pole === 'plus' ? out : back).cost(terminal) ?? Number.POSITIVE_INFINITY;
@@ -155,15 +144,6 @@ export class FaultPlaces {
   private zoneOf(terminal: Terminal): number {
     const { wiring } = this.installation;
     return wiring.zones.part[wiring.node(terminal)] ?? -1;
-  }
-
-  /** Other terminal of its own side of its part. */
-  private ownOther({ part, spec }: Terminal): Terminal | undefined {
-    if (spec.polarity === undefined) return undefined;
-    return part.terminals.find(
-      (other) =>
-        other.spec.polarity !== undefined && other.spec.polarity !== spec.polarity && other.spec.side === spec.side,
-    );
   }
 
   /** Panels share their negative with the battery, but it is panels that feed a fault there. */
@@ -226,7 +206,7 @@ export class FaultPlaces {
   }
 
   private greatestOf(terminal: Terminal): FaultPlace | undefined {
-    const own = this.ownOther(terminal);
+    const own = otherPole(terminal);
     const others = own === undefined ? this.reaching(terminal).all.map(({ other }) => other) : [own];
     let best: FaultPlace | undefined;
     // Those that are one node make the same fault.
@@ -245,7 +225,7 @@ export class FaultPlaces {
 
   /** The weakest source alone; what limits its own current only where no battery reaches, because no device waits for it. */
   private leastOf(terminal: Terminal): FaultPlace | undefined {
-    const to = this.ownOther(terminal) ?? this.nearestOther(terminal);
+    const to = otherPole(terminal) ?? this.nearestOther(terminal);
     if (to === undefined) return undefined;
     let least: FaultPlace | undefined;
     for (const { amps } of this.aloneBetween(terminal, to))
@@ -266,7 +246,7 @@ export class FaultPlaces {
 
   /** Infinity where no battery reaches it; undefined where something else must be looked at. */
   private boundOf(end: Terminal): number | undefined {
-    const other = this.ownOther(end) ?? this.nearestOther(end);
+    const other = otherPole(end) ?? this.nearestOther(end);
     if (other === undefined) return undefined;
     const part = this.partOf(end);
     let least = Number.POSITIVE_INFINITY;

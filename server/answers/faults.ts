@@ -1,6 +1,5 @@
 /** Short circuits: how much would flow at every terminal and through every device, what stops it, and what the cables bear. */
 
-import type { ContactSpec } from '../kinds/kind.ts';
 import { lazily, lazilyEach } from '../model/lazily.ts';
 import type { ConductorSize, Core, Part, Run, Terminal } from '../model/model.ts';
 import type { ContactEdge } from '../model/network.ts';
@@ -9,13 +8,16 @@ import { adiabaticSeconds } from '../tables/adiabatic.ts';
 import type { TableSource } from '../tables/table.ts';
 import type { ContactFigures, CoreFigures } from './answers.ts';
 import { type Clearing, clearing, curveOf, overall, timeOf, worstOf } from './clearing.ts';
-import { insulationOf, physicalSize } from './conditions.ts';
+import { coreOhmsAt20, insulationOf, physicalSize } from './conditions.ts';
 import type { CoreFault, FaultAnswers, TerminalFault } from './fault-answers.ts';
-import { type FaultView, leadsOn, mostFaultAmps } from './fault-circuits.ts';
+import type { FaultView } from './fault-circuits.ts';
+import { deviceEdge, faultContactsOf } from './fault-contacts.ts';
 import { FaultOfDevice, type Surroundings } from './fault-of-device.ts';
 import { type FaultPlace, FaultPlaces } from './fault-places.ts';
 import { groupBy } from './grouping.ts';
 import type { Installation } from './installation.ts';
+import { LeastFaults } from './least-fault.ts';
+import { mostFaultAmps } from './most-fault.ts';
 
 export function faultAnswers(
   installation: Installation,
@@ -37,51 +39,27 @@ interface Judged extends Passed {
   readonly clears: Clearing;
 }
 
-/** How contacts are operated that close one way where they part another. */
-const changing: ReadonlySet<ContactSpec['operated']> = new Set(['coil-rest', 'position']);
-
 class Faults {
-  private readonly places: FaultPlaces;
-  /** Of protective devices. */
-  private readonly edges: ReadonlyMap<Part, readonly ContactEdge[]>;
+  /** Of a core of a run, in ohm; undefined while its size or length is not known. */
+  private readonly ohmsAt20 = lazilyEach((run: Run) => {
+    const size = this.sizes.get(run);
+    return size === undefined ? undefined : coreOhmsAt20(run, size);
+  });
+  private readonly seen = lazily(() => new FaultPlaces(this.installation, this.ohmsAt20, this.cores));
 
   constructor(
     private readonly installation: Installation,
     private readonly sizes: ReadonlyMap<Run, ConductorSize>,
     private readonly cores: ReadonlyMap<Core, CoreFigures>,
     private readonly contacts: ReadonlyMap<string, readonly ContactFigures[]>,
-  ) {
-    this.places = new FaultPlaces(installation, sizes, cores);
-    this.edges = groupBy(
-      installation.network.edges.flatMap((edge) => (edge.is === 'contact' && edge.contact.protects ? [edge] : [])),
-      ({ part }) => part,
-    );
+  ) {}
+
+  private get places(): FaultPlaces {
+    return this.seen();
   }
 
   private edgeOf(part: Part, pole: number): ContactEdge | undefined {
-    return this.edges.get(part)?.findLast(({ contact }) => contact.pole === pole);
-  }
-
-  /** Whether some contacts part one way while they close another. */
-  private isChanging(): boolean {
-    const { network } = this.installation;
-    return network.edges.some(
-      (edge) => edge.is === 'contact' && changing.has(edge.contact.operated) && leadsOn(edge, network),
-    );
-  }
-
-  /** What each device protects by itself: of several each has a share only, which says nothing about whether all of them open. */
-  private protectedBy(): ReadonlyMap<ContactEdge, readonly CoreFigures[]> {
-    const protects = new Map<ContactEdge, CoreFigures[]>();
-    for (const figures of this.cores.values()) {
-      const [device, other] = figures.protection.devices;
-      const edge = device === undefined || other !== undefined ? undefined : this.edgeOf(device.part, device.pole);
-      if (edge === undefined) continue;
-      const known = protects.get(edge);
-      if (known === undefined) protects.set(edge, [figures]);
-      else known.push(figures);
-    }
-    return protects;
+    return deviceEdge(this.installation.layout, { part, pole });
   }
 
   /** Everything is worked out when it is first asked for: a rule that needs one does not wait for the others. */
@@ -91,21 +69,21 @@ class Faults {
       const figures = this.cores.get(core);
       return figures === undefined ? undefined : this.coreFault(figures);
     });
+    const contacts = () => faultContactsOf(this.installation.layout);
+    const least = lazily(() => new LeastFaults(this.installation, this.cores, this.ohmsAt20));
     const around: Surroundings = {
       installation: this.installation,
-      places: this.places,
-      changing: lazily(() => this.isChanging()),
+      places: this.seen,
+      changing: () => contacts().changing(),
+      least,
       ratedAmps: (part, pole) => this.ratedAmps(part, pole),
     };
-    const protectedBy = lazily(() => this.protectedBy());
-    const ofEdge = lazilyEach(
-      (edge: ContactEdge) => new FaultOfDevice(edge, () => protectedBy().get(edge) ?? [], around),
-    );
-    const most = lazily(() => mostFaultAmps(this.installation));
+    const ofEdge = lazilyEach((edge: ContactEdge) => new FaultOfDevice(edge, around));
+    const most = lazily(() => mostFaultAmps(this.installation, this.ohmsAt20));
     const [terminals, cores, devices] = [
       lazily(() => new Map(this.installation.wiring.terminals.map((terminal) => [terminal.id, ofTerminal(terminal)]))),
       lazily(() => new Map([...this.cores].map(([core, figures]) => [core, ofCore(core) ?? this.coreFault(figures)]))),
-      lazily(() => groupBy([...this.edges.values()].flat().map(ofEdge), ({ part }) => part.name)),
+      lazily(() => groupBy([...contacts().devices.values()].flat().map(ofEdge), ({ part }) => part.name)),
     ];
     return {
       get terminals() {
@@ -125,7 +103,7 @@ class Faults {
       },
       mostThrough: (part, pole) => {
         const edge = this.edgeOf(part, pole);
-        return edge === undefined ? 0 : most()(edge.from);
+        return edge === undefined ? 0 : most()(edge);
       },
     };
   }
