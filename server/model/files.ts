@@ -110,8 +110,20 @@ export function readFiles(uri: string, source: FileSource, cacheFor: (uri: strin
 
 /** A file that the spec uses is not there, or a `use` that cannot be read names none: what they bring is not known. */
 export function isIncomplete({ files, problems }: ReadFiles): boolean {
-  const inVain = ({ shaped }: ShapedPlaced) => shaped.spec?.word === 'use' && shaped.problems.length > 0;
-  return problems.some(({ slug }) => slug === 'use-missing') || files.some(({ statements }) => statements.some(inVain));
+  const inVain = ({ shaped }: ShapedPlaced) => shaped.problems.length > 0;
+  return problems.some(({ slug }) => slug === 'use-missing') || files.some((file) => useStatements(file).some(inVain));
+}
+
+const known = new WeakMap<SpecFile['statements'], readonly ShapedPlaced[]>();
+
+/** The few among many statements that bring in other files. */
+function useStatements({ statements }: SpecFile): readonly ShapedPlaced[] {
+  let uses = known.get(statements);
+  if (uses === undefined) {
+    uses = statements.filter(({ shaped }) => shaped.spec?.word === 'use');
+    known.set(statements, uses);
+  }
+  return uses;
 }
 
 interface Use {
@@ -130,9 +142,9 @@ interface OpenFile {
 
 function usesIn(file: SpecFile): Use[] {
   const uses: Use[] = [];
-  for (const statement of file.statements) {
-    const { spec, wrapper, clauses } = statement.shaped;
-    if (spec?.word !== 'use' || wrapper !== undefined) continue;
+  for (const statement of useStatements(file)) {
+    const { wrapper, clauses } = statement.shaped;
+    if (wrapper !== undefined) continue;
     for (const { values } of clauses) {
       const path = values[0]?.atom;
       if (path?.kind === 'text') uses.push({ place: placeIn({ file, statement }, path.span), path: path.value });

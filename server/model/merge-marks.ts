@@ -14,7 +14,7 @@ export interface OneVersion {
 }
 
 export function oneVersion(file: Pick<SpecFile, 'uri' | 'text'>, statements: readonly ShapedPlaced[]): OneVersion {
-  if (!/^<{7}\s/m.test(file.text)) return { statements, problems: [] };
+  if (!file.text.includes('<<<<<<<') || !/^<{7}\s/m.test(file.text)) return { statements, problems: [] };
   const kept: ShapedPlaced[] = [];
   const problems: PlacedProblem[] = [];
   /** `first` and `other` are the versions of the lines. */

@@ -35,6 +35,19 @@ export interface Packing {
 /** More names than these that mean nothing, and the spec is not parted: it is noise, or half of it is missing. */
 const mostUnknown = 40;
 
+/** Statements as they were parted last, and what it rests on. */
+interface Parted {
+  readonly statements: readonly ShapedPlaced[];
+  readonly partition: Partition;
+  /** The pack of every statement; -1 of a common one. */
+  readonly packOf: Int32Array;
+  /** Where each name is declared, by its number. */
+  readonly owner: Int32Array;
+  /** Names that are declared, and those that common statements declare. */
+  readonly declared: readonly number[];
+  readonly common: ReadonlySet<number>;
+}
+
 /** Names near to one that is not declared, kept while the declared names are the same. */
 interface NearBefore {
   readonly declared: readonly number[];
@@ -43,6 +56,7 @@ interface NearBefore {
 
 export class Parting {
   private nearBefore: NearBefore = { declared: [], near: new Map() };
+  private last: Parted | undefined;
 
   constructor(
     private readonly profiles: Profiles,
@@ -51,6 +65,9 @@ export class Parting {
 
   /** Undefined where the spec cannot be parted: something common is something else as well, or rests on it. */
   of(statements: readonly ShapedPlaced[]): Partition | undefined {
+    const like = this.likeBefore(statements);
+    if (like !== undefined) return like;
+    this.last = undefined;
     const { profiles } = this;
     const all = statements.map((statement) => profiles.of(statement));
     const owner = new Int32Array(profiles.size).fill(-1);
@@ -87,9 +104,27 @@ export class Parting {
       if (is === 'member') for (const name of mentions) if (owner[name] !== -1) join(i, owner[name] ?? i);
     });
     if (!this.joinNear(all, owner, common, declared, join)) return undefined;
-    return {
+    const packOf = new Int32Array(statements.length).fill(-1);
+    const packs = this.pack(all, parent).map((indexes, at) => {
+      for (const i of indexes) packOf[i] = at;
+      return { statements: indexes.map((i) => statements[i] as ShapedPlaced) };
+    });
+    const partition = {
       common: statements.filter((_, i) => all[i]?.is === 'common'),
-      packs: this.pack(statements, all, parent),
+      packs,
+      ...this.owners(statements, owner, declared),
+    };
+    this.last = { statements, partition, packOf, owner, declared, common };
+    return partition;
+  }
+
+  private owners(
+    statements: readonly ShapedPlaced[],
+    owner: Int32Array,
+    declared: readonly number[],
+  ): Pick<Partition, 'owner' | 'declared'> {
+    const { profiles } = this;
+    return {
       owner: (name) => statements[owner[name] ?? -1],
       declared: () =>
         declared.map((name) => ({
@@ -97,6 +132,45 @@ export class Parting {
           statement: statements[owner[name] ?? 0] as ShapedPlaced,
         })),
     };
+  }
+
+  /** The partition from before with some statements in the place of others that hang together with the same ones. */
+  private likeBefore(statements: readonly ShapedPlaced[]): Partition | undefined {
+    const { last } = this;
+    if (last === undefined || last.statements.length !== statements.length) return undefined;
+    const others = new Map<number, Map<ShapedPlaced, ShapedPlaced>>();
+    for (let i = 0; i < statements.length; i++) {
+      const [was, is] = [last.statements[i] as ShapedPlaced, statements[i] as ShapedPlaced];
+      if (was === is) continue;
+      const pack = last.packOf[i] ?? -1;
+      if (pack === -1 || !this.joinsTheSame(was, is, last)) return undefined;
+      const here = others.get(pack);
+      if (here === undefined) others.set(pack, new Map([[was, is]]));
+      else here.set(was, is);
+    }
+    const packs = last.partition.packs.map((pack, at) => {
+      const here = others.get(at);
+      return here === undefined ? pack : { statements: pack.statements.map((one) => here.get(one) ?? one) };
+    });
+    const partition = { ...last.partition, packs, ...this.owners(statements, last.owner, last.declared) };
+    this.last = { ...last, statements, partition };
+    return partition;
+  }
+
+  /** Common names join nothing; a name that nothing declares may, and counts where it can be nothing but a name. */
+  private joinsTheSame(was: ShapedPlaced, is: ShapedPlaced, { owner, common }: Parted): boolean {
+    const [one, other] = [this.profiles.of(was), this.profiles.of(is)];
+    if (one === other) return true;
+    const isOwned = (name: number) => (owner[name] ?? -1) !== -1;
+    const maySeem = (name: number) => !isOwned(name) && !common.has(name);
+    return (
+      other.is === 'member' &&
+      one.isRun === other.isRun &&
+      one.isBonded === other.isBonded &&
+      areSame(one.declares, other.declares) &&
+      areSame(one.mentions.filter(isOwned), other.mentions.filter(isOwned)) &&
+      areSame(one.names.filter(maySeem), other.names.filter(maySeem))
+    );
   }
 
   /** A name that nothing declares may stand for any that is near to it. False where there are too many of them. */
@@ -133,10 +207,10 @@ export class Parting {
   }
 
   /** Which small groups go together follows from their names alone, so that it is the same whatever was edited before. */
-  private pack(statements: readonly ShapedPlaced[], all: readonly Profile[], parent: Int32Array): Pack[] {
+  private pack(all: readonly Profile[], parent: Int32Array): number[][] {
     const { small, most } = this.packing;
     const groups = new Map<number, number[]>();
-    for (let i = 0; i < statements.length; i++) {
+    for (let i = 0; i < all.length; i++) {
       if (all[i]?.is !== 'member') continue;
       const root = rootOf(parent, i);
       const group = groups.get(root);
@@ -154,9 +228,7 @@ export class Parting {
       if (indexes) for (const i of group) indexes.push(i);
       else packs.set(key, [...group]);
     }
-    return [...packs.values()].map((indexes) => ({
-      statements: indexes.sort((a, b) => a - b).map((i) => statements[i] as ShapedPlaced),
-    }));
+    return [...packs.values()].map((indexes) => indexes.sort((a, b) => a - b));
   }
 
   /** By the first name that the group declares (FNV-1a, 32 bits). */
@@ -167,6 +239,10 @@ export class Parting {
     for (let i = 0; i < name.length; i++) hash = Math.imul(hash ^ name.charCodeAt(i), 0x01000193) >>> 0;
     return hash;
   }
+}
+
+function areSame(some: readonly number[], others: readonly number[]): boolean {
+  return some.length === others.length && some.every((one, i) => one === others[i]);
 }
 
 function rootOf(parent: Int32Array, at: number): number {

@@ -76,7 +76,7 @@ export class Sections {
 
   /** Undefined where the spec is one section, and is worked out whole. */
   partition(read: ReadFiles): Partition | undefined {
-    const statements = read.files.flatMap((file) => file.statements);
+    const statements = ([] as ShapedPlaced[]).concat(...read.files.map((file) => file.statements));
     if (statements.length < this.packing.least) return undefined;
     if (this.profiles.size > mostNames) {
       this.profiles = new Profiles();
