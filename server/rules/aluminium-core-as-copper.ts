@@ -24,20 +24,18 @@ export const rule: Rule = {
     ],
     right: [lampSpec({ out: 'run W2 6 mm² red, copper, 1.2 m, F1:out to LAMP:+' })],
   },
-  *check({ model }) {
-    for (const run of model.runs.values()) {
-      if (run.material !== 'aluminium') continue;
-      const place = run.facts.place('material');
-      yield {
-        message: `${run.name} is of aluminium, whose joints loosen and get hot in terminals made for copper, and it loses ${plainNumber(aluminiumRatio, 1)} times what copper of its size does: use copper.`,
-        place,
-        subject: run.name,
-        figures: { timesTheResistance: aluminiumRatio },
-        fixes:
-          run.facts.fact('material')?.fromStock === undefined
-            ? [{ title: 'Use copper', safe: false, edits: [{ place, newText: 'copper' }] }]
-            : [],
-      };
-    }
+  ofRun(run) {
+    if (run.material !== 'aluminium') return undefined;
+    const place = run.facts.place('material');
+    return {
+      message: `${run.name} is of aluminium, whose joints loosen and get hot in terminals made for copper, and it loses ${plainNumber(aluminiumRatio, 1)} times what copper of its size does: use copper.`,
+      place,
+      subject: run.name,
+      figures: { timesTheResistance: aluminiumRatio },
+      fixes:
+        run.facts.fact('material')?.fromStock === undefined
+          ? [{ title: 'Use copper', safe: false, edits: [{ place, newText: 'copper' }] }]
+          : [],
+    };
   },
 };

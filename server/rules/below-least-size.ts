@@ -4,7 +4,7 @@ import { areaMm2 } from '../physics/conductors.ts';
 import { isAtLeast, leastAreaMm2, leastSizes } from '../tables/least-sizes.ts';
 import { cite } from '../tables/table.ts';
 import { lampSpec } from './language.ts';
-import type { Rule } from './rule.ts';
+import type { Rule, RuleContext } from './rule.ts';
 
 export const rule: Rule = {
   slug: 'below-least-size',
@@ -34,28 +34,27 @@ export const rule: Rule = {
       lampSpec({ fuse: 'fuse F1 2 A, blade, 32 V', out: 'run W2 0.75 mm² red, sheathed, 1.2 m, F1:out to LAMP:+' }),
     ],
   },
-  *check({ model, answers }) {
-    const { limits } = answers;
-    const least = leastSizes.get(limits.base ?? limits.id);
-    if (least === undefined) return;
-    for (const run of model.runs.values()) {
-      const { size, lengthMetres } = run;
-      const sheathed = run.cores.length > 1 || run.facts.says('sheathed');
-      const needed = leastAreaMm2(limits.base ?? limits.id, sheathed, lengthMetres);
-      if (size === undefined || needed === undefined || isAtLeast(areaMm2(size), needed)) continue;
-      // A size that is in no table is told of as that.
-      if (answers.runs.get(run)?.some(({ capacity }) => capacity?.reason === 'size-not-in-table')) continue;
-      const use = standardSizes(size.system === 'awg').find((candidate) => isAtLeast(areaMm2(candidate), needed));
-      yield {
-        message: `${run.name} is ${size.written}, thinner than any conductor may be ${sheathed ? 'in a sheath' : 'by itself'}: use ${use?.written ?? 'a larger one'} at least. The limit is from ${cite(least.source)}.`,
-        place: run.sizePlace,
-        subject: run.name,
-        figures: { areaMm2: areaMm2(size), leastMm2: needed },
-        fixes:
-          use === undefined || run.facts.fact('size')?.fromStock !== undefined
-            ? []
-            : [{ title: `Use ${use.written}`, safe: false, edits: [{ place: run.sizePlace, newText: use.written }] }],
-      };
-    }
+  ofRun(run, { limits }) {
+    const { size, lengthMetres } = run;
+    const least = leastSizes.get(limits);
+    if (least === undefined || size === undefined) return undefined;
+    const sheathed = run.cores.length > 1 || run.facts.says('sheathed');
+    const needed = leastAreaMm2(limits, sheathed, lengthMetres);
+    if (needed === undefined || isAtLeast(areaMm2(size), needed)) return undefined;
+    const use = standardSizes(size.system === 'awg').find((candidate) => isAtLeast(areaMm2(candidate), needed));
+    const reported = {
+      message: `${run.name} is ${size.written}, thinner than any conductor may be ${sheathed ? 'in a sheath' : 'by itself'}: use ${use?.written ?? 'a larger one'} at least. The limit is from ${cite(least.source)}.`,
+      place: run.sizePlace,
+      subject: run.name,
+      figures: { areaMm2: areaMm2(size), leastMm2: needed },
+      fixes:
+        use === undefined || run.facts.fact('size')?.fromStock !== undefined
+          ? []
+          : [{ title: `Use ${use.written}`, safe: false, edits: [{ place: run.sizePlace, newText: use.written }] }],
+    };
+    // A size that is in no table is told of as that.
+    const isInNone = ({ answers }: RuleContext) =>
+      answers.runs.get(run)?.some(({ capacity }) => capacity?.reason === 'size-not-in-table') === true;
+    return (context) => (isInNone(context) ? [] : [reported]);
   },
 };

@@ -27,30 +27,29 @@ export const rule: Rule = {
       boxed({ box: 'plastic, IP20, indoors, at DECK' }, 'place DECK outdoors'),
     ],
   },
-  *check({ model }) {
-    for (const box of model.parts.values()) {
-      if (box.kind.word !== 'enclosure' || !standsOutdoors(box)) continue;
-      const code = box.facts.word('ip');
-      const water = ipDigits(code)?.water;
-      const where = box.location?.name ?? 'out of doors';
-      const related = box.location === undefined ? [] : [{ message: 'It stands here', place: box.location.namePlace }];
-      if (code === undefined)
-        yield {
-          severity: 'advice',
-          message: `${box.name} stands out of doors, but its IP code is not said: state it, IPX${leastOutdoors.water} at least (such as IP65).`,
-          place: box.facts.place(box.facts.says('exposure') ? 'exposure' : 'at'),
-          subject: box.name,
-          related,
-        };
-      else if (water !== undefined && water < leastOutdoors.water)
-        yield {
-          message: `${box.name} is ${code}, which does not hold against the water ${where === 'out of doors' ? where : `at ${where}, out of doors`}: take one of IPX${leastOutdoors.water} or better, such as IP65.`,
-          place: box.facts.place('ip'),
-          subject: box.name,
-          figures: { code, water, leastWater: leastOutdoors.water },
-          related,
-        };
-    }
+  forKind: ({ word }) => word === 'enclosure',
+  ofPart(box) {
+    if (!standsOutdoors(box)) return undefined;
+    const code = box.facts.word('ip');
+    const water = ipDigits(code)?.water;
+    const where = box.location?.name ?? 'out of doors';
+    const related = box.location === undefined ? [] : [{ message: 'It stands here', place: box.location.namePlace }];
+    if (code === undefined)
+      return {
+        severity: 'advice',
+        message: `${box.name} stands out of doors, but its IP code is not said: state it, IPX${leastOutdoors.water} at least (such as IP65).`,
+        place: box.facts.place(box.facts.says('exposure') ? 'exposure' : 'at'),
+        subject: box.name,
+        related,
+      };
+    if (water === undefined || water >= leastOutdoors.water) return undefined;
+    return {
+      message: `${box.name} is ${code}, which does not hold against the water ${where === 'out of doors' ? where : `at ${where}, out of doors`}: take one of IPX${leastOutdoors.water} or better, such as IP65.`,
+      place: box.facts.place('ip'),
+      subject: box.name,
+      figures: { code, water, leastWater: leastOutdoors.water },
+      related,
+    };
   },
 };
 

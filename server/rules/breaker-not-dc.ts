@@ -23,25 +23,23 @@ export const rule: Rule = {
     ],
     right: [lampSpec({ fuse: 'breaker F1 5 A, 60 V dc' }), lampSpec({ fuse: 'breaker F1 5 A, 80 V' })],
   },
-  *check({ model }) {
-    for (const { name, kind, facts } of model.parts.values()) {
-      const volts = facts.number('voltage');
-      if (kind.word !== 'breaker' || volts === undefined) continue;
-      const sort = facts.word('voltage', 'sort');
-      if (sort === 'dc' || (sort === undefined && !mainsVolts.has(volts))) continue;
-      const written = facts.written('voltage');
-      const base = { place: facts.place('voltage'), subject: name, figures: { volts } };
-      if (sort === 'ac')
-        yield {
-          ...base,
-          message: `${name} is rated ${written} ac, which is for alternating current only, and on direct current its arc may not go out: fit one with a d.c. rating and say it, such as 60 V dc.`,
-        };
-      else
-        yield {
-          ...base,
-          severity: 'advice',
-          message: `${name} is rated ${written}, a voltage of mains, and does not say for which current: say ${written} dc if its maker states that for direct current, else fit one that has a d.c. rating.`,
-        };
-    }
+  forKind: ({ word }) => word === 'breaker',
+  ofPart({ name, facts }) {
+    const volts = facts.number('voltage');
+    if (volts === undefined) return undefined;
+    const sort = facts.word('voltage', 'sort');
+    if (sort === 'dc' || (sort === undefined && !mainsVolts.has(volts))) return undefined;
+    const written = facts.written('voltage');
+    const base = { place: facts.place('voltage'), subject: name, figures: { volts } };
+    if (sort === 'ac')
+      return {
+        ...base,
+        message: `${name} is rated ${written} ac, which is for alternating current only, and on direct current its arc may not go out: fit one with a d.c. rating and say it, such as 60 V dc.`,
+      };
+    return {
+      ...base,
+      severity: 'advice',
+      message: `${name} is rated ${written}, a voltage of mains, and does not say for which current: say ${written} dc if its maker states that for direct current, else fit one that has a d.c. rating.`,
+    };
   },
 };

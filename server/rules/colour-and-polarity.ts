@@ -3,7 +3,7 @@ import type { Core, Part, Terminal } from '../model/model.ts';
 import type { Island, Network } from '../model/network.ts';
 import { lampSpec } from './language.ts';
 import { type Pole, polesOf } from './poles.ts';
-import { rule as polesCrossed } from './poles-crossed.ts';
+import { crossedParts } from './poles-crossed.ts';
 import type { Fix, Reported, Rule, RuleContext } from './rule.ts';
 
 export const rule: Rule = {
@@ -73,7 +73,7 @@ function soundness(context: RuleContext): (core: Core) => boolean {
   const { network, miswirings } = context.answers;
   let upset: ReadonlySet<Terminal> | undefined;
   const find = () => {
-    const crossed = new Set([...polesCrossed.check(context)].map(({ subject }) => subject));
+    const crossed = crossedParts(context.model, network);
     const isUpset = ({ parts, terminals }: Island) =>
       parts.some(({ name }) => crossed.has(name)) || terminals.some((terminal) => miswirings.isUpset(terminal));
     return new Set(network.layout.islands.filter(isUpset).flatMap(({ terminals }) => terminals));

@@ -29,18 +29,16 @@ export const rule: Rule = {
     right: [lamp('class 6, 0.1 m, B1:+ to F1:in')],
     see: ['drop-over-limit', 'cable-too-small'],
   },
-  *check({ model }) {
-    for (const run of model.runs.values()) {
-      const { conductorClass } = run;
-      if (conductorClass === undefined || known.has(conductorClass)) continue;
-      const place = run.facts.place('class') ?? run.namePlace;
-      yield {
-        message: `IEC 60228 has no class ${conductorClass}, so class 5 is assumed: write class 1 (solid), 2 (stranded), 5 (flexible) or 6 (extra flexible).`,
-        place,
-        subject: run.name,
-        figures: { conductorClass },
-        fixes: [{ title: 'Write class 5', safe: false, edits: [{ place, newText: 'class 5' }] }],
-      };
-    }
+  ofRun(run) {
+    const { conductorClass } = run;
+    if (conductorClass === undefined || known.has(conductorClass)) return undefined;
+    const place = run.facts.place('class') ?? run.namePlace;
+    return {
+      message: `IEC 60228 has no class ${conductorClass}, so class 5 is assumed: write class 1 (solid), 2 (stranded), 5 (flexible) or 6 (extra flexible).`,
+      place,
+      subject: run.name,
+      figures: { conductorClass },
+      fixes: [{ title: 'Write class 5', safe: false, edits: [{ place, newText: 'class 5' }] }],
+    };
   },
 };

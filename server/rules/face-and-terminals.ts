@@ -29,12 +29,10 @@ export const rule: Rule = {
     ],
     right: [withFace('1 3 over 2 4'), withFace('2 4 over 3 1')],
   },
-  *check({ model }) {
-    for (const part of model.parts.values()) {
-      const face = saidFace(part);
-      const reported = face === undefined ? undefined : misfit(part, face);
-      if (reported !== undefined) yield reported;
-    }
+  forKind: ({ clauses }) => clauses.some(({ id }) => id === 'face'),
+  ofPart(part) {
+    const face = saidFace(part);
+    return face === undefined ? undefined : misfit(part, face);
   },
 };
 

@@ -26,32 +26,31 @@ export const rule: Rule = {
       boxed(through, 'entry E1 in BOX, gland M16'),
     ],
   },
-  *check({ model }) {
-    for (const entry of model.parts.values()) {
-      const box = entry.kind.word === 'entry' ? entry.enclosure : undefined;
-      const [own, whole] = [entry.facts.word('ip'), box?.facts.word('ip')];
-      const [here, wanted] = [ipDigits(own), ipDigits(whole)];
-      if (box === undefined || here === undefined || wanted === undefined) continue;
-      const below = (a: number | undefined, b: number | undefined) => a !== undefined && b !== undefined && a < b;
-      if (!below(here.solids, wanted.solids) && !below(here.water, wanted.water)) continue;
-      const meaning = ipMeaning(own ?? '');
-      yield {
-        message: `${entry.name} is ${own}${meaning === undefined ? '' : ` (${meaning})`}, but ${box.name} is ${whole}, and a box is as tight as its weakest hole: take an entry of ${whole} or better.`,
-        place: entry.facts.place('ip'),
-        subject: entry.name,
-        figures: { entry: own ?? '', box: whole ?? '' },
-        related: [{ message: `${box.name} is ${whole}`, place: box.facts.place('ip') }],
-        fixes:
-          entry.facts.fact('ip')?.fromStock === undefined
-            ? [
-                {
-                  title: `Use one of ${whole}`,
-                  safe: false,
-                  edits: [{ place: entry.facts.place('ip'), newText: whole ?? '' }],
-                },
-              ]
-            : [],
-      };
-    }
+  forKind: ({ word }) => word === 'entry',
+  ofPart(entry) {
+    const box = entry.enclosure;
+    const [own, whole] = [entry.facts.word('ip'), box?.facts.word('ip')];
+    const [here, wanted] = [ipDigits(own), ipDigits(whole)];
+    if (box === undefined || here === undefined || wanted === undefined) return undefined;
+    const below = (a: number | undefined, b: number | undefined) => a !== undefined && b !== undefined && a < b;
+    if (!below(here.solids, wanted.solids) && !below(here.water, wanted.water)) return undefined;
+    const meaning = ipMeaning(own ?? '');
+    return {
+      message: `${entry.name} is ${own}${meaning === undefined ? '' : ` (${meaning})`}, but ${box.name} is ${whole}, and a box is as tight as its weakest hole: take an entry of ${whole} or better.`,
+      place: entry.facts.place('ip'),
+      subject: entry.name,
+      figures: { entry: own ?? '', box: whole ?? '' },
+      related: [{ message: `${box.name} is ${whole}`, place: box.facts.place('ip') }],
+      fixes:
+        entry.facts.fact('ip')?.fromStock === undefined
+          ? [
+              {
+                title: `Use one of ${whole}`,
+                safe: false,
+                edits: [{ place: entry.facts.place('ip'), newText: whole ?? '' }],
+              },
+            ]
+          : [],
+    };
   },
 };

@@ -1,7 +1,7 @@
 /** A cable along something hot, of which it is not said how hot it gets. */
 import { lampSpec } from './language.ts';
 import type { Rule } from './rule.ts';
-import { temperature } from './words.ts';
+import { inDegrees } from './words.ts';
 
 const out = (insulation: string) => `run W2 1.5 mm² red, ${insulation}1.2 m, along STOVE, F1:out to LAMP:+`;
 
@@ -28,30 +28,26 @@ export const rule: Rule = {
       lampSpec({ out: out('') }, 'place STOVE heat source, 45 °C'),
     ],
   },
-  *check({ model }) {
-    for (const run of model.runs.values()) {
-      const hot = run.along.find(
-        ({ location }) => location?.facts.says('heat-source') === true && location.celsius === undefined,
-      );
-      if (hot?.location === undefined) continue;
-      const { location } = hot;
-      const stated = run.insulationCelsius;
-      if (stated !== undefined && stated >= enoughCelsius) continue;
-      const insulation =
-        stated === undefined
-          ? 'its insulation is not stated'
-          : `its insulation bears only ${temperature(stated, model)}`;
-      yield {
-        message: `${run.name} lies along ${location.name}, beside something hot, and ${insulation}: take a cable for ${temperature(enoughCelsius, model)} or more, lay it elsewhere, or say how warm ${location.name} gets.`,
-        place: hot.place,
-        subject: run.name,
-        figures: {
-          place: location.name,
-          leastCelsius: enoughCelsius,
-          ...(stated === undefined ? {} : { insulationCelsius: stated }),
-        },
-        related: [{ message: `${location.name} has a heat source`, place: location.facts.place('heat-source') }],
-      };
-    }
+  ofRun(run, { degrees }) {
+    const hot = run.along.find(
+      ({ location }) => location?.facts.says('heat-source') === true && location.celsius === undefined,
+    );
+    if (hot?.location === undefined) return undefined;
+    const { location } = hot;
+    const stated = run.insulationCelsius;
+    if (stated !== undefined && stated >= enoughCelsius) return undefined;
+    const insulation =
+      stated === undefined ? 'its insulation is not stated' : `its insulation bears only ${inDegrees(stated, degrees)}`;
+    return {
+      message: `${run.name} lies along ${location.name}, beside something hot, and ${insulation}: take a cable for ${inDegrees(enoughCelsius, degrees)} or more, lay it elsewhere, or say how warm ${location.name} gets.`,
+      place: hot.place,
+      subject: run.name,
+      figures: {
+        place: location.name,
+        leastCelsius: enoughCelsius,
+        ...(stated === undefined ? {} : { insulationCelsius: stated }),
+      },
+      related: [{ message: `${location.name} has a heat source`, place: location.facts.place('heat-source') }],
+    };
   },
 };

@@ -17,14 +17,12 @@ export const rule: Rule = {
     wrong: [lampSpec({ out: 'run W2 1.5 mm² red, ? m, F1:out to LAMP:+ # finds: length-missing "? m"' })],
     right: [lampSpec()],
   },
-  *check({ model }) {
-    for (const run of model.runs.values()) {
-      if (!run.facts.isBlank('length')) continue;
-      yield {
-        message: `The length of ${run.name} is not known, so nothing is reckoned lost in it and no fuse too far along it: measure its way and say it.`,
-        place: run.facts.place('length'),
-        subject: run.name,
-      };
-    }
+  ofRun(run) {
+    if (!run.facts.isBlank('length')) return undefined;
+    return {
+      message: `The length of ${run.name} is not known, so nothing is reckoned lost in it and no fuse too far along it: measure its way and say it.`,
+      place: run.facts.place('length'),
+      subject: run.name,
+    };
   },
 };

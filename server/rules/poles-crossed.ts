@@ -51,6 +51,13 @@ export const rule: Rule = {
   },
 };
 
+/** Names of all parts that are found here. */
+export function crossedParts(model: Model, network: Network): Set<string> {
+  const crossed = new Set<string>();
+  for (const part of model.parts.values()) if (crossing(part, model, network) !== undefined) crossed.add(part.name);
+  return crossed;
+}
+
 /** Whether any of these runs and parts is found here: then what comes of it need not be told again. */
 export function anyCrossed(names: readonly string[], model: Model, network: Network): boolean {
   return names.some((name) => {

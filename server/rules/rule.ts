@@ -3,7 +3,9 @@
  * command's list come from the folder; the examples on its page are run as its tests.
  */
 import type { Answers } from '../answers/answers.ts';
-import type { Model, Place } from '../model/model.ts';
+import type { KindSpec } from '../kinds/kind.ts';
+import type { Model, Part, Place, Run } from '../model/model.ts';
+import type { Degrees } from './words.ts';
 
 export type Severity = 'error' | 'warning' | 'advice';
 
@@ -69,7 +71,39 @@ export interface RulePage {
   readonly see?: readonly string[];
 }
 
-export interface Rule {
+/** What is said for all parts and runs of a spec, as far as may be known of where one of them is judged by itself. */
+export interface SaidForAll {
+  /** In which temperatures are told. */
+  readonly degrees: Degrees;
+  /** Id of the set of limits in force; of one's own that of the published set it is over. */
+  readonly limits: string;
+}
+
+/** To the whole: what one part or run alone cannot tell. It is asked anew at every edit, of those alone that give rise to it. */
+export type Question = (context: RuleContext) => Iterable<Reported>;
+
+/** What is found of one part or run, or is to be asked of it. */
+export type OfOne = Reported | Question | readonly (Reported | Question)[] | undefined;
+
+interface Judges {
+  /** Decides from the spec, or from the section that hangs together. */
+  check(context: RuleContext): Iterable<Reported>;
+  /** Which kinds of part `ofPart` is asked of; all where this is not said. */
+  forKind(kind: KindSpec): boolean;
+  /**
+   * Decides from one part: from what it says, its box and place, and what is said for all. It is asked again only when one of
+   * these is another object, so whatever else it needs, it must leave to a question.
+   */
+  ofPart(part: Part, said: SaidForAll): OfOne;
+  /** Decides from one run, with the ways through walls, the places and the parts at its ends as the run itself has them. */
+  ofRun(run: Run, said: SaidForAll): OfOne;
+}
+
+type AtLeastOne<T> = { [Key in keyof T]: Pick<T, Key> }[keyof T];
+
+export type Rule = RuleAbout & Partial<Judges> & AtLeastOne<Omit<Judges, 'forKind'>>;
+
+export interface RuleAbout {
   readonly slug: string;
   readonly severity: Severity;
   /** `language` rules turn the problems of reading into findings; `electrics` decide from model and answers. */
@@ -96,5 +130,4 @@ export interface Rule {
   /** Clauses it decides from, as `kind.clause` or `run.clause`; a test fails if one does not exist. */
   readonly reads: readonly string[];
   readonly page: RulePage;
-  check(context: RuleContext): Iterable<Reported>;
 }

@@ -4,9 +4,10 @@ import type { StatementNode } from '../../grammar/tree.ts';
 import type { Model, PlacedProblem } from '../model/model.ts';
 import { placeIn } from '../model/place.ts';
 import { atOnce, type Steps } from '../model/steps.ts';
-import type { Decides } from '../physics/limits/limit-set.ts';
 import { allRules } from './all.ts';
-import type { Finding, Reported, Rule, RuleContext } from './rule.ts';
+import { cautioned, failed, finding } from './finding.ts';
+import { oneByOne } from './one-by-one.ts';
+import type { Finding, Question, Reported, Rule, RuleContext } from './rule.ts';
 
 export interface RuleResults {
   readonly findings: readonly Finding[];
@@ -23,16 +24,35 @@ export function* runRulesInSteps(context: RuleContext, rules: readonly Rule[] = 
 
 /** What rules find, before anything is accepted. */
 export function* found(context: RuleContext, rules: readonly Rule[]): Steps<readonly Finding[]> {
+  const { limits } = context.answers;
   const findings: Finding[] = [];
+  const failures = new Map<Rule, unknown>();
+  for (const { rule, is } of yield* oneByOne(rules).judge(context, failures)) {
+    if (typeof is === 'object') findings.push(cautioned(is, rule, limits));
+    else collect(rule, is, context, findings, failures);
+  }
   for (const rule of rules) {
     yield;
-    try {
-      for (const reported of rule.check(context)) findings.push(cautioned(finding(rule, reported), rule, context));
-    } catch (error) {
-      findings.push(failed(rule, error, context));
-    }
+    if (rule.check !== undefined) collect(rule, rule.check, context, findings, failures);
   }
+  for (const [rule, error] of failures) findings.push(failed(rule, error, context));
   return meaningful(context, findings);
+}
+
+/** What a rule finds is added; where it throws, what it found until then. */
+function collect(
+  rule: Rule,
+  ask: Question,
+  context: RuleContext,
+  findings: Finding[],
+  failures: Map<Rule, unknown>,
+): void {
+  try {
+    for (const reported of ask(context))
+      findings.push(cautioned(finding(rule, reported), rule, context.answers.limits));
+  } catch (error) {
+    if (!failures.has(rule)) failures.set(rule, error);
+  }
 }
 
 /** What was found anywhere in a spec, after its `allow` statements, in order of place. */
@@ -79,56 +99,6 @@ function meaningful({ model, answers: { miswirings } }: RuleContext, found: read
     return (ends ?? model.parts.get(name ?? '')?.terminals ?? []).some((terminal) => miswirings.isUpset(terminal));
   };
   return found.filter(({ slug, subject }) => !restsOnCurrents.has(slug) || !isUpset(subject));
-}
-
-function finding(rule: Rule, reported: Reported): Finding {
-  return {
-    ...reported,
-    message: readable(reported.message),
-    slug: rule.slug,
-    severity: reported.severity ?? rule.severity,
-    figures: reported.figures ?? {},
-    related: reported.related ?? [],
-    fixes: reported.fixes ?? [],
-  };
-}
-
-/** Of the rules that read the set of limits, those that rest on another figure of it than a capacity. */
-const restsOn: Readonly<Record<string, Decides>> = {
-  'drop-over-limit': 'drop',
-  'protection-too-far': 'unfused',
-};
-
-/** A set of limits whose values nobody has compared says so on everything that rests on it. */
-function cautioned(one: Finding, { slug, reads }: Rule, { answers }: RuleContext): Finding {
-  const caution = answers.limits.cautionOn?.(restsOn[slug] ?? 'capacity');
-  return caution === undefined || !reads.includes('system.limits')
-    ? one
-    : { ...one, message: `${one.message} ${caution}` };
-}
-
-/** No word that a person means is longer: of noise, a megabyte without a space, the beginning is enough. */
-const longWord = /\S{81,}/gu;
-
-/** A message on one line, without what cannot be shown and words without end. */
-function readable(message: string): string {
-  const shown = message.replace(/\p{Cc}+/gu, ' ');
-  return shown.length <= 80 ? shown : shown.replace(longWord, (word) => `${word.slice(0, 60)}…`);
-}
-
-/** A rule that throws must not hide what the others find. */
-function failed(rule: Rule, error: unknown, { model }: RuleContext): Finding {
-  const uri = model.files[0]?.uri ?? '';
-  return {
-    slug: 'rule-failed',
-    severity: 'warning',
-    message: `The check ${rule.slug} could not be worked out here (${error instanceof Error ? error.message : String(error)}); the others were. Please report this with the spec.`,
-    place: { uri, span: { start: 0, end: 0 } },
-    subject: undefined,
-    figures: { rule: rule.slug },
-    related: [],
-    fixes: [],
-  };
 }
 
 /** That a check could not be worked out is nothing anybody can accept. */

@@ -25,21 +25,19 @@ export const rule: Rule = {
       lampSpec({ out: 'run W2 14 AWG red, stranded, 4 ft, F1:out to LAMP:+' }),
     ],
   },
-  *check({ model }) {
-    for (const run of model.runs.values()) {
-      if (!run.solid) continue;
-      const clause = run.facts.word('strands') === 'solid' ? 'strands' : 'class';
-      const place = run.facts.place(clause);
-      const use = clause === 'strands' ? 'stranded' : 'class 5';
-      yield {
-        message: `${run.name} is one solid wire, which breaks where a vehicle shakes it: use flexible cable (${use}).`,
-        place,
-        subject: run.name,
-        fixes:
-          run.facts.fact(clause)?.fromStock === undefined
-            ? [{ title: `Use ${use}`, safe: false, edits: [{ place, newText: use }] }]
-            : [],
-      };
-    }
+  ofRun(run) {
+    if (!run.solid) return undefined;
+    const clause = run.facts.word('strands') === 'solid' ? 'strands' : 'class';
+    const place = run.facts.place(clause);
+    const use = clause === 'strands' ? 'stranded' : 'class 5';
+    return {
+      message: `${run.name} is one solid wire, which breaks where a vehicle shakes it: use flexible cable (${use}).`,
+      place,
+      subject: run.name,
+      fixes:
+        run.facts.fact(clause)?.fromStock === undefined
+          ? [{ title: `Use ${use}`, safe: false, edits: [{ place, newText: use }] }]
+          : [],
+    };
   },
 };

@@ -3,7 +3,7 @@
 import { wayFuse } from '../kinds/fusebox.ts';
 import type { Part } from '../model/model.ts';
 import { example } from './language.ts';
-import type { Reported, Rule } from './rule.ts';
+import type { Rule } from './rule.ts';
 import { amps } from './words.ts';
 
 const board = (spares: string) =>
@@ -40,42 +40,41 @@ export const rule: Rule = {
     ],
     right: [board('spares 2 x 5 A, spares 2 x 10 A')],
   },
-  *check({ model }): Iterable<Reported> {
-    for (const part of model.parts.values()) {
-      if (part.kind.word !== 'fusebox' || !part.facts.says('spares')) continue;
-      const fitted = ratingsOf(part);
-      if (fitted.length === 0) continue;
-      const kept = part.facts.each('spares').flatMap((row) => {
-        const rating = row.number('spares', 'rating');
-        return rating === undefined ? [] : [{ rating, place: row.place('spares') }];
-      });
-      const list = fitted
+  forKind: ({ word }) => word === 'fusebox',
+  ofPart(part) {
+    if (!part.facts.says('spares')) return undefined;
+    const fitted = ratingsOf(part);
+    if (fitted.length === 0) return undefined;
+    const kept = part.facts.each('spares').flatMap((row) => {
+      const rating = row.number('spares', 'rating');
+      return rating === undefined ? [] : [{ rating, place: row.place('spares') }];
+    });
+    const list = fitted
+      .map(amps)
+      .join(', ')
+      .replace(/, (?=[^,]*$)/, ' and ');
+    const odd = kept.filter(({ rating }) => !fitted.includes(rating));
+    if (odd.length > 0)
+      return odd.map(({ rating, place }) => ({
+        ...(rating > Math.min(...fitted) ? {} : { severity: 'advice' as const }),
+        message: `${part.name} keeps spares of ${amps(rating)}, but its fuses are ${list}: take them out, so that none of them is put before a cable that it does not protect.`,
+        place,
+        subject: part.name,
+        figures: { spareAmps: rating },
+      }));
+    const missing = fitted.filter((one) => kept.every(({ rating }) => rating !== one));
+    const [first] = kept;
+    if (first === undefined || missing.length === 0) return undefined;
+    return {
+      severity: 'advice',
+      message: `${part.name} keeps spares, but none of ${missing
         .map(amps)
         .join(', ')
-        .replace(/, (?=[^,]*$)/, ' and ');
-      const odd = kept.filter(({ rating }) => !fitted.includes(rating));
-      for (const { rating, place } of odd)
-        yield {
-          ...(rating > Math.min(...fitted) ? {} : { severity: 'advice' as const }),
-          message: `${part.name} keeps spares of ${amps(rating)}, but its fuses are ${list}: take them out, so that none of them is put before a cable that it does not protect.`,
-          place,
-          subject: part.name,
-          figures: { spareAmps: rating },
-        };
-      const missing = fitted.filter((one) => kept.every(({ rating }) => rating !== one));
-      const [first] = kept;
-      if (odd.length > 0 || first === undefined || missing.length === 0) continue;
-      yield {
-        severity: 'advice',
-        message: `${part.name} keeps spares, but none of ${missing
-          .map(amps)
-          .join(', ')
-          .replace(/, (?=[^,]*$)/, ' and ')}: add some, such as spares 2 x ${amps(missing[0] ?? 0)}.`,
-        place: first.place,
-        subject: part.name,
-        figures: { missingAmps: missing[0] ?? 0 },
-      };
-    }
+        .replace(/, (?=[^,]*$)/, ' and ')}: add some, such as spares 2 x ${amps(missing[0] ?? 0)}.`,
+      place: first.place,
+      subject: part.name,
+      figures: { missingAmps: missing[0] ?? 0 },
+    };
   },
 };
 

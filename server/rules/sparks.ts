@@ -16,6 +16,6 @@ const sparking: ReadonlySet<string> = new Set([
   'alternator',
 ]);
 
-export function maySpark({ kind }: Part): boolean {
+export function maySpark({ kind }: Pick<Part, 'kind'>): boolean {
   return sparking.has(kind.word);
 }

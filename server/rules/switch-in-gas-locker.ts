@@ -41,18 +41,15 @@ export const rule: Rule = {
       lampSpec({ load: 'load LAMP 12 W, at LOCKER' }, locker),
     ],
   },
-  *check({ model }) {
-    for (const part of model.parts.values()) {
-      const { location, kind, facts } = part;
-      if (location?.facts.says('gas-locker') !== true) continue;
-      if (!maySpark(part) && kind.family !== 'protection' && kind.word !== 'battery') continue;
-      yield {
-        message: `${part.name} stands in ${location.name}, where gas bottles are kept, and ${kind.withArticle} may make a spark that sets off leaking gas: move it outside the locker.`,
-        place: facts.says('at') ? facts.place('at') : part.namePlace,
-        subject: part.name,
-        figures: { place: location.name },
-        related: [{ message: `${location.name} is a gas locker`, place: location.facts.place('gas-locker') }],
-      };
-    }
+  forKind: (kind) => maySpark({ kind }) || kind.family === 'protection' || kind.word === 'battery',
+  ofPart({ name, namePlace, location, kind, facts }) {
+    if (location?.facts.says('gas-locker') !== true) return undefined;
+    return {
+      message: `${name} stands in ${location.name}, where gas bottles are kept, and ${kind.withArticle} may make a spark that sets off leaking gas: move it outside the locker.`,
+      place: facts.says('at') ? facts.place('at') : namePlace,
+      subject: name,
+      figures: { place: location.name },
+      related: [{ message: `${location.name} is a gas locker`, place: location.facts.place('gas-locker') }],
+    };
   },
 };

@@ -35,28 +35,21 @@ export const rule: Rule = {
       lampSpec({ out }, 'isolator S1 1 pole, 16 A, category DC-22A', on),
     ],
   },
-  *check({ model }) {
-    for (const part of model.parts.values()) {
-      const { facts, kind } = part;
-      if (kind.family !== 'switching') continue;
-      const category = facts.word('category')?.toUpperCase();
-      const sorts = [facts.word('rating', 'sort'), facts.word('voltage', 'sort')];
-      if (sorts.includes('dc') || category?.startsWith('DC') === true) continue;
-      const said =
-        facts.word('rating', 'sort') === 'ac'
-          ? 'rating'
-          : facts.word('voltage', 'sort') === 'ac'
-            ? 'voltage'
-            : undefined;
-      const by = said ?? (category?.startsWith('AC') === true ? 'category' : undefined);
-      if (by === undefined) continue;
-      const words = by === 'category' ? `of category ${category}` : `rated ${facts.written(by)} ac`;
-      yield {
-        message: `${part.name} is ${words}, which is for alternating current only, and on direct current its arc may not go out: fit one with a d.c. rating and say it, such as 10 A dc, 24 V.`,
-        place: facts.place(by),
-        subject: part.name,
-        figures: { clause: by },
-      };
-    }
+  forKind: ({ family }) => family === 'switching',
+  ofPart({ name, facts }) {
+    const category = facts.word('category')?.toUpperCase();
+    const sorts = [facts.word('rating', 'sort'), facts.word('voltage', 'sort')];
+    if (sorts.includes('dc') || category?.startsWith('DC') === true) return undefined;
+    const said =
+      facts.word('rating', 'sort') === 'ac' ? 'rating' : facts.word('voltage', 'sort') === 'ac' ? 'voltage' : undefined;
+    const by = said ?? (category?.startsWith('AC') === true ? 'category' : undefined);
+    if (by === undefined) return undefined;
+    const words = by === 'category' ? `of category ${category}` : `rated ${facts.written(by)} ac`;
+    return {
+      message: `${name} is ${words}, which is for alternating current only, and on direct current its arc may not go out: fit one with a d.c. rating and say it, such as 10 A dc, 24 V.`,
+      place: facts.place(by),
+      subject: name,
+      figures: { clause: by },
+    };
   },
 };

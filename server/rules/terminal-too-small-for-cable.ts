@@ -4,7 +4,7 @@ import type { Core, Part, Place, Terminal } from '../model/model.ts';
 import { conductorSize } from '../model/sizes.ts';
 import { areaMm2 } from '../physics/conductors.ts';
 import { lampSpec } from './language.ts';
-import type { Rule } from './rule.ts';
+import type { Reported, Rule } from './rule.ts';
 
 export const rule: Rule = {
   slug: 'terminal-too-small-for-cable',
@@ -35,36 +35,34 @@ export const rule: Rule = {
       }),
     ],
   },
-  *check({ model }) {
-    const ranges = new Map(
-      [...model.parts.values()].flatMap((part) => (part.facts.says('terminals') ? [[part, rangeOf(part)]] : [])),
-    );
-    if (ranges.size === 0) return;
-    for (const run of model.runs.values()) {
-      const { size } = run;
-      if (size === undefined) continue;
-      const told = new Set<Part>();
-      for (const { terminal, place } of run.cores.flatMap(endsOf)) {
-        const { part } = terminal;
-        const range = ranges.get(part);
-        if (range === undefined || told.has(part)) continue;
-        const area = areaMm2(size);
-        const thick = area > range.most * 1.001;
-        if (!thick && area >= range.least * 0.999) continue;
-        told.add(part);
-        yield {
-          message: thick
-            ? `${run.name} is ${size.written}, and the terminals of ${part.name} take ${range.said} at most: use a part with larger terminals, or a cable that fits.`
-            : `${run.name} is ${size.written}, and the terminals of ${part.name} hold nothing below ${range.saidLeast}: use a larger cable, or a part with smaller terminals.`,
-          place,
-          subject: run.name,
-          figures: { areaMm2: area, leastMm2: range.least, mostMm2: range.most, part: part.name },
-          related: [{ message: `${part.name} says what its terminals take`, place: part.facts.place('terminals') }],
-        };
-      }
+  ofRun(run) {
+    const { size } = run;
+    if (size === undefined || !run.cores.some(({ from, to }) => saysRange(from) || saysRange(to))) return undefined;
+    const found = new Map<Part, Reported>();
+    for (const { terminal, place } of run.cores.flatMap(endsOf)) {
+      const { part } = terminal;
+      const range = found.has(part) ? undefined : rangeOf(part);
+      if (range === undefined) continue;
+      const area = areaMm2(size);
+      const thick = area > range.most * 1.001;
+      if (!thick && area >= range.least * 0.999) continue;
+      found.set(part, {
+        message: thick
+          ? `${run.name} is ${size.written}, and the terminals of ${part.name} take ${range.said} at most: use a part with larger terminals, or a cable that fits.`
+          : `${run.name} is ${size.written}, and the terminals of ${part.name} hold nothing below ${range.saidLeast}: use a larger cable, or a part with smaller terminals.`,
+        place,
+        subject: run.name,
+        figures: { areaMm2: area, leastMm2: range.least, mostMm2: range.most, part: part.name },
+        related: [{ message: `${part.name} says what its terminals take`, place: part.facts.place('terminals') }],
+      });
     }
+    return [...found.values()];
   },
 };
+
+function saysRange(terminal: Terminal | undefined): boolean {
+  return terminal?.part.facts.says('terminals') === true;
+}
 
 function endsOf({ from, to, fromPlace, toPlace, run }: Core): { terminal: Terminal; place: Place }[] {
   const end = (terminal: Terminal | undefined, place: Place | undefined) =>

@@ -32,19 +32,18 @@ export const rule: Rule = {
       ),
     ],
   },
-  *check({ model }) {
-    for (const part of model.parts.values()) {
-      if (part.kind.word !== 'battery' || part.facts.word('casing') !== 'vented' || part.enclosure !== undefined)
-        continue;
-      const { location } = part;
-      if (location === undefined || location.engineSpace || location.facts.word('exposure') !== 'indoors') continue;
-      yield {
-        message: `${part.name} is vented and stands open at ${location.name}, indoors, where its gas can collect and explode: put it into a box that is vented to the outside, or take a sealed one.`,
-        place: part.facts.place('casing'),
-        subject: part.name,
-        figures: { place: location.name },
-        related: [{ message: `${location.name} is indoors`, place: location.facts.place('exposure') }],
-      };
-    }
+  forKind: ({ word }) => word === 'battery',
+  ofPart(part) {
+    if (part.facts.word('casing') !== 'vented' || part.enclosure !== undefined) return undefined;
+    const { location } = part;
+    if (location === undefined || location.engineSpace || location.facts.word('exposure') !== 'indoors')
+      return undefined;
+    return {
+      message: `${part.name} is vented and stands open at ${location.name}, indoors, where its gas can collect and explode: put it into a box that is vented to the outside, or take a sealed one.`,
+      place: part.facts.place('casing'),
+      subject: part.name,
+      figures: { place: location.name },
+      related: [{ message: `${location.name} is indoors`, place: location.facts.place('exposure') }],
+    };
   },
 };

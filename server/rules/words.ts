@@ -82,15 +82,26 @@ export function length(metres: number, run: Run | undefined): string {
   return `${plainNumber(metres, 2)} m`;
 }
 
+export type Degrees = '°C' | '°F';
+
+/** The unit that the spec's temperatures are said in. */
+export function degreesOf({ system, locations }: Model): Degrees {
+  let said = system.facts?.slot('ambient')?.atom;
+  if (said === undefined)
+    for (const { facts } of locations.values()) {
+      said = facts.slot('temperature')?.atom;
+      if (said !== undefined) break;
+    }
+  return said?.kind === 'quantity' && said.unit === '°F' ? '°F' : '°C';
+}
+
+export function inDegrees(celsius: number, degrees: Degrees): string {
+  return degrees === '°F' ? `${plainNumber((celsius * 9) / 5 + 32, 0)} °F` : `${plainNumber(celsius, 1)} °C`;
+}
+
 /** Temperature in the unit the spec's places use. */
 export function temperature(celsius: number, model: Model): string {
-  const said =
-    model.system.facts?.slot('ambient')?.atom ??
-    [...model.locations.values()]
-      .map(({ facts }) => facts.slot('temperature')?.atom)
-      .find((atom) => atom !== undefined);
-  if (said?.kind === 'quantity' && said.unit === '°F') return `${plainNumber((celsius * 9) / 5 + 32, 0)} °F`;
-  return `${plainNumber(celsius, 1)} °C`;
+  return inDegrees(celsius, degreesOf(model));
 }
 
 /** The conditions that made a capacity, between the size and "is good for 21 A": `at 55 °C in LOFT, bunched with 5 others,`. */

@@ -19,9 +19,9 @@ import { statementAt } from '../model/place.ts';
 import type { Steps } from '../model/steps.ts';
 import { limitSets } from '../physics/limits/sets.ts';
 import type { SolvedBefore } from '../physics/solved-before.ts';
-import { allRules } from '../rules/all.ts';
 import type { Finding } from '../rules/rule.ts';
 import { found } from '../rules/run.ts';
+import { sectionRules, wholeRules } from '../rules/scopes.ts';
 import { mergedAnswers } from './merged-answers.ts';
 import { mergedModel } from './merged-model.ts';
 import { type Packing, Parting, type Partition } from './partition.ts';
@@ -31,12 +31,6 @@ import { Unchanged } from './unchanged.ts';
 
 /** Shorter specs are worked out whole, which costs less than parting them. */
 export const usualPacking: Packing = { least: 300, small: 30, most: 300 };
-
-/** Rules that decide by what hangs together, and those that are asked for the spec as a whole. */
-const [sectionRules, wholeRules] = [
-  allRules.filter(({ scope }) => scope !== 'whole'),
-  allRules.filter(({ scope }) => scope === 'whole'),
-];
 
 /** Names that were written once and are no more are let go of beyond this many. */
 const mostNames = 200_000;
