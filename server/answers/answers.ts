@@ -313,6 +313,8 @@ export interface Directions {
   readonly cranking: readonly StartingVolts[];
   /** A load that takes more when it starts, such as an inverter that gives its surge, at that current; by case. */
   startsOf(load: Part): readonly StartingVolts[];
+  /** None of these is below this, in volt: what works at that needs no closer look. Undefined where there must be one. */
+  leastWhileStarting(load: Part): number | undefined;
 }
 
 /** What the tool would write for a blank. Of a blank in stock the greatest that anything taking it needs. */

@@ -34,6 +34,7 @@ export const noDirections: Directions = {
   warmingOf: () => undefined,
   cranking: [],
   startsOf: () => [],
+  leastWhileStarting: () => undefined,
 };
 
 export function directions(
@@ -106,6 +107,7 @@ export function directions(
       return duty.crankingPoints.flatMap(voltsLeft);
     },
     startsOf: (load) => duty.startingPoints(load).flatMap(voltsLeft),
+    leastWhileStarting: (load) => duty.leastWhileStarting(load),
   };
 }
 

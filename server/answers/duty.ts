@@ -17,6 +17,7 @@ import { isOn } from './loads.ts';
 import { type OperatingPoint, operatingPoint } from './operating-points.ts';
 import { type Draw, designAmpsOf, efficiencyOf, lowestInputVolts } from './ports.ts';
 import type { Electrics } from './run-electrics.ts';
+import { leastWhileStarting } from './start-bound.ts';
 import type { Way } from './wiring.ts';
 
 /** How long a starter motor turns where nothing is said (common practice, no source), in second. */
@@ -179,6 +180,18 @@ export class Duty {
     return this.starting
       .filter(({ start }) => start.draw.part === load)
       .map(({ start: { draw, amps }, point }) => ({ draw, amps, point: point() }));
+  }
+
+  /** No less than stands across a load in any case while it starts, in volt; undefined where nothing tells it without a closer look. */
+  leastWhileStarting(load: Part): number | undefined {
+    let least = Number.POSITIVE_INFINITY;
+    for (const { start, usual } of this.starting) {
+      if (start.draw.part !== load) continue;
+      const volts = leastWhileStarting(this.installation, start.draw, start.amps, usual);
+      if (volts === undefined) return undefined;
+      least = Math.min(least, volts);
+    }
+    return least;
   }
 
   /** One load starts at a time; of systems that nothing joins one each, which costs no more than one. */

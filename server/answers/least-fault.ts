@@ -17,7 +17,8 @@ import { otherPole } from './other-pole.ts';
 import { outwardFrom, sumsOutward } from './outward.ts';
 import { isBattery, type Supply } from './supplies.ts';
 
-/** Resistance of copper as hot as any insulation allows (200 °C), of that at 20 °C; and what diodes on the way may lose, in volt. */
+/** No insulation allows more; resistance of copper as hot as that, of that at 20 °C; and what diodes on the way may lose, in volt. */
+export const hottestCelsius = 200;
 export const hottestShare = 1.75;
 export const diodesVolts = 2;
 

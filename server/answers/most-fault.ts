@@ -12,7 +12,7 @@ import { batteryOhms } from './charging.ts';
 import { batteryVolts, coldestCelsius } from './fault-circuits.ts';
 import { countBelow } from './grouping.ts';
 import type { Installation } from './installation.ts';
-import type { Source } from './ports.ts';
+import { simplyFed } from './simply-fed.ts';
 
 /** What shunts of fault circuits add, in ampere: see `besideOhms`. */
 const beside = 0.01;
@@ -37,8 +37,6 @@ interface Feeding {
   readonly spans: readonly { from: number; to: number }[];
   /** All that sources join, by connected part. */
   readonly group: (part: number) => number;
-  /** Batteries by connected part, where all that stands there is between it and one other; undefined elsewhere. */
-  readonly alone: readonly (readonly Source[] | undefined)[];
 }
 
 const known = new WeakMap<Layout, Feeding>();
@@ -56,9 +54,8 @@ function feedingIn(arrangement: Arrangement): Feeding {
   const { sources, wiring } = arrangement;
   const { part, partCount, preorder, far } = wiring.whole;
   const joined = new UnionFind(partCount);
-  const ends = ({ plus, minus }: Pick<Source, 'plus' | 'minus'>) =>
-    [part[wiring.node(plus)] as number, part[wiring.node(minus)] as number] as const;
-  for (const source of sources) joined.join(...ends(source));
+  for (const { plus, minus } of sources)
+    joined.join(part[wiring.node(plus)] as number, part[wiring.node(minus)] as number);
   const spans = Array.from({ length: partCount }, () => ({ from: Number.POSITIVE_INFINITY, to: 0 }));
   for (let node = 0; node < wiring.nodeCount; node++) {
     const span = spans[part[node] as number];
@@ -91,35 +88,7 @@ function feedingIn(arrangement: Arrangement): Feeding {
     necks: [...necks.values()],
     spans,
     group: (of) => joined.find(of),
-    alone: aloneIn(arrangement, batteries, ends),
   };
-}
-
-/** By connected part: its batteries, where whatever feeds a fault there has its other pole on one and the same other part. */
-function aloneIn(
-  { sources, supplies, strings, wiring }: Arrangement,
-  batteries: readonly Source[],
-  ends: (feed: Pick<Source, 'plus' | 'minus'>) => readonly [number, number],
-): (readonly Source[] | undefined)[] {
-  const others = Array.from({ length: wiring.whole.partCount }, () => new Set<number>());
-  for (const feed of [...sources, ...supplies, ...strings]) {
-    const [plus, minus] = ends(feed);
-    others[plus]?.add(minus);
-    others[minus]?.add(plus);
-  }
-  return others.map((other, part) => {
-    if (other.size !== 1 || other.has(part)) return undefined;
-    const here = batteries.filter((battery) => ends(battery).includes(part));
-    // Elsewhere no battery may drive another.
-    const elsewhere = new UnionFind(wiring.whole.partCount);
-    for (const battery of batteries) {
-      if (here.includes(battery)) continue;
-      const [plus, minus] = ends(battery);
-      if (elsewhere.find(plus) === elsewhere.find(minus)) return undefined;
-      elsewhere.join(plus, minus);
-    }
-    return here;
-  });
 }
 
 /**
@@ -133,7 +102,8 @@ export function mostFaultAmps(
 ): (device: ContactEdge) => number {
   const { network, sources, wiring } = installation;
   const feeding = feedingOf(network.layout);
-  const { group, alone } = feeding;
+  const { group } = feeding;
+  const alone = simplyFed(network.layout);
   const { part, preorder } = wiring.whole;
   const limited = new Map<number, number>();
   const shorted = new Map<number, number>();
@@ -148,10 +118,12 @@ export function mostFaultAmps(
   const cold = coldestCelsius(installation);
   const siemens = (index: number) => 1 / ohmsOf(network.edges[index] as Edge, ohmsAt20, cold);
   const between = ohmsBetween(feeding, wiring.nodeCount, siemens);
-  const strongest = alone.map((batteries = []) => ({
-    volts: Math.max(0, ...batteries.map((battery) => batteryVolts(installation, battery, 'greatest'))),
-    ohms: 1 / batteries.reduce((siemens, battery) => siemens + 1 / batteryOhms(battery.part), 0),
-  }));
+  const strongest = alone
+    .map((fed) => fed?.batteries ?? [])
+    .map((batteries) => ({
+      volts: Math.max(0, ...batteries.map((battery) => batteryVolts(installation, battery, 'greatest'))),
+      ohms: 1 / batteries.reduce((siemens, battery) => siemens + 1 / batteryOhms(battery.part), 0),
+    }));
   return ({ from, to }) => {
     const own = part[wiring.node(from)] as number;
     const most = shorted.get(group(own)) ?? 0;

@@ -94,7 +94,10 @@ function atPower(inverter: Part, { answers }: RuleContext): Low | undefined {
 }
 
 function atSurge(inverter: Part, { answers }: RuleContext): Low | undefined {
-  if (!inverter.facts.says('surge')) return undefined;
+  const { facts } = inverter;
+  if (!facts.says('surge')) return undefined;
+  const least = answers.directions.leastWhileStarting(inverter);
+  if (least !== undefined && least >= (facts.number('lowest') ?? 0)) return undefined;
   return leastOf(
     answers.directions.startsOf(inverter).map(({ source, ...rest }) => ({ ...rest, source: source.name, surge: true })),
   );

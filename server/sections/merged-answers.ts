@@ -196,6 +196,7 @@ function mergedDirections(
       return all.flatMap(({ directions }) => directions.cranking);
     },
     startsOf: (load) => ofPart(load).directions.startsOf(load),
+    leastWhileStarting: (load) => ofPart(load).directions.leastWhileStarting(load),
   };
 }
 
