@@ -34,11 +34,11 @@ export const rule: Rule = {
       lampSpec({ fuse, feed, out: 'run W2 1.5 mm² red, 1.2 m, F1:out to LAMP:+, enters BOX by grommet 8 mm' }, box),
     ],
   },
-  *check({ model }) {
-    yield* openPassages(
-      model,
+  ofRun(run) {
+    return openPassages(
+      run,
       (enclosure) => enclosure?.facts.word('material') === 'metal',
-      (run, walls) =>
+      (walls) =>
         `${run.name} enters ${walls} over the bare edge of its metal, which will cut through to the core and short it`,
     );
   },

@@ -1,9 +1,9 @@
 /** A wall that a cable passes without a word on how. */
-import type { Part, Run, Terminal } from '../model/model.ts';
+import type { Model, Part, Passage, Run, Terminal } from '../model/model.ts';
 import { endOf, isBroken, placeIn } from '../model/place.ts';
 import { type WayIn, waysIn } from './glands.ts';
 import { lampSpec } from './language.ts';
-import type { Rule } from './rule.ts';
+import type { Reported, Rule } from './rule.ts';
 
 const box = 'enclosure BOX plastic, IP54, indoors';
 const fuse = 'fuse F1 5 A, blade, 32 V, in BOX';
@@ -45,54 +45,57 @@ export const rule: Rule = {
       lampSpec({ fuse, feed, out: 'run W2 1.5 mm² red, 1.2 m, F1:out to LAMP:+, enters BOX by grommet 8 mm' }, box),
     ],
   },
-  *check({ model }) {
-    for (const run of model.runs.values()) {
-      if (isBroken(run.origin)) continue;
-      for (const passage of run.passages) {
-        if (passage.how !== 'unstated' || passage.enclosure === undefined) continue;
-        const ways = waysIn(run, passage.enclosure, model);
-        yield {
-          message: `${run.name} enters ${passage.enclosure.name}, but it is not said how: name the entry, gland, grommet or conduit, such as ${list(ways)}.`,
-          place: passage.place,
-          subject: run.name,
-          figures: { enclosure: passage.enclosure.name },
-          fixes: ways.map(({ by }) => ({
-            title: `Add ${by}`,
-            safe: false,
-            edits: [{ place: endOf(passage.place), newText: ` ${by}` }],
-          })),
-        };
-      }
-      const told = new Set(run.passages.map(({ enclosure }) => enclosure));
-      for (const wall of wallsOf(run)) {
-        if (told.has(wall)) continue;
-        const { node } = run.origin.statement;
-        const end = node.text.trimEnd().length;
-        const ends = run.cores[0];
-        const ways = waysIn(run, wall, model);
-        yield {
-          message: `${run.name} goes from ${ends?.from?.id ?? 'one end'} to ${ends?.to?.id ?? 'the other'} and so passes the wall of ${wall.name}: say how, such as enters ${wall.name} ${list(ways)}.`,
-          place: run.namePlace,
-          subject: run.name,
-          figures: { enclosure: wall.name },
-          related: [{ message: `${wall.name} is declared here`, place: wall.namePlace }],
-          fixes: node.comments.some(({ span }) => span.end >= node.text.trimEnd().length)
-            ? []
-            : ways.map(({ by }) => ({
-                title: `Add enters ${wall.name} ${by}`,
-                safe: false,
-                edits: [
-                  {
-                    place: placeIn(run.origin, { start: end, end }),
-                    newText: `\n    enters ${wall.name} ${by}`,
-                  },
-                ],
-              })),
-        };
-      }
-    }
+  ofRun(run) {
+    if (isBroken(run.origin)) return undefined;
+    const said = new Set(run.passages.map(({ enclosure }) => enclosure));
+    const passed = [...wallsOf(run)].filter((wall) => !said.has(wall));
+    const unstated = run.passages.filter(({ how }) => how === 'unstated');
+    if (passed.length === 0 && unstated.length === 0) return undefined;
+    return ({ model }) => [
+      ...unstated.flatMap((passage) => howIsUnsaid(run, passage, model)),
+      ...passed.map((wall) => wallIsUnsaid(run, wall, model)),
+    ];
   },
 };
+
+function howIsUnsaid(run: Run, { enclosure, place }: Passage, model: Model): Reported[] {
+  if (enclosure === undefined) return [];
+  const ways = waysIn(run, enclosure, model);
+  return [
+    {
+      message: `${run.name} enters ${enclosure.name}, but it is not said how: name the entry, gland, grommet or conduit, such as ${list(ways)}.`,
+      place,
+      subject: run.name,
+      figures: { enclosure: enclosure.name },
+      fixes: ways.map(({ by }) => ({
+        title: `Add ${by}`,
+        safe: false,
+        edits: [{ place: endOf(place), newText: ` ${by}` }],
+      })),
+    },
+  ];
+}
+
+function wallIsUnsaid(run: Run, wall: Part, model: Model): Reported {
+  const { node } = run.origin.statement;
+  const end = node.text.trimEnd().length;
+  const ends = run.cores[0];
+  const ways = waysIn(run, wall, model);
+  return {
+    message: `${run.name} goes from ${ends?.from?.id ?? 'one end'} to ${ends?.to?.id ?? 'the other'} and so passes the wall of ${wall.name}: say how, such as enters ${wall.name} ${list(ways)}.`,
+    place: run.namePlace,
+    subject: run.name,
+    figures: { enclosure: wall.name },
+    related: [{ message: `${wall.name} is declared here`, place: wall.namePlace }],
+    fixes: node.comments.some(({ span }) => span.end >= end)
+      ? []
+      : ways.map(({ by }) => ({
+          title: `Add enters ${wall.name} ${by}`,
+          safe: false,
+          edits: [{ place: placeIn(run.origin, { start: end, end }), newText: `\n    enters ${wall.name} ${by}` }],
+        })),
+  };
+}
 
 /** `by E4`, `by E4 or by gland M20; BOX has a hole ready for it`. */
 function list(ways: readonly WayIn[]): string {

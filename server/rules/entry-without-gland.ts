@@ -38,12 +38,12 @@ export const rule: Rule = {
       ),
     ],
   },
-  *check({ model }) {
-    yield* openPassages(
-      model,
+  ofRun(run) {
+    return openPassages(
+      run,
       // Over the edge of sheet metal it is worse, and told of as that.
       (enclosure) => enclosure?.facts.word('material') !== 'metal',
-      (run, walls) => `${run.name} enters ${walls} through a bare hole, whose edge will wear through it`,
+      (walls) => `${run.name} enters ${walls} through a bare hole, whose edge will wear through it`,
     );
   },
 };

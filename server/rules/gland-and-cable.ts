@@ -44,8 +44,7 @@ export const rule: Rule = {
     ],
   },
   *check({ model }) {
-    const { users } = wallsOf(model);
-    for (const [entry, passing] of users) {
+    for (const [entry, passing] of wallsOf(model).users) {
       const holes = entry.facts.number('holes');
       if (holes === undefined || !exceeds(passing.length, holes)) continue;
       yield {
@@ -63,14 +62,10 @@ export const rule: Rule = {
         ].filter(() => entry.facts.fact('holes')?.fromStock === undefined),
       };
     }
-    for (const run of model.runs.values()) {
-      const od = run.outerDiameterMm;
-      if (od === undefined) continue;
-      for (const passage of run.passages) {
-        const found = misfit(run, passage, od);
-        if (found !== undefined) yield found;
-      }
-    }
+  },
+  ofRun(run) {
+    const od = run.outerDiameterMm;
+    return od === undefined ? undefined : run.passages.flatMap((passage) => misfit(run, passage, od) ?? []);
   },
 };
 
