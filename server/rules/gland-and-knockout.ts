@@ -3,8 +3,8 @@ import type { Part, Place } from '../model/model.ts';
 import { threadMm, threadSource } from '../tables/entry-threads.ts';
 import { citeWithin } from '../tables/table.ts';
 import { boxed } from './boxed.ts';
-import type { Rule } from './rule.ts';
-import { knockoutsOf, wallsOf } from './walls.ts';
+import type { Reported, Rule } from './rule.ts';
+import { knockoutsOf, type Walls, wallsOf } from './walls.ts';
 
 export const rule: Rule = {
   slug: 'gland-and-knockout',
@@ -40,44 +40,44 @@ export const rule: Rule = {
       }),
     ],
   },
-  *check({ model }) {
-    const walls = wallsOf(model);
-    for (const box of model.parts.values()) {
-      if (box.kind.word !== 'enclosure') continue;
-      const holes = [...knockoutsOf(box).keys()];
-      if (holes.length === 0) continue;
-      const fittings: { readonly thread: string | undefined; readonly place: Place; readonly subject: string }[] = [
-        ...(walls.entries.get(box) ?? []).map((entry) => ({
-          thread: entry.facts.word('way'),
-          place: entry.facts.place('way'),
-          subject: entry.name,
-        })),
-        ...(walls.glands.get(box) ?? []).map(({ run, passage }) => ({
-          thread: passage.size,
-          place: passage.howPlace,
-          subject: run.name,
-        })),
-      ];
-      for (const { thread, place, subject } of fittings) {
-        if (thread === undefined || threadMm(thread) === 0 || holes.includes(thread)) continue;
-        const larger = holes
-          .filter((hole) => threadMm(hole) > threadMm(thread))
-          .sort((a, b) => threadMm(a) - threadMm(b))[0];
-        yield {
-          ...(larger === undefined ? {} : { severity: 'advice' as const }),
-          message:
-            larger === undefined
-              ? `The gland ${thread} of ${subject} does not go into a hole of ${box.name}, which has ${holes.join(' and ')} ready: take one of that thread, or drill the hole and say it among the knockouts.`
-              : `The gland ${thread} of ${subject} is smaller than the ready holes of ${box.name} (${holes.join(' and ')}): fit a reducer ${larger} to ${thread}, or take a gland ${larger} if it suits the cable.`,
-          place,
-          subject,
-          figures: { thread, holes: holes.join(' ') },
-          related: [knockoutsPlace(box)],
-        };
-      }
-    }
+  forKind: ({ word }) => word === 'enclosure',
+  ofPart(box) {
+    const holes = [...knockoutsOf(box).keys()];
+    return holes.length === 0 ? undefined : ({ model }) => misfits(box, holes, wallsOf(model));
   },
 };
+
+function* misfits(box: Part, holes: readonly string[], walls: Walls): Generator<Reported> {
+  const fittings: { readonly thread: string | undefined; readonly place: Place; readonly subject: string }[] = [
+    ...(walls.entries.get(box) ?? []).map((entry) => ({
+      thread: entry.facts.word('way'),
+      place: entry.facts.place('way'),
+      subject: entry.name,
+    })),
+    ...(walls.glands.get(box) ?? []).map(({ run, passage }) => ({
+      thread: passage.size,
+      place: passage.howPlace,
+      subject: run.name,
+    })),
+  ];
+  for (const { thread, place, subject } of fittings) {
+    if (thread === undefined || threadMm(thread) === 0 || holes.includes(thread)) continue;
+    const larger = holes
+      .filter((hole) => threadMm(hole) > threadMm(thread))
+      .sort((a, b) => threadMm(a) - threadMm(b))[0];
+    yield {
+      ...(larger === undefined ? {} : { severity: 'advice' as const }),
+      message:
+        larger === undefined
+          ? `The gland ${thread} of ${subject} does not go into a hole of ${box.name}, which has ${holes.join(' and ')} ready: take one of that thread, or drill the hole and say it among the knockouts.`
+          : `The gland ${thread} of ${subject} is smaller than the ready holes of ${box.name} (${holes.join(' and ')}): fit a reducer ${larger} to ${thread}, or take a gland ${larger} if it suits the cable.`,
+      place,
+      subject,
+      figures: { thread, holes: holes.join(' ') },
+      related: [knockoutsPlace(box)],
+    };
+  }
+}
 
 function knockoutsPlace(box: Part) {
   return { message: `The ready holes of ${box.name}`, place: box.facts.place('knockouts') };

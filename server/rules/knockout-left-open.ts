@@ -1,7 +1,8 @@
 /** Ready holes that neither a gland nor a blank closes. */
+import type { Part } from '../model/model.ts';
 import { boxed } from './boxed.ts';
-import type { Rule } from './rule.ts';
-import { knockoutsOf, threadsIn, wallsOf } from './walls.ts';
+import type { Reported, Rule } from './rule.ts';
+import { knockoutsOf, threadsIn, type Walls, wallsOf } from './walls.ts';
 
 export const rule: Rule = {
   slug: 'knockout-left-open',
@@ -25,32 +26,35 @@ export const rule: Rule = {
       boxed({ box: 'plastic, IP54, indoors, knockouts 4 x M12' }),
     ],
   },
-  *check({ model }) {
-    const walls = wallsOf(model);
-    for (const box of model.parts.values()) {
-      const blanks = box.kind.word === 'enclosure' ? box.facts.number('blanks') : undefined;
-      if (blanks === undefined) continue;
-      const holes = [...knockoutsOf(box).values()].reduce((sum, count) => sum + count, 0);
-      const taken = threadsIn(box, walls).length;
-      const open = holes - taken - blanks;
-      if (open <= 0) continue;
-      yield {
-        message: `${box.name} has ${holes} holes, of which ${taken} ${taken === 1 ? 'has a gland' : 'have glands'} and ${blanks} ${blanks === 1 ? 'a blank' : 'blanks'}, so ${open} ${open === 1 ? 'is' : 'are'} open: fit ${open} more blank${open === 1 ? '' : 's'}.`,
-        place: box.facts.place('blanks'),
-        subject: box.name,
-        figures: { holes, glands: taken, blanks, open },
-        related: [{ message: 'The ready holes', place: box.facts.place('knockouts') }],
-        fixes:
-          box.facts.fact('blanks')?.fromStock === undefined
-            ? [
-                {
-                  title: `Fit ${open} more blank${open === 1 ? '' : 's'}`,
-                  safe: false,
-                  edits: [{ place: box.facts.place('blanks'), newText: `blanks ${blanks + open}` }],
-                },
-              ]
-            : [],
-      };
-    }
+  forKind: ({ word }) => word === 'enclosure',
+  ofPart(box) {
+    const blanks = box.facts.number('blanks');
+    return blanks === undefined ? undefined : ({ model }) => stillOpen(box, blanks, wallsOf(model));
   },
 };
+
+function stillOpen(box: Part, blanks: number, walls: Walls): Reported[] {
+  const holes = [...knockoutsOf(box).values()].reduce((sum, count) => sum + count, 0);
+  const taken = threadsIn(box, walls).length;
+  const open = holes - taken - blanks;
+  if (open <= 0) return [];
+  return [
+    {
+      message: `${box.name} has ${holes} holes, of which ${taken} ${taken === 1 ? 'has a gland' : 'have glands'} and ${blanks} ${blanks === 1 ? 'a blank' : 'blanks'}, so ${open} ${open === 1 ? 'is' : 'are'} open: fit ${open} more blank${open === 1 ? '' : 's'}.`,
+      place: box.facts.place('blanks'),
+      subject: box.name,
+      figures: { holes, glands: taken, blanks, open },
+      related: [{ message: 'The ready holes', place: box.facts.place('knockouts') }],
+      fixes:
+        box.facts.fact('blanks')?.fromStock === undefined
+          ? [
+              {
+                title: `Fit ${open} more blank${open === 1 ? '' : 's'}`,
+                safe: false,
+                edits: [{ place: box.facts.place('blanks'), newText: `blanks ${blanks + open}` }],
+              },
+            ]
+          : [],
+    },
+  ];
+}

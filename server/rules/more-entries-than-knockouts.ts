@@ -1,7 +1,8 @@
 /** More glands of a thread than the box has ready holes of it. */
+import type { Part } from '../model/model.ts';
 import { boxed } from './boxed.ts';
-import type { Rule } from './rule.ts';
-import { knockoutsOf, threadsIn, wallsOf } from './walls.ts';
+import type { Reported, Rule } from './rule.ts';
+import { knockoutsOf, threadsIn, type Walls, wallsOf } from './walls.ts';
 
 export const rule: Rule = {
   slug: 'more-entries-than-knockouts',
@@ -21,32 +22,37 @@ export const rule: Rule = {
     ],
     right: [boxed({ box: 'plastic, IP54, indoors, knockouts 2 x M12' })],
   },
-  *check({ model }) {
-    const walls = wallsOf(model);
-    for (const box of model.parts.values()) {
-      if (box.kind.word !== 'enclosure') continue;
+  forKind: ({ word }) => word === 'enclosure',
+  ofPart(box) {
+    const holes = knockoutsOf(box);
+    if (holes.size === 0) return undefined;
+    return ({ model }) => {
+      const walls = wallsOf(model);
       const used = threadsIn(box, walls);
-      for (const [thread, count] of knockoutsOf(box)) {
+      return [...holes].flatMap(([thread, count]) => {
         const glands = used.filter((one) => one === thread).length;
-        if (glands <= count) continue;
-        const entries = (walls.entries.get(box) ?? []).filter(({ facts }) => facts.word('way') === thread);
-        const single = (walls.glands.get(box) ?? []).filter(({ passage }) => passage.size === thread);
-        yield {
-          message: `${box.name} has ${count} hole${count === 1 ? '' : 's'} ${thread} ready, but ${glands} glands of it go in: share a gland with several holes, or drill ${glands - count} more and say so.`,
-          place: statedPlace(box, thread),
-          subject: box.name,
-          figures: { thread, knockouts: count, glands },
-          related: [
-            ...entries.map(({ name, namePlace }) => ({ message: `${name} takes one`, place: namePlace })),
-            ...single.map(({ run, passage }) => ({ message: `${run.name} takes one`, place: passage.howPlace })),
-          ],
-        };
-      }
-    }
+        return glands > count ? [tooMany(box, walls, thread, count, glands)] : [];
+      });
+    };
   },
 };
 
-function statedPlace(box: Parameters<typeof knockoutsOf>[0], thread: string) {
+function tooMany(box: Part, walls: Walls, thread: string, count: number, glands: number): Reported {
+  const entries = (walls.entries.get(box) ?? []).filter(({ facts }) => facts.word('way') === thread);
+  const single = (walls.glands.get(box) ?? []).filter(({ passage }) => passage.size === thread);
+  return {
+    message: `${box.name} has ${count} hole${count === 1 ? '' : 's'} ${thread} ready, but ${glands} glands of it go in: share a gland with several holes, or drill ${glands - count} more and say so.`,
+    place: statedPlace(box, thread),
+    subject: box.name,
+    figures: { thread, knockouts: count, glands },
+    related: [
+      ...entries.map(({ name, namePlace }) => ({ message: `${name} takes one`, place: namePlace })),
+      ...single.map(({ run, passage }) => ({ message: `${run.name} takes one`, place: passage.howPlace })),
+    ],
+  };
+}
+
+function statedPlace(box: Part, thread: string) {
   const said = box.facts.each('knockouts').find((facts) => facts.word('knockouts', 'size') === thread);
   return (said ?? box.facts).place('knockouts');
 }

@@ -1,8 +1,9 @@
 /** A stud that no lug of its cable's size is made for. */
+import type { Model, Part } from '../model/model.ts';
 import { areaMm2 } from '../physics/conductors.ts';
 import { lugs } from '../tables/lugs.ts';
 import { lampSpec } from './language.ts';
-import type { Rule } from './rule.ts';
+import type { Reported, Rule } from './rule.ts';
 
 const heavy = (battery: string) =>
   lampSpec({
@@ -29,30 +30,35 @@ export const rule: Rule = {
     wrong: [heavy('battery B1 lead-acid, 12 V, 80 Ah, internal 15 mΩ, stud M6 # finds: stud-mismatch "stud M6"')],
     right: [heavy('battery B1 lead-acid, 12 V, 80 Ah, internal 15 mΩ, stud M8')],
   },
-  *check({ model }) {
-    for (const part of model.parts.values()) {
-      const written = part.facts.written('stud');
-      const thread = Number(written?.replace(/^M/i, ''));
-      if (written === undefined || !Number.isFinite(thread)) continue;
-      const ending = [...model.runs.values()].filter(({ cores }) =>
-        cores.some(({ from, to }) => from?.part === part || to?.part === part),
-      );
-      const misfits = ending.flatMap((run) => {
-        const area = run.size === undefined ? undefined : areaMm2(run.size);
-        const row = area === undefined ? undefined : lugs.find(({ toMm2 }) => area <= toMm2);
-        if (area === undefined || row === undefined) return [];
-        return thread < row.leastMm || thread > row.mostMm ? [{ run, area, row }] : [];
-      });
-      const [worst] = misfits.sort((a, b) => b.area - a.area);
-      if (worst === undefined) continue;
-      const { run, row } = worst;
-      yield {
-        message: `${part.name} has studs of ${written}, and lugs for the ${run.size?.written} of ${run.name} are made for M${row.leastMm} to M${row.mostMm}: use a part with studs that suit, or another cable.`,
-        place: part.facts.place('stud'),
-        subject: part.name,
-        figures: { threadMm: thread, leastMm: row.leastMm, mostMm: row.mostMm, run: run.name },
-        related: misfits.map((one) => ({ message: `${one.run.name} ends there`, place: one.run.sizePlace })),
-      };
-    }
+  ofPart(part) {
+    const written = part.facts.written('stud');
+    const thread = Number(written?.replace(/^M/i, ''));
+    return written === undefined || !Number.isFinite(thread)
+      ? undefined
+      : ({ model }) => misfit(part, written, thread, model);
   },
 };
+
+function misfit(part: Part, written: string, thread: number, model: Model): Reported[] {
+  const ending = [...model.runs.values()].filter(({ cores }) =>
+    cores.some(({ from, to }) => from?.part === part || to?.part === part),
+  );
+  const misfits = ending.flatMap((run) => {
+    const area = run.size === undefined ? undefined : areaMm2(run.size);
+    const row = area === undefined ? undefined : lugs.find(({ toMm2 }) => area <= toMm2);
+    if (area === undefined || row === undefined) return [];
+    return thread < row.leastMm || thread > row.mostMm ? [{ run, area, row }] : [];
+  });
+  const [worst] = misfits.sort((a, b) => b.area - a.area);
+  if (worst === undefined) return [];
+  const { run, row } = worst;
+  return [
+    {
+      message: `${part.name} has studs of ${written}, and lugs for the ${run.size?.written} of ${run.name} are made for M${row.leastMm} to M${row.mostMm}: use a part with studs that suit, or another cable.`,
+      place: part.facts.place('stud'),
+      subject: part.name,
+      figures: { threadMm: thread, leastMm: row.leastMm, mostMm: row.mostMm, run: run.name },
+      related: misfits.map((one) => ({ message: `${one.run.name} ends there`, place: one.run.sizePlace })),
+    },
+  ];
+}

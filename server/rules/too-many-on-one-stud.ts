@@ -1,7 +1,7 @@
 /** More lugs stacked on one stud than hold. */
-import type { Core, Part, Terminal } from '../model/model.ts';
+import type { Core, Model, Part, Terminal } from '../model/model.ts';
 import { lampSpec } from './language.ts';
-import type { Rule } from './rule.ts';
+import type { Reported, Rule } from './rule.ts';
 import { names } from './words.ts';
 
 /** Lugs on one stud (common practice, no source). */
@@ -31,42 +31,59 @@ export const rule: Rule = {
     wrong: [lamps(5, ' # finds: too-many-on-one-stud "stud M8"')],
     right: [lamps(4, '')],
   },
-  *check({ model }) {
-    const studded = ({ facts }: Part) => facts.says('stud') || facts.number('studs') !== undefined;
-    if (![...model.parts.values()].some(studded)) return;
-    const at = new Map<Terminal, Core[]>();
-    for (const run of model.runs.values())
-      for (const core of run.cores)
-        for (const end of [core.from, core.to])
-          if (end !== undefined) {
-            const known = at.get(end);
-            if (known === undefined) at.set(end, [core]);
-            else known.push(core);
-          }
-    for (const part of model.parts.values()) {
-      const studs = part.facts.number('studs');
-      const spread = part.kind.oneNode && studs !== undefined && studs > 1;
-      // A bar whose studs nobody counted may have any number, and what has no studs clamps its cables.
-      if (part.kind.oneNode ? studs === undefined && !isSingle(part.kind.word) : !part.facts.says('stud')) continue;
-      if (isSingle(part.kind.word) && !part.facts.says('stud')) continue;
-      for (const terminal of part.terminals) {
-        const cores = at.get(terminal) ?? [];
-        // Cores at the bar itself lie on any of its studs.
-        const room = spread && terminal.spec.name === '' ? studs * most : most;
-        if (cores.length <= room) continue;
-        const runs = [...new Set(cores.map(({ run }) => run))];
-        yield {
-          message: `${cores.length} cables (${names(runs)}) are stacked on ${terminal.id}, and ${room === most ? `one stud holds ${most}` : `its ${studs} studs hold ${room}`}: lead one to a busbar and spread the others there.`,
-          place: part.facts.place(part.facts.says('stud') ? 'stud' : 'studs'),
-          subject: part.name,
-          figures: { cables: cores.length, most: room, terminal: terminal.id },
-          related: cores.map(({ run, place }) => ({ message: `${run.name} ends there`, place })),
-        };
-        break;
-      }
-    }
+  ofPart(part) {
+    // A bar whose studs nobody counted may have any number, and what has no studs clamps its cables.
+    const { kind, facts } = part;
+    const isCounted = kind.oneNode && !isSingle(kind.word);
+    if (isCounted ? facts.number('studs') === undefined : !facts.says('stud')) return undefined;
+    return ({ model }) => overfull(part, model);
   },
 };
+
+/** The first of its terminals on which there are too many. */
+function overfull(part: Part, model: Model): Reported[] {
+  const studs = part.facts.number('studs');
+  const spread = part.kind.oneNode && studs !== undefined && studs > 1;
+  const at = coresOn(model);
+  for (const terminal of part.terminals) {
+    const cores = at.get(terminal) ?? [];
+    // Cores at the bar itself lie on any of its studs.
+    const room = spread && terminal.spec.name === '' ? studs * most : most;
+    if (cores.length <= room) continue;
+    const runs = [...new Set(cores.map(({ run }) => run))];
+    return [
+      {
+        message: `${cores.length} cables (${names(runs)}) are stacked on ${terminal.id}, and ${room === most ? `one stud holds ${most}` : `its ${studs} studs hold ${room}`}: lead one to a busbar and spread the others there.`,
+        place: part.facts.place(part.facts.says('stud') ? 'stud' : 'studs'),
+        subject: part.name,
+        figures: { cables: cores.length, most: room, terminal: terminal.id },
+        related: cores.map(({ run, place }) => ({ message: `${run.name} ends there`, place })),
+      },
+    ];
+  }
+  return [];
+}
+
+const known = new WeakMap<Model, ReadonlyMap<Terminal, readonly Core[]>>();
+
+/** Cores by the terminals that they end on, also those that end nowhere else. */
+function coresOn(model: Model): ReadonlyMap<Terminal, readonly Core[]> {
+  let at = known.get(model);
+  if (at === undefined) {
+    const found = new Map<Terminal, Core[]>();
+    for (const { cores } of model.runs.values())
+      for (const core of cores)
+        for (const end of [core.from, core.to]) {
+          if (end === undefined) continue;
+          const here = found.get(end);
+          if (here === undefined) found.set(end, [core]);
+          else here.push(core);
+        }
+    at = found;
+    known.set(model, at);
+  }
+  return at;
+}
 
 /** One bolt on the body, not a bar of several. */
 function isSingle(word: string): boolean {
