@@ -3,7 +3,7 @@ import type { Model, Part, Terminal } from '../model/model.ts';
 import type { Edge } from '../model/network.ts';
 import { example } from './language.ts';
 import { reach } from './reach.ts';
-import type { Reported, Rule } from './rule.ts';
+import type { Reported, Rule, RuleContext } from './rule.ts';
 import { amps } from './words.ts';
 
 function driven(battery: string, alternator = '14.2 V, 90 A, fixed') {
@@ -83,49 +83,48 @@ export const rule: Rule = {
       { spec: `${linkedByHand.spec}case road A1 on, K1 off\n` },
     ],
   },
-  *check({ model, answers: { network, miswirings } }): Iterable<Reported> {
-    for (const alternator of model.parts.values()) {
-      if (alternator.kind.word !== 'alternator') continue;
-      const plus = alternator.terminals.find(({ spec }) => spec.polarity === '+');
-      if (plus === undefined || miswirings.isUpset(plus)) continue;
-      const firm = batteriesIn(reach(plus, network, isFirm));
-      // With a battery of its own on the alternator, another behind a hand switch is a link for emergencies.
-      // But where the spec has it closed while the engine runs, it is none.
-      const anyhow = batteriesIn(
-        reach(
-          plus,
-          network,
-          (edge) => firm.length === 0 || !isHandSwitch(edge) || isClosedWith(alternator, edge, model),
-        ),
-      );
-      const output = alternator.facts.number('current') ?? 0;
-      const lithium = anyhow.find(({ facts }) => facts.word('chemistry')?.startsWith('lithium'));
-      if (lithium !== undefined) {
-        const most = lithium.facts.number('charge');
-        yield {
-          ...(most !== undefined && output > most ? { severity: 'error' as const } : {}),
-          message: `${alternator.name} charges ${lithium.name}, a lithium battery, with nothing between that limits the current, so it gives all its ${amps(output)}${most !== undefined && output > most ? ` (${lithium.name} may take ${amps(most)})` : ''} until it burns out: fit a battery-to-battery charger between.`,
-          place: alternator.namePlace,
-          subject: alternator.name,
-          figures: { alternatorAmps: output, ...(most === undefined ? {} : { chargeAmps: most }) },
-          related: [{ message: `${lithium.name} takes all it can get`, place: lithium.facts.place('chemistry') }],
-        };
-        continue;
-      }
-      if (alternator.facts.word('regulation') !== 'smart') continue;
-      const second = anyhow.find((battery) => !firm.includes(battery));
-      const [own] = firm;
-      if (own === undefined || second === undefined) continue;
-      yield {
-        severity: 'advice',
-        message: `${alternator.name} is managed by the vehicle and lowers its voltage once ${own.name} is full, so ${second.name} is never charged fully through a relay or isolator: fit a battery-to-battery charger for it.`,
-        place: alternator.facts.place('regulation'),
-        subject: alternator.name,
-        related: [{ message: `${second.name} is the second battery`, place: second.namePlace }],
-      };
-    }
-  },
+  forKind: ({ word }) => word === 'alternator',
+  ofPart: (alternator) => (context) => unlimited(alternator, context),
 };
+
+function unlimited(alternator: Part, { model, answers: { network, miswirings } }: RuleContext): Reported[] {
+  const plus = alternator.terminals.find(({ spec }) => spec.polarity === '+');
+  if (plus === undefined || miswirings.isUpset(plus)) return [];
+  const firm = batteriesIn(reach(plus, network, isFirm));
+  // With a battery of its own on the alternator, another behind a hand switch is a link for emergencies.
+  // But where the spec has it closed while the engine runs, it is none.
+  const anyhow = batteriesIn(
+    reach(plus, network, (edge) => firm.length === 0 || !isHandSwitch(edge) || isClosedWith(alternator, edge, model)),
+  );
+  const output = alternator.facts.number('current') ?? 0;
+  const lithium = anyhow.find(({ facts }) => facts.word('chemistry')?.startsWith('lithium'));
+  if (lithium !== undefined) {
+    const most = lithium.facts.number('charge');
+    return [
+      {
+        ...(most !== undefined && output > most ? { severity: 'error' as const } : {}),
+        message: `${alternator.name} charges ${lithium.name}, a lithium battery, with nothing between that limits the current, so it gives all its ${amps(output)}${most !== undefined && output > most ? ` (${lithium.name} may take ${amps(most)})` : ''} until it burns out: fit a battery-to-battery charger between.`,
+        place: alternator.namePlace,
+        subject: alternator.name,
+        figures: { alternatorAmps: output, ...(most === undefined ? {} : { chargeAmps: most }) },
+        related: [{ message: `${lithium.name} takes all it can get`, place: lithium.facts.place('chemistry') }],
+      },
+    ];
+  }
+  if (alternator.facts.word('regulation') !== 'smart') return [];
+  const second = anyhow.find((battery) => !firm.includes(battery));
+  const [own] = firm;
+  if (own === undefined || second === undefined) return [];
+  return [
+    {
+      severity: 'advice',
+      message: `${alternator.name} is managed by the vehicle and lowers its voltage once ${own.name} is full, so ${second.name} is never charged fully through a relay or isolator: fit a battery-to-battery charger for it.`,
+      place: alternator.facts.place('regulation'),
+      subject: alternator.name,
+      related: [{ message: `${second.name} is the second battery`, place: second.namePlace }],
+    },
+  ];
+}
 
 function batteriesIn(terminals: ReadonlySet<Terminal>): Part[] {
   return [...terminals].flatMap(({ part, spec }) =>

@@ -1,9 +1,9 @@
 /** A breaker that breaks current one way only, and is fed from its other side. */
-import type { ContactFigures } from '../answers/answers.ts';
+import type { Answers, ContactFigures } from '../answers/answers.ts';
 import type { Part } from '../model/model.ts';
 import type { Edge } from '../model/network.ts';
 import { lampSpec } from './language.ts';
-import type { Fix, Rule } from './rule.ts';
+import type { Fix, Reported, Rule } from './rule.ts';
 import { sunSpec } from './sun-examples.ts';
 import { names } from './words.ts';
 
@@ -38,39 +38,43 @@ export const rule: Rule = {
       lampSpec({ ...swapped, fuse: 'breaker F1 5 A, 60 V dc, unpolarised' }),
     ],
   },
-  *check({ model, answers }) {
-    for (const part of model.parts.values()) {
-      if (part.kind.word !== 'breaker' || part.facts.word('polarity') !== 'polarised') continue;
-      const judged = (answers.contacts.get(part.name) ?? [])
-        // Which side of a return pole is marked is for its maker to say.
-        .filter(({ isReturn }) => !isReturn)
-        .map((contact) => {
-          const { forward, backward } = answers.directions.ofContact(part, contact.pole);
-          return { contact, forward, backward };
-        })
-        .filter(({ backward }) => backward.sources.length > 0);
-      const wrong = judged.find(({ forward }) => forward.sources.length === 0) ?? judged[0];
-      if (wrong === undefined) continue;
-      const { contact, forward, backward } = wrong;
-      const contactSpec = part.contacts.find(({ pole }) => pole === contact.pole);
-      const [marked, other] = [contactSpec?.from ?? 'in', contactSpec?.to ?? 'out'];
-      const base = { place: part.facts.place('polarity'), subject: part.name, figures: { pole: contact.pole } };
-      const from = told(backward.sources);
-      if (forward.sources.length === 0)
-        yield {
-          ...base,
-          message: `${part.name} is polarised and marked at ${marked}, but ${from} ${from.includes(' and ') ? 'feed' : 'feeds'} it at ${other}, so its arc may not go out when it opens: swap the conductors on ${marked} and ${other}.`,
-          fixes: swap(contact, marked, other, answers.network.at),
-        };
-      else
-        yield {
-          ...base,
-          severity: 'warning',
-          message: `${part.name} is polarised, but current can come to it from both sides, from ${told(forward.sources)} at ${marked} and from ${from} at ${other}, and it breaks only the first: take an unpolarised one.`,
-        };
-    }
-  },
+  forKind: ({ word }) => word === 'breaker',
+  ofPart: (part) =>
+    part.facts.word('polarity') === 'polarised' ? ({ answers }) => wrongWayRound(part, answers) : undefined,
 };
+
+function wrongWayRound(part: Part, answers: Answers): Reported[] {
+  const judged = (answers.contacts.get(part.name) ?? [])
+    // Which side of a return pole is marked is for its maker to say.
+    .filter(({ isReturn }) => !isReturn)
+    .map((contact) => {
+      const { forward, backward } = answers.directions.ofContact(part, contact.pole);
+      return { contact, forward, backward };
+    })
+    .filter(({ backward }) => backward.sources.length > 0);
+  const wrong = judged.find(({ forward }) => forward.sources.length === 0) ?? judged[0];
+  if (wrong === undefined) return [];
+  const { contact, forward, backward } = wrong;
+  const contactSpec = part.contacts.find(({ pole }) => pole === contact.pole);
+  const [marked, other] = [contactSpec?.from ?? 'in', contactSpec?.to ?? 'out'];
+  const base = { place: part.facts.place('polarity'), subject: part.name, figures: { pole: contact.pole } };
+  const from = told(backward.sources);
+  if (forward.sources.length === 0)
+    return [
+      {
+        ...base,
+        message: `${part.name} is polarised and marked at ${marked}, but ${from} ${from.includes(' and ') ? 'feed' : 'feeds'} it at ${other}, so its arc may not go out when it opens: swap the conductors on ${marked} and ${other}.`,
+        fixes: swap(contact, marked, other, answers.network.at),
+      },
+    ];
+  return [
+    {
+      ...base,
+      severity: 'warning',
+      message: `${part.name} is polarised, but current can come to it from both sides, from ${told(forward.sources)} at ${marked} and from ${from} at ${other}, and it breaks only the first: take an unpolarised one.`,
+    },
+  ];
+}
 
 /** Batteries before all: what charges them gives little beside. */
 function told(sources: readonly Part[]): string {

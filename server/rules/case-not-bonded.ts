@@ -1,7 +1,7 @@
 /** The metal case of something on the mains that nothing bonds to the body, or that a thin wire does. */
 
 import { physicalSize } from '../answers/conditions.ts';
-import type { Core, Part } from '../model/model.ts';
+import type { Core, Part, Terminal } from '../model/model.ts';
 import { areaMm2, type Size } from '../physics/conductors.ts';
 import { exceeds } from './exceeds.ts';
 import { example } from './language.ts';
@@ -63,41 +63,46 @@ export const rule: Rule = {
       inverter(', insulated case'),
     ],
   },
-  *check(context): Iterable<Reported> {
-    for (const part of context.model.parts.values()) {
-      const terminal = part.terminals.find(({ spec }) => spec.name === 'case');
-      if (terminal === undefined || part.facts.says('insulated-case')) continue;
-      const joined = reach(terminal, context.answers.network, isSolid);
-      const bonded = [...joined].some(
-        (one) => one.part.kind.word === 'chassis' || (one !== terminal && one.spec.polarity === '-'),
-      );
-      const least = statedBond(part);
-      const written = part.facts.written('bond', 'size');
-      if (!bonded) {
-        yield {
-          message: `The case of ${part.name} is bonded to nothing, and a mains fault inside would make it live: run ${written === undefined ? 'a green/yellow conductor' : `${written} green/yellow`} from ${terminal.id} to a chassis point, or say insulated case if it has none of metal.`,
-          place: part.namePlace,
-          subject: part.name,
-          figures: least === undefined ? {} : { leastMm2: least },
-        };
-        continue;
-      }
-      const thin = least === undefined ? undefined : thinnest(terminal.id, least, context);
-      if (least === undefined || thin === undefined) continue;
-      yield {
-        message: `${thin.core.run.name} bonds the case of ${part.name} with ${thin.core.run.size?.written}, but its maker asks for ${written} at least, so that a fault does not burn the bond through: use ${written}.`,
-        place: thin.core.run.sizePlace,
-        subject: part.name,
-        figures: { areaMm2: thin.area, leastMm2: least },
-        related: [{ message: 'What its maker asks for', place: part.facts.place('bond') }],
-        fixes:
-          written === undefined || thin.core.run.facts.fact('size')?.fromStock !== undefined
-            ? []
-            : [{ title: `Use ${written}`, safe: false, edits: [{ place: thin.core.run.sizePlace, newText: written }] }],
-      };
-    }
+  ofPart(part) {
+    const terminal = part.terminals.find(({ spec }) => spec.name === 'case');
+    if (terminal === undefined || part.facts.says('insulated-case')) return undefined;
+    return (context) => badlyBonded(part, terminal, context);
   },
 };
+
+function badlyBonded(part: Part, terminal: Terminal, context: RuleContext): Reported[] {
+  const joined = reach(terminal, context.answers.network, isSolid);
+  const bonded = [...joined].some(
+    (one) => one.part.kind.word === 'chassis' || (one !== terminal && one.spec.polarity === '-'),
+  );
+  const least = statedBond(part);
+  const written = part.facts.written('bond', 'size');
+  if (!bonded) {
+    return [
+      {
+        message: `The case of ${part.name} is bonded to nothing, and a mains fault inside would make it live: run ${written === undefined ? 'a green/yellow conductor' : `${written} green/yellow`} from ${terminal.id} to a chassis point, or say insulated case if it has none of metal.`,
+        place: part.namePlace,
+        subject: part.name,
+        figures: least === undefined ? {} : { leastMm2: least },
+      },
+    ];
+  }
+  const thin = least === undefined ? undefined : thinnest(terminal.id, least, context);
+  if (least === undefined || thin === undefined) return [];
+  return [
+    {
+      message: `${thin.core.run.name} bonds the case of ${part.name} with ${thin.core.run.size?.written}, but its maker asks for ${written} at least, so that a fault does not burn the bond through: use ${written}.`,
+      place: thin.core.run.sizePlace,
+      subject: part.name,
+      figures: { areaMm2: thin.area, leastMm2: least },
+      related: [{ message: 'What its maker asks for', place: part.facts.place('bond') }],
+      fixes:
+        written === undefined || thin.core.run.facts.fact('size')?.fromStock !== undefined
+          ? []
+          : [{ title: `Use ${written}`, safe: false, edits: [{ place: thin.core.run.sizePlace, newText: written }] }],
+    },
+  ];
+}
 
 /** Least cross-section that the part states for its bond, mm². */
 function statedBond({ facts }: Part): number | undefined {

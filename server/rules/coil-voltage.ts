@@ -44,41 +44,41 @@ export const rule: Rule = {
     ],
     right: [relayed('relay K1 coil 12 V 150 mA, contact 30 A')],
   },
-  *check(context) {
-    for (const part of context.model.parts.values()) {
-      const rated = part.kind.behaviour.is === 'coil' ? part.facts.number('coil', 'voltage') : undefined;
-      const reported = rated === undefined || !(rated > 0) ? undefined : misfit(part, rated, context);
-      if (reported !== undefined) yield reported;
-    }
+  forKind: ({ behaviour }) => behaviour.is === 'coil',
+  ofPart(part) {
+    const rated = part.facts.number('coil', 'voltage');
+    return rated === undefined || !(rated > 0) ? undefined : (context) => misfit(part, rated, context);
   },
 };
 
-function misfit(part: Part, rated: number, { answers }: RuleContext): Reported | undefined {
+function misfit(part: Part, rated: number, { answers }: RuleContext): Reported[] {
   const { name, facts } = part;
   const seen = answers.cases.flatMap((one) => {
     const at = one.partIn(part)?.coilVolts;
     return at === undefined || !(Math.abs(at) > deadVolts) ? [] : [{ volts: Math.abs(at), caseName: one.name }];
   });
   const [highest] = seen.sort((one, other) => other.volts - one.volts);
-  if (highest === undefined) return undefined;
+  if (highest === undefined) return [];
   const isOver = exceeds(highest.volts, most * rated);
   const isUnder =
     exceeds(pickUpShare * rated, highest.volts) && !facts.says('opens-below') && !facts.says('closes-above');
-  if (!isOver && !isUnder) return undefined;
+  if (!isOver && !isUnder) return [];
   const fitting = coilVolts.find(
     (one) => !exceeds(highest.volts, most * one) && !exceeds(pickUpShare * one, highest.volts),
   );
   const wanted = fitting === undefined ? 'one for that voltage' : `one for ${volts(fitting)}`;
-  return {
-    ...(isOver ? {} : { severity: 'warning' as const }),
-    message: isOver
-      ? `The coil of ${name} is for ${volts(rated)}, but gets ${volts(highest.volts)} in case ${highest.caseName}, and burns out in time: fit ${wanted}.`
-      : `The coil of ${name} is for ${volts(rated)}, but gets no more than ${volts(highest.volts)}, in case ${highest.caseName}, and does not surely pull in: fit ${wanted}.`,
-    place: facts.place('coil', 'voltage'),
-    subject: name,
-    figures: { ratedVolts: rated, volts: highest.volts },
-    fixes: fitting === undefined ? [] : fixes(part, fitting),
-  };
+  return [
+    {
+      ...(isOver ? {} : { severity: 'warning' as const }),
+      message: isOver
+        ? `The coil of ${name} is for ${volts(rated)}, but gets ${volts(highest.volts)} in case ${highest.caseName}, and burns out in time: fit ${wanted}.`
+        : `The coil of ${name} is for ${volts(rated)}, but gets no more than ${volts(highest.volts)}, in case ${highest.caseName}, and does not surely pull in: fit ${wanted}.`,
+      place: facts.place('coil', 'voltage'),
+      subject: name,
+      figures: { ratedVolts: rated, volts: highest.volts },
+      fixes: fitting === undefined ? [] : fixes(part, fitting),
+    },
+  ];
 }
 
 function fixes({ facts }: Part, fitting: number): Fix[] {

@@ -5,7 +5,7 @@ import { exceeds } from './exceeds.ts';
 import { ratingPlace } from './fuse-below-load.ts';
 import { lampSpec } from './language.ts';
 import { offerRating, smallerRating } from './other-rating.ts';
-import type { Rule } from './rule.ts';
+import type { Reported, Rule } from './rule.ts';
 import { amps, protectors } from './words.ts';
 
 const wide = { load: 'load LAMP 60 W, lowest 10.5 V, most fuse 10 A' } as const;
@@ -39,33 +39,37 @@ export const rule: Rule = {
     ],
     right: [lampSpec({ ...wide, fuse: 'fuse F1 10 A, blade, 32 V' })],
   },
-  *check({ model, answers }) {
-    for (const part of model.parts.values()) {
-      const most = part.facts.number('most-fuse');
-      const feed = most === undefined ? undefined : feedOf(part, answers);
-      if (most === undefined || feed === undefined) continue;
-      const { protection } = feed;
-      // Without a device that is another finding, and a source that limits itself lets through no more.
-      if (protection.blank || !Number.isFinite(protection.amps) || !exceeds(protection.amps, most)) continue;
-      const [device, other] = protection.devices;
-      if (device === undefined) continue;
-      const own = answers.contacts.get(device.part.name)?.find(({ pole }) => pole === device.pole);
-      const place = own === undefined ? device.part.namePlace : ratingPlace(own);
-      const alone = other === undefined && protection.limitedSources.length === 0;
-      const shared = (own?.feeds.length ?? 0) > 1;
-      const smaller = own === undefined ? undefined : smallerRating(own, most);
-      const fixes = alone && !shared && own !== undefined ? offerRating(own, smaller) : [];
-      yield {
-        message: `${part.name} is protected at ${amps(protection.amps)} (${protectors(protection)}), but its maker allows a fuse of ${amps(most)} at most: ${shared || !alone ? `give it a fuse of its own of ${amps(most)} or less` : `fit ${smaller === undefined ? `one of ${amps(most)} or less` : amps(smaller)}`}.`,
-        place,
-        subject: part.name,
-        figures: { deviceAmps: protection.amps, mostAmps: most },
-        related: [{ message: `${part.name} allows ${amps(most)}`, place: part.facts.place('most-fuse') }],
-        fixes,
-      };
-    }
+  ofPart(part) {
+    const most = part.facts.number('most-fuse');
+    return most === undefined ? undefined : ({ answers }) => tooLarge(part, most, answers);
   },
 };
+
+function tooLarge(part: Part, most: number, answers: Answers): Reported[] {
+  const feed = feedOf(part, answers);
+  if (feed === undefined) return [];
+  const { protection } = feed;
+  // Without a device that is another finding, and a source that limits itself lets through no more.
+  if (protection.blank || !Number.isFinite(protection.amps) || !exceeds(protection.amps, most)) return [];
+  const [device, other] = protection.devices;
+  if (device === undefined) return [];
+  const own = answers.contacts.get(device.part.name)?.find(({ pole }) => pole === device.pole);
+  const place = own === undefined ? device.part.namePlace : ratingPlace(own);
+  const alone = other === undefined && protection.limitedSources.length === 0;
+  const shared = (own?.feeds.length ?? 0) > 1;
+  const smaller = own === undefined ? undefined : smallerRating(own, most);
+  const fixes = alone && !shared && own !== undefined ? offerRating(own, smaller) : [];
+  return [
+    {
+      message: `${part.name} is protected at ${amps(protection.amps)} (${protectors(protection)}), but its maker allows a fuse of ${amps(most)} at most: ${shared || !alone ? `give it a fuse of its own of ${amps(most)} or less` : `fit ${smaller === undefined ? `one of ${amps(most)} or less` : amps(smaller)}`}.`,
+      place,
+      subject: part.name,
+      figures: { deviceAmps: protection.amps, mostAmps: most },
+      related: [{ message: `${part.name} allows ${amps(most)}`, place: part.facts.place('most-fuse') }],
+      fixes,
+    },
+  ];
+}
 
 /** The conductor on its plus. */
 function feedOf(part: Part, { network, cores }: Answers): CoreFigures | undefined {

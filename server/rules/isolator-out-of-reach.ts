@@ -1,7 +1,8 @@
 /** A battery isolator shut up in the box of the battery that it isolates. */
+import type { Part } from '../model/model.ts';
 import { lampSpec } from './language.ts';
 import { reach } from './reach.ts';
-import type { Rule } from './rule.ts';
+import type { Reported, Rule, RuleContext } from './rule.ts';
 
 const battery = 'battery B1 lead-acid, 12 V, 80 Ah, internal 15 mΩ, sealed, in CRATE';
 const through = ', enters CRATE by grommet 8 mm';
@@ -46,30 +47,34 @@ export const rule: Rule = {
       ),
     ],
   },
-  *check({ model, answers: { network } }) {
-    for (const isolator of model.parts.values()) {
-      const box = isolator.enclosure;
-      if (isolator.kind.word !== 'isolator' || box === undefined) continue;
-      const battery = [...model.parts.values()].find(
-        (part) =>
-          part.kind.word === 'battery' &&
-          part.enclosure === box &&
-          // A vented one says more: it is told as what may set off its gas.
-          part.facts.word('casing') !== 'vented' &&
-          part.terminals.some((terminal) =>
-            [...reach(terminal, network, (edge) => edge.is !== 'contact' || edge.contact.operated === 'fixed')].some(
-              (one) => one.part === isolator,
-            ),
-          ),
-      );
-      if (battery === undefined) continue;
-      yield {
-        message: `${isolator.name} isolates ${battery.name} from inside its box, ${box.name}, where nobody reaches it in need: fit it outside.`,
-        place: isolator.facts.place('in'),
-        subject: isolator.name,
-        figures: { box: box.name },
-        related: [{ message: `${battery.name} stands in it too`, place: battery.facts.place('in') }],
-      };
-    }
+  forKind: ({ word }) => word === 'isolator',
+  ofPart(isolator) {
+    const box = isolator.enclosure;
+    return box === undefined ? undefined : (context) => besideBattery(isolator, box, context);
   },
 };
+
+function besideBattery(isolator: Part, box: Part, { model, answers: { network } }: RuleContext): Reported[] {
+  const battery = [...model.parts.values()].find(
+    (part) =>
+      part.kind.word === 'battery' &&
+      part.enclosure === box &&
+      // A vented one says more: it is told as what may set off its gas.
+      part.facts.word('casing') !== 'vented' &&
+      part.terminals.some((terminal) =>
+        [...reach(terminal, network, (edge) => edge.is !== 'contact' || edge.contact.operated === 'fixed')].some(
+          (one) => one.part === isolator,
+        ),
+      ),
+  );
+  if (battery === undefined) return [];
+  return [
+    {
+      message: `${isolator.name} isolates ${battery.name} from inside its box, ${box.name}, where nobody reaches it in need: fit it outside.`,
+      place: isolator.facts.place('in'),
+      subject: isolator.name,
+      figures: { box: box.name },
+      related: [{ message: `${battery.name} stands in it too`, place: battery.facts.place('in') }],
+    },
+  ];
+}

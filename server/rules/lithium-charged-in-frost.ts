@@ -3,7 +3,7 @@
 import type { Part } from '../model/model.ts';
 import { example } from './language.ts';
 import { reach } from './reach.ts';
-import type { Rule, RuleContext } from './rule.ts';
+import type { Reported, Rule, RuleContext } from './rule.ts';
 import { temperature } from './words.ts';
 
 function charged(battery: string, coldest: string) {
@@ -46,27 +46,31 @@ export const rule: Rule = {
       charged('agm, 12 V, 100 Ah', ', coldest -10 °C'),
     ],
   },
-  *check(context) {
-    const { model } = context;
-    const coldest = model.system.coldestCelsius;
-    if (coldest === undefined || coldest >= 0) return;
-    for (const part of model.parts.values()) {
-      const { facts, kind } = part;
-      if (kind.word !== 'battery' || facts.word('chemistry')?.startsWith('lithium') !== true) continue;
-      if (facts.says('frost-cut-off') || facts.says('heated') || !isCharged(part, context)) continue;
-      yield {
-        message: `${part.name} may be charged at ${temperature(coldest, model)}, and charging below ${temperature(0, model)} spoils lithium cells: take one that refuses charge in frost or warms itself, and say frost cut-off or heated.`,
-        place: facts.place('chemistry'),
-        subject: part.name,
-        figures: { coldestCelsius: coldest },
-        related:
-          model.system.facts === undefined
-            ? []
-            : [{ message: 'How cold it gets', place: model.system.facts.place('coldest') }],
-      };
-    }
+  forKind: ({ word }) => word === 'battery',
+  ofPart(part) {
+    const { facts } = part;
+    if (facts.word('chemistry')?.startsWith('lithium') !== true) return undefined;
+    return facts.says('frost-cut-off') || facts.says('heated') ? undefined : (context) => inFrost(part, context);
   },
 };
+
+function inFrost(part: Part, context: RuleContext): Reported[] {
+  const { model } = context;
+  const coldest = model.system.coldestCelsius;
+  if (coldest === undefined || coldest >= 0 || !isCharged(part, context)) return [];
+  return [
+    {
+      message: `${part.name} may be charged at ${temperature(coldest, model)}, and charging below ${temperature(0, model)} spoils lithium cells: take one that refuses charge in frost or warms itself, and say frost cut-off or heated.`,
+      place: part.facts.place('chemistry'),
+      subject: part.name,
+      figures: { coldestCelsius: coldest },
+      related:
+        model.system.facts === undefined
+          ? []
+          : [{ message: 'How cold it gets', place: model.system.facts.place('coldest') }],
+    },
+  ];
+}
 
 /** Anything that charges is joined to its plus. */
 function isCharged(battery: Part, { answers: { network } }: RuleContext): boolean {

@@ -1,7 +1,8 @@
 /** A d.c. cable in the colours of the mains, in a van that has mains too. */
+import type { Core, Run } from '../model/model.ts';
 import { lampSpec } from './language.ts';
 import { polesOf } from './poles.ts';
-import type { Rule } from './rule.ts';
+import type { Reported, Rule, RuleContext } from './rule.ts';
 
 const flat = (...colours: readonly [string, string]) =>
   [`run W2 2 x 1.5 mm², 1.2 m`, `    ${colours[0]} F1:out to LAMP:+`, `    ${colours[1]} NEG to LAMP:-`].join('\n');
@@ -42,22 +43,29 @@ export const rule: Rule = {
       lampSpec({ out: flat('brown', 'blue'), back }, 'busbar NEG'),
     ],
   },
-  *check(context) {
-    const { model } = context;
-    const withMains = [...model.parts.values()].find(
-      ({ kind, facts }) => kind.word === 'inverter' || (kind.word === 'charger' && facts.says('from-mains')),
-    );
-    if (withMains === undefined) return;
-    const poleOf = polesOf(context);
-    for (const run of model.runs.values()) {
-      const used = run.cores.filter((core) => !core.spare && poleOf(core) !== undefined);
-      if (!['brown', 'blue'].every((colour) => used.some((core) => core.colour === colour))) continue;
-      yield {
-        message: `${run.name} carries d.c. in brown and blue, the colours of the mains that ${withMains.name} brings aboard: mark it at both ends, or use red and black.`,
-        place: run.namePlace,
-        subject: run.name,
-        related: [{ message: `${withMains.name} has mains`, place: withMains.namePlace }],
-      };
-    }
+  ofRun(run) {
+    const inColours = run.cores.filter(({ colour, spare }) => !spare && (colour === 'brown' || colour === 'blue'));
+    return hasBoth(inColours) ? (context) => carryingDc(run, inColours, context) : undefined;
   },
 };
+
+function hasBoth(cores: readonly Core[]): boolean {
+  return ['brown', 'blue'].every((colour) => cores.some((core) => core.colour === colour));
+}
+
+function carryingDc(run: Run, inColours: readonly Core[], context: RuleContext): Reported[] {
+  const withMains = [...context.model.parts.values()].find(
+    ({ kind, facts }) => kind.word === 'inverter' || (kind.word === 'charger' && facts.says('from-mains')),
+  );
+  if (withMains === undefined) return [];
+  const poleOf = polesOf(context);
+  if (!hasBoth(inColours.filter((core) => poleOf(core) !== undefined))) return [];
+  return [
+    {
+      message: `${run.name} carries d.c. in brown and blue, the colours of the mains that ${withMains.name} brings aboard: mark it at both ends, or use red and black.`,
+      place: run.namePlace,
+      subject: run.name,
+      related: [{ message: `${withMains.name} has mains`, place: withMains.namePlace }],
+    },
+  ];
+}

@@ -1,10 +1,10 @@
 /** A relay whose coil is never without supply. */
 import { plainNumber } from '../../grammar/units.ts';
 import type { Part, Terminal } from '../model/model.ts';
-import type { Edge } from '../model/network.ts';
+import type { Edge, Network } from '../model/network.ts';
 import { lampSpec } from './language.ts';
 import { reach } from './reach.ts';
-import type { Rule } from './rule.ts';
+import type { Reported, Rule } from './rule.ts';
 
 const switched = [
   'relay K1 coil 12 V 150 mA, contact 30 A',
@@ -51,29 +51,33 @@ export const rule: Rule = {
       ),
     ],
   },
-  *check({ model, answers }) {
-    for (const part of model.parts.values()) {
-      const { behaviour, kind } = { behaviour: part.kind.behaviour, kind: part.kind.word };
-      if (behaviour.is !== 'coil' || kind !== 'relay' || part.facts.says('opens-below')) continue;
-      const end = (name: string) => part.terminals.find(({ spec }) => spec.name === name);
-      const [plus, minus] = [end(behaviour.from), end(behaviour.to)];
-      if (plus === undefined || minus === undefined) continue;
-      const [above, below] = [plus, minus].map((terminal) => reach(terminal, answers.network, staysClosed));
-      const battery = [...(above ?? [])].find(
-        ({ part: { kind: is }, spec }) => is.word === 'battery' && spec.polarity === '+',
-      )?.part;
-      if (battery === undefined || below === undefined || !hasMinus(below)) continue;
-      const current = part.facts.number('coil', 'current');
-      yield {
-        message: `Nothing ever takes the supply from the coil of ${part.name}, so it is always on${current === undefined ? '' : ` and takes ${plainNumber(current * 1000, 0)} mA, ${plainNumber(current * 24, 1)} Ah a day, from ${battery.name}`}: feed it through a switch, or from what is live only when it shall be on.`,
-        place: part.facts.place('coil'),
-        subject: part.name,
-        ...(current === undefined ? {} : { figures: { amps: current, ampHoursADay: current * 24 } }),
-        related: [{ message: `${battery.name} feeds it`, place: battery.namePlace }],
-      };
-    }
+  forKind: ({ word }) => word === 'relay',
+  ofPart(part) {
+    const { behaviour } = part.kind;
+    if (behaviour.is !== 'coil' || part.facts.says('opens-below')) return undefined;
+    const end = (name: string) => part.terminals.find(({ spec }) => spec.name === name);
+    const [plus, minus] = [end(behaviour.from), end(behaviour.to)];
+    return plus === undefined || minus === undefined
+      ? undefined
+      : ({ answers: { network } }) => alwaysOn(part, plus, minus, network);
   },
 };
+
+function alwaysOn(part: Part, plus: Terminal, minus: Terminal, network: Network): Reported[] {
+  const above = [...reach(plus, network, staysClosed)];
+  const battery = above.find(({ part: { kind }, spec }) => kind.word === 'battery' && spec.polarity === '+')?.part;
+  if (battery === undefined || !hasMinus(reach(minus, network, staysClosed))) return [];
+  const current = part.facts.number('coil', 'current');
+  return [
+    {
+      message: `Nothing ever takes the supply from the coil of ${part.name}, so it is always on${current === undefined ? '' : ` and takes ${plainNumber(current * 1000, 0)} mA, ${plainNumber(current * 24, 1)} Ah a day, from ${battery.name}`}: feed it through a switch, or from what is live only when it shall be on.`,
+      place: part.facts.place('coil'),
+      subject: part.name,
+      ...(current === undefined ? {} : { figures: { amps: current, ampHoursADay: current * 24 } }),
+      related: [{ message: `${battery.name} feeds it`, place: battery.namePlace }],
+    },
+  ];
+}
 
 function hasMinus(terminals: ReadonlySet<Terminal>): boolean {
   return [...terminals].some(({ part, spec }) => part.kind.word === 'battery' && spec.polarity === '-');
