@@ -1,7 +1,7 @@
 /** Contacts as short circuits meet them, which the layout alone decides: what protects, and what parts one way while it closes another. */
 
 import type { ContactSpec } from '../kinds/kind.ts';
-import { lazily } from '../model/lazily.ts';
+import { keptWith, lazily } from '../model/lazily.ts';
 import type { Part } from '../model/model.ts';
 import type { ContactEdge, Layout } from '../model/network.ts';
 import { arrangementOf } from './arrangement.ts';
@@ -18,16 +18,7 @@ export interface FaultContacts {
 /** How contacts are operated that close one way where they part another. */
 const changing: ReadonlySet<ContactSpec['operated']> = new Set(['coil-rest', 'position']);
 
-const known = new WeakMap<Layout, FaultContacts>();
-
-export function faultContactsOf(layout: Layout): FaultContacts {
-  let contacts = known.get(layout);
-  if (contacts === undefined) {
-    contacts = contactsIn(layout);
-    known.set(layout, contacts);
-  }
-  return contacts;
-}
+export const faultContactsOf = keptWith((layout: Layout): FaultContacts => contactsIn(layout));
 
 /** Of a protective device, the last where several are numbered alike. */
 export function deviceEdge(

@@ -4,7 +4,7 @@
  * told of all devices in one go.
  */
 
-import { lazily, lazilyEach } from '../model/lazily.ts';
+import { keptWith, lazily, lazilyEach } from '../model/lazily.ts';
 import type { Core, Run, Terminal } from '../model/model.ts';
 import type { ContactEdge, Layout } from '../model/network.ts';
 import type { CoreFigures } from './answers.ts';
@@ -50,7 +50,7 @@ interface Stand {
   readonly otherPole: Int32Array;
 }
 
-const known = new WeakMap<Layout, Stand>();
+const standOf = keptWith((layout: Layout) => standIn(arrangementOf(layout)));
 
 function standIn({ layout, supplies, wiring }: Arrangement): Stand {
   const { part, partCount } = wiring.whole;
@@ -65,15 +65,6 @@ function standIn({ layout, supplies, wiring }: Arrangement): Stand {
     }
   }
   return { at, otherPole: Int32Array.from(layout.terminals, (terminal) => otherPole(terminal)?.index ?? -1) };
-}
-
-function standOf(layout: Layout): Stand {
-  let stand = known.get(layout);
-  if (stand === undefined) {
-    stand = standIn(arrangementOf(layout));
-    known.set(layout, stand);
-  }
-  return stand;
 }
 
 /** What a supply brings about: what its ways sum up to, and the most that the way back of a load may, by the zone where it is. */

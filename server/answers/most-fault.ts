@@ -3,6 +3,7 @@
  * conductors that all of it must pass, and all that limits its current at its limit.
  */
 
+import { keptWith } from '../model/lazily.ts';
 import type { Run, Terminal } from '../model/model.ts';
 import type { ContactEdge, Edge, Layout } from '../model/network.ts';
 import { atTemperature } from '../physics/conductors.ts';
@@ -39,16 +40,7 @@ interface Feeding {
   readonly group: (part: number) => number;
 }
 
-const known = new WeakMap<Layout, Feeding>();
-
-function feedingOf(layout: Layout): Feeding {
-  let feeding = known.get(layout);
-  if (feeding === undefined) {
-    feeding = feedingIn(arrangementOf(layout));
-    known.set(layout, feeding);
-  }
-  return feeding;
-}
+const feedingOf = keptWith((layout: Layout) => feedingIn(arrangementOf(layout)));
 
 function feedingIn(arrangement: Arrangement): Feeding {
   const { sources, wiring } = arrangement;

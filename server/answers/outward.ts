@@ -2,7 +2,7 @@
  * From a terminal outward, by the fewest steps: one way to every terminal that is joined to it, which the layout alone decides.
  * What a way there sums up to is no less than over the nearest way, and costs one look at each joint.
  */
-import { lazily, lazilyEach } from '../model/lazily.ts';
+import { keptWith, lazilyEach } from '../model/lazily.ts';
 import type { Terminal } from '../model/model.ts';
 import type { Layout } from '../model/network.ts';
 import { arrangementOf } from './arrangement.ts';
@@ -23,26 +23,17 @@ interface Steps {
   readonly joint: Int32Array;
 }
 
-interface Kept {
-  /** Over joints alone, and through parts as well. */
-  readonly joints: (start: number) => Outward;
-  readonly through: (start: number) => Outward;
-}
+const overJoints = keptWith((layout: Layout) => searches(layout, false));
+const throughParts = keptWith((layout: Layout) => searches(layout, true));
 
-const known = new WeakMap<Layout, Kept>();
+function searches(layout: Layout, through: boolean): (start: number) => Outward {
+  const steps = stepsOf(layout, through);
+  return lazilyEach((start) => search(steps, start));
+}
 
 /** `through`: also over ways inside parts. */
 export function outwardFrom(layout: Layout, { index }: Terminal, through: boolean): Outward {
-  let kept = known.get(layout);
-  if (kept === undefined) {
-    const [joints, inner] = [lazily(() => stepsOf(layout, false)), lazily(() => stepsOf(layout, true))];
-    kept = {
-      joints: lazilyEach((start) => search(joints(), start)),
-      through: lazilyEach((start) => search(inner(), start)),
-    };
-    known.set(layout, kept);
-  }
-  return through ? kept.through(index) : kept.joints(index);
+  return (through ? throughParts : overJoints)(layout)(index);
 }
 
 /** By terminal the sum of `of`, by joint, along its way; NaN for what is not reached. */

@@ -1,4 +1,5 @@
 /** Connected parts of the wiring at which everything that feeds them stands between them and one other: what drives them is told at a glance. */
+import { keptWith } from '../model/lazily.ts';
 import type { Layout } from '../model/network.ts';
 import { UnionFind } from '../physics/union-find.ts';
 import { type Arrangement, arrangementOf } from './arrangement.ts';
@@ -13,17 +14,8 @@ export interface SimplyFed {
 
 type Feed = Pick<Source, 'plus' | 'minus'>;
 
-const known = new WeakMap<Layout, readonly (SimplyFed | undefined)[]>();
-
 /** By connected part; undefined where it is otherwise, and where batteries elsewhere drive each other. */
-export function simplyFed(layout: Layout): readonly (SimplyFed | undefined)[] {
-  let fed = known.get(layout);
-  if (fed === undefined) {
-    fed = simplyFedIn(arrangementOf(layout));
-    known.set(layout, fed);
-  }
-  return fed;
-}
+export const simplyFed = keptWith((layout: Layout) => simplyFedIn(arrangementOf(layout)));
 
 function simplyFedIn({ sources, supplies, strings, wiring }: Arrangement): (SimplyFed | undefined)[] {
   const { part, partCount } = wiring.whole;

@@ -3,6 +3,7 @@
  * currents together lose over the way to that load, with the copper as hot as any. A current drawn elsewhere takes no more from
  * a load than one drawn at the load itself.
  */
+import { keptWith } from '../model/lazily.ts';
 import type { Terminal } from '../model/model.ts';
 import type { Joint, Layout } from '../model/network.ts';
 import { batteryOhms, batteryVolts } from './charging.ts';
@@ -66,15 +67,8 @@ export function leastWhileStarting(
   return batteryVolts(battery.part, stated) - (amps * whole + more * lost);
 }
 
-const known = new WeakMap<Layout, boolean>();
-
 /** Whether no contact closes at rest and there is no diode: then a lower voltage adds no load and takes no way. */
-function isPlain(layout: Layout): boolean {
-  let plain = known.get(layout);
-  if (plain === undefined) {
-    const isDiode = (joint: Joint) => joint.is === 'contact' && joint.contact.operated === 'diode';
-    plain = !faultContactsOf(layout).changing() && !layout.joints.some(isDiode);
-    known.set(layout, plain);
-  }
-  return plain;
-}
+const isPlain = keptWith((layout: Layout): boolean => {
+  const isDiode = (joint: Joint) => joint.is === 'contact' && joint.contact.operated === 'diode';
+  return !faultContactsOf(layout).changing() && !layout.joints.some(isDiode);
+});

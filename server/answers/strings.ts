@@ -3,6 +3,7 @@
  * can drive backwards through one that has failed. Contacts count as closed.
  */
 import type { Part } from '../model/model.ts';
+import type { Layout } from '../model/network.ts';
 import { cellCelsius, standardWattsPerSquareMetre } from '../physics/cell-temperature.ts';
 import { type PanelCurve, panelCurve } from '../physics/panel-curve.ts';
 import { greatestPower } from '../physics/panel-strings.ts';
@@ -13,7 +14,7 @@ import type { Installation } from './installation.ts';
 import { type PanelString, stringsAt } from './panel-side.ts';
 import { coldVolts, hotVolts, pointsOf } from './panels.ts';
 import type { Draw } from './ports.ts';
-import { isBattery } from './supplies.ts';
+import { isBattery, type Supply } from './supplies.ts';
 
 export interface StringFigures {
   /** From its minus to its plus. */
@@ -63,11 +64,47 @@ export interface StringAnswers {
   readonly inputs: readonly PanelInput[];
 }
 
+/** What strings follow from, besides the layout. */
+interface Circumstances {
+  readonly temperatures: readonly (number | undefined)[];
+  /** What feeds beside the output of each panel side. */
+  readonly feeders: readonly (Supply | undefined)[];
+}
+
+const kept = new WeakMap<Layout, { readonly of: Circumstances; readonly answers: StringAnswers }>();
+
+/** The same ones while their panels, what they feed and the temperatures of the system are. */
 export function stringAnswers(installation: Installation): StringAnswers {
-  const { wiring, draws, strings } = installation;
+  const { layout, draws, sources, model } = installation;
+  const { coldestCelsius, hottestCelsius, ambientCelsius } = model.system;
+  const inputs = draws.filter(({ is }) => is === 'pv').sort((one, other) => (one.part.name < other.part.name ? -1 : 1));
+  const feeders = inputs.map(({ part }) => {
+    const source = sources.find((one) => one.part === part && one.is === 'output');
+    return source === undefined ? undefined : installation.usualFeeder(source);
+  });
+  const of: Circumstances = { temperatures: [coldestCelsius, hottestCelsius, ambientCelsius], feeders };
+  const last = kept.get(layout);
+  if (last !== undefined && isSame(last.of, of)) return last.answers;
+  const answers = answersOf(installation, inputs, feeders);
+  kept.set(layout, { of, answers });
+  return answers;
+}
+
+function isSame(one: Circumstances, other: Circumstances): boolean {
+  return (
+    one.temperatures.every((celsius, i) => celsius === other.temperatures[i]) &&
+    one.feeders.every((feeder, i) => feeder === other.feeders[i])
+  );
+}
+
+function answersOf(
+  installation: Installation,
+  inputs: readonly Draw[],
+  feeders: readonly (Supply | undefined)[],
+): StringAnswers {
+  const { wiring, strings } = installation;
   const joined = (a: Parameters<typeof wiring.node>[0], b: typeof a) =>
     wiring.whole.part[wiring.node(a)] === wiring.whole.part[wiring.node(b)];
-  const inputs = draws.filter(({ is }) => is === 'pv').sort((one, other) => (one.part.name < other.part.name ? -1 : 1));
   const feeds = new Map<PanelString, Draw>();
   for (const draw of inputs)
     for (const one of stringsAt(draw, strings, joined)) if (!feeds.has(one)) feeds.set(one, draw);
@@ -81,10 +118,10 @@ export function stringAnswers(installation: Installation): StringAnswers {
   );
   return {
     strings: [...figures.values()],
-    inputs: inputs.map((draw) =>
+    inputs: inputs.map((draw, i) =>
       inputOf(
-        installation,
         draw,
+        feeders[i],
         [...figures].filter(([one]) => feeds.get(one) === draw).map(([, string]) => string),
       ),
     ),
@@ -146,10 +183,8 @@ function hottestCells({ facts }: Part, { hottestCelsius, ambientCelsius }: Insta
   return Math.max(inSun, hottestCelsius ?? inSun);
 }
 
-function inputOf(installation: Installation, { part }: Draw, strings: readonly StringFigures[]): PanelInput {
+function inputOf({ part }: Draw, battery: Supply | undefined, strings: readonly StringFigures[]): PanelInput {
   const { facts } = part;
-  const source = installation.sources.find((one) => one.part === part && one.is === 'output');
-  const battery = source === undefined ? undefined : installation.usualFeeder(source);
   const charged = battery !== undefined && isBattery(battery) ? battery : undefined;
   const colds = strings.map((string) => string.coldVolts).filter((volts) => volts !== undefined);
   const stated =

@@ -19,3 +19,16 @@ export function lazilyEach<K, V>(make: (key: K) => V): (key: K) => V {
     return value as V;
   };
 }
+
+/** Made once for each object that is asked about, and kept as long as that is. */
+export function keptWith<K extends object, V>(make: (key: K) => V): (key: K) => V {
+  const made = new WeakMap<K, { readonly value: V }>();
+  return (key) => {
+    let known = made.get(key);
+    if (known === undefined) {
+      known = { value: make(key) };
+      made.set(key, known);
+    }
+    return known.value;
+  };
+}

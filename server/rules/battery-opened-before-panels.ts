@@ -1,9 +1,10 @@
 /** A battery isolator that leaves a controller with its panels and no battery. */
+import { keptWith } from '../model/lazily.ts';
 import type { Part, Terminal } from '../model/model.ts';
-import type { Edge, Network } from '../model/network.ts';
+import type { Edge, Layout, Network } from '../model/network.ts';
 import { panelIsolation } from './panel-isolation.ts';
 import { reach } from './reach.ts';
-import type { Rule } from './rule.ts';
+import type { Rule, RuleContext } from './rule.ts';
 import { sunny } from './sunny.ts';
 
 const behind = [
@@ -33,7 +34,6 @@ export const rule: Rule = {
     right: [sunny({ onward: behind }), sunny({ controller: ', connect battery first' })],
   },
   *check(context) {
-    const { answers, model } = context;
     const inputs = panelIsolation(context);
     for (const controller of new Set(inputs.map(({ input }) => input.controller))) {
       if (controller.kind.word !== 'controller') continue;
@@ -41,7 +41,7 @@ export const rule: Rule = {
       const open = inputs.some(
         ({ input, plus, minus }) => input.controller === controller && plus !== 'switch' && minus !== 'switch',
       );
-      const isolator = first || open ? opensBattery(controller, model.terminals, answers.network) : undefined;
+      const isolator = first || open ? opening(controller, context) : undefined;
       if (isolator === undefined) continue;
       yield {
         message: first
@@ -56,8 +56,17 @@ export const rule: Rule = {
   },
 };
 
+/** By controller: what opens its battery follows from the layout alone. */
+const opensBattery = keptWith((_: Layout) => new Map<Part, Part | undefined>());
+
+function opening(controller: Part, { model, answers: { network } }: RuleContext): Part | undefined {
+  const known = opensBattery(network.layout);
+  if (!known.has(controller)) known.set(controller, openingOf(controller, model.terminals, network));
+  return known.get(controller);
+}
+
 /** A switch by hand without which no battery is joined to the controller; the first by name. */
-function opensBattery(controller: Part, terminals: ReadonlyMap<string, Terminal>, network: Network): Part | undefined {
+function openingOf(controller: Part, terminals: ReadonlyMap<string, Terminal>, network: Network): Part | undefined {
   const found: Part[] = [];
   for (const sign of ['+', '-'] as const) {
     const start = terminals.get(`${controller.name}:bat${sign}`);

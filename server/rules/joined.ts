@@ -1,17 +1,14 @@
-/** What hangs together with every contact closed: worked out once for a network, since many rules ask. */
+/** What hangs together with every contact closed: worked out once for a layout, since many rules ask. */
+import { keptWith } from '../model/lazily.ts';
 import type { Part, Terminal } from '../model/model.ts';
-import type { Network } from '../model/network.ts';
+import type { Layout, Network } from '../model/network.ts';
 import { reach } from './reach.ts';
 
-const joinedIn = new WeakMap<Network, Map<Terminal, ReadonlySet<Terminal>>>();
+const joinedIn = keptWith((_: Layout) => new Map<Terminal, ReadonlySet<Terminal>>());
 
 /** The terminals that conductors and contacts join to one; all of them get the same set. */
 export function joinedTo(terminal: Terminal, network: Network): ReadonlySet<Terminal> {
-  let known = joinedIn.get(network);
-  if (known === undefined) {
-    known = new Map();
-    joinedIn.set(network, known);
-  }
+  const known = joinedIn(network.layout);
   const before = known.get(terminal);
   if (before !== undefined) return before;
   const joined = reach(terminal, network, () => true);
@@ -19,15 +16,11 @@ export function joinedTo(terminal: Terminal, network: Network): ReadonlySet<Term
   return joined;
 }
 
-const partsOf = new WeakMap<ReadonlySet<Terminal>, ReadonlySet<Part>>();
+const partsOf = keptWith(
+  (joined: ReadonlySet<Terminal>): ReadonlySet<Part> => new Set([...joined].map(({ part }) => part)),
+);
 
-/** The parts of these terminals; for a set that `joinedTo` gave. */
+/** The parts of these terminals. */
 export function partsJoinedTo(terminal: Terminal, network: Network): ReadonlySet<Part> {
-  const joined = joinedTo(terminal, network);
-  let parts = partsOf.get(joined);
-  if (parts === undefined) {
-    parts = new Set([...joined].map(({ part }) => part));
-    partsOf.set(joined, parts);
-  }
-  return parts;
+  return partsOf(joinedTo(terminal, network));
 }

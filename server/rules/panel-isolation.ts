@@ -1,7 +1,7 @@
 /** What parts panels from their controller: switches, or only plugs and fuses, or nothing; on each conductor. */
-import type { PanelInput, StringFigures } from '../answers/strings.ts';
+import type { PanelInput, StringAnswers, StringFigures } from '../answers/strings.ts';
 import type { Terminal } from '../model/model.ts';
-import type { Edge } from '../model/network.ts';
+import type { Edge, Layout } from '../model/network.ts';
 import { reach } from './reach.ts';
 import type { RuleContext } from './rule.ts';
 
@@ -14,8 +14,20 @@ export interface PanelIsolation {
   readonly minus: Parted;
 }
 
+const known = new WeakMap<Layout, { readonly strings: StringAnswers; readonly isolation: readonly PanelIsolation[] }>();
+
 /** Of each string that feeds a controller or charger. */
-export function panelIsolation({ model, answers }: RuleContext): PanelIsolation[] {
+export function panelIsolation(context: RuleContext): readonly PanelIsolation[] {
+  const { strings, network } = context.answers;
+  let last = known.get(network.layout);
+  if (last?.strings !== strings) {
+    last = { strings, isolation: isolationIn(context) };
+    known.set(network.layout, last);
+  }
+  return last.isolation;
+}
+
+function isolationIn({ model, answers }: RuleContext): PanelIsolation[] {
   return answers.strings.inputs.flatMap((input) => {
     const end = (sign: '+' | '-') => model.terminals.get(`${input.controller.name}:pv${sign}`);
     const [plus, minus] = [end('+'), end('-')];
