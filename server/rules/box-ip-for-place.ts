@@ -9,7 +9,7 @@ export const rule: Rule = {
   slug: 'box-ip-for-place',
   severity: 'warning',
   group: 'entries',
-  reads: ['enclosure.ip', 'enclosure.exposure', 'place.exposure', 'part.at'],
+  reads: ['enclosure.ip', 'enclosure.exposure', 'place.exposure', 'part.at', 'part.in'],
   page: {
     title: 'A box that is not made for the weather',
     why: 'Rain and road spray get in, terminals corrode, and what was a good joint gets hot or leaks current.',

@@ -1,5 +1,6 @@
 /** A cable through a bare hole in sheet metal. */
 
+import { waysInReads } from './glands.ts';
 import { lampSpec } from './language.ts';
 import { openPassages } from './open-passages.ts';
 import type { Rule } from './rule.ts';
@@ -12,7 +13,7 @@ export const rule: Rule = {
   slug: 'chafe-without-grommet',
   severity: 'error',
   group: 'entries',
-  reads: ['run.enters', 'enclosure.material', 'run.od', 'part.in'],
+  reads: ['run.enters', 'run.od', 'enclosure.material', 'part.in', ...waysInReads],
   page: {
     title: 'A cable over the bare edge of sheet metal',
     why: 'The edge of a hole in sheet metal cuts through the insulation, and behind it stands the body of the van, which is the battery’s other pole: that is a short circuit through a box that is full of cables.',

@@ -1,7 +1,7 @@
 /** A wall that a cable passes without a word on how. */
 import type { Model, Part, Passage, Run, Terminal } from '../model/model.ts';
 import { endOf, isBroken, placeIn } from '../model/place.ts';
-import { type WayIn, waysIn } from './glands.ts';
+import { type WayIn, waysIn, waysInReads } from './glands.ts';
 import { lampSpec } from './language.ts';
 import type { Reported, Rule } from './rule.ts';
 
@@ -13,7 +13,7 @@ export const rule: Rule = {
   slug: 'entry-unstated',
   severity: 'warning',
   group: 'entries',
-  reads: ['run.enters', 'part.in', 'run.ends'],
+  reads: ['run.enters', 'run.od', 'run.ends', 'part.in', ...waysInReads],
   page: {
     title: 'A wall passed, and not said how',
     why: 'A gland that nobody thought of is a gland that nobody buys: the cable ends up in a bare hole.',

@@ -1,4 +1,5 @@
 /** A wall passed through a bare hole. */
+import { waysInReads } from './glands.ts';
 import { lampSpec } from './language.ts';
 import { openPassages } from './open-passages.ts';
 import type { Rule } from './rule.ts';
@@ -11,7 +12,7 @@ export const rule: Rule = {
   slug: 'entry-without-gland',
   severity: 'error',
   group: 'entries',
-  reads: ['run.enters', 'entry.way', 'run.od', 'part.in'],
+  reads: ['run.enters', 'run.od', 'enclosure.material', 'part.in', ...waysInReads],
   page: {
     title: 'A cable that passes a wall through a bare hole',
     why: 'The van shakes for years, and the edge of the hole saws through the insulation: the core shorts on metal, or water runs in along the cable.',

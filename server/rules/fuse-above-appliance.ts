@@ -39,6 +39,7 @@ export const rule: Rule = {
     ],
     right: [lampSpec({ ...wide, fuse: 'fuse F1 10 A, blade, 32 V' })],
   },
+  forKind: ({ clauses }) => clauses.some(({ id }) => id === 'most-fuse'),
   ofPart(part) {
     const most = part.facts.number('most-fuse');
     return most === undefined ? undefined : ({ answers }) => tooLarge(part, most, answers);

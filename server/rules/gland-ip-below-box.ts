@@ -9,7 +9,7 @@ export const rule: Rule = {
   slug: 'gland-ip-below-box',
   severity: 'warning',
   group: 'entries',
-  reads: ['entry.ip', 'enclosure.ip'],
+  reads: ['entry.ip', 'enclosure.ip', 'part.in'],
   page: {
     title: 'An entry with less protection than its box',
     why: 'A box is as tight as its weakest hole: through this one comes what the box was bought to keep out.',

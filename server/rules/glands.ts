@@ -24,6 +24,9 @@ export interface WayIn {
   readonly hole: string;
 }
 
+/** Clauses of boxes and entries that decide which way in is offered. */
+export const waysInReads = ['enclosure.knockouts', 'entry.way', 'entry.holes', 'entry.clamps'] as const;
+
 /** Entries of the box with a free hole, then a gland: that of a ready hole where it suits the cable; never none. */
 export function waysIn(run: Run, box: Part | undefined, model: Model): WayIn[] {
   const entries = box === undefined ? [] : freeEntries(run, box, model).slice(0, 2);

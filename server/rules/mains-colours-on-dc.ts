@@ -23,7 +23,7 @@ export const rule: Rule = {
   slug: 'mains-colours-on-dc',
   severity: 'advice',
   group: 'cable',
-  reads: ['run.colour', 'run.ends', 'charger.from-mains', 'inverter.power'],
+  reads: ['run.colour', 'run.spare', 'run.ends', 'charger.from-mains', 'inverter.power'],
   page: {
     title: 'Mains colours on a low-voltage cable',
     why: 'Brown and blue together look like mains. In a van that has mains too, one is taken for the other: somebody cuts a live cable, or joins the two.',

@@ -16,6 +16,9 @@ export const rule: Rule = {
     'switch.rating',
     'switch.voltage',
     'switch.category',
+    'selector.rating',
+    'selector.voltage',
+    'relay.rating',
   ],
   page: {
     title: 'A switch that is rated for alternating current only',

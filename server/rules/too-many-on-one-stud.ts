@@ -21,7 +21,7 @@ export const rule: Rule = {
   slug: 'too-many-on-one-stud',
   severity: 'warning',
   group: 'cable',
-  reads: ['part.stud', 'busbar.studs', 'block.studs', 'run.ends'],
+  reads: ['part.stud', 'busbar.studs', 'block.studs', 'splice.studs', 'run.ends'],
   page: {
     title: 'Too many lugs on one stud',
     why: 'In a stack of lugs the nut presses on the outermost, the others creep, and the whole pile works loose and gets hot. Taking one circuit off means taking off all.',

@@ -9,7 +9,7 @@ export const rule: Rule = {
   slug: 'vented-battery-indoors',
   severity: 'warning',
   group: 'battery',
-  reads: ['battery.casing', 'part.at', 'part.in', 'place.exposure'],
+  reads: ['battery.casing', 'part.at', 'part.in', 'place.exposure', 'place.engine-space'],
   page: {
     title: 'A vented battery in the living space',
     why: 'While it is charged it gives off hydrogen and acid mist: the one explodes at a spark, the other eats metal and lungs.',

@@ -1,8 +1,15 @@
 /** What a rule says that it decides from is there to be said. */
+import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { allKinds, allStatements } from '../../server/kinds/all.ts';
 import { commonClauses } from '../../server/kinds/common.ts';
+import { lazily } from '../../server/model/lazily.ts';
 import { allRules } from '../../server/rules/all.ts';
+import { saidForAll } from '../../server/rules/one-by-one.ts';
+import type { OfOne, Rule, RuleContext } from '../../server/rules/rule.ts';
+import { analyseText } from '../analysed.ts';
+import { sampleFiles } from '../mutation/checks.ts';
+import { Recorder } from './recorder.ts';
 
 /** `part.at` is the clause of any part. */
 const clauses = new Set([
@@ -20,4 +27,59 @@ describe.each(allRules.map((rule) => [rule.slug, rule] as const))('%s', (_, { gr
     if (group === 'language' || group === 'spec') return;
     expect(reads.length).toBeGreaterThan(0);
   });
+});
+
+const common = new Set(commonClauses.map(({ id }) => id));
+
+/** Clauses of parts, runs and places that a rule of one part or run asked about, in all samples, good systems and examples. */
+function askedBy({ forKind, ofPart, ofRun }: Rule, contexts: readonly RuleContext[]): Set<string> {
+  const recorder = new Recorder();
+  for (const context of contexts) {
+    const answer = (found: OfOne) => {
+      const all = Array.isArray(found) ? found : [found];
+      for (const one of all) if (typeof one === 'function') for (const _ of one(context));
+    };
+    const said = saidForAll(context);
+    const recording = {
+      degrees: said.degrees,
+      get limits() {
+        recorder.asked.add('system.limits');
+        return said.limits;
+      },
+    };
+    if (ofPart !== undefined)
+      for (const part of context.model.parts.values())
+        if (forKind?.(part.kind) !== false) answer(ofPart(recorder.part(part), recording));
+    if (ofRun !== undefined) for (const run of context.model.runs.values()) answer(ofRun(recorder.run(run), recording));
+  }
+  return recorder.asked;
+}
+
+const folder = 'tests/good-systems';
+const contexts = lazily(() => [
+  ...[
+    ...Object.keys(sampleFiles).map((name) => `samples/${name}`),
+    ...readdirSync(folder).map((name) => `${folder}/${name}`),
+  ]
+    .filter((path) => path.endsWith('.amps'))
+    .map((path) => analyseText(readFileSync(path, 'utf8'), sampleFiles)),
+  ...allRules.flatMap(({ page: { wrong, right } }) =>
+    [...wrong, ...right].map(({ spec, files }) => analyseText(spec, files)),
+  ),
+]);
+
+/** Nobody can say the studs of a fuse. */
+const isSaid = (one: string) => clauses.has(one) || common.has(one.split('.')[1] ?? '');
+
+const ofOne = allRules.filter(({ ofPart, ofRun }) => ofPart !== undefined || ofRun !== undefined);
+
+it.each(ofOne.map((rule) => [rule.slug, rule] as const))('%s names every clause that it asks about', (_, rule) => {
+  const asked = [...askedBy(rule, contexts())].filter(isSaid);
+  const isNamed = (one: string) => {
+    const [, clause = ''] = one.split('.');
+    return rule.reads.includes(one) || (common.has(clause) && rule.reads.includes(`part.${clause}`));
+  };
+  expect(asked.filter((one) => !isNamed(one))).toEqual([]);
+  // What it names of others it asks the whole about.
+  if (rule.check === undefined) expect(asked.length).toBeGreaterThan(0);
 });
