@@ -22,6 +22,7 @@ import {
   Word,
 } from './tokens.ts';
 import type { Atom, CommentNode, Problem, StatementNode, TextAtom, WordAtom } from './tree.ts';
+import { trimmed } from './trimmed.ts';
 
 /** What the vocabulary says of a statement's first word. */
 export interface Heads {
@@ -71,7 +72,7 @@ export function readStatement(text: string, heads: Heads): StatementNode {
     names: parsed.names.map(atomOf) as WordAtom[],
     title: parsed.title === undefined ? undefined : (atomOf(parsed.title) as TextAtom),
     body: parsed.body.map(atomOf),
-    atoms,
+    atoms: trimmed(atoms),
     trailing,
     comments,
     problems,

@@ -6,6 +6,7 @@ import type { Expected, Form, Step } from './forms.ts';
 import { quantityTypes } from './forms.ts';
 import type { SlotValue } from './shaped.ts';
 import type { Atom } from './tree.ts';
+import { trimmed } from './trimmed.ts';
 import type { ClauseSpec, ColourSpec } from './vocabulary.ts';
 
 export interface MatchWords {
@@ -66,7 +67,7 @@ function runStraight(form: Form, atoms: readonly Atom[], from: number, words: Ma
     const step = steps[i];
     if (step === undefined || step.is === 'end') {
       const failure = { form, clause, at, literals, wanted: nothing };
-      return { match: { form, clause, end: at, values, literals }, failure };
+      return { match: { form, clause, end: at, values: trimmed(values), literals }, failure };
     }
     const atom = atoms[at];
     const type = atom === undefined ? undefined : typeTaken(step, atom, words, literals > 0);
@@ -154,7 +155,7 @@ function enter(ways: Way[], steps: readonly Step[], at: number, taken: Taken | u
 function valuesOf(taken: Taken | undefined): SlotValue[] {
   const values: SlotValue[] = [];
   for (let one = taken; one !== undefined; one = one.before) values.push(one.value);
-  return values.reverse();
+  return trimmed(values.reverse());
 }
 
 function expectedOf(step: Step | undefined): readonly Expected[] {

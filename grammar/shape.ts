@@ -14,6 +14,7 @@ import { isSemicolon, type Segment, segmentsOf } from './segments.ts';
 import { leftoverProblem } from './shape-problems.ts';
 import type { ClauseNode, ShapedStatement, UnknownSegment } from './shaped.ts';
 import type { Atom, Problem, ProblemFix, StatementNode } from './tree.ts';
+import { trimmed } from './trimmed.ts';
 import type { ClauseSpec, Vocabulary } from './vocabulary.ts';
 
 /** Sizes that cables have, mm² (those of IEC 60228 up to 120). */
@@ -66,7 +67,7 @@ export function shapeStatement(node: StatementNode, vocabulary: Vocabulary): Sha
     node,
     spec: spec.spec,
     wrapper: wrapper?.spec,
-    clauses: shaping.clauses,
+    clauses: trimmed(shaping.clauses),
     unknown: shaping.unknown,
     problems: inOrder([...lexical, ...found, ...shaping.problems()]),
   };

@@ -71,10 +71,9 @@ function feedingIn(arrangement: Arrangement): Feeding {
     if (within !== 0 && within !== all) continue;
     let neck = necks.get(span.from);
     if (neck === undefined) {
-      neck = { joints: [], ...span, batteriesWithin: within > 0, part: own };
+      neck = { joints: edges.map((edge) => edge.index), ...span, batteriesWithin: within > 0, part: own };
       necks.set(span.from, neck);
-    }
-    for (const edge of edges) neck.joints.push(edge.index);
+    } else for (const edge of edges) neck.joints.push(edge.index);
   }
   return {
     necks: [...necks.values()],

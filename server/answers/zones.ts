@@ -2,6 +2,7 @@
  * Zones: what one fault reaches without passing a protective device. They are the nodes, and the devices the edges, of the
  * small graph on which protection is worked out; a conductor is judged by the two halves into which it parts its zone.
  */
+import { trimmed } from '../../grammar/trimmed.ts';
 import type { Part, Terminal } from '../model/model.ts';
 import { CutGraph } from '../physics/minimum-cut.ts';
 import type { Arrangement } from './arrangement.ts';
@@ -219,7 +220,7 @@ export class Zones {
         else if (attachment.edge !== undefined) throughEdge(attachment.edge, zone);
       }
     }
-    return { devices, limited };
+    return { devices: trimmed(devices), limited: trimmed(limited) };
   }
 
   /** Smallest cut of the feeds given from the zones given; every zone is whole. */

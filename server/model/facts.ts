@@ -39,8 +39,22 @@ export function isBlankSlot({ atom }: SlotValue): boolean {
   return atom.kind === 'blank' || (atom.kind === 'quantity' && atom.value === undefined && atom.text.startsWith('?'));
 }
 
+/** A statement with more clauses than this has them by their ids as well. */
+const few = 12;
+
+function byClause(facts: readonly Fact[]): Map<string, Fact[]> {
+  const byId = new Map<string, Fact[]>();
+  for (const fact of facts) {
+    const list = byId.get(fact.clause.spec.id);
+    if (list) list.push(fact);
+    else byId.set(fact.clause.spec.id, [fact]);
+  }
+  return byId;
+}
+
 export class FactSet implements Facts {
-  private readonly byId = new Map<string, Fact[]>();
+  /** Where there are many; a few are sooner looked through. */
+  private readonly byId: ReadonlyMap<string, readonly Fact[]> | undefined;
 
   /**
    * `namePlace` is where findings stand that no clause can carry: a statement may declare several names, and each is told
@@ -55,23 +69,22 @@ export class FactSet implements Facts {
       ({ clause, fromStock }) => clause.spec.id === 'stock' && fromStock === undefined,
     ),
   ) {
-    for (const fact of facts) {
-      const list = this.byId.get(fact.clause.spec.id);
-      if (list) list.push(fact);
-      else this.byId.set(fact.clause.spec.id, [fact]);
-    }
+    if (facts.length > few) this.byId = byClause(facts);
   }
 
   says(clauseId: string): boolean {
-    return this.byId.has(clauseId);
+    return this.fact(clauseId) !== undefined;
   }
 
   fact(clauseId: string): Fact | undefined {
-    return this.byId.get(clauseId)?.[0];
+    if (this.byId !== undefined) return this.byId.get(clauseId)?.[0];
+    for (const fact of this.facts) if (fact.clause.spec.id === clauseId) return fact;
+    return undefined;
   }
 
   all(clauseId: string): readonly Fact[] {
-    return this.byId.get(clauseId) ?? [];
+    if (this.byId !== undefined) return this.byId.get(clauseId) ?? [];
+    return this.facts.filter(({ clause }) => clause.spec.id === clauseId);
   }
 
   slot(clauseId: string, slot?: string): SlotValue | undefined {
@@ -139,7 +152,7 @@ export function mergeFacts(own: readonly Fact[], stocked: readonly Fact[]): Fact
     if (clause.spec.id === 'stock') return false;
     return clause.spec.repeatable ? !things.has(thingOf(clause)) : !said.has(clause.spec.id);
   });
-  return [...kept, ...own];
+  return kept.concat(own);
 }
 
 /** What a repeatable clause speaks of: its numbers and words, without the amounts; its first amount when it has only those. */

@@ -1,6 +1,7 @@
 /** Runs: size, length, way and cores, with the walls they pass. */
 import type { ClauseNode } from '../../grammar/shaped.ts';
 import type { WordAtom } from '../../grammar/tree.ts';
+import { trimmed } from '../../grammar/trimmed.ts';
 import type { Builder, Said } from './builder.ts';
 import { coresOf } from './cores.ts';
 import type { Declaration } from './declarations.ts';
@@ -37,7 +38,7 @@ function runOf(builder: Builder, { name, origin, namePlace }: Declaration, { fac
     lengthMetres: notNegative(facts.number('length')),
     cores,
     passages: facts.all('enters').map((fact) => passageOf(builder, fact)),
-    along: facts.all('along').flatMap((fact) => alongOf(builder, fact)),
+    along: trimmed(facts.all('along').flatMap((fact) => alongOf(builder, fact))),
     conductorClass: facts.number('class'),
     solid: facts.word('strands') === 'solid' || facts.number('class') === 1,
     tinned: facts.word('coating') === 'tinned',
