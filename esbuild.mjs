@@ -110,6 +110,15 @@ function writeLicences(bundles) {
   writeFileSync('dist/LICENSES.txt', texts.join(`\n${'-'.repeat(80)}\n\n`));
 }
 
+/**
+ * Patterns are all that esbuild leaves with letters beyond ASCII, and for the sake of those few V8 would keep two bytes for
+ * each letter of the bundle.
+ */
+function writeAsAscii(file) {
+  const escaped = (letter) => `\\u${letter.charCodeAt(0).toString(16).padStart(4, '0')}`;
+  writeFileSync(file, readFileSync(file, 'utf8').replace(/[^\0-\x7f]/g, escaped));
+}
+
 /** What of the server's bundle is compiled when it has answered once: for quick starts with the Node that builds. */
 async function keepCompiled() {
   const outfile = 'out/generators/keep-compiled.cjs';
@@ -202,6 +211,7 @@ if (!process.argv.includes('--generate')) {
   for (const [name, file] of Object.entries(shipped))
     writeFileSync(join('dist', name), name.endsWith('.ttf') ? lighter(readFileSync(file)) : readFileSync(file));
   writeLicences(bundles);
+  writeAsAscii('dist/server.node.js');
   await keepCompiled();
   chmodSync('dist/cli.js', 0o755);
 }

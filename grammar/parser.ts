@@ -28,9 +28,9 @@ export class StatementParser extends EmbeddedActionsParser {
   private first = '';
   private head: Head = 'none';
 
-  /** A test looks the grammar over; at every start it would only cost time. */
+  /** One token ahead tells what follows. A test looks the grammar over; at every start it would only cost time. */
   constructor(skipValidations = true) {
-    super([...allTokens, AnyAtom], { recoveryEnabled: true, maxLookahead: 3, skipValidations });
+    super([...allTokens, AnyAtom], { recoveryEnabled: true, maxLookahead: 1, skipValidations });
     this.performSelfAnalysis();
   }
 

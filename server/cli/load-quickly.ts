@@ -2,6 +2,7 @@
  * Loading a bundle with what V8 made of it when it was built, so that a start does not compile it again. What is kept counts
  * for the same bundle and the same V8 only; any other loads as usual.
  */
+import { isAscii } from 'node:buffer';
 import { createHash } from 'node:crypto';
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import Module, { createRequire } from 'node:module';
@@ -14,7 +15,8 @@ const sumOf = (source: Buffer) => createHash('sha256').update(source).digest();
 export function loadQuickly(file: string, kept: string): Script {
   const source = readFileSync(file);
   const cachedData = keptFor(source, kept);
-  const script = new Script(Module.wrap(source.toString('utf8')), { filename: file, cachedData });
+  const text = source.toString(isAscii(source) ? 'latin1' : 'utf8');
+  const script = new Script(Module.wrap(text), { filename: file, cachedData });
   const module = { exports: {} };
   script.runInThisContext()(module.exports, createRequire(file), module, file, dirname(file));
   return script;
