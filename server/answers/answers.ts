@@ -85,6 +85,8 @@ export interface CaseAnswer {
   readonly overloads: readonly Overload[];
   /** Volts by terminal id, relative to the negative of the battery first by name in the connected part (else its first source). */
   readonly volts: ReadonlyMap<string, number>;
+  /** Of one terminal alone. */
+  voltsAt(terminal: Terminal): number | undefined;
   /** All that follow are empty when the case has no answer: a figure that is not known is never shown as one. */
   readonly cores: readonly CoreInCase[];
   readonly contacts: readonly ContactInCase[];
@@ -302,9 +304,10 @@ export interface Directions {
   ofContact(part: Part, pole: number): Flow;
   /**
    * No less than a contact carries for longer than a moment, motors that crank left out, in ampere: what bears it needs no
-   * closer look. Of loads that start those count of which is said for how long.
+   * closer look. Of loads that start those count of which is said for how long. What is within `enough` is not looked at closer
+   * than that.
    */
-  mostOfContact(part: Part, pole: number): number;
+  mostOfContact(part: Part, pole: number, enough: number): number;
   /** The lasting current that would warm a core, or another conductor in its place, as much as what flows there for a time. */
   heatingAmps(core: Core, other?: Warming): number;
   /** What tells how a core warms; undefined while its capacity is not known. */

@@ -1,6 +1,7 @@
 /** Which batteries stand together as one bank, and what charges it with how much at most. */
+import { keptWhile } from '../model/lazily.ts';
 import type { Part, Terminal } from '../model/model.ts';
-import type { Edge } from '../model/network.ts';
+import type { Edge, Layout } from '../model/network.ts';
 import { UnionFind } from '../physics/union-find.ts';
 import type { Installation } from './installation.ts';
 import { stringsAt } from './panel-side.ts';
@@ -26,7 +27,15 @@ export interface BatteryBank {
   readonly alternators: readonly Part[];
 }
 
-export function banksOf(installation: Installation): BatteryBank[] {
+const kept = keptWhile<Layout, readonly BatteryBank[]>();
+
+/** The same ones while every source charges the same, and the voltages of all are what they were. */
+export function banksOf(installation: Installation): readonly BatteryBank[] {
+  const { layout, supplies, sources, usualFeeder, nominalOf } = installation;
+  return kept(layout, [...supplies.map(nominalOf), ...sources.map(usualFeeder)], () => banksIn(installation));
+}
+
+function banksIn(installation: Installation): BatteryBank[] {
   const { supplies, sources, usualFeeder, nominalOf } = installation;
   const batteries = supplies.filter(isBattery);
   const closed = groupsOf(batteries, installation, isClosedByHand);

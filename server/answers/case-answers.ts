@@ -21,6 +21,7 @@ export function caseAnswer(
   if (!converged)
     return {
       volts: new Map(),
+      voltsAt: () => undefined,
       cores: [],
       contacts: [],
       parts: new Map(),
@@ -52,6 +53,7 @@ export function caseAnswer(
     get volts() {
       return volts();
     },
+    voltsAt: (terminal) => point.voltsAt(terminal),
     get cores() {
       return cores();
     },

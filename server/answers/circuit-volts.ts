@@ -1,9 +1,11 @@
 /** The voltage that a device or switch may have to part: of the supplies that feed its circuit, or of the panels on it. */
 
-import { lazilyEach } from '../model/lazily.ts';
+import { keptWhile, lazily, lazilyEach } from '../model/lazily.ts';
 import type { Part, Terminal } from '../model/model.ts';
+import type { Layout } from '../model/network.ts';
+import { type Arrangement, arrangementOf } from './arrangement.ts';
 import type { Installation } from './installation.ts';
-import type { StringFigures } from './strings.ts';
+import type { StringAnswers, StringFigures } from './strings.ts';
 import { isBattery, type Supply } from './supplies.ts';
 import type { Way } from './wiring.ts';
 
@@ -16,20 +18,39 @@ export interface CircuitVolts {
   readonly panels: StringFigures | undefined;
 }
 
-/** Looks it up for a way; all ways of a connected part have the same. */
+interface OfParts {
+  onPanels(part: number): CircuitVolts;
+  elsewhere(part: number): CircuitVolts;
+}
+
+const kept = keptWhile<Layout, OfParts>();
+
+/** Looks it up for a way; all ways of a connected part have the same, while strings and the voltages of supplies are what they were. */
 export function circuitVolts(
   installation: Installation,
-  strings: () => readonly StringFigures[],
+  strings: () => StringAnswers,
 ): (way: Way, onPanelSide: boolean) => CircuitVolts {
-  const { part } = installation.wiring.whole;
-  const onPanels = lazilyEach((own: number) => voltsOn(own, installation, strings(), true));
-  const elsewhere = lazilyEach((own: number) => voltsOn(own, installation, strings(), false));
-  return ({ a }, onPanelSide) => (onPanelSide ? onPanels : elsewhere)(part[a] ?? -1);
+  const { layout, wiring, supplies, nominalOf } = installation;
+  const { part } = wiring.whole;
+  const ofParts = lazily(() => {
+    const [answers, nominal] = [strings(), supplies.map(nominalOf)];
+    return kept(layout, [answers, ...nominal], () => volts(layout, answers.strings, nominal));
+  });
+  return ({ a }, onPanelSide) => (onPanelSide ? ofParts().onPanels : ofParts().elsewhere)(part[a] ?? -1);
+}
+
+/** `nominal` by the supplies, in their order. */
+function volts(layout: Layout, strings: readonly StringFigures[], nominal: readonly number[]): OfParts {
+  const arrangement = arrangementOf(layout);
+  const told = (onPanelSide: boolean) =>
+    lazilyEach((own: number) => voltsOn(own, arrangement, nominal, strings, onPanelSide));
+  return { onPanels: told(true), elsewhere: told(false) };
 }
 
 function voltsOn(
   own: number,
-  { wiring, supplies, nominalOf }: Installation,
+  { wiring, supplies }: Arrangement,
+  nominals: readonly number[],
   strings: readonly StringFigures[],
   onPanelSide: boolean,
 ): CircuitVolts {
@@ -49,7 +70,7 @@ function voltsOn(
   );
   // Of equals a battery is named: others take their voltage from it.
   feeding.sort((a, b) => Number(isBattery(b)) - Number(isBattery(a)));
-  const nominal = feeding.map((supply) => ({ part: supply.part, volts: nominalOf(supply) }));
+  const nominal = feeding.map((supply) => ({ part: supply.part, volts: nominals[supplies.indexOf(supply)] ?? 0 }));
   const charging = feeding.flatMap((supply) => {
     const volts = statedCharge(supply);
     return volts === undefined ? [] : [{ part: supply.part, volts }];

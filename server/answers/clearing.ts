@@ -1,4 +1,5 @@
 /** When a device clears a fault, and what it can break: as its part states, else by its standard body style. */
+import { keptWith } from '../model/lazily.ts';
 import type { Part } from '../model/model.ts';
 import { type OperatingTime, operatingTime } from '../physics/operating-time.ts';
 import { usualBreakingCapacity } from '../tables/breaking-capacity.ts';
@@ -25,7 +26,7 @@ export interface Curve {
 }
 
 /** As its `operates` clauses say, else by its body style; the ways of a fusebox take blade fuses. */
-export function curveOf({ kind, facts }: Part): Curve | undefined {
+export const curveOf = keptWith(({ kind, facts }: Part): Curve | undefined => {
   const stated = facts.each('operates').flatMap((row) => {
     const [multiple, least, most] = ['share', 'least', 'most'].map((slot) => row.number('operates', slot));
     return multiple === undefined || most === undefined ? [] : [{ multiple, least: least ?? 0, most }];
@@ -33,7 +34,7 @@ export function curveOf({ kind, facts }: Part): Curve | undefined {
   if (stated.length > 0) return { gates: stated, from: 'stated' };
   const usual = fuseGates(styleOf({ kind, facts }));
   return usual === undefined ? undefined : { gates: usual.gates, from: usual.source };
-}
+});
 
 function styleOf({ kind, facts }: Pick<Part, 'kind' | 'facts'>): string | undefined {
   return kind.word === 'fusebox' ? 'blade' : facts.word('style');

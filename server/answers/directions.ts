@@ -80,16 +80,18 @@ export function directions(
     greatestSurgeAmps: duty.greatestSurgeAmps,
     ofCore: (core) => flowOf(wayOf(core)),
     ofContact: (part, pole) => flowOf(ofContacts().get(contactKey(part, pole))),
-    mostOfContact(part, pole) {
+    mostOfContact(part, pole, enough) {
       const way = ofContacts().get(contactKey(part, pole));
       if (way === undefined) return 0;
       const { amps = 0, shortCircuitAmps } = design[way.index] ?? {};
       if (shortCircuitAmps !== undefined) return shortCircuitAmps;
       const draws = served.solelyBy(way);
       const taken = draws === undefined ? Number.POSITIVE_INFINITY : duty.mostOf(draws);
-      const starting = duty.mostWhileStarting(way, amps);
       // Where more flows already, a return is missing and others drive it.
-      return amps > taken * (1 + rounding) ? starting : Math.min(starting, taken);
+      const isTaken = amps <= taken * (1 + rounding);
+      if (isTaken && taken <= enough) return taken;
+      const starting = duty.mostWhileStarting(way, amps);
+      return isTaken ? Math.min(starting, taken) : starting;
     },
     heatingAmps(core, other) {
       const way = wayOf(core);

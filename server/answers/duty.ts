@@ -4,7 +4,7 @@
  * taken apart by solving the case once more without it, or with it. One load starts at a time (common practice, no source).
  */
 
-import { lazily } from '../model/lazily.ts';
+import { lazily, lazilyEach } from '../model/lazily.ts';
 import type { Case, Part, Terminal } from '../model/model.ts';
 import type { SolvedBefore } from '../physics/solved-before.ts';
 import type { ShortCurrent } from './answers.ts';
@@ -65,7 +65,7 @@ interface Starting {
 export class Duty {
   private readonly layered: readonly (() => Layers)[];
   private readonly surges: readonly Start[];
-  private readonly starting: readonly Starting[];
+  private readonly starting: () => readonly Starting[];
   /** The most that a start adds, by case. */
   private readonly surgeIn: () => readonly number[];
   private readonly systemOf: (terminal: Terminal) => number;
@@ -85,9 +85,9 @@ export class Duty {
     this.surges = installation.draws.flatMap((draw) => this.surgeOf(draw));
     this.greatestSurgeAmps = this.mostSurge(() => true);
     this.surgeIn = lazily(() => points.map(({ stated }) => this.mostSurge((draw) => isOn(draw, stated))));
-    this.systemOf = systemsOf(installation);
-    this.starting = this.startingOf();
-    this.startingIn = lazily(() => groupBy(this.starting, ({ system }) => system));
+    this.systemOf = systemsOf(installation.layout);
+    this.starting = lazily(() => this.startingOf());
+    this.startingIn = lazily(() => groupBy(this.starting(), ({ system }) => system));
     this.cranking = lazily(() =>
       installation.draws.filter((draw) => draw.cranking).flatMap((draw) => this.cranked(draw)),
     );
@@ -177,7 +177,7 @@ export class Duty {
 
   /** Cases with a load that starts, for its volts. */
   startingPoints(load: Part): readonly StartingPoint[] {
-    return this.starting
+    return this.starting()
       .filter(({ start }) => start.draw.part === load)
       .map(({ start: { draw, amps }, point }) => ({ draw, amps, point: point() }));
   }
@@ -185,11 +185,14 @@ export class Duty {
   /** No less than stands across a load in any case while it starts, in volt; undefined where nothing tells it without a closer look. */
   leastWhileStarting(load: Part): number | undefined {
     let least = Number.POSITIVE_INFINITY;
-    for (const { start, usual } of this.starting) {
-      if (start.draw.part !== load) continue;
-      const volts = leastWhileStarting(this.installation, start.draw, start.amps, usual);
-      if (volts === undefined) return undefined;
-      least = Math.min(least, volts);
+    for (const { draw, amps } of this.surges) {
+      if (draw.part !== load) continue;
+      for (const usual of this.points) {
+        if (!isOn(draw, usual.stated)) continue;
+        const volts = leastWhileStarting(this.installation, draw, amps, usual);
+        if (volts === undefined) return undefined;
+        least = Math.min(least, volts);
+      }
     }
     return least;
   }
@@ -232,10 +235,10 @@ export class Duty {
     return ampsThrough(way, this.installation, point);
   }
 
-  private runningAmps(draw: Draw): number {
+  private readonly runningAmps = lazilyEach((draw: Draw): number => {
     const { nominalOf, usualFeeder } = this.installation;
     return designAmpsOf(draw, nominalOf(usualFeeder(draw)));
-  }
+  });
 
   /** An inverter gives its surge as output. */
   private surgeOf(draw: Draw): Start[] {

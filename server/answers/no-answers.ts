@@ -36,6 +36,7 @@ export function noAnswers(model: Model, network?: Network): Answers {
       coreIn: () => undefined,
       partIn: () => undefined,
       volts: new Map(),
+      voltsAt: () => undefined,
       cores: [],
       contacts: [],
       parts: new Map(),

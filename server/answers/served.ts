@@ -1,5 +1,6 @@
 /** Which draws a conductor or contact serves: those that it parts from a source. */
 
+import { lazilyEach } from '../model/lazily.ts';
 import type { Part } from '../model/model.ts';
 import type { Arrangement } from './arrangement.ts';
 import { countBelow, groupBy } from './grouping.ts';
@@ -69,7 +70,9 @@ export class Served {
    * All that hangs on a way which alone leads there, and where nothing feeds: by Kirchhoff's current law it carries what these
    * take, whatever happens elsewhere. Undefined where it is otherwise, or where some have their plus there and others their minus.
    */
-  solelyBy(way: Way): readonly Draw[] | undefined {
+  readonly solelyBy = lazilyEach((way: Way): readonly Draw[] | undefined => this.onlyFedBy(way));
+
+  private onlyFedBy(way: Way): readonly Draw[] | undefined {
     const { whole } = this.arrangement.wiring;
     const fed = this.arrangement.fedSides(way);
     if (fed === undefined || fed.a === fed.b) return undefined;

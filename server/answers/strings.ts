@@ -2,6 +2,7 @@
  * Strings of panels as the wiring makes them: what they reach in the greatest cold and heat, and what the others in parallel
  * can drive backwards through one that has failed. Contacts count as closed.
  */
+import { keptWhile } from '../model/lazily.ts';
 import type { Part } from '../model/model.ts';
 import type { Layout } from '../model/network.ts';
 import { cellCelsius, standardWattsPerSquareMetre } from '../physics/cell-temperature.ts';
@@ -64,36 +65,20 @@ export interface StringAnswers {
   readonly inputs: readonly PanelInput[];
 }
 
-/** What strings follow from, besides the layout. */
-interface Circumstances {
-  readonly temperatures: readonly (number | undefined)[];
-  /** What feeds beside the output of each panel side. */
-  readonly feeders: readonly (Supply | undefined)[];
-}
-
-const kept = new WeakMap<Layout, { readonly of: Circumstances; readonly answers: StringAnswers }>();
+const kept = keptWhile<Layout, StringAnswers>();
 
 /** The same ones while their panels, what they feed and the temperatures of the system are. */
 export function stringAnswers(installation: Installation): StringAnswers {
   const { layout, draws, sources, model } = installation;
   const { coldestCelsius, hottestCelsius, ambientCelsius } = model.system;
   const inputs = draws.filter(({ is }) => is === 'pv').sort((one, other) => (one.part.name < other.part.name ? -1 : 1));
+  /** What stands beside the output of each panel side. */
   const feeders = inputs.map(({ part }) => {
     const source = sources.find((one) => one.part === part && one.is === 'output');
     return source === undefined ? undefined : installation.usualFeeder(source);
   });
-  const of: Circumstances = { temperatures: [coldestCelsius, hottestCelsius, ambientCelsius], feeders };
-  const last = kept.get(layout);
-  if (last !== undefined && isSame(last.of, of)) return last.answers;
-  const answers = answersOf(installation, inputs, feeders);
-  kept.set(layout, { of, answers });
-  return answers;
-}
-
-function isSame(one: Circumstances, other: Circumstances): boolean {
-  return (
-    one.temperatures.every((celsius, i) => celsius === other.temperatures[i]) &&
-    one.feeders.every((feeder, i) => feeder === other.feeders[i])
+  return kept(layout, [coldestCelsius, hottestCelsius, ambientCelsius, ...feeders], () =>
+    answersOf(installation, inputs, feeders),
   );
 }
 

@@ -247,7 +247,7 @@ function contactFigures(
 ): Map<string, ContactFigures[]> {
   const { model, network, wiring } = installation;
   const figures = new Map<string, ContactFigures[]>();
-  const voltsOf = circuitVolts(installation, () => stringFigures().strings);
+  const voltsOf = circuitVolts(installation, stringFigures);
   // Only bars link poles.
   const barred = new Set(model.bars.map(({ part }) => part));
   const links = new Map([...barred].map((part) => [part, poleLinks(part, model)]));

@@ -32,3 +32,16 @@ export function keptWith<K extends object, V>(make: (key: K) => V): (key: K) => 
     return known.value;
   };
 }
+
+/** Kept with an object as long as all else that it follows from is the same, one by one. */
+export function keptWhile<K extends object, V>(): (key: K, from: readonly unknown[], make: () => V) => V {
+  const made = new WeakMap<K, { readonly from: readonly unknown[]; readonly value: V }>();
+  return (key, from, make) => {
+    let known = made.get(key);
+    if (known === undefined || known.from.length !== from.length || known.from.some((one, i) => one !== from[i])) {
+      known = { from, value: make() };
+      made.set(key, known);
+    }
+    return known.value;
+  };
+}

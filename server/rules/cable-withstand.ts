@@ -4,8 +4,8 @@ import { curveOf, mostLetThrough } from '../answers/clearing.ts';
 import { insulationOf, physicalSize } from '../answers/conditions.ts';
 import type { CoreFault } from '../answers/fault-answers.ts';
 import { standardSizes } from '../answers/work-out.ts';
-import { lazilyEach } from '../model/lazily.ts';
-import type { Part } from '../model/model.ts';
+import { keptWith } from '../model/lazily.ts';
+import type { Part, Run } from '../model/model.ts';
 import { withstandI2t } from '../physics/adiabatic.ts';
 import type { Size } from '../physics/conductors.ts';
 import { adiabaticSeconds } from '../tables/adiabatic.ts';
@@ -60,16 +60,11 @@ export const rule: Rule = {
   },
   *check(context) {
     const { answers, model } = context;
-    const letsThrough = lazilyEach((part: Part) => {
-      const curve = curveOf(part);
-      return curve === undefined ? undefined : Math.sqrt(mostLetThrough(curve, 1, adiabaticSeconds));
-    });
     for (const [run, cores] of answers.runs) {
+      if (!cores.some(mayMelt)) continue;
       const fault = worstOf(
         cores.flatMap((figures) =>
-          mayMelt(figures, letsThrough) && !reliesOnEnd(figures, answers)
-            ? (answers.faults.ofCore(figures.core) ?? [])
-            : [],
+          mayMelt(figures) && !reliesOnEnd(figures, answers) ? (answers.faults.ofCore(figures.core) ?? []) : [],
         ),
       );
       const { letThrough, letThroughAt, withstand, k } = fault ?? {};
@@ -113,24 +108,32 @@ export const rule: Rule = {
   },
 };
 
+/** The root of what a device lets through at most, for each ampere of its rating; undefined where nothing tells its times. */
+const rootOfMost = keptWith((device: Part): number | undefined => {
+  const curve = curveOf(device);
+  return curve === undefined ? undefined : Math.sqrt(mostLetThrough(curve, 1, adiabaticSeconds));
+});
+
+const withstandOf = keptWith((run: Run): number =>
+  run.size === undefined
+    ? Number.POSITIVE_INFINITY
+    : withstandI2t(physicalSize(run.size), { celsius: insulationOf(run) }, run.material).i2t,
+);
+
 /**
  * Whether its devices could let through more than it bears at any current: only then are its faults worked out. Currents of
  * several devices in one conductor add up, and the roots of what they let through are no less than that of their sum.
- * `letsThrough` tells that root of a device for each ampere of its rating.
  */
-function mayMelt(
-  { core: { run }, protection }: CoreFigures,
-  letsThrough: (device: Part) => number | undefined,
-): boolean {
-  if (run.size === undefined || protection.blank || protection.devices.length === 0) return false;
+function mayMelt({ core: { run }, protection: { blank, devices } }: CoreFigures): boolean {
+  if (blank || devices.length === 0) return false;
   let roots = 0;
-  for (const { part, amps: rating } of protection.devices) {
-    const root = letsThrough(part);
+  for (const { part, amps: rating } of devices) {
+    const root = rootOfMost(part);
     // Of a device of which no times are known nothing can be said.
     if (root === undefined) return false;
     roots += root * rating;
   }
-  return roots ** 2 > withstandI2t(physicalSize(run.size), { celsius: insulationOf(run) }, run.material).i2t;
+  return roots ** 2 > withstandOf(run);
 }
 
 function worstOf(faults: readonly CoreFault[]): CoreFault | undefined {

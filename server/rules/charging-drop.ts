@@ -1,8 +1,12 @@
 /** Too much voltage lost between what charges a battery and the battery. */
+import type { Answers } from '../answers/answers.ts';
+import { arrangementOf } from '../answers/arrangement.ts';
 import { coreOhmsAt20 } from '../answers/conditions.ts';
+import { outwardFrom, sumsOutward } from '../answers/outward.ts';
 import { noInner, pathsFrom } from '../answers/paths.ts';
-import { type Source, sourcesOf } from '../answers/ports.ts';
+import type { Source } from '../answers/ports.ts';
 import { standardSizes } from '../answers/work-out.ts';
+import { lazily } from '../model/lazily.ts';
 import type { Part, Run, Terminal } from '../model/model.ts';
 import type { Edge } from '../model/network.ts';
 import { cite } from '../tables/table.ts';
@@ -47,10 +51,11 @@ export const rule: Rule = {
     right: [charged(1.5)],
   },
   *check(context) {
-    const { model, answers } = context;
+    const { answers } = context;
     const limit = answers.limits.drop(true);
-    for (const source of sourcesOf(model.parts.values())) {
-      if (!charges(source)) continue;
+    const most = mostLost(context);
+    for (const source of arrangementOf(answers.network.layout).sources) {
+      if (!charges(source) || most(source) <= limit.ratio) continue;
       const current = ampsOf(source, context);
       const way = wayToBattery(source, context);
       if (current === undefined || way === undefined) continue;
@@ -85,6 +90,32 @@ export const rule: Rule = {
   },
 };
 
+/**
+ * No less than a source loses on its way, as part of the voltage there: at its limit, over ways out and back to any battery that
+ * it is joined to. Infinity where a closer look is needed.
+ */
+function mostLost({ answers }: RuleContext): (source: Source) => number {
+  const { layout, edges } = answers.network;
+  const ohms = lazily(() => Float64Array.from(edges, (edge) => ohmsOf(edge, answers) ?? Number.NaN));
+  return ({ plus, minus, limitAmps = Number.POSITIVE_INFINITY }) => {
+    const [ways, home] = [outwardFrom(layout, plus, false), sumsOutward(outwardFrom(layout, minus, false), ohms())];
+    const out = sumsOutward(ways, ohms());
+    let [there, back, nominal] = [Number.POSITIVE_INFINITY, 0, Number.POSITIVE_INFINITY];
+    for (const { kind, terminals, facts } of layout.parts) {
+      if (kind.word !== 'battery') continue;
+      const pole = (sign: '+' | '-') => terminals.find(({ spec }) => spec.polarity === sign)?.index ?? -1;
+      const top = pole('+');
+      if (ways.cameFrom[top] === -1 && top !== plus.index) continue;
+      // The nearest is not known, so each of them may be it.
+      there = Math.min(there, out[top] ?? Number.NaN);
+      back = Math.max(back, home[pole('-')] ?? Number.NaN);
+      nominal = Math.min(nominal, facts.number('voltage') ?? answers.systemVolts);
+    }
+    const lost = ((there + back) * limitAmps) / nominal;
+    return lost >= 0 ? lost : Number.POSITIVE_INFINITY;
+  };
+}
+
 function charges({ is, part }: Source): boolean {
   if (is === 'battery' || is === 'panel' || is === 'load-output') return false;
   return part.kind.word !== 'converter';
@@ -98,6 +129,11 @@ function ampsOf({ part, is, limitAmps }: Source, { answers }: RuleContext): numb
   return is === 'alternator' ? undefined : limitAmps;
 }
 
+function ohmsOf(edge: Edge, { cores }: Answers): number | undefined {
+  if (edge.is === 'core') return cores.get(edge.core)?.ohms;
+  return edge.is === 'bar' ? 0 : edge.ohms;
+}
+
 interface Way {
   readonly battery: Part;
   readonly ohms: number;
@@ -106,10 +142,7 @@ interface Way {
 
 /** The way of least resistance to the nearest battery and back; undefined where there is none, or a size or length is not known. */
 function wayToBattery({ part, plus, minus }: Source, { answers }: RuleContext): Way | undefined {
-  const cost = (edge: Edge): number | undefined => {
-    if (edge.is === 'core') return answers.cores.get(edge.core)?.ohms;
-    return edge.is === 'bar' ? 0 : edge.ohms;
-  };
+  const cost = (edge: Edge) => ohmsOf(edge, answers);
   const isTop = ({ part: there, spec }: Terminal) => there.kind.word === 'battery' && spec.polarity === '+';
   const out = pathsFrom(plus, answers.network, noInner, cost, isTop);
   // The nearest alone: what a charger at the end of a longer way does is that of the charger there.

@@ -33,6 +33,7 @@ export const rule: Rule = {
       const [first] = contacts;
       if (first?.part.kind.family !== 'switching' || first.part.kind.word === 'relay') continue;
       const { part } = first;
+      if (!contacts.some((one) => !one.isReturn && one.feeds.some(({ facts }) => facts.says('essential')))) continue;
       const fed = [...new Set(contacts.flatMap((one) => (one.isReturn ? [] : one.feeds)))];
       const essential = fed.find(({ facts }) => facts.says('essential'));
       const others = fed.filter(({ facts, kind }) => !facts.says('essential') && kind.behaviour.is !== 'converter');

@@ -108,10 +108,15 @@ export const rule: Rule = {
     }
     for (const contacts of answers.contacts.values()) {
       for (const contact of contacts) {
-        const { part, pole, device, feeds, onPanelSide } = contact;
+        const { part, pole, device, onPanelSide } = contact;
         if (device?.amps === undefined || device.blank || onPanelSide) continue;
         const { directions } = answers;
-        if (!exceeds(directions.mostOfContact(part, pole), device.amps) && directions.cranking.length === 0) continue;
+        if (
+          !exceeds(directions.mostOfContact(part, pole, device.amps), device.amps) &&
+          directions.cranking.length === 0
+        )
+          continue;
+        const { feeds } = contact;
         const { lastingAmps: designAmps } = directions.ofContact(part, pole);
         // A larger fuse is no help to an output that is overloaded: with that mended, does this one bear the rest?
         const excess = outputs
@@ -228,7 +233,7 @@ interface Output {
 /** Load outputs of controllers that have to give more than their makers state. */
 function overloadedOutputs({ parts, terminals }: Model, { cores, loads, network }: Answers): Output[] {
   return [...parts.values()].flatMap((part): Output[] => {
-    const rating = part.facts.number('load-output');
+    const rating = part.kind.word === 'controller' ? part.facts.number('load-output') : undefined;
     const plus = rating === undefined ? undefined : terminals.get(`${part.name}:load+`);
     if (rating === undefined || plus === undefined) return [];
     const out = (network.at.get(plus.id) ?? []).flatMap((edge) =>

@@ -3,6 +3,7 @@ import type { Answers, ContactFigures } from '../answers/answers.ts';
 import { curveOf, timeOf } from '../answers/clearing.ts';
 import { standardRatings } from '../answers/devices.ts';
 import type { DeviceFault } from '../answers/fault-answers.ts';
+import { lazily } from '../model/lazily.ts';
 import { cite } from '../tables/table.ts';
 import { isTooSmallForDevice } from './cable-too-small.ts';
 import { reliesOnEnd } from './device-at-end.ts';
@@ -60,14 +61,17 @@ export const rule: Rule = {
   },
   *check(context) {
     const { answers } = context;
-    const unfed = new Set(answers.cases.flatMap(({ overloads }) => overloads.flatMap(({ parts }) => parts)));
+    const unfed = lazily(
+      () => new Set(answers.cases.flatMap(({ overloads }) => overloads.flatMap(({ parts }) => parts))),
+    );
     // A string fuse too large for its panels is told of as that.
-    const oversized = new Set(oversizedStringFuses(context).map(({ fuse }) => fuse));
+    const oversized = lazily(() => new Set(oversizedStringFuses(context).map(({ fuse }) => fuse)));
     for (const contacts of answers.contacts.values())
       for (const contact of contacts) {
-        if (contact.device?.amps === undefined || contact.device.blank || oversized.has(contact)) continue;
+        if (contact.device?.amps === undefined || contact.device.blank) continue;
         const device = answers.faults.ofDevice(contact.part, contact.pole);
         if (device === undefined || (device.clears !== 'never' && device.clears !== 'not surely')) continue;
+        if (oversized().has(contact)) continue;
         const { leastAt } = device;
         const least = leastAt === undefined ? undefined : answers.cores.get(leastAt);
         // A cable that is too small for the device, or for its own load, is told of as that.
@@ -76,7 +80,7 @@ export const rule: Rule = {
           least !== undefined &&
           (isTooSmallForDevice(leastAt.run, context) ||
             reliesOnEnd(least, answers) ||
-            least.loads.some((load) => unfed.has(load)))
+            least.loads.some((load) => unfed().has(load)))
         )
           continue;
         const reported = judge(device, contact, answers);

@@ -1,5 +1,6 @@
 /** A fuse-board that lets through more than it is made for: in all, or in one way. */
 import type { Answers } from '../answers/answers.ts';
+import { keptWith } from '../model/lazily.ts';
 import type { Part } from '../model/model.ts';
 import { exceeds } from './exceeds.ts';
 import { ratingPlace } from './fuse-below-load.ts';
@@ -62,12 +63,8 @@ export const rule: Rule = {
 function* inAll(part: Part, answers: Answers): Generator<Reported> {
   const total = part.facts.number('total');
   const contacts = answers.contacts.get(part.name) ?? [];
-  const used = contacts.filter(({ part: { terminals }, pole }) =>
-    terminals.some(
-      ({ id, spec }) =>
-        spec.name === String(pole) && (answers.network.at.get(id) ?? []).some(({ is }) => is === 'core'),
-    ),
-  );
+  const isLed = (id: string) => answers.network.at.get(id)?.some(({ is }) => is === 'core') === true;
+  const used = total === undefined ? [] : contacts.filter(({ pole }) => isLed(`${part.name}:${pole}`));
   if (total === undefined || used.length === 0) return;
   const feeds = (answers.network.at.get(`${part.name}:in`) ?? []).flatMap((edge) =>
     edge.is === 'core' ? (answers.cores.get(edge.core) ?? []) : [],
@@ -77,10 +74,9 @@ function* inAll(part: Part, answers: Answers): Generator<Reported> {
   const ways = used.reduce((sum, { device }) => sum + (device?.amps ?? 0), 0);
   const open = used.some(({ device }) => device?.amps === undefined || device.blank) || before.length < feeds.length;
   const designAmps = Math.max(0, ...feeds.map((feed) => feed.designAmps));
-  const loads = [...new Set(used.flatMap((way) => way.feeds))];
-  const fixedAmps = used.reduce((sum, way) => sum + way.feedsAmps, 0);
-  const fixed = used.every((way) => way.feedsFixed || way.feeds.length === 0) && !exceeds(fixedAmps, total);
   const canFlow = Math.min(beforeAmps, ways);
+  const isTooMuch = exceeds(designAmps, total);
+  if (!isTooMuch && (open || !exceeds(canFlow, total))) return;
   const base = {
     place: part.facts.place('total'),
     subject: part.name,
@@ -92,14 +88,16 @@ function* inAll(part: Part, answers: Answers): Generator<Reported> {
         place: device.part.namePlace,
       })),
   };
-  if (exceeds(designAmps, total)) {
+  if (isTooMuch) {
     yield {
       ...base,
       message: `${part.name} carries ${amps(total)} in all, but what hangs on it takes ${amps(designAmps)}: move circuits to another board, or take one that carries more.`,
     };
     return;
   }
-  if (open || !exceeds(canFlow, total)) return;
+  const loads = [...new Set(used.flatMap((way) => way.feeds))];
+  const fixedAmps = used.reduce((sum, way) => sum + way.feedsAmps, 0);
+  const fixed = used.every((way) => way.feedsFixed || way.feeds.length === 0) && !exceeds(fixedAmps, total);
   const [first] = before;
   const by =
     ways < beforeAmps || first === undefined
@@ -133,7 +131,7 @@ function* wayByWay(part: Part, answers: Answers): Generator<Reported> {
   }
 }
 
-function mostOfWays({ facts }: Part): ReadonlyMap<number, number> {
+const mostOfWays = keptWith(({ facts }: Part): ReadonlyMap<number, number> => {
   const mosts = new Map<number, number>();
   const [ways, single] = [facts.each('way'), facts.each('most')];
   let [way, most] = [0, 0];
@@ -155,4 +153,4 @@ function mostOfWays({ facts }: Part): ReadonlyMap<number, number> {
     }
   }
   return mosts;
-}
+});

@@ -58,18 +58,18 @@ export const rule: Rule = {
   *check(context) {
     const { model, answers } = context;
     for (const run of model.runs.values()) {
-      yield* voltage(run, answers);
+      if (run.insulationVolts !== undefined) yield* voltage(run, run.insulationVolts, answers);
       if (run.along.length === 0) continue;
       // Of a stock that is not there nobody knows what it says.
       const stock = run.facts.word('stock');
-      if (stock === undefined || model.stocks.has(stock)) yield* [...warmth(run, context), ...weather(run, model)];
+      if (stock !== undefined && !model.stocks.has(stock)) continue;
+      yield* warmth(run, context);
+      yield* weather(run, model);
     }
   },
 };
 
-function voltage(run: Run, answers: Answers): Reported[] {
-  const { insulationVolts } = run;
-  if (insulationVolts === undefined) return [];
+function voltage(run: Run, insulationVolts: number, answers: Answers): Reported[] {
   const greatest = circuitVolts(run, answers);
   if (!exceeds(greatest, insulationVolts)) return [];
   return [
@@ -84,18 +84,16 @@ function voltage(run: Run, answers: Answers): Reported[] {
 
 /** The greatest that any case brings to its ends; of panels what they reach in the cold without a load. */
 function circuitVolts({ cores }: Run, { cases, cores: figures, network, strings }: Answers): number {
-  const ends = cores.flatMap(({ from, to }) => [from, to]).flatMap((end) => (end === undefined ? [] : [end.id]));
-  const islands = new Set(
-    cores
-      .filter((core) => figures.get(core)?.onPanelSide)
-      .map((core) => network.layout.islandOf.get((core.from ?? core.to)?.id ?? '')),
-  );
+  let greatest = 0;
+  for (const { from, to } of cores)
+    for (const end of [from, to])
+      if (end !== undefined) for (const one of cases) greatest = Math.max(greatest, Math.abs(one.voltsAt(end) ?? 0));
+  const onPanelSide = cores.filter((core) => figures.get(core)?.onPanelSide);
+  if (onPanelSide.length === 0) return greatest;
+  const islands = new Set(onPanelSide.map(({ from, to }) => network.layout.islandOf.get((from ?? to)?.id ?? '')));
   const isHere = (part: Part) => part.terminals.some(({ id }) => islands.has(network.layout.islandOf.get(id)));
-  const panels =
-    islands.size === 0
-      ? []
-      : strings.strings.filter((one) => one.panels.some(isHere)).map((one) => one.coldVolts ?? one.openVolts);
-  return Math.max(0, ...panels, ...cases.flatMap((one) => ends.map((id) => Math.abs(one.volts.get(id) ?? 0))));
+  const panels = strings.strings.filter((one) => one.panels.some(isHere)).map((one) => one.coldVolts ?? one.openVolts);
+  return Math.max(greatest, ...panels);
 }
 
 /** Where it carries a known current this is a matter of its capacity, and told of there. */

@@ -1,7 +1,7 @@
 /** What voltage the contacts of a switch have to open, and what its maker states for its poles. */
-import { lazilyEach } from '../model/lazily.ts';
+import { keptWhile, lazilyEach } from '../model/lazily.ts';
 import type { Part, Terminal } from '../model/model.ts';
-import type { Network } from '../model/network.ts';
+import type { Layout, Network } from '../model/network.ts';
 import { exceeds } from './exceeds.ts';
 import { partsJoinedTo } from './joined.ts';
 import { reach } from './reach.ts';
@@ -24,16 +24,12 @@ export interface OpenVolts {
 /** 12.8 V and 25.6 V are called 12 V and 24 V, and switches are marked so (common practice, no source). */
 const calledRatio = 1.07;
 
-const known = new WeakMap<RuleContext['answers'], readonly OpenVolts[]>();
+const kept = keptWhile<Layout, readonly OpenVolts[]>();
 
-/** Switches of which a rated voltage is stated and what they open is known. */
+/** Switches of which a rated voltage is stated and what they open is known. Which poles are a return follows from the layout. */
 export function openVolts(context: RuleContext): readonly OpenVolts[] {
-  let found = known.get(context.answers);
-  if (found === undefined) {
-    found = [...lookedUp(context)];
-    known.set(context.answers, found);
-  }
-  return found;
+  const { strings, banks, network } = context.answers;
+  return kept(network.layout, [strings, banks], () => [...lookedUp(context)]);
 }
 
 function* lookedUp({ model, answers }: RuleContext): Generator<OpenVolts> {

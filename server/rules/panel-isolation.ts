@@ -1,5 +1,6 @@
 /** What parts panels from their controller: switches, or only plugs and fuses, or nothing; on each conductor. */
-import type { PanelInput, StringAnswers, StringFigures } from '../answers/strings.ts';
+import type { PanelInput, StringFigures } from '../answers/strings.ts';
+import { keptWhile } from '../model/lazily.ts';
 import type { Terminal } from '../model/model.ts';
 import type { Edge, Layout } from '../model/network.ts';
 import { reach } from './reach.ts';
@@ -14,17 +15,12 @@ export interface PanelIsolation {
   readonly minus: Parted;
 }
 
-const known = new WeakMap<Layout, { readonly strings: StringAnswers; readonly isolation: readonly PanelIsolation[] }>();
+const kept = keptWhile<Layout, readonly PanelIsolation[]>();
 
 /** Of each string that feeds a controller or charger. */
 export function panelIsolation(context: RuleContext): readonly PanelIsolation[] {
   const { strings, network } = context.answers;
-  let last = known.get(network.layout);
-  if (last?.strings !== strings) {
-    last = { strings, isolation: isolationIn(context) };
-    known.set(network.layout, last);
-  }
-  return last.isolation;
+  return kept(network.layout, [strings], () => isolationIn(context));
 }
 
 function isolationIn({ model, answers }: RuleContext): PanelIsolation[] {

@@ -1,5 +1,6 @@
 /** Panel strings in parallel, found from the wiring, and whether each has a protective device of its own. */
-import type { ContactFigures } from '../answers/answers.ts';
+import type { Answers, ContactFigures } from '../answers/answers.ts';
+import { keptWhile } from '../model/lazily.ts';
 import type { Part, Terminal } from '../model/model.ts';
 import type { Edge } from '../model/network.ts';
 import type { RuleContext } from './rule.ts';
@@ -17,8 +18,14 @@ export interface PanelString {
   readonly fuses: readonly ContactFigures[];
 }
 
+const kept = keptWhile<Answers, readonly PanelString[][]>();
+
 /** Groups of strings between the same two conductors, where there are at least two. Contacts count as closed. */
-export function parallelStrings({ model, answers }: RuleContext): PanelString[][] {
+export function parallelStrings(context: RuleContext): readonly PanelString[][] {
+  return kept(context.answers, [context.model], () => lookedUp(context));
+}
+
+function lookedUp({ model, answers }: RuleContext): PanelString[][] {
   const { network } = answers;
   const panels = [...model.parts.values()].filter(({ kind }) => kind.behaviour.is === 'panel');
   if (panels.length < 2) return [];

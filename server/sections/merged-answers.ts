@@ -132,6 +132,7 @@ function mergedCase(
   const parts = joined((one) => one.parts);
   return {
     coreIn: (core) => (converged ? bySection.get(ofCore(core))?.coreIn(core) : undefined),
+    voltsAt: (terminal) => (converged ? bySection.get(ofPart(terminal.part))?.voltsAt(terminal) : undefined),
     partIn: (part) => (converged ? bySection.get(ofPart(part))?.partIn(part) : undefined),
     name: answers[0]?.name ?? '',
     converged,
@@ -189,7 +190,7 @@ function mergedDirections(
     },
     ofCore: (core): Flow => ofCore(core).directions.ofCore(core),
     ofContact: (part, pole): Flow => ofPart(part).directions.ofContact(part, pole),
-    mostOfContact: (part, pole) => ofPart(part).directions.mostOfContact(part, pole),
+    mostOfContact: (part, pole, enough) => ofPart(part).directions.mostOfContact(part, pole, enough),
     heatingAmps: (core, other) => ofCore(core).directions.heatingAmps(core, other),
     warmingOf: (core) => ofCore(core).directions.warmingOf(core),
     get cranking() {
