@@ -24,6 +24,13 @@ export interface Profile {
   readonly isBonded: boolean;
 }
 
+/** Names of cases, which stand for nothing else, and of findings, which are no names of a spec. */
+const namesApart: ReadonlySet<string> = new Set(['name<case>', 'name<slug>']);
+
+function isName(type: string): boolean {
+  return type === 'end' || type === 'terminal' || (type.startsWith('name<') && !namesApart.has(type));
+}
+
 const commonWords: ReadonlySet<string> = new Set(['system', 'use', 'place', 'case']);
 
 /** Profiles by statement, with a number for every name. */
@@ -69,7 +76,11 @@ export class Profiles {
   private read({ node, shaped }: ShapedPlaced): Profile {
     const { spec, wrapper, clauses, problems } = shaped;
     const word = (wrapper ?? spec)?.word;
-    const numbers = (names: Iterable<string>) => [...new Set([...names].map((name) => this.number(name)))];
+    const numbers = (names: readonly string[]) => {
+      const known = new Set<number>();
+      for (const name of names) known.add(this.number(name));
+      return [...known];
+    };
     const isCommon = (word !== undefined && commonWords.has(word)) || (word === 'stock' && !node.text.includes('?'));
     const declared = node.names.map(({ value }) => value);
     const declares = declaresNames(word);
@@ -90,8 +101,7 @@ export class Profiles {
     for (const { values } of clauses)
       for (const { atom, type } of values)
         if (atom.kind === 'terminal') names.push(atom.part);
-        else if (atom.kind === 'word' && (type === 'end' || type === 'terminal' || type.startsWith('name<')))
-          names.push(atom.value);
+        else if (atom.kind === 'word' && isName(type)) names.push(atom.value);
     // Words that a mistake hid in a comment may be names as well.
     if (problems.length > 0)
       for (const { text } of node.comments)
