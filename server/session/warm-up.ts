@@ -11,13 +11,13 @@ export type Rounds = Iterator<unknown, unknown, void>;
 export interface WarmUpLimits {
   /** So long nothing is heard before it begins or carries on, in milliseconds. */
   readonly quiet: number;
-  /** How long it works before it rests, in milliseconds: a message waits no longer than this and one step. */
+  /** How long it works before it rests, in milliseconds: a message waits no longer than this and the step that is being made. */
   readonly slice: number;
   /** How long it works in all, in milliseconds. */
   readonly most: number;
 }
 
-export const usualLimits: WarmUpLimits = { quiet: 50, slice: 4, most: 2500 };
+export const usualLimits: WarmUpLimits = { quiet: 50, slice: 1, most: 2500 };
 
 export class WarmUp {
   private rounds: Rounds | undefined;
