@@ -86,6 +86,10 @@ export const kind: KindSpec = {
       'answers',
       'hover:charger',
     ]),
+    clause('highest', 'highest {voltage:voltage}', 'Highest input voltage it bears.', 'highest 32 V', [
+      'hover:charger',
+      'load-above-highest-voltage',
+    ]),
     ...commonClauses,
   ],
   terminals: (facts) => [...inputs(facts), ...plusMinus('the output', 'out', 'out')],

@@ -43,6 +43,10 @@ export const kind: KindSpec = {
       'answers',
       'hover:converter',
     ]),
+    clause('highest', 'highest {voltage:voltage}', 'Highest input voltage it bears.', 'highest 32 V', [
+      'hover:converter',
+      'load-above-highest-voltage',
+    ]),
     ...commonClauses,
   ],
   terminals: () => [...plusMinus('the input', 'in', 'in'), ...plusMinus('the output', 'out', 'out')],

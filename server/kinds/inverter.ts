@@ -36,6 +36,10 @@ export const kind: KindSpec = {
       'answers',
       'fuse-below-load',
     ]),
+    clause('highest', 'highest {voltage:voltage}', 'Highest input voltage it bears.', 'highest 16 V', [
+      'hover:inverter',
+      'load-above-highest-voltage',
+    ]),
     clause(
       'charges',
       'charges {current:current}',

@@ -45,6 +45,10 @@ export const kind: KindSpec = {
       'answers',
       'fuse-below-load',
     ]),
+    clause('highest', 'highest {voltage:voltage}', 'Highest voltage it bears.', 'highest 15 V', [
+      'hover:load',
+      'load-above-highest-voltage',
+    ]),
     clause(
       'most-fuse',
       'most fuse {current:current}',

@@ -31,6 +31,10 @@ export const kind: KindSpec = {
       'answers',
       'fuse-below-load',
     ]),
+    clause('highest', 'highest {voltage:voltage}', 'Highest voltage what is plugged in bears.', 'highest 15 V', [
+      'hover:socket',
+      'load-above-highest-voltage',
+    ]),
     clause('essential', 'essential', 'It must not fail; stricter limits apply.', 'essential', [
       'drop-over-limit',
       'hover:socket',

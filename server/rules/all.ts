@@ -69,6 +69,7 @@ import { rule as knockoutLeftOpen } from './knockout-left-open.ts';
 import { rule as lengthMissing } from './length-missing.ts';
 import { rule as linkedRatingUnstated } from './linked-rating-unstated.ts';
 import { rule as lithiumChargedInFrost } from './lithium-charged-in-frost.ts';
+import { rule as loadAboveHighestVoltage } from './load-above-highest-voltage.ts';
 import { rule as loadBelowLowestVoltage } from './load-below-lowest-voltage.ts';
 import { rule as mainsColoursOnDc } from './mains-colours-on-dc.ts';
 import { rule as misplacedClause } from './misplaced-clause.ts';
@@ -204,6 +205,7 @@ export const allRules: readonly Rule[] = [
   lengthMissing,
   linkedRatingUnstated,
   lithiumChargedInFrost,
+  loadAboveHighestVoltage,
   loadBelowLowestVoltage,
   mainsColoursOnDc,
   misplacedClause,

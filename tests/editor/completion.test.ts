@@ -202,7 +202,7 @@ const places: readonly (readonly [marked: string, offered: readonly string[], ne
   ['battery B2 lead-acid, 12 |', [...volts, 'Ah'], ['A', 'mA', 'W', 'Wh']],
   [
     'load X 5 W, |',
-    ['surge', 'for', '? h/day', 'lowest', 'most fuse', 'essential', 'cranking', 'terminal', ...common],
+    ['surge', 'for', '? h/day', 'lowest', 'highest', 'most fuse', 'essential', 'cranking', 'terminal', ...common],
     ['? W', '? A', '? Ω', 'blade'],
   ],
   ['load X 5 |', ['W', 'kW', ...current, 'Ω', 'mΩ', 'h/day', 'min/day'], ['V', 'Ah', 'mm²', 's']],

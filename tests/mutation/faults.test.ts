@@ -185,6 +185,16 @@ const faults: readonly Fault[] = [
     figures: { lowestVolts: 13.1 },
   },
   {
+    title: 'lamps that bear less than the battery has',
+    changes: [['18 W, 4 h/day, lowest 10.8 V', '18 W, 4 h/day, lowest 10.8 V, highest 12.5 V']],
+    slug: 'load-above-highest-voltage',
+    severity: 'error',
+    subject: 'CABIN',
+    words: 'highest 12.5 V',
+    says: ['CABIN gets', 'bears no more than 12.5 V'],
+    figures: { highestVolts: 12.5 },
+  },
+  {
     title: 'a cable in the colours of the mains',
     changes: [
       ['    red    FB:7 to HEATER:+', '    brown  FB:7 to HEATER:+'],

@@ -82,6 +82,7 @@ describe('a fix of a wrong example', () => {
       'length-missing',
       'linked-rating-unstated',
       'lithium-charged-in-frost',
+      'load-above-highest-voltage',
       'load-below-lowest-voltage',
       'mains-colours-on-dc',
       'misplaced-clause',

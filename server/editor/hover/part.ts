@@ -54,7 +54,9 @@ function fed(analysis: Analysis, part: Part): Block[] {
   if (figures === undefined) return [];
   if (figures.source === undefined) return [line('No source feeds it.')];
   const lowest = part.facts.number('lowest');
+  const highest = part.facts.number('highest');
   const floor = lowest === undefined ? '' : `, and it works down to ${volts(lowest)}`;
+  const roof = highest === undefined ? '' : `${floor === '' ? ', and it' : ' and'} bears up to ${volts(highest)}`;
   const feed = analysis.answers.network.at.get(part.terminals[0]?.id ?? '')?.find((edge) => edge.is === 'core');
   const protection = feed?.is === 'core' ? analysis.answers.cores.get(feed.core)?.protection : undefined;
   return [
@@ -66,7 +68,7 @@ function fed(analysis: Analysis, part: Part): Block[] {
       ? []
       : [
           line(
-            `Worst in ${figures.worstCase}: ${dropVolts(figures.dropVolts)} lost on the way, ${percent(figures.dropPercent)} of ${volts(figures.supplyVolts)}; at least ${volts(figures.lowestVolts)} at its terminals in every case${floor}.`,
+            `Worst in ${figures.worstCase}: ${dropVolts(figures.dropVolts)} lost on the way, ${percent(figures.dropPercent)} of ${volts(figures.supplyVolts)}; at least ${volts(figures.lowestVolts)} at its terminals in every case${floor}${roof}.`,
           ),
         ]),
   ];

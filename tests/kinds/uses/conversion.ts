@@ -195,6 +195,7 @@ const charger: Scene = {
       shows: ['answers', 'hover', 'terminal-unconnected'],
     },
     { clause: 'lowest', first: '', instead: 'lowest 11.5 V', shows: ['answers', 'hover'] },
+    { clause: 'highest', first: '', instead: 'highest 10 V', shows: ['load-above-highest-voltage', 'hover'] },
   ],
 };
 
@@ -225,6 +226,7 @@ case day TABLET on`,
     { clause: 'current', first: '6 A', instead: '40 A', shows: ['answers', 'cable-too-small', 'hover'] },
     { clause: 'efficiency', first: 'efficiency 90 %', instead: 'efficiency 80 %', shows: ['answers', 'hover'] },
     { clause: 'lowest', first: '', instead: 'lowest 8 V', shows: ['answers', 'hover'] },
+    { clause: 'highest', first: '', instead: 'highest 10 V', shows: ['load-above-highest-voltage', 'hover'] },
     {
       clause: 'common',
       first: 'common negative',
@@ -289,6 +291,12 @@ const inverter: Scene = {
       first: 'lowest 11.5 V',
       instead: 'lowest 10.5 V',
       shows: ['answers', 'fuse-below-load', 'hover'],
+    },
+    {
+      clause: 'highest',
+      first: 'highest 16 V',
+      instead: 'highest 10 V',
+      shows: ['load-above-highest-voltage', 'hover'],
     },
     {
       clause: 'bond',

@@ -38,6 +38,12 @@ const load: Scene = {
       shows: ['answers', 'fuse-below-load', 'hover'],
     },
     {
+      clause: 'highest',
+      first: 'highest 15 V',
+      instead: 'highest 10 V',
+      shows: ['load-above-highest-voltage', 'hover'],
+    },
+    {
       clause: 'most-fuse',
       first: 'most fuse 10 A',
       instead: 'most fuse 5 A',
@@ -143,6 +149,13 @@ const socket: Scene = {
       instead: 'lowest 7 V',
       besides: 'plugged in 60 W',
       shows: ['answers', 'fuse-below-load', 'hover'],
+    },
+    {
+      clause: 'highest',
+      first: '',
+      instead: 'highest 10 V',
+      besides: 'plugged in 60 W',
+      shows: ['load-above-highest-voltage', 'hover'],
     },
     { clause: 'essential', first: '', instead: 'essential', shows: ['drop-over-limit', 'hover'] },
   ],
