@@ -56,9 +56,11 @@ export const rule: Rule = {
   },
   *check({ model }) {
     const [file] = model.files;
-    for (const statement of file?.statements ?? []) {
-      if (file === undefined) return;
-      for (const { atom, span, clause, why } of impossibleIn(statement.shaped)) {
+    if (file === undefined) return;
+    for (const statement of file.statements) {
+      const impossible = impossibleIn(statement.shaped);
+      if (impossible.length === 0) continue;
+      for (const { atom, span, clause, why } of impossible) {
         const place = placeIn({ file, statement }, span);
         const positive = atom.text.replace(/^\s*[-−]\s*/u, '');
         const written = atom.text.length > 40 ? `${atom.text.slice(0, 30)}…` : atom.text;

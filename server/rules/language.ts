@@ -13,9 +13,7 @@ export function languageRule(slug: string, severity: Severity, page: Omit<RulePa
     scope: 'whole',
     reads: [],
     page: { ...page, limit: notationsOwn },
-    *check({ model }: RuleContext): Iterable<Reported> {
-      for (const problem of model.problems) if (problem.slug === slug) yield problem;
-    },
+    check: ({ model: { problems } }: RuleContext) => problems.filter((problem) => problem.slug === slug),
   };
 }
 

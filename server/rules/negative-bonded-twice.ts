@@ -1,5 +1,6 @@
 /** A negative that is bonded to the body at two points. */
 import type { Core, Part, Terminal } from '../model/model.ts';
+import type { Layout, Network } from '../model/network.ts';
 import { example } from './language.ts';
 import { reach } from './reach.ts';
 import type { Rule, RuleContext } from './rule.ts';
@@ -76,18 +77,48 @@ export interface DoubleBond {
   readonly shunt: Part | undefined;
 }
 
-/** Negatives that are bonded at two points, and the bond that is to go. */
-export function doubleBonds({ model, answers: { network } }: RuleContext): DoubleBond[] {
-  if ([...model.parts.values()].filter(({ kind }) => kind.word === 'chassis').length < 2) return [];
+/** The negative of a battery with all that is joined to it, as far as the body, where it is bonded at several points. */
+interface Bonded {
+  readonly battery: Part;
+  readonly minus: Terminal;
+  readonly net: ReadonlySet<Terminal>;
+}
+
+const bondedIn = new WeakMap<Layout, readonly Bonded[]>();
+
+/** Which these are follows from how the spec is joined. */
+function bondedBatteries(network: Network): readonly Bonded[] {
+  const { layout } = network;
+  let bonded = bondedIn.get(layout);
+  if (bonded === undefined) {
+    bonded = findBonded(layout.parts, network);
+    bondedIn.set(layout, bonded);
+  }
+  return bonded;
+}
+
+function findBonded(parts: readonly Part[], network: Network): Bonded[] {
+  if (parts.filter(({ kind }) => kind.word === 'chassis').length < 2) return [];
   const seen = new Set<Terminal>();
-  const isBody = (terminal: Terminal) => terminal.part.kind.word === 'chassis';
-  return [...model.parts.values()].flatMap((battery): DoubleBond[] => {
+  return parts.flatMap((battery): Bonded[] => {
     if (battery.kind.word !== 'battery') return [];
     const minus = battery.terminals.find(({ spec }) => spec.polarity === '-');
     if (minus === undefined || seen.has(minus)) return [];
     const net = reach(minus, network, ({ is }) => is !== 'body', isBody);
     for (const terminal of net) if (!isBody(terminal)) seen.add(terminal);
     if ([...net].some(({ part }) => part.kind.word === 'alternator' || part.facts.says('cranking'))) return [];
+    const points = new Set([...net].filter(isBody).map(({ part }) => part));
+    return points.size < 2 ? [] : [{ battery, minus, net }];
+  });
+}
+
+function isBody({ part }: Terminal): boolean {
+  return part.kind.word === 'chassis';
+}
+
+/** Negatives that are bonded at two points, and the bond that is to go. */
+export function doubleBonds({ answers: { network } }: RuleContext): DoubleBond[] {
+  return bondedBatteries(network).flatMap(({ battery, minus, net }): DoubleBond[] => {
     const bonds = bondsOf(net, network);
     const [first] = bonds;
     const second = bonds.find(({ at }) => at.part !== first?.at.part);
@@ -110,7 +141,7 @@ interface Bond {
 }
 
 /** Cores from a net to a bonding point. */
-function bondsOf(net: ReadonlySet<Terminal>, network: Parameters<typeof reach>[1]): Bond[] {
+function bondsOf(net: ReadonlySet<Terminal>, network: Network): Bond[] {
   const bonds: Bond[] = [];
   for (const terminal of net) {
     if (terminal.part.kind.word !== 'chassis') continue;

@@ -1,8 +1,8 @@
 /** Panel strings in parallel, found from the wiring, and whether each has a protective device of its own. */
 import type { Answers, ContactFigures } from '../answers/answers.ts';
-import { keptWhile } from '../model/lazily.ts';
 import type { Part, Terminal } from '../model/model.ts';
-import type { Edge } from '../model/network.ts';
+import type { ContactEdge, Edge, Layout, Network } from '../model/network.ts';
+import { reach } from './reach.ts';
 import type { RuleContext } from './rule.ts';
 
 export interface PanelString {
@@ -18,37 +18,53 @@ export interface PanelString {
   readonly fuses: readonly ContactFigures[];
 }
 
-const kept = keptWhile<Answers, readonly PanelString[][]>();
-
-/** Groups of strings between the same two conductors, where there are at least two. Contacts count as closed. */
-export function parallelStrings(context: RuleContext): readonly PanelString[][] {
-  return kept(context.answers, [context.model], () => lookedUp(context));
+/** A string as it is joined, with the contacts of its own devices. */
+interface JoinedString {
+  readonly panels: readonly Part[];
+  readonly devices: readonly ContactEdge[];
 }
 
-function lookedUp({ model, answers }: RuleContext): PanelString[][] {
-  const { network } = answers;
-  const panels = [...model.parts.values()].filter(({ kind }) => kind.behaviour.is === 'panel');
+/** Groups of strings between the same two conductors, where there are at least two. Contacts count as closed. */
+export function parallelStrings({ answers }: RuleContext): PanelString[][] {
+  return joinedStrings(answers.network).map((strings) => strings.map((string) => withFigures(string, answers)));
+}
+
+function withFigures({ panels, devices }: JoinedString, { contacts }: Answers): PanelString {
+  const fuses = devices.flatMap(
+    ({ part, contact }) => contacts.get(part.name)?.find(({ pole, device }) => pole === contact.pole && device) ?? [],
+  );
+  const stated = panels.map(({ facts }) => facts.number('most-series-fuse')).filter((value) => value !== undefined);
+  return {
+    panels,
+    shortCircuitAmps: Math.max(...panels.map(({ facts }) => Math.max(0, facts.number('isc') ?? 0))),
+    mostSeriesFuseAmps: stated.length === 0 ? undefined : Math.min(...stated),
+    fused: fuses.length > 0,
+    fuses: [...new Set(fuses)],
+  };
+}
+
+const stringsIn = new WeakMap<Layout, readonly (readonly JoinedString[])[]>();
+
+/** Which these are follows from how the spec is joined. */
+function joinedStrings(network: Network): readonly (readonly JoinedString[])[] {
+  let strings = stringsIn.get(network.layout);
+  if (strings === undefined) {
+    strings = findStrings(network);
+    stringsIn.set(network.layout, strings);
+  }
+  return strings;
+}
+
+function findStrings(network: Network): JoinedString[][] {
+  const panels = network.layout.parts.filter(({ kind }) => kind.behaviour.is === 'panel');
   if (panels.length < 2) return [];
-  const deviceOf = (edge: Edge): ContactFigures[] => {
-    if (edge.is !== 'contact') return [];
-    const figures = answers.contacts.get(edge.part.name)?.find(({ pole }) => pole === edge.contact.pole);
-    return figures?.device === undefined ? [] : [figures];
-  };
-  const isDevice = (edge: Edge) => deviceOf(edge).length > 0;
-  const reach = (start: Terminal, blocked: (edge: Edge) => boolean): Set<Terminal> => {
-    const seen = new Set([start]);
-    for (const terminal of seen)
-      for (const edge of network.at.get(terminal.id) ?? [])
-        if (!blocked(edge)) seen.add(edge.from === terminal ? edge.to : edge.from);
-    return seen;
-  };
   const end = (part: Part, sign: '+' | '-') => part.terminals.find(({ spec }) => spec.polarity === sign);
   const joints = new Map<Terminal, Set<Terminal>>();
   for (const part of panels)
     for (const sign of ['+', '-'] as const) {
       const terminal = end(part, sign);
       if (terminal === undefined || joints.has(terminal)) continue;
-      const joint = reach(terminal, () => false);
+      const joint = reach(terminal, network, () => true);
       for (const one of joint) if (one.part.kind.behaviour.is === 'panel') joints.set(one, joint);
     }
   const jointOf = (part: Part, sign: '+' | '-') => {
@@ -70,37 +86,31 @@ function lookedUp({ model, answers }: RuleContext): PanelString[][] {
       follows.add(next);
     });
   }
-  const groups = new Map<Set<Terminal>, Map<Set<Terminal>, PanelString[]>>();
+  const groups = new Map<Set<Terminal>, Map<Set<Terminal>, JoinedString[]>>();
   for (const first of panels.filter((panel) => !follows.has(panel))) {
     const chain: Part[] = [];
     for (let at: Part | undefined = first; at !== undefined && !chain.includes(at); at = above.get(at)) chain.push(at);
     const [minus, plus] = [jointOf(first, '-'), jointOf(chain.at(-1) as Part, '+')];
     if (minus === undefined || plus === undefined || minus === plus) continue;
     // Parted from everything but its own panels when the devices are gone, at any of its joints.
-    const fuses = chain.flatMap((part) =>
+    const devices = chain.flatMap((part) =>
       (['+', '-'] as const).flatMap((sign) => {
         const terminal = end(part, sign);
         if (terminal === undefined) return [];
-        const near = reach(terminal, isDevice);
+        const near = reach(terminal, network, (edge) => !isDevice(edge));
         const parted = [...near].every(
           (one) => one === terminal || ['none', 'coil'].includes(one.part.kind.behaviour.is),
         );
-        return parted ? [...near].flatMap(({ id }) => (network.at.get(id) ?? []).flatMap(deviceOf)) : [];
+        return parted ? [...near].flatMap(({ id }) => (network.at.get(id) ?? []).filter(isDevice)) : [];
       }),
     );
-    const stated = chain.map(({ facts }) => facts.number('most-series-fuse')).filter((value) => value !== undefined);
-    const byPlus = groups.get(minus) ?? new Map<Set<Terminal>, PanelString[]>();
+    const byPlus = groups.get(minus) ?? new Map<Set<Terminal>, JoinedString[]>();
     groups.set(minus, byPlus);
-    byPlus.set(plus, [
-      ...(byPlus.get(plus) ?? []),
-      {
-        panels: chain,
-        shortCircuitAmps: Math.max(...chain.map(({ facts }) => Math.max(0, facts.number('isc') ?? 0))),
-        mostSeriesFuseAmps: stated.length === 0 ? undefined : Math.min(...stated),
-        fused: fuses.length > 0,
-        fuses: [...new Set(fuses)],
-      },
-    ]);
+    byPlus.set(plus, [...(byPlus.get(plus) ?? []), { panels: chain, devices }]);
   }
   return [...groups.values()].flatMap((byPlus) => [...byPlus.values()]).filter((strings) => strings.length > 1);
+}
+
+function isDevice(edge: Edge): edge is ContactEdge {
+  return edge.is === 'contact' && edge.contact.protects;
 }

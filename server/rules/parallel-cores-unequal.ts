@@ -1,5 +1,7 @@
 /** Cores in parallel that do not share the current alike. */
-import type { Core, Terminal } from '../model/model.ts';
+import { keptWith } from '../model/lazily.ts';
+import type { Terminal } from '../model/model.ts';
+import type { Layout } from '../model/network.ts';
 import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
 import type { Rule } from './rule.ts';
@@ -30,21 +32,13 @@ export const rule: Rule = {
     ],
     right: [pair('run W4 1.5 mm² red, 1.2 m, F1:out to LAMP:+'), pair('')],
   },
-  *check({ model, answers }) {
-    const between = new Map<number, Core[]>();
-    const count = model.terminals.size;
-    for (const run of model.runs.values())
-      for (const core of run.cores) {
-        if (core.from === undefined || core.to === undefined) continue;
-        const [one, other] = [nodeOf(core.from), nodeOf(core.to)];
-        if (one === other) continue;
-        const key = Math.min(one, other) * count + Math.max(one, other);
-        const known = between.get(key);
-        if (known === undefined) between.set(key, [core]);
-        else known.push(core);
-      }
-    for (const cores of between.values()) {
-      if (cores.length < 2) continue;
+  *check({ answers }) {
+    const { edges, layout } = answers.network;
+    for (const joints of besideEachOther(layout)) {
+      const cores = joints.flatMap((joint) => {
+        const edge = edges[joint];
+        return edge?.is === 'core' ? [edge.core] : [];
+      });
       const parallel = cores.flatMap((core) => {
         const ohms = answers.cores.get(core)?.ohms;
         return ohms === undefined || !(ohms > 0) ? [] : [{ core, ohms }];
@@ -67,6 +61,20 @@ export const rule: Rule = {
     }
   },
 };
+
+/** Indices of cores between the same two nodes, where there are several. */
+const besideEachOther = keptWith(({ joints, terminals }: Layout): readonly (readonly number[])[] => {
+  const between = new Map<number, number[]>();
+  for (const { is, from, to, index } of joints) {
+    const [one, other] = [nodeOf(from), nodeOf(to)];
+    if (is !== 'core' || one === other) continue;
+    const key = Math.min(one, other) * terminals.length + Math.max(one, other);
+    const known = between.get(key);
+    if (known === undefined) between.set(key, [index]);
+    else known.push(index);
+  }
+  return [...between.values()].filter(({ length }) => length > 1);
+});
 
 /** All studs of a bar are one. */
 function nodeOf({ part, index }: Terminal): number {

@@ -1,13 +1,13 @@
 /** Runs the rules over an analysis in the making: each guarded, then `allow`, then in order of place. */
 import { nearWords } from '../../grammar/near.ts';
 import type { StatementNode } from '../../grammar/tree.ts';
-import type { Model, PlacedProblem } from '../model/model.ts';
+import type { Model } from '../model/model.ts';
 import { placeIn } from '../model/place.ts';
 import { atOnce, type Steps } from '../model/steps.ts';
 import { allRules } from './all.ts';
 import { cautioned, failed, finding } from './finding.ts';
 import { oneByOne } from './one-by-one.ts';
-import type { Finding, Question, Reported, Rule, RuleContext } from './rule.ts';
+import type { Finding, Question, Rule, RuleContext } from './rule.ts';
 
 export interface RuleResults {
   readonly findings: readonly Finding[];
@@ -188,9 +188,4 @@ function inOrder(findings: readonly Finding[]): Finding[] {
       rank[a.severity] - rank[b.severity] ||
       (a.slug < b.slug ? -1 : a.slug > b.slug ? 1 : 0),
   );
-}
-
-/** A language rule hands on the problems of its slug that reading found. */
-export function problemsOf(slug: string): (context: RuleContext) => Iterable<Reported> {
-  return ({ model }) => model.problems.filter((problem: PlacedProblem) => problem.slug === slug);
 }
