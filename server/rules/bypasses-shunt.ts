@@ -1,9 +1,10 @@
 /** Something on the battery’s own side of its shunt, so that the meter does not see it. */
 import type { Part, Terminal } from '../model/model.ts';
+import { partsJoinedTo } from './joined.ts';
 import { lampSpec } from './language.ts';
 import { doubleBonds } from './negative-bonded-twice.ts';
 import { reach } from './reach.ts';
-import type { Rule, RuleContext } from './rule.ts';
+import type { Reported, Rule, RuleContext } from './rule.ts';
 
 const shunt = 'shunt SH1 150 A, 50 mV';
 const home = 'run W4 10 mm² black, 0.2 m, SH1:battery to B1:-';
@@ -33,40 +34,44 @@ export const rule: Rule = {
     ],
     right: [lampSpec({ back: seen }, shunt, home, ...fan, 'run W6 1.5 mm² black, 1.3 m, FAN:- to SH1:load')],
   },
-  *check(context) {
-    const { model, answers } = context;
-    // A second bond that goes past the shunt is told of as that.
-    const isShunt = ({ kind }: Part) => kind.word === 'shunt';
-    const any = [...model.parts.values()].some(isShunt);
-    const spare = new Set(any ? doubleBonds(context).map((bond) => bond.spare) : []);
-    for (const part of model.parts.values()) {
-      if (!isShunt(part)) continue;
-      const own = model.terminals.get(`${part.name}:battery`);
-      if (own === undefined || miswired(own, context)) continue;
-      const without = reach(own, answers.network, (edge) =>
-        edge.is === 'core' ? !spare.has(edge.core) : edge.is !== 'contact' || edge.part !== part,
-      );
-      // Joined by another way too: then the whole shunt is bridged, and what bridges it cannot be told from the rest.
-      const battery = [...without].find((one) => one.part.kind.word === 'battery');
-      if (battery === undefined) continue;
-      const pole = battery.spec.polarity;
-      for (const terminal of without) {
-        const found = terminal.spec.polarity === pole ? unseen(terminal) : undefined;
-        if (found === undefined || !sameBattery(terminal.part, battery.part, context)) continue;
-        const core = (answers.network.at.get(terminal.id) ?? []).find(({ is }) => is === 'core');
-        const place =
-          core?.is === 'core' ? (core.core.from === terminal ? core.core.fromPlace : core.core.toPlace) : undefined;
-        yield {
-          message: `${terminal.id} is joined to ${battery.id} past ${part.name}, so the meter does not see what ${found.name} ${found.verb}: join it to ${part.name}:load’s side.`,
-          place: place ?? terminal.part.namePlace,
-          subject: terminal.part.name,
-          figures: { shunt: part.name },
-          related: [{ message: 'The shunt', place: part.namePlace }],
-        };
-      }
-    }
+  forKind: ({ word }) => word === 'shunt',
+  ofPart(shunt) {
+    const own = shunt.terminals.find(({ spec }) => spec.name === 'battery');
+    return own === undefined ? undefined : (context) => pastIt(shunt, own, context);
   },
 };
+
+function pastIt(shunt: Part, own: Terminal, context: RuleContext): Reported[] {
+  const { network, miswirings } = context.answers;
+  if (miswirings.isUpset(own)) return [];
+  // A second bond that goes past the shunt is told of as that.
+  const spare = new Set(doubleBonds(context).map((bond) => bond.spare));
+  const without = reach(own, network, (edge) =>
+    edge.is === 'core' ? !spare.has(edge.core) : edge.is !== 'contact' || edge.part !== shunt,
+  );
+  // Joined by another way too: then the whole shunt is bridged, and what bridges it cannot be told from the rest.
+  const battery = [...without].find((one) => one.part.kind.word === 'battery');
+  const plus = battery?.part.terminals.find(({ spec }) => spec.polarity === '+');
+  if (battery === undefined || plus === undefined) return [];
+  const pole = battery.spec.polarity;
+  return [...without].flatMap((terminal): Reported[] => {
+    const found = terminal.spec.polarity === pole ? unseen(terminal) : undefined;
+    // What is not joined to the battery’s other pole has another battery’s current.
+    if (found === undefined || !partsJoinedTo(plus, network).has(terminal.part)) return [];
+    const core = (network.at.get(terminal.id) ?? []).find(({ is }) => is === 'core');
+    const place =
+      core?.is === 'core' ? (core.core.from === terminal ? core.core.fromPlace : core.core.toPlace) : undefined;
+    return [
+      {
+        message: `${terminal.id} is joined to ${battery.id} past ${shunt.name}, so the meter does not see what ${found.name} ${found.verb}: join it to ${shunt.name}:load’s side.`,
+        place: place ?? terminal.part.namePlace,
+        subject: terminal.part.name,
+        figures: { shunt: shunt.name },
+        related: [{ message: 'The shunt', place: shunt.namePlace }],
+      },
+    ];
+  });
+}
 
 /** What draws or charges at a terminal. */
 function unseen({ part, spec }: Terminal): { readonly name: string; readonly verb: string } | undefined {
@@ -85,14 +90,4 @@ function unseen({ part, spec }: Terminal): { readonly name: string; readonly ver
     default:
       return undefined;
   }
-}
-
-/** Whether a part’s other pole is joined to the battery’s other pole: else its current is another battery’s. */
-function sameBattery(part: Part, battery: Part, { answers: { network } }: RuleContext): boolean {
-  const plus = battery.terminals.find(({ spec }) => spec.polarity === '+');
-  return plus !== undefined && [...reach(plus, network, () => true)].some((one) => one.part === part);
-}
-
-function miswired(terminal: Terminal, { answers: { miswirings } }: RuleContext): boolean {
-  return miswirings.isUpset(terminal);
 }

@@ -1,6 +1,7 @@
 /** A conductor that goes in on one pole of a switch and comes out on another. */
+import { keptWith } from '../model/lazily.ts';
 import type { Core, Model, Part, Place } from '../model/model.ts';
-import type { Network } from '../model/network.ts';
+import type { Layout, Network } from '../model/network.ts';
 import { lampSpec } from './language.ts';
 import type { Fix, Reported, Rule } from './rule.ts';
 
@@ -43,11 +44,12 @@ export const rule: Rule = {
       ),
     ],
   },
-  *check({ model, answers: { network } }) {
-    for (const part of model.parts.values()) {
-      const found = crossing(part, model, network);
-      if (found !== undefined) yield found;
-    }
+  ofPart(part) {
+    if (!mayCross(part)) return undefined;
+    return ({ model, answers }) => {
+      const found = crossing(part, model, answers.network);
+      return found === undefined ? [] : [found];
+    };
   },
 };
 
@@ -66,9 +68,19 @@ export function anyCrossed(names: readonly string[], model: Model, network: Netw
   });
 }
 
+function mayCross({ contacts }: Part): boolean {
+  return contacts.length > 1 && contacts.every(({ operated }) => operated === 'hand');
+}
+
+/** Parts that are joined as they should be. */
+const straight = keptWith((_: Layout) => new Set<Part>());
+
 function crossing(part: Part, model: Model, network: Network): Reported | undefined {
-  if (part.contacts.length < 2 || !part.contacts.every(({ operated }) => operated === 'hand')) return undefined;
-  return halfWired(part, network) ?? swapped(part, model, network);
+  const known = straight(network.layout);
+  if (!mayCross(part) || known.has(part)) return undefined;
+  const found = halfWired(part, network) ?? swapped(part, model, network);
+  if (found === undefined) known.add(part);
+  return found;
 }
 
 /** Cores that end on a terminal, with the place where that end is written. */
