@@ -47,13 +47,13 @@ export const rule: Rule = {
   },
   ofRun(run) {
     if (isBroken(run.origin)) return undefined;
-    const said = new Set(run.passages.map(({ enclosure }) => enclosure));
-    const passed = [...wallsOf(run)].filter((wall) => !said.has(wall));
+    const passed = wallsOf(run);
+    for (const { enclosure } of run.passages) if (enclosure !== undefined) passed.delete(enclosure);
     const unstated = run.passages.filter(({ how }) => how === 'unstated');
-    if (passed.length === 0 && unstated.length === 0) return undefined;
+    if (passed.size === 0 && unstated.length === 0) return undefined;
     return ({ model }) => [
       ...unstated.flatMap((passage) => howIsUnsaid(run, passage, model)),
-      ...passed.map((wall) => wallIsUnsaid(run, wall, model)),
+      ...[...passed].map((wall) => wallIsUnsaid(run, wall, model)),
     ];
   },
 };
@@ -106,7 +106,7 @@ function list(ways: readonly WayIn[]): string {
 function wallsOf(run: Run): Set<Part> {
   const walls = new Set<Part>();
   for (const { from, to } of run.cores) {
-    if (from === undefined || to === undefined) continue;
+    if (from === undefined || to === undefined || from.part.enclosure === to.part.enclosure) continue;
     const [a, b] = [around(from), around(to)];
     for (const one of a) if (!b.includes(one)) walls.add(one);
     for (const one of b) if (!a.includes(one)) walls.add(one);

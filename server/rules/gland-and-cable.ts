@@ -71,15 +71,17 @@ export const rule: Rule = {
 
 function misfit(run: Run, passage: Passage, od: number): Reported | undefined {
   const { entry, how } = passage;
-  const thread = entry === undefined ? passage.size : entry.facts.word('way');
-  const fitting = entry?.name ?? `a gland ${thread}`;
   if (how !== 'gland' && entry === undefined) return undefined;
+  const thread = entry === undefined ? passage.size : entry.facts.word('way');
   const stated = entry === undefined ? undefined : clampsOf(entry);
-  const known = entryThread(thread);
   const holes = entry === undefined ? 1 : (entry.facts.number('holes') ?? 1);
   const [least, most] =
-    stated !== undefined ? [stated.leastMm, stated.mostMm] : holes === 1 ? (known?.clampsMm ?? []) : [];
+    stated !== undefined ? [stated.leastMm, stated.mostMm] : holes === 1 ? (entryThread(thread)?.clampsMm ?? []) : [];
+  const isTooThick = threadMm(thread) > 0 && !exceeds(threadMm(thread), od);
+  if (!isTooThick && (least === undefined || most === undefined || !(exceeds(od, most) || exceeds(least, od))))
+    return undefined;
   const thick = `${run.name} is ${plainNumber(od, 1)} mm thick`;
+  const fitting = entry?.name ?? `a gland ${thread}`;
   const better = glandFor(od);
   const base = {
     place: passage.howPlace,
@@ -96,13 +98,12 @@ function misfit(run: Run, passage: Passage, od: number): Reported | undefined {
           ]
         : [],
   };
-  if (threadMm(thread) > 0 && !exceeds(threadMm(thread), od))
+  if (isTooThick || least === undefined || most === undefined)
     return {
       ...base,
       message: `${thick} and does not go through ${fitting}${entry === undefined ? '' : `, a gland ${thread}`}: fit one that takes it, such as ${better}.`,
       figures: { outerDiameterMm: od, threadMm: threadMm(thread) },
     };
-  if (least === undefined || most === undefined || !(exceeds(od, most) || exceeds(least, od))) return undefined;
   const range = `${plainNumber(least, 1)} to ${plainNumber(most, 1)} mm`;
   const fails = exceeds(od, most) ? 'is squeezed or does not go in' : 'is neither held nor sealed';
   return {
