@@ -32,7 +32,12 @@ const kept = keptWhile<Layout, readonly BatteryBank[]>();
 /** The same ones while every source charges the same, and the voltages of all are what they were. */
 export function banksOf(installation: Installation): readonly BatteryBank[] {
   const { layout, supplies, sources, usualFeeder, nominalOf } = installation;
-  return kept(layout, [...supplies.map(nominalOf), ...sources.map(usualFeeder)], () => banksIn(installation));
+  const fed = sources.filter(isCharger).map(usualFeeder);
+  return kept(layout, [...supplies.map(nominalOf), ...fed], () => banksIn(installation));
+}
+
+function isCharger({ is, part }: Source): boolean {
+  return is !== 'battery' && is !== 'panel' && is !== 'load-output' && part.kind.word !== 'converter';
 }
 
 function banksIn(installation: Installation): BatteryBank[] {
@@ -52,8 +57,7 @@ function banksIn(installation: Installation): BatteryBank[] {
     };
   });
   for (const source of sources) {
-    if (source.is === 'battery' || source.is === 'panel' || source.is === 'load-output') continue;
-    if (source.part.kind.word === 'converter') continue;
+    if (!isCharger(source)) continue;
     const fed = usualFeeder(source);
     const bank = fed === undefined ? undefined : bankOf.get(fed);
     if (bank === undefined) continue;

@@ -4,6 +4,7 @@ import { lazily } from '../model/lazily.ts';
 import type { Core, Part, Terminal } from '../model/model.ts';
 import type { ContactEdge } from '../model/network.ts';
 import type { OperatingTime } from '../physics/operating-time.ts';
+import type { CoreFigures } from './answers.ts';
 import { backUpOf } from './back-up.ts';
 import {
   type BreakingCapacity,
@@ -26,7 +27,9 @@ export interface Surroundings {
   places(): FaultPlaces;
   /** Some contacts part one way while they close another, so that the nearest way may not be there. */
   changing(): boolean;
-  /** What devices protect, and what no fault on that is less than. */
+  /** What a device alone protects. */
+  protectedBy(device: ContactEdge): readonly CoreFigures[];
+  /** What no fault on that is less than. */
   least(): LeastFaults;
   /** Rating of a device; undefined while nothing tells it. */
   ratedAmps(part: Part, pole: number): number | undefined;
@@ -135,8 +138,7 @@ export class FaultOfDevice implements DeviceFault {
 
   /** Whether it opens, where the nearest way out and back to what it protects tells that it has enough to. */
   private clearedFromAfar(): Clearing | undefined {
-    const { ratedAmps } = this;
-    const { around } = this;
+    const { around, ratedAmps } = this;
     if (ratedAmps === undefined || around.changing()) return undefined;
     const curve = this.knownCurve();
     const opensFrom =
@@ -145,9 +147,7 @@ export class FaultOfDevice implements DeviceFault {
         : Math.min(...curve.gates.flatMap(({ multiple, most }) => (most === undefined ? [] : multiple)));
     const enough = 1.01 * opensFrom * ratedAmps;
     const least = around.least();
-    const amps = least.of(this.edge);
-    if (amps === Number.POSITIVE_INFINITY) return undefined;
-    return amps > enough || least.closerOf(this.edge) > enough || this.isSureOfEach(enough)
+    return least.of(this.edge) > enough || least.closerOf(this.edge) > enough || this.isSureOfEach(enough)
       ? curve === undefined
         ? 'not known'
         : 'surely'
@@ -155,11 +155,10 @@ export class FaultOfDevice implements DeviceFault {
   }
 
   private isSureOfEach(enough: number): boolean {
-    const places = this.around.places();
-    return this.around
-      .least()
-      .protectedAloneBy(this.edge)
-      .every(({ core }) => places.ohmsAt20(core.run) === undefined || (places.leastBound(core) ?? 0) > enough);
+    const { around } = this;
+    const places = around.places();
+    const judged = around.protectedBy(this.edge).filter(({ core }) => places.ohmsAt20(core.run) !== undefined);
+    return judged.length > 0 && judged.every(({ core }) => (places.leastBound(core) ?? 0) > enough);
   }
 
   private clearedAtLeast(): Clearing {
@@ -174,7 +173,7 @@ export class FaultOfDevice implements DeviceFault {
   private leastThrough(): Least | undefined {
     const places = this.around.places();
     let least: Least | undefined;
-    for (const { core } of this.around.least().protectedAloneBy(this.edge)) {
+    for (const { core } of this.around.protectedBy(this.edge)) {
       const at = places.farEnd(core);
       if (at === undefined) continue;
       for (const { view, amps, battery } of places.aloneBetween(at.end, at.to)) {

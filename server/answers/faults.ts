@@ -18,14 +18,16 @@ import { groupBy } from './grouping.ts';
 import type { Installation } from './installation.ts';
 import { LeastFaults } from './least-fault.ts';
 import { mostFaultAmps } from './most-fault.ts';
+import type { Protected } from './protected.ts';
 
 export function faultAnswers(
   installation: Installation,
   sizes: ReadonlyMap<Run, ConductorSize>,
   cores: ReadonlyMap<Core, CoreFigures>,
   contacts: ReadonlyMap<string, readonly ContactFigures[]>,
+  guard: Protected,
 ): FaultAnswers {
-  return new Faults(installation, sizes, cores, contacts).answers();
+  return new Faults(installation, sizes, cores, contacts, guard).answers();
 }
 
 /** What one fault lets through. */
@@ -52,7 +54,22 @@ class Faults {
     private readonly sizes: ReadonlyMap<Run, ConductorSize>,
     private readonly cores: ReadonlyMap<Core, CoreFigures>,
     private readonly contacts: ReadonlyMap<string, readonly ContactFigures[]>,
+    private readonly guard: Protected,
   ) {}
+
+  /** What each device protects by itself. */
+  private protectedAlone(): ReadonlyMap<ContactEdge, readonly CoreFigures[]> {
+    const protects = new Map<ContactEdge, CoreFigures[]>();
+    for (const figures of this.cores.values()) {
+      const { devices } = figures.protection;
+      const edge = devices.length === 1 ? deviceEdge(this.installation.layout, devices[0]) : undefined;
+      if (edge === undefined) continue;
+      const known = protects.get(edge);
+      if (known === undefined) protects.set(edge, [figures]);
+      else known.push(figures);
+    }
+    return protects;
+  }
 
   private get places(): FaultPlaces {
     return this.seen();
@@ -70,16 +87,18 @@ class Faults {
       return figures === undefined ? undefined : this.coreFault(figures);
     });
     const contacts = () => faultContactsOf(this.installation.layout);
-    const least = lazily(() => new LeastFaults(this.installation, this.cores, this.ohmsAt20));
+    const least = lazily(() => new LeastFaults(this.installation, this.guard.protections, this.guard.served));
+    const protects = lazily(() => this.protectedAlone());
     const around: Surroundings = {
       installation: this.installation,
       places: this.seen,
       changing: () => contacts().changing(),
       least,
+      protectedBy: (device) => protects().get(device) ?? [],
       ratedAmps: (part, pole) => this.ratedAmps(part, pole),
     };
     const ofEdge = lazilyEach((edge: ContactEdge) => new FaultOfDevice(edge, around));
-    const most = lazily(() => mostFaultAmps(this.installation, this.ohmsAt20));
+    const most = lazily(() => mostFaultAmps(this.installation));
     const [terminals, cores, devices] = [
       lazily(() => new Map(this.installation.wiring.terminals.map((terminal) => [terminal.id, ofTerminal(terminal)]))),
       lazily(() => new Map([...this.cores].map(([core, figures]) => [core, ofCore(core) ?? this.coreFault(figures)]))),

@@ -1,7 +1,7 @@
 /** Everything of a spec that is the same in all cases: who feeds, who draws, and how the conductors join them. */
 
 import { lazily } from '../model/lazily.ts';
-import type { Core, Model, Terminal } from '../model/model.ts';
+import type { Core, Model, Run, Terminal } from '../model/model.ts';
 import type { CoreEdge, Edge, Network } from '../model/network.ts';
 import { type Arrangement, arrangementOf } from './arrangement.ts';
 import { coreOhmsAt20 } from './conditions.ts';
@@ -15,6 +15,8 @@ export interface Installation extends Arrangement {
   readonly network: Network;
   /** Resistance of every edge by which near is told from far, in ohm. */
   readonly near: Float64Array;
+  /** By edge: 1 for a core whose size and length are known, so that this is its resistance at 20 °C. */
+  readonly measured: Uint8Array;
   /** Nominal voltage of the whole: as stated, else that of the first supply that has one. */
   readonly systemVolts: number;
   /** Nominal voltage of a supply: its own, else that of the battery beside it, else of the whole. */
@@ -52,7 +54,12 @@ export function installationOf(model: Model, network: Network): Installation {
     }
     return volts;
   };
-  const near = Float64Array.from(network.edges, nearness);
+  const near = new Float64Array(network.edges.length);
+  const measured = new Uint8Array(network.edges.length);
+  for (const edge of network.edges) {
+    near[edge.index] = nearness(edge);
+    if (edge.is === 'core') measured[edge.index] = isMeasured(edge.core.run) ? 1 : 0;
+  }
   const pathsOf = new Map<Supply, { out: Paths; back: Paths }>();
   const paths = (supply: Supply) => {
     let known = pathsOf.get(supply);
@@ -95,11 +102,15 @@ export function installationOf(model: Model, network: Network): Installation {
     () => new Map(network.edges.flatMap((edge) => (edge.is === 'core' ? [[edge.core, edge] as const] : []))),
   );
   const edgeOf = (core: Core) => edges().get(core);
-  return { model, network, near, edgeOf, systemVolts, nominalOf, feeder, usualFeeder, paths, ...arrangement };
+  return { model, network, near, measured, edgeOf, systemVolts, nominalOf, feeder, usualFeeder, paths, ...arrangement };
 }
 
 function positive(volts: number | undefined): volts is number {
   return volts !== undefined && volts > 0;
+}
+
+function isMeasured({ size, lengthMetres }: Run): boolean {
+  return size !== undefined && lengthMetres !== undefined;
 }
 
 /** Resistance of an edge for telling near from far; a size that is not known yet counts as 2.5 mm². */

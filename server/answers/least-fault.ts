@@ -4,10 +4,9 @@
  * told of all devices in one go.
  */
 
-import { keptWith, lazily, lazilyEach } from '../model/lazily.ts';
-import type { Core, Run, Terminal } from '../model/model.ts';
+import { keptWhile, keptWith, lazilyEach } from '../model/lazily.ts';
+import type { Terminal } from '../model/model.ts';
 import type { ContactEdge, Layout } from '../model/network.ts';
-import type { CoreFigures } from './answers.ts';
 import { type Arrangement, arrangementOf } from './arrangement.ts';
 import { batteryOhms } from './charging.ts';
 import { batteryVolts } from './fault-circuits.ts';
@@ -15,7 +14,10 @@ import { deviceEdge } from './fault-contacts.ts';
 import type { Installation } from './installation.ts';
 import { otherPole } from './other-pole.ts';
 import { outwardFrom, sumsOutward } from './outward.ts';
+import type { Protections } from './protection.ts';
+import type { Served } from './served.ts';
 import { isBattery, type Supply } from './supplies.ts';
+import type { Way } from './wiring.ts';
 
 /** No insulation allows more; resistance of copper as hot as that, of that at 20 °C; and what diodes on the way may lose, in volt. */
 export const hottestCelsius = 200;
@@ -46,7 +48,9 @@ interface Standing {
 interface Stand {
   /** By connected part: what stands there; undefined where batteries in series meet, or are shorted. */
   readonly at: readonly (readonly Standing[] | undefined)[];
-  /** By terminal the index of the other pole of its own side of its part; -1 for none. */
+  /** By terminal: its connected part, its zone, and the index of the other pole of its own side of its part; -1 for none. */
+  readonly partOf: Int32Array;
+  readonly zoneOf: Int32Array;
   readonly otherPole: Int32Array;
 }
 
@@ -64,7 +68,13 @@ function standIn({ layout, supplies, wiring }: Arrangement): Stand {
       else at[here]?.push({ supply, onPlus: here === poles[0], far: here === poles[0] ? poles[1] : poles[0] });
     }
   }
-  return { at, otherPole: Int32Array.from(layout.terminals, (terminal) => otherPole(terminal)?.index ?? -1) };
+  const { terminals } = layout;
+  return {
+    at,
+    partOf: Int32Array.from(terminals, partOf),
+    zoneOf: Int32Array.from(terminals, (terminal) => wiring.zones.part[wiring.node(terminal)] as number),
+    otherPole: Int32Array.from(terminals, (terminal) => otherPole(terminal)?.index ?? -1),
+  };
 }
 
 /** What a supply brings about: what its ways sum up to, and the most that the way back of a load may, by the zone where it is. */
@@ -76,115 +86,102 @@ interface Reckoned {
   readonly outFrom: Float64Array;
 }
 
-/** In ampere. Cores of which the resistance is not known are not judged. */
+/** A core that one device alone protects. */
+interface Protected {
+  readonly way: Way;
+  readonly joint: number;
+  readonly from: number;
+  readonly to: number;
+  readonly onPanelSide: boolean;
+}
+
+const kept = keptWhile<Layout, ReadonlyMap<number, readonly Protected[]>>();
+
+/** In ampere, by devices. */
 export class LeastFaults {
   private readonly stand: Stand;
   private readonly reckoned = lazilyEach((supply: Supply) => reckonedOf(this.installation, supply));
-  private readonly protects = lazily(() => this.protectedBy());
-  private readonly least = lazily(() => this.leastOfAll());
+  /** By the joint of a device what it protects by itself: of several each has a share only, which says nothing about whether all of them open. */
+  private readonly protects: ReadonlyMap<number, readonly Protected[]>;
 
   constructor(
     private readonly installation: Installation,
-    private readonly cores: ReadonlyMap<Core, CoreFigures>,
-    private readonly ohmsAt20: (run: Run) => number | undefined,
+    protections: Protections,
+    private readonly served: Served,
   ) {
-    this.stand = standOf(installation.layout);
+    const { layout } = installation;
+    this.stand = standOf(layout);
+    this.protects = kept(layout, [protections], () => protectedAlone(arrangementOf(layout), protections));
   }
 
-  /** What each device protects by itself: of several each has a share only, which says nothing about whether all of them open. */
-  protectedAloneBy(device: ContactEdge): readonly CoreFigures[] {
-    return this.protects().get(device) ?? [];
-  }
-
-  /** Of one device: Infinity where it protects nothing that is judged, NaN where a closer look is needed. */
-  of({ index }: ContactEdge): number {
-    return this.least()[index] as number;
+  /** NaN where a closer look is needed. */
+  of(device: ContactEdge): number {
+    return this.least(device, false);
   }
 
   /** The same, with the loads that each core serves looked at. */
   closerOf(device: ContactEdge): number {
-    return this.protectedAloneBy(device).reduce(
-      (least, figures) => Math.min(least, this.ofCore(figures, true)),
-      Number.POSITIVE_INFINITY,
-    );
+    return this.least(device, true);
   }
 
-  private protectedBy(): ReadonlyMap<ContactEdge, readonly CoreFigures[]> {
-    const protects = new Map<ContactEdge, CoreFigures[]>();
-    for (const figures of this.cores.values()) {
-      const edge = this.onlyDevice(figures);
-      if (edge === undefined) continue;
-      const known = protects.get(edge);
-      if (known === undefined) protects.set(edge, [figures]);
-      else known.push(figures);
+  private least({ index }: ContactEdge, closer: boolean): number {
+    const { measured } = this.installation;
+    let least = Number.POSITIVE_INFINITY;
+    for (const { way, joint, from, to, onPanelSide } of this.protects.get(index) ?? []) {
+      if (onPanelSide || measured[joint] !== 1) return Number.NaN;
+      least = Math.min(least, this.atEnd(from, way, closer), this.atEnd(to, way, closer));
     }
-    return protects;
+    return least < Number.POSITIVE_INFINITY ? least : Number.NaN;
   }
 
-  private onlyDevice({ protection: { devices } }: CoreFigures): ContactEdge | undefined {
-    return devices.length === 1 ? deviceEdge(this.installation.layout, devices[0]) : undefined;
-  }
-
-  private leastOfAll(): Float64Array {
-    const least = new Float64Array(this.installation.near.length).fill(Number.POSITIVE_INFINITY);
-    for (const figures of this.cores.values()) {
-      const edge = this.onlyDevice(figures);
-      if (edge !== undefined) least[edge.index] = Math.min(least[edge.index] as number, this.ofCore(figures, false));
-    }
-    return least;
-  }
-
-  private ofCore(figures: CoreFigures, closer: boolean): number {
-    const { core, onPanelSide } = figures;
-    if (this.ohmsAt20(core.run) === undefined) return Number.POSITIVE_INFINITY;
-    if (onPanelSide || core.from === undefined || core.to === undefined) return Number.NaN;
-    return Math.min(this.atEnd(core.from, figures, closer), this.atEnd(core.to, figures, closer));
-  }
-
-  private atEnd(end: Terminal, figures: CoreFigures, closer: boolean): number {
-    const { layout, wiring } = this.installation;
-    const partOf = (terminal: Terminal) => wiring.whole.part[wiring.node(terminal)] as number;
-    const here = this.stand.at[partOf(end)] ?? [];
-    const pole = this.stand.otherPole[end.index] as number;
-    const poleAt = pole >= 0 ? partOf(layout.terminals[pole] as Terminal) : -1;
+  private atEnd(end: number, way: Way, closer: boolean): number {
+    const { at, partOf, zoneOf, otherPole: poles } = this.stand;
+    const here = at[partOf[end] as number] ?? [];
+    const pole = poles[end] as number;
     let least = Number.POSITIVE_INFINITY;
     for (const { supply, onPlus, far } of here) {
       // What has its own other pole elsewhere is not between these two.
-      if (pole >= 0 && poleAt !== far) continue;
+      if (pole >= 0 && partOf[pole] !== far) continue;
       const { empty, out, back, backFrom, outFrom } = this.reckoned(supply);
       const [there, beyond] = onPlus ? [out, back] : [back, out];
-      let home = pole >= 0 ? (beyond[pole] as number) : ((onPlus ? backFrom : outFrom)[this.zoneOf(end)] as number);
+      const zone = zoneOf[end] as number;
+      let home = pole >= 0 ? (beyond[pole] as number) : ((onPlus ? backFrom : outFrom)[zone] as number);
       if (closer && pole < 0 && here.every((other) => other.supply === supply || other.far !== far))
-        home = Math.min(home, this.nearestServed(figures, this.zoneOf(end), onPlus, far, beyond));
-      const amps = (empty.volts - diodesVolts) / (empty.ohms + hottestShare * ((there[end.index] as number) + home));
+        home = Math.min(home, this.nearestServed(way, zone, onPlus, far, beyond));
+      const amps = (empty.volts - diodesVolts) / (empty.ohms + hottestShare * ((there[end] as number) + home));
       least = Math.min(least, amps > 0 ? amps : Number.NaN);
     }
     return least < Number.POSITIVE_INFINITY ? least : Number.NaN;
   }
 
   /** The way back to the nearest of the loads that a core serves, of those that begin in a zone; Infinity where there is none. */
-  private nearestServed(
-    { loads }: CoreFigures,
-    zone: number,
-    onPlus: boolean,
-    far: number,
-    beyond: Float64Array,
-  ): number {
-    const { wiring } = this.installation;
+  private nearestServed(way: Way, zone: number, onPlus: boolean, far: number, beyond: Float64Array): number {
+    const { partOf, zoneOf } = this.stand;
     let nearest = Number.POSITIVE_INFINITY;
-    for (const load of loads)
-      for (const { plus, minus } of this.installation.at(load).draws) {
-        const [begins, ends] = onPlus ? [plus, minus] : [minus, plus];
-        if (this.zoneOf(begins) === zone && wiring.whole.part[wiring.node(ends)] === far)
-          nearest = Math.min(nearest, beyond[ends.index] as number);
-      }
+    for (const { plus, minus } of this.served.by(way)) {
+      const [begins, ends] = onPlus ? [plus, minus] : [minus, plus];
+      if (zoneOf[begins.index] === zone && partOf[ends.index] === far)
+        nearest = Math.min(nearest, beyond[ends.index] as number);
+    }
     return nearest;
   }
+}
 
-  private zoneOf(terminal: Terminal): number {
-    const { wiring } = this.installation;
-    return wiring.zones.part[wiring.node(terminal)] as number;
+function protectedAlone({ layout, wiring, panelSide }: Arrangement, protections: Protections) {
+  const protects = new Map<number, Protected[]>();
+  for (const { is, index, from, to } of layout.joints) {
+    const way = is === 'core' ? wiring.wayOf[index] : undefined;
+    if (way === undefined) continue;
+    const { devices } = protections.of(way).protection;
+    const edge = devices.length === 1 ? deviceEdge(layout, devices[0]) : undefined;
+    if (edge === undefined) continue;
+    const onPanelSide = panelSide.ampsThrough(way) !== undefined;
+    const one: Protected = { way, joint: index, from: from.index, to: to.index, onPanelSide };
+    const known = protects.get(edge.index);
+    if (known === undefined) protects.set(edge.index, [one]);
+    else known.push(one);
   }
+  return protects;
 }
 
 function reckonedOf(installation: Installation, supply: Supply): Reckoned {

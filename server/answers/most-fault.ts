@@ -3,9 +3,9 @@
  * conductors that all of it must pass, and all that limits its current at its limit.
  */
 
-import { keptWith } from '../model/lazily.ts';
-import type { Run, Terminal } from '../model/model.ts';
-import type { ContactEdge, Edge, Layout } from '../model/network.ts';
+import { keptWith, lazilyEach } from '../model/lazily.ts';
+import type { Terminal } from '../model/model.ts';
+import type { ContactEdge, Layout } from '../model/network.ts';
 import { atTemperature } from '../physics/conductors.ts';
 import { UnionFind } from '../physics/union-find.ts';
 import { type Arrangement, arrangementOf } from './arrangement.ts';
@@ -13,7 +13,7 @@ import { batteryOhms } from './charging.ts';
 import { batteryVolts, coldestCelsius } from './fault-circuits.ts';
 import { countBelow } from './grouping.ts';
 import type { Installation } from './installation.ts';
-import { simplyFed } from './simply-fed.ts';
+import { type SimplyFed, simplyFed } from './simply-fed.ts';
 
 /** What shunts of fault circuits add, in ampere: see `besideOhms`. */
 const beside = 0.01;
@@ -22,7 +22,8 @@ const rounding = 1e-9;
 
 /** Joints that together are all that joins two sides of a connected part, its batteries being on one of them. */
 interface Neck {
-  readonly joints: readonly number[];
+  readonly cores: readonly number[];
+  readonly contacts: readonly number[];
   /** Preorder numbers of the side that hangs on them: [from, to) of its connected part. */
   readonly from: number;
   readonly to: number;
@@ -60,8 +61,9 @@ function feedingIn(arrangement: Arrangement): Feeding {
     .flatMap(({ plus, minus }) => [preorder[wiring.node(plus)] as number, preorder[wiring.node(minus)] as number])
     .sort((one, other) => one - other);
   const countIn = (from: number, to: number) => countBelow(places, to) - countBelow(places, from);
-  const necks = new Map<number, Neck & { joints: number[] }>();
-  for (const { index, a, b, edges } of wiring.ways) {
+  const necks = new Map<number, Neck & { cores: number[]; contacts: number[] }>();
+  const passable = new Set<number>();
+  for (const { index, a, b, edges, oneWay } of wiring.ways) {
     const span = far[index];
     const own = part[a] as number;
     if (span === undefined || a === b) continue;
@@ -71,12 +73,15 @@ function feedingIn(arrangement: Arrangement): Feeding {
     if (within !== 0 && within !== all) continue;
     let neck = necks.get(span.from);
     if (neck === undefined) {
-      neck = { joints: edges.map((edge) => edge.index), ...span, batteriesWithin: within > 0, part: own };
+      neck = { cores: [], contacts: [], ...span, batteriesWithin: within > 0, part: own };
       necks.set(span.from, neck);
-    } else for (const edge of edges) neck.joints.push(edge.index);
+    }
+    for (const edge of edges) (edge.is === 'core' ? neck.cores : neck.contacts).push(edge.index);
+    // Of a diode no resistance is counted on.
+    if (oneWay) passable.add(span.from);
   }
   return {
-    necks: [...necks.values()],
+    necks: [...necks.values()].filter(({ from }) => !passable.has(from)),
     spans,
     group: (of) => joined.find(of),
   };
@@ -87,14 +92,11 @@ function feedingIn(arrangement: Arrangement): Feeding {
  * the batteries together are no more than the strongest of them behind all their resistances side by side, and what lies
  * between all of them and the device is as cold as can be. Elsewhere every battery that is joined counts as shorted at its terminals.
  */
-export function mostFaultAmps(
-  installation: Installation,
-  ohmsAt20: (run: Run) => number | undefined,
-): (device: ContactEdge) => number {
-  const { network, sources, wiring } = installation;
-  const feeding = feedingOf(network.layout);
+export function mostFaultAmps(installation: Installation): (device: ContactEdge) => number {
+  const { layout, sources, wiring } = installation;
+  const feeding = feedingOf(layout);
   const { group } = feeding;
-  const alone = simplyFed(network.layout);
+  const alone = simplyFed(layout);
   const { part, preorder } = wiring.whole;
   const limited = new Map<number, number>();
   const shorted = new Map<number, number>();
@@ -106,19 +108,16 @@ export function mostFaultAmps(
       shorted.set(own, (shorted.get(own) ?? 0) + amps);
     }
   }
-  const cold = coldestCelsius(installation);
-  const siemens = (index: number) => 1 / ohmsOf(network.edges[index] as Edge, ohmsAt20, cold);
-  const between = ohmsBetween(feeding, wiring.nodeCount, siemens);
-  const strongest = alone
-    .map((fed) => fed?.batteries ?? [])
-    .map((batteries) => ({
-      volts: Math.max(0, ...batteries.map((battery) => batteryVolts(installation, battery, 'greatest'))),
-      ohms: 1 / batteries.reduce((siemens, battery) => siemens + 1 / batteryOhms(battery.part), 0),
-    }));
+  const between = ohmsBetween(feeding, installation);
+  const strongest = lazilyEach(({ batteries }: SimplyFed) => ({
+    volts: Math.max(0, ...batteries.map((battery) => batteryVolts(installation, battery, 'greatest'))),
+    ohms: 1 / batteries.reduce((siemens, battery) => siemens + 1 / batteryOhms(battery.part), 0),
+  }));
   return ({ from, to }) => {
     const own = part[wiring.node(from)] as number;
     const most = shorted.get(group(own)) ?? 0;
-    const feed = alone[own] === undefined || hasPoles(from) || hasPoles(to) ? undefined : strongest[own];
+    const fed = hasPoles(from) || hasPoles(to) ? undefined : alone[own];
+    const feed = fed === undefined ? undefined : strongest(fed);
     const ohmsAt = (node: number) => between[preorder[node] as number] as number;
     const amps =
       feed === undefined
@@ -129,15 +128,20 @@ export function mostFaultAmps(
 }
 
 /** Least resistance of all that lies between the batteries of its part and a node, by the preorder of nodes. */
-function ohmsBetween({ necks, spans }: Feeding, nodes: number, siemensOf: (joint: number) => number): Float64Array {
+function ohmsBetween({ necks, spans }: Feeding, installation: Installation): Float64Array {
+  const { near, measured, wiring } = installation;
+  const nodes = wiring.nodeCount;
   const ohms = new Float64Array(nodes + 1);
   const add = (from: number, to: number, more: number) => {
     ohms[from] = (ohms[from] as number) + more;
     ohms[to] = (ohms[to] as number) - more;
   };
-  for (const { joints, from, to, batteriesWithin, part } of necks) {
+  const cold = atTemperature(1, coldestCelsius(installation));
+  for (const { cores, contacts, from, to, batteriesWithin, part } of necks) {
     let siemens = 0;
-    for (const joint of joints) siemens += siemensOf(joint);
+    for (const core of cores)
+      siemens += measured[core] === 1 ? 1 / (cold * (near[core] as number)) : Number.POSITIVE_INFINITY;
+    for (const contact of contacts) siemens += 1 / (near[contact] as number);
     const own = 1 / siemens;
     if (!(own > 0)) continue;
     if (!batteriesWithin) add(from, to, own);
@@ -149,12 +153,6 @@ function ohmsBetween({ necks, spans }: Feeding, nodes: number, siemensOf: (joint
   }
   for (let i = 1; i < nodes; i++) ohms[i] = (ohms[i] as number) + (ohms[i - 1] as number);
   return ohms;
-}
-
-/** Of a diode none is counted on. */
-function ohmsOf(edge: Edge, ohmsAt20: (run: Run) => number | undefined, celsius: number): number {
-  if (edge.is === 'core') return atTemperature(ohmsAt20(edge.core.run) ?? 0, celsius);
-  return edge.is === 'contact' && edge.contact.operated !== 'diode' ? edge.ohms : 0;
 }
 
 /** Of a part with a plus and a minus a fault is looked at between these. */

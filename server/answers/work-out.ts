@@ -85,7 +85,8 @@ export function* workOutInSteps(model: Model, network: Network, before: SolvedBe
   const duty = lazily(() => new Duty(installation, roughly, designPoints, before));
   const holds = (way: Way, amps: number) => holdsStarts(way, amps, design[way.index]?.amps ?? 0, duty());
   const ratings = deviceRatings(wiring, design, holds);
-  const { protections, served } = protectedBy(network.layout, ratings);
+  const guard = protectedBy(network.layout, ratings);
+  const { protections, served } = guard;
   const protectionOf = (way: Way) => protections.of(way).protection;
   const voltsOf = () => systemVolts;
   const { sizes, chosen } = chooseSizes({
@@ -175,7 +176,7 @@ export function* workOutInSteps(model: Model, network: Network, before: SolvedBe
       return leads;
     },
     get faults() {
-      faults ??= faultAnswers(installation, new Map([...sizes, ...stated]), cores, contacts);
+      faults ??= faultAnswers(installation, new Map([...sizes, ...stated]), cores, contacts, guard);
       return faults;
     },
     get directions() {

@@ -60,11 +60,11 @@ export const rule: Rule = {
     for (const run of model.runs.values()) {
       if (run.insulationVolts !== undefined) yield* voltage(run, run.insulationVolts, answers);
       if (run.along.length === 0) continue;
+      const found = [...warmth(run, context), ...weather(run, model)];
+      if (found.length === 0) continue;
       // Of a stock that is not there nobody knows what it says.
       const stock = run.facts.word('stock');
-      if (stock !== undefined && !model.stocks.has(stock)) continue;
-      yield* warmth(run, context);
-      yield* weather(run, model);
+      if (stock === undefined || model.stocks.has(stock)) yield* found;
     }
   },
 };
@@ -113,9 +113,9 @@ function warmth(run: Run, { model, answers }: RuleContext): Reported[] {
 }
 
 function weather(run: Run, model: Model): Reported[] {
-  if (run.facts.says('outdoors') || run.facts.says('sheathed') || run.inConduit) return [];
   const along = run.along.find(({ location }) => isOutside(location));
   if (along?.location === undefined || !model.runs.has(run.name)) return [];
+  if (run.facts.says('outdoors') || run.facts.says('sheathed') || run.inConduit) return [];
   return [
     {
       severity: 'advice',
