@@ -71,6 +71,7 @@ import { rule as linkedRatingUnstated } from './linked-rating-unstated.ts';
 import { rule as lithiumChargedInFrost } from './lithium-charged-in-frost.ts';
 import { rule as loadAboveHighestVoltage } from './load-above-highest-voltage.ts';
 import { rule as loadBelowLowestVoltage } from './load-below-lowest-voltage.ts';
+import { rule as loadOnPartOfBank } from './load-on-part-of-bank.ts';
 import { rule as mainsColoursOnDc } from './mains-colours-on-dc.ts';
 import { rule as misplacedClause } from './misplaced-clause.ts';
 import { rule as missingName } from './missing-name.ts';
@@ -207,6 +208,7 @@ export const allRules: readonly Rule[] = [
   lithiumChargedInFrost,
   loadAboveHighestVoltage,
   loadBelowLowestVoltage,
+  loadOnPartOfBank,
   mainsColoursOnDc,
   misplacedClause,
   missingName,

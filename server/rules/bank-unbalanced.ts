@@ -37,7 +37,7 @@ export const rule: Rule = {
     why: 'The battery with the shortest leads gives and takes most, ages first, and pulls the others down after it.',
     limit: `No battery in parallel gives more than ${percent((most - 1) * 100)} above its share by capacity, as worked out from the leads and the inner resistances in the case with the greatest current, where that is a twentieth of the bank’s capacity an hour or more (common practice, no source).`,
     mend: 'Take the plus off at one end of the bank and the minus at the other, or lead every battery to a busbar with leads of one length and size.',
-    see: ['batteries-mixed', 'discharge-over-battery'],
+    see: ['load-on-part-of-bank', 'batteries-mixed', 'discharge-over-battery'],
     wrong: [
       { spec: bank('B1:-', '0.5 m').spec.replace('internal 2 mΩ', 'internal 2 mΩ # finds: bank-unbalanced "B1"') },
     ],

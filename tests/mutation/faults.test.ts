@@ -820,6 +820,35 @@ const faults: readonly Fault[] = [
     says: ['B2 is lead-acid and B3 is agm'],
   },
   {
+    title: 'a radio on one of two batteries in series',
+    changes: [
+      [
+        'chassis G1\n',
+        [
+          'chassis G1',
+          'battery B3 and B4 agm, 12 V, 60 Ah, at GARAGE',
+          'fuse F97 30 A, bolt-in, 58 V, breaks 5 kA, at GARAGE',
+          'fuse F98 10 A, bolt-in, 58 V, breaks 5 kA, at GARAGE',
+          'load PRESS 360 W, at GARAGE',
+          'load WIRELESS 24 W, at GARAGE',
+          'run W60 = lead-10 red, 0.3 m, along GARAGE, B3:+ to B4:-',
+          'run W61 = lead-10 red, 0.2 m, along GARAGE, B4:+ to F97:in',
+          'run W62 = lead-10 red, 0.9 m, along GARAGE, F97:out to PRESS:+',
+          'run W63 = lead-10 black, 0.9 m, along GARAGE, PRESS:- to B3:-',
+          'run W64 = feed-6 red, 0.2 m, along GARAGE, B3:+ to F98:in',
+          'run W65 = feed-6 red, 0.9 m, along GARAGE, F98:out to WIRELESS:+',
+          'run W66 = feed-6 black, 0.9 m, along GARAGE, WIRELESS:- to B3:-',
+          '',
+        ].join('\n'),
+      ],
+    ],
+    slug: 'load-on-part-of-bank',
+    severity: 'warning',
+    subject: 'B3',
+    words: 'B3',
+    says: ['WIRELESS takes 2.3 A from B3 alone', 'B4 is charged too far', 'the whole 24 V'],
+  },
+  {
     title: 'a second house battery at the end of long leads',
     changes: [
       [

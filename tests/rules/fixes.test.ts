@@ -84,6 +84,7 @@ describe('a fix of a wrong example', () => {
       'lithium-charged-in-frost',
       'load-above-highest-voltage',
       'load-below-lowest-voltage',
+      'load-on-part-of-bank',
       'mains-colours-on-dc',
       'misplaced-clause',
       'missing-name',
