@@ -1,6 +1,7 @@
 /** Colours that tell the wrong pole, change along a conductor, or are the same out and back. */
-import type { Core, Part, Terminal } from '../model/model.ts';
-import type { Island, Network } from '../model/network.ts';
+import { keptWith } from '../model/lazily.ts';
+import type { Core, Part, Run, Terminal } from '../model/model.ts';
+import type { Island, Layout, Network } from '../model/network.ts';
 import { lampSpec } from './language.ts';
 import { type Pole, polesOf } from './poles.ts';
 import { crossedParts } from './poles-crossed.ts';
@@ -53,8 +54,14 @@ export const rule: Rule = {
     const reversed = new Set(context.answers.miswirings.reversed.map(({ port }) => port.part));
     const isAt = ({ from, to }: Core) => [from, to].some((end) => end !== undefined && reversed.has(end.part));
     const told = new Set<Core>();
+    const { limits, network } = context.answers;
+    const set = limits.base ?? limits.id;
+    const right = rightIn(network.layout);
     for (const run of context.model.runs.values()) {
-      const wrong = run.cores.filter((core) => isWrong(core, poleOf(core), context) && isSound(core) && !isAt(core));
+      if (right.get(run) === set) continue;
+      const seemsWrong = run.cores.filter((core) => isWrong(core, poleOf(core), set));
+      if (seemsWrong.length === 0) right.set(run, set);
+      const wrong = seemsWrong.filter((core) => isSound(core) && !isAt(core));
       const [first] = wrong;
       if (first === undefined) continue;
       for (const core of wrong) told.add(core);
@@ -85,11 +92,13 @@ function soundness(context: RuleContext): (core: Core) => boolean {
   };
 }
 
-function isWrong({ colour, spare }: Core, pole: Pole | undefined, { answers }: RuleContext): boolean {
+/** Runs whose colours are right where they are joined, with the set of limits that they are right by. */
+const rightIn = keptWith((_: Layout) => new WeakMap<Run, string>());
+
+function isWrong({ colour, spare }: Core, pole: Pole | undefined, set: string): boolean {
   if (spare || pole === undefined) return false;
   if (pole === 'minus') return colour === 'red';
-  const { limits } = answers;
-  return colour === 'green/yellow' || (colour === 'black' && (limits.base ?? limits.id) !== 'nec-310');
+  return colour === 'green/yellow' || (colour === 'black' && set !== 'nec-310');
 }
 
 function wrongPole(core: Core, wrong: readonly Core[], pole: Pole | undefined, { model }: RuleContext): Reported {

@@ -55,16 +55,14 @@ export const rule: Rule = {
       lampSpec({ load: 'load LAMP 12 W, highest 12.6 V' }, 'case noon LAMP off, B1 at 14.4 V'),
     ],
   },
-  *check(context) {
-    for (const part of context.model.parts.values()) {
-      const highest = part.facts.number('highest');
-      const reported = highest === undefined || !(highest > 0) ? undefined : beyond(part, highest, context);
-      if (reported !== undefined) yield reported;
-    }
+  forKind: ({ clauses }) => clauses.some(({ id }) => id === 'highest'),
+  ofPart(part) {
+    const highest = part.facts.number('highest');
+    return highest === undefined || !(highest > 0) ? undefined : (context) => beyond(part, highest, context);
   },
 };
 
-function beyond(part: Part, highest: number, { model, answers }: RuleContext): Reported | undefined {
+function beyond(part: Part, highest: number, { model, answers }: RuleContext): Reported[] {
   let most: { readonly volts: number; readonly name: string } | undefined;
   for (const one of answers.cases) {
     const here = one.converged ? one.partIn(part) : undefined;
@@ -72,14 +70,16 @@ function beyond(part: Part, highest: number, { model, answers }: RuleContext): R
     if (taken?.volts === undefined || !((taken.amps ?? 0) > 1e-9)) continue;
     if (most === undefined || taken.volts > most.volts) most = { volts: taken.volts, name: one.name };
   }
-  if (most === undefined || !exceeds(most.volts, highest)) return undefined;
+  if (most === undefined || !exceeds(most.volts, highest)) return [];
   const { name } = most;
   const place = model.cases.find((one) => one.name === name && !one.implied)?.namePlace;
-  return {
-    message: `${part.name} gets ${volts(most.volts)} in case ${name}, but bears no more than ${volts(highest)}, and burns out: feed it by a converter that gives what it is made for, or fit one that bears more.`,
-    place: part.facts.place('highest'),
-    subject: part.name,
-    figures: { volts: most.volts, highestVolts: highest, case: name },
-    related: place === undefined ? [] : [{ message: `${name} is this case`, place }],
-  };
+  return [
+    {
+      message: `${part.name} gets ${volts(most.volts)} in case ${name}, but bears no more than ${volts(highest)}, and burns out: feed it by a converter that gives what it is made for, or fit one that bears more.`,
+      place: part.facts.place('highest'),
+      subject: part.name,
+      figures: { volts: most.volts, highestVolts: highest, case: name },
+      related: place === undefined ? [] : [{ message: `${name} is this case`, place }],
+    },
+  ];
 }

@@ -1,14 +1,23 @@
 /** A load that is switched on with less voltage than it works at. */
+import type { Part } from '../model/model.ts';
 import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
-import type { Rule } from './rule.ts';
+import type { Reported, Rule, RuleContext } from './rule.ts';
 import { volts } from './words.ts';
 
 export const rule: Rule = {
   slug: 'load-below-lowest-voltage',
   severity: 'warning',
   group: 'network',
-  reads: ['load.lowest', 'socket.lowest', 'battery.voltage', 'case.charge', 'system.limits'],
+  reads: [
+    'load.lowest',
+    'socket.lowest',
+    'load.cranking',
+    'load.essential',
+    'battery.voltage',
+    'case.charge',
+    'system.limits',
+  ],
   page: {
     title: 'A load with less voltage than it works at',
     why: 'A cooler that cuts off, a pump that hums and does not turn, a lamp that flickers: below its lowest voltage a load fails just when the battery is low.',
@@ -28,33 +37,37 @@ export const rule: Rule = {
       lampSpec({ load: 'load LAMP 12 W, lowest 11.8 V' }, 'case night LAMP off, B1 at 11.0 V'),
     ],
   },
-  *check({ model, answers }) {
-    for (const part of model.parts.values()) {
-      const lowest = part.facts.number('lowest');
-      if (lowest === undefined || (part.kind.word !== 'load' && part.kind.word !== 'socket')) continue;
-      // What cranks is told of at its own current, by drop-over-limit.
-      if (part.facts.says('cranking')) continue;
-      const figures = answers.loads.get(part.name);
-      const limit = answers.limits.drop(part.facts.says('essential')).ratio * 100;
-      if (figures !== undefined && exceeds(figures.dropPercent, limit)) continue;
-      if (figures !== undefined && figures.lowestVolts > 0 && !exceeds(lowest, figures.lowestVolts)) continue;
-      let worst: { readonly volts: number; readonly name: string; readonly lost: number } | undefined;
-      for (const one of answers.cases) {
-        const here = one.partIn(part);
-        if (!one.converged || here?.volts === undefined || !((here.amps ?? 0) > 1e-9)) continue;
-        if (worst === undefined || here.volts < worst.volts)
-          worst = { volts: here.volts, name: one.name, lost: here.dropVolts ?? 0 };
-      }
-      if (worst === undefined || !exceeds(lowest, worst.volts)) continue;
-      const from = figures?.source?.name ?? 'its source';
-      const place = model.cases.find(({ name, implied }) => name === worst.name && !implied)?.namePlace;
-      yield {
-        message: `${part.name} has ${volts(worst.volts)} in case ${worst.name}, less than the ${volts(lowest)} it works at: ${from} gives ${volts(worst.volts + worst.lost)} then, and ${volts(worst.lost)} is lost on the way; charge earlier, use a larger battery or cable, or feed it by a converter that holds its voltage.`,
-        place: part.facts.place('lowest'),
-        subject: part.name,
-        figures: { volts: worst.volts, lowestVolts: lowest, dropVolts: worst.lost, case: worst.name },
-        related: place === undefined ? [] : [{ message: `${worst.name} is this case`, place }],
-      };
-    }
+  forKind: ({ word }) => word === 'load' || word === 'socket',
+  ofPart(part) {
+    const lowest = part.facts.number('lowest');
+    // What cranks is told of at its own current, by drop-over-limit.
+    if (lowest === undefined || part.facts.says('cranking')) return undefined;
+    return (context) => tooLow(part, lowest, context);
   },
 };
+
+function tooLow(part: Part, lowest: number, { model, answers }: RuleContext): Reported[] {
+  const figures = answers.loads.get(part.name);
+  const limit = answers.limits.drop(part.facts.says('essential')).ratio * 100;
+  if (figures !== undefined && exceeds(figures.dropPercent, limit)) return [];
+  if (figures !== undefined && figures.lowestVolts > 0 && !exceeds(lowest, figures.lowestVolts)) return [];
+  let worst: { readonly volts: number; readonly name: string; readonly lost: number } | undefined;
+  for (const one of answers.cases) {
+    const here = one.partIn(part);
+    if (!one.converged || here?.volts === undefined || !((here.amps ?? 0) > 1e-9)) continue;
+    if (worst === undefined || here.volts < worst.volts)
+      worst = { volts: here.volts, name: one.name, lost: here.dropVolts ?? 0 };
+  }
+  if (worst === undefined || !exceeds(lowest, worst.volts)) return [];
+  const from = figures?.source?.name ?? 'its source';
+  const place = model.cases.find(({ name, implied }) => name === worst.name && !implied)?.namePlace;
+  return [
+    {
+      message: `${part.name} has ${volts(worst.volts)} in case ${worst.name}, less than the ${volts(lowest)} it works at: ${from} gives ${volts(worst.volts + worst.lost)} then, and ${volts(worst.lost)} is lost on the way; charge earlier, use a larger battery or cable, or feed it by a converter that holds its voltage.`,
+      place: part.facts.place('lowest'),
+      subject: part.name,
+      figures: { volts: worst.volts, lowestVolts: lowest, dropVolts: worst.lost, case: worst.name },
+      related: place === undefined ? [] : [{ message: `${worst.name} is this case`, place }],
+    },
+  ];
+}

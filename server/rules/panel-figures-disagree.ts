@@ -1,8 +1,10 @@
 /** Figures of a panel that cannot all be true of one panel. */
 import { pointsOf } from '../answers/panels.ts';
+import { keptWith } from '../model/lazily.ts';
 import type { Part } from '../model/model.ts';
+import type { Layout } from '../model/network.ts';
 import { isCurve } from '../physics/panel-curve.ts';
-import type { Rule } from './rule.ts';
+import type { Reported, Rule } from './rule.ts';
 import { sunSpec } from './sun-examples.ts';
 import { amps, names, volts } from './words.ts';
 
@@ -26,29 +28,34 @@ export const rule: Rule = {
     wrong: [sunSpec({ panels: `panel P1 150 W, ${panel} # finds: panel-figures-disagree "150 W"` })],
     right: [sunSpec({ panels: `panel P1 100 W, ${panel}` })],
   },
-  *check({ model }) {
-    const told = new Map<string, { readonly parts: Part[]; readonly found: Found }>();
-    for (const part of model.parts.values()) {
-      const found = part.kind.behaviour.is === 'panel' ? amiss(part) : undefined;
-      if (found === undefined) continue;
-      const { uri, span } = part.facts.place(found.clause);
-      const key = `${uri} ${span.start} ${found.why}`;
-      const known = told.get(key);
-      if (known === undefined) told.set(key, { parts: [part], found });
-      else known.parts.push(part);
-    }
-    for (const { parts, found } of told.values()) {
-      const [first] = parts;
-      if (first === undefined) continue;
-      yield {
-        message: `${names(parts)}: ${found.why}; take all figures from the same column of the data sheet.`,
-        place: first.facts.place(found.clause),
-        subject: first.name,
-        figures: found.figures,
-      };
-    }
-  },
+  check: ({ answers }) => disagreeing(answers.network.layout),
 };
+
+const disagreeing = keptWith(({ parts }: Layout): readonly Reported[] => {
+  const told = new Map<string, { readonly parts: Part[]; readonly found: Found }>();
+  for (const part of parts) {
+    const found = part.kind.behaviour.is === 'panel' ? amiss(part) : undefined;
+    if (found === undefined) continue;
+    const { uri, span } = part.facts.place(found.clause);
+    const key = `${uri} ${span.start} ${found.why}`;
+    const known = told.get(key);
+    if (known === undefined) told.set(key, { parts: [part], found });
+    else known.parts.push(part);
+  }
+  return [...told.values()].flatMap(({ parts: alike, found }) => {
+    const [first] = alike;
+    return first === undefined
+      ? []
+      : [
+          {
+            message: `${names(alike)}: ${found.why}; take all figures from the same column of the data sheet.`,
+            place: first.facts.place(found.clause),
+            subject: first.name,
+            figures: found.figures,
+          },
+        ];
+  });
+});
 
 interface Found {
   readonly clause: string;

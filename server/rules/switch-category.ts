@@ -1,10 +1,11 @@
 /** A switch whose utilisation category does not cover what it has to open. */
 import type { ContactFigures } from '../answers/answers.ts';
+import type { Part } from '../model/model.ts';
 import { cite } from '../tables/table.ts';
 import { categorySource, dcCategories } from '../tables/utilisation-categories.ts';
 import { example, lampSpec } from './language.ts';
 import { parallelStrings } from './panel-strings.ts';
-import type { Rule } from './rule.ts';
+import type { Reported, Rule, RuleContext } from './rule.ts';
 
 const out = 'run W2 1.5 mm² red, 1.2 m, F1:out to S1:1';
 const on = 'run W4 1.5 mm² red, 1 m, S1:2 to LAMP:+';
@@ -62,51 +63,56 @@ export const rule: Rule = {
       roof('P1', 'category DC-21B'),
     ],
   },
-  *check(context) {
-    const { answers } = context;
-    let inParallel: boolean | undefined;
-    for (const contacts of answers.contacts.values()) {
-      const [first] = contacts;
-      const category = first?.part.facts.word('category')?.toUpperCase();
-      if (first === undefined || category === undefined || !dcCategories.has(category)) continue;
-      const { part } = first;
-      const offLoad = category.startsWith('DC-20') || category === 'DC-PV0';
-      const onPanels = contacts.some((one) => one.onPanelSide);
-      const cranked = contacts.flatMap(cranks)[0];
-      const meaning = dcCategories.get(category) ?? '';
-      const base = {
-        place: part.facts.place('category'),
-        subject: part.name,
-        figures: { category },
-      };
-      if (offLoad && (onPanels || part.kind.word === 'switch'))
-        yield {
-          ...base,
-          message: `${part.name} is of category ${category} (${meaning}), but ${onPanels ? 'panels are live whenever the sun shines' : 'a switch is opened while current flows'}, and its arc would not go out: fit one of ${onPanels ? 'DC-PV1 or DC-PV2' : 'DC-21 or better'}.`,
-        };
-      else if (offLoad)
-        yield {
-          ...base,
-          severity: 'advice',
-          message: `${part.name} is of category ${category} (${meaning}): mark it so that it is opened only when nothing draws, or fit one of DC-21 or better.`,
-        };
-      else if (category === 'DC-PV1' && onPanels) {
-        inParallel ??= parallelStrings(context).length > 0;
-        if (inParallel)
-          yield {
+  forKind: ({ clauses }) => clauses.some(({ id }) => id === 'category'),
+  ofPart(part) {
+    const category = part.facts.word('category')?.toUpperCase() ?? '';
+    return dcCategories.has(category) ? (context) => misused(part, category, context) : undefined;
+  },
+};
+
+function misused(part: Part, category: string, context: RuleContext): Reported[] {
+  const contacts = context.answers.contacts.get(part.name) ?? [];
+  if (contacts.length === 0) return [];
+  const offLoad = category.startsWith('DC-20') || category === 'DC-PV0';
+  const onPanels = contacts.some((one) => one.onPanelSide);
+  const meaning = dcCategories.get(category) ?? '';
+  const base = { place: part.facts.place('category'), subject: part.name, figures: { category } };
+  if (offLoad && (onPanels || part.kind.word === 'switch'))
+    return [
+      {
+        ...base,
+        message: `${part.name} is of category ${category} (${meaning}), but ${onPanels ? 'panels are live whenever the sun shines' : 'a switch is opened while current flows'}, and its arc would not go out: fit one of ${onPanels ? 'DC-PV1 or DC-PV2' : 'DC-21 or better'}.`,
+      },
+    ];
+  if (offLoad)
+    return [
+      {
+        ...base,
+        severity: 'advice',
+        message: `${part.name} is of category ${category} (${meaning}): mark it so that it is opened only when nothing draws, or fit one of DC-21 or better.`,
+      },
+    ];
+  if (category === 'DC-PV1' && onPanels)
+    return parallelStrings(context).length === 0
+      ? []
+      : [
+          {
             ...base,
             severity: 'warning',
             message: `${part.name} is of category ${category} (${meaning}), but the panels are in parallel, so that current can come back from the others: fit one of DC-PV2.`,
-          };
-      } else if (category.startsWith('DC-21') && cranked !== undefined)
-        yield {
+          },
+        ];
+  const cranked = category.startsWith('DC-21') ? contacts.flatMap(cranks)[0] : undefined;
+  return cranked === undefined
+    ? []
+    : [
+        {
           ...base,
           severity: 'warning',
           message: `${part.name} is of category ${category} (${meaning}), but it feeds ${cranked}, a motor: fit one of DC-23.`,
-        };
-    }
-  },
-};
+        },
+      ];
+}
 
 /** Names of starter motors behind a contact. */
 function cranks({ feeds }: ContactFigures): string[] {
