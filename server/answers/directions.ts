@@ -76,6 +76,7 @@ export function directions(
     const [volts, sourceVolts] = [Math.max(0, point.across(draw)), Math.max(0, point.across(supply))];
     return [{ load: draw.part, source: supply.part, amps, volts, sourceVolts, caseName: point.stated.name }];
   };
+  const cranking = lazily(() => duty.crankingPoints.flatMap(voltsLeft));
   return {
     greatestSurgeAmps: duty.greatestSurgeAmps,
     ofCore: (core) => flowOf(wayOf(core)),
@@ -106,7 +107,7 @@ export function directions(
       return figures === undefined ? undefined : warmingOf(figures);
     },
     get cranking() {
-      return duty.crankingPoints.flatMap(voltsLeft);
+      return cranking();
     },
     startsOf: (load) => duty.startingPoints(load).flatMap(voltsLeft),
     leastWhileStarting: (load) => duty.leastWhileStarting(load),

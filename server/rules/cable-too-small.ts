@@ -157,10 +157,12 @@ export function isTooSmallForDevice(run: Run, context: RuleContext): boolean {
 
 /** What is worst of a run’s cores; undefined where all of them bear what they must. */
 export function worstCore(cores: readonly CoreFigures[], context: RuleContext): Verdict | undefined {
-  return cores
-    .map((figures) => verdict(figures, context))
-    .filter((one) => one !== undefined)
-    .sort((a, b) => b.needed - a.needed)[0];
+  let worst: Verdict | undefined;
+  for (const figures of cores) {
+    const one = verdict(figures, context);
+    if (one !== undefined && (worst === undefined || one.needed > worst.needed)) worst = one;
+  }
+  return worst;
 }
 
 /** What flows for a time is told with that, and as what it warms like. */

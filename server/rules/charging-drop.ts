@@ -96,7 +96,11 @@ export const rule: Rule = {
  */
 function mostLost({ answers }: RuleContext): (source: Source) => number {
   const { layout, edges } = answers.network;
-  const ohms = lazily(() => Float64Array.from(edges, (edge) => ohmsOf(edge, answers) ?? Number.NaN));
+  const ohms = lazily(() => {
+    const all = new Float64Array(edges.length);
+    for (const edge of edges) all[edge.index] = ohmsOf(edge, answers) ?? Number.NaN;
+    return all;
+  });
   return ({ plus, minus, limitAmps = Number.POSITIVE_INFINITY }) => {
     const [ways, home] = [outwardFrom(layout, plus, false), sumsOutward(outwardFrom(layout, minus, false), ohms())];
     const out = sumsOutward(ways, ohms());

@@ -70,8 +70,8 @@ export const rule: Rule = {
   },
   *check({ model, answers }) {
     for (const part of model.parts.values()) {
-      const rating = part.facts.number('rating');
-      if (part.kind.family !== 'joint' || rating === undefined) continue;
+      const rating = part.kind.family === 'joint' ? part.facts.number('rating') : undefined;
+      if (rating === undefined) continue;
       const worst = part.kind.word === 'diode' ? ofDiode(part, answers) : ofJoint(part, rating, answers);
       const reported = worst === undefined ? undefined : judge(part, rating, worst, answers);
       if (reported !== undefined) yield reported;

@@ -15,6 +15,7 @@ import { amps, forTime, seconds } from './words.ts';
 
 /** The worst that starter motors ask of a core, where it does not withstand it. */
 export function crankingVerdict(figures: CoreFigures, answers: Answers): Verdict | undefined {
+  if (answers.directions.cranking.length === 0) return undefined;
   const { size } = figures.core.run;
   const worst = worstCranking(figures, answers);
   if (size === undefined || worst === undefined) return undefined;
@@ -26,7 +27,6 @@ export function crankingVerdict(figures: CoreFigures, answers: Answers): Verdict
 }
 
 function worstCranking({ core }: CoreFigures, { directions }: Answers): ShortCurrent | undefined {
-  if (directions.cranking.length === 0) return undefined;
   const heat = ({ amps: one, seconds: lasts = usualCrankingSeconds }: ShortCurrent) => one ** 2 * lasts;
   return [...directions.ofCore(core).cranks].sort((one, other) => heat(other) - heat(one))[0];
 }

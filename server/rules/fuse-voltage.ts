@@ -74,7 +74,7 @@ function isUsed(part: Part, pole: number, at: ReadonlyMap<string, readonly { rea
 interface Asked {
   readonly volts: number;
   readonly severity: Severity;
-  readonly because: string;
+  because(): string;
 }
 
 function judge(part: Part, used: number, all: readonly CircuitVolts[], model: Model): Reported | undefined {
@@ -98,13 +98,13 @@ function judge(part: Part, used: number, all: readonly CircuitVolts[], model: Mo
     ? {
         ...base,
         severity: worst.severity,
-        message: `${part.name} is rated ${volts(rated)}, but ${worst.because}, and above its rating its arc may not go out: ${fit}.`,
+        message: `${part.name} is rated ${volts(rated)}, but ${worst.because()}, and above its rating its arc may not go out: ${fit}.`,
         place: part.facts.place('voltage'),
       }
     : {
         ...base,
         severity: 'advice',
-        message: `The voltage of ${part.name} is not said, and a ${style} fuse is usually for ${volts(rated)} (${citeWithin(usual.source)}), but ${worst.because}: say its voltage, or ${fit}.`,
+        message: `The voltage of ${part.name} is not said, and a ${style} fuse is usually for ${volts(rated)} (${citeWithin(usual.source)}), but ${worst.because()}: say its voltage, or ${fit}.`,
         place: part.facts.place('style'),
       };
 }
@@ -127,27 +127,29 @@ function asked({ nominal, charging, panels }: CircuitVolts, model: Model): Asked
     found.push({
       volts: nominal.volts,
       severity: 'error',
-      because: `${nominal.part.name} gives ${volts(nominal.volts)}`,
+      because: () => `${nominal.part.name} gives ${volts(nominal.volts)}`,
     });
   if (charging !== undefined)
     found.push({
       volts: charging.volts,
       severity: 'warning',
-      because: `${charging.part.name} is charged at ${volts(charging.volts)} or charges to it`,
+      because: () => `${charging.part.name} is charged at ${volts(charging.volts)} or charges to it`,
     });
   if (panels !== undefined) {
-    const who = names(panels.panels);
+    const { panels: own, coldVolts } = panels;
+    const reach = () => `${names(own)} ${own.length > 1 ? 'reach' : 'reaches'}`;
     found.push({
       volts: panels.openVolts,
       severity: 'error',
-      because: `${who} ${panels.panels.length > 1 ? 'reach' : 'reaches'} ${volts(panels.openVolts)}`,
+      because: () => `${reach()} ${volts(panels.openVolts)}`,
     });
     const { coldestCelsius } = model.system;
-    if (panels.coldVolts !== undefined && coldestCelsius !== undefined)
+    if (coldVolts !== undefined && coldestCelsius !== undefined)
       found.push({
-        volts: panels.coldVolts,
+        volts: coldVolts,
         severity: panels.byTable.length > 0 ? 'warning' : 'error',
-        because: `${who} ${panels.panels.length > 1 ? 'reach' : 'reaches'} ${volts(panels.coldVolts)} at ${temperature(coldestCelsius, model)}${panels.byTable.length > 0 ? `, by ${cite(coldVoc)}` : ''}`,
+        because: () =>
+          `${reach()} ${volts(coldVolts)} at ${temperature(coldestCelsius, model)}${panels.byTable.length > 0 ? `, by ${cite(coldVoc)}` : ''}`,
       });
   }
   return found;

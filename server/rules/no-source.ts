@@ -1,5 +1,7 @@
 /** Loads whose wiring is whole, but leads to no battery or other source. */
+import { keptWhile } from '../model/lazily.ts';
 import type { Part } from '../model/model.ts';
+import type { Layout, Network } from '../model/network.ts';
 import { partsJoinedTo } from './joined.ts';
 import { lampSpec } from './language.ts';
 import type { Rule, RuleContext } from './rule.ts';
@@ -54,22 +56,39 @@ export const rule: Rule = {
 };
 
 /** Loads that hang together, and nothing that feeds with them. */
-function unfed({ model, answers: { network } }: RuleContext): Part[][] {
-  const parts = [...model.parts.values()];
-  // A draft that has no source yet, and a piece that others use, say nothing of where they are fed from.
-  if (!parts.some(feeds)) return [];
+function unfed({ model, answers: { network } }: RuleContext): (readonly Part[])[] {
+  const groups = unfedIn(network);
+  if (groups.length === 0) return [];
   const open = new Set(model.problems.flatMap(({ slug, subject }) => (slug === 'terminal-unconnected' ? subject : [])));
-  const told = new Set<Part>();
-  return parts.flatMap((load) => {
-    const ends = load.terminals.filter(({ spec }) => spec.polarity !== undefined);
-    if (load.kind.family !== 'load' || told.has(load) || ends.length < 2) return [];
-    if (ends.some(({ id }) => (network.at.get(id) ?? []).every(({ is }) => is !== 'core'))) return [];
-    const joined = reachedWith(load, network);
-    // Something that is told as not joined yet may well be where the feed comes in; so may a plug.
-    const fed = [...joined].some((part) => feeds(part) || part.kind.word === 'connector' || open.has(part.name));
-    const loads = [...joined].filter((part) => part.kind.family === 'load');
-    for (const one of loads) told.add(one);
-    return fed ? [] : [loads];
+  // Something that is told as not joined yet may well be where the feed comes in.
+  return groups.flatMap(({ loads, joined }) => (joined.some(({ name }) => open.has(name)) ? [] : [loads]));
+}
+
+interface Group {
+  readonly loads: readonly Part[];
+  readonly joined: readonly Part[];
+}
+
+const kept = keptWhile<Layout, readonly Group[]>();
+
+/** They follow from how the spec is joined. */
+function unfedIn(network: Network): readonly Group[] {
+  return kept(network.layout, [], () => {
+    const { parts } = network.layout;
+    // A draft that has no source yet, and a piece that others use, say nothing of where they are fed from.
+    if (!parts.some(feeds)) return [];
+    const told = new Set<Part>();
+    return parts.flatMap((load): Group[] => {
+      if (load.kind.family !== 'load' || told.has(load)) return [];
+      const ends = load.terminals.filter(({ spec }) => spec.polarity !== undefined);
+      if (ends.length < 2 || ends.some(({ id }) => (network.at.get(id) ?? []).every(({ is }) => is !== 'core')))
+        return [];
+      const joined = [...reachedWith(load, network)];
+      const loads = joined.filter((part) => part.kind.family === 'load');
+      for (const one of loads) told.add(one);
+      // A plug may be where the feed comes in.
+      return joined.some((part) => feeds(part) || part.kind.word === 'connector') ? [] : [{ loads, joined }];
+    });
   });
 }
 
@@ -78,7 +97,7 @@ function feeds({ kind }: Part): boolean {
 }
 
 /** Parts that conductors and contacts join, on with both poles of every part on the way; `load` first. */
-function reachedWith(load: Part, network: RuleContext['answers']['network']): Set<Part> {
+function reachedWith(load: Part, network: Network): Set<Part> {
   const joined = new Set([load]);
   const seen = new Set<ReadonlySet<Part>>();
   for (const part of joined)
