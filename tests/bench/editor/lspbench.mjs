@@ -32,6 +32,7 @@
 //                                           and after a restore the set must equal D0. line: only the edited line is compared.
 //     "lineTol": 0,                         lines of tolerance between the edit and its diagnostic
 //     "message": "regex",                   the new diagnostic's message must match (optional)
+//     "fresh": {"find":"..","replace":"..#.."}, breaks to texts that never were before (# becomes a number), told apart as "fresh"
 //     "hover": {"find":"..","at":1}, "completion": {"find":"..","at":"end"}, "burst": {"find":"..","at":"end"} }
 //   Give the file one permanent error ("sentinel"), so that a half-finished publish (e.g. syntax only) is not mistaken for an answer.
 //
@@ -731,6 +732,23 @@ async function main() {
     stopped: times.length < N ? 'budget' : undefined,
   };
   out.edit.verified = tally.answers === times.length + cold.length && misses === 0;
+  // breaks to texts that never were before: what is kept from earlier edits is of no use
+  if (SPEC.fresh) {
+    const times = [];
+    const places = shuffle(spread(occurrences(SPEC.fresh.find), SPEC.spots || 15));
+    for (let i = 0; i < Math.max(4, N / 2); i++) {
+      const off = places[i % places.length];
+      const put = SPEC.fresh.replace.replace('#', String(101 + i));
+      const { line } = posAt(off);
+      let from = published.length;
+      times.push(await answer(change(off, SPEC.fresh.find.length, put), from, true, line));
+      await sleep(GAP);
+      from = published.length;
+      await answer(change(off, put.length, SPEC.fresh.find), from, false, line);
+      await sleep(GAP);
+    }
+    out.fresh = stats(times);
+  }
   // requests on the clean document
   const td = { uri: URI };
   async function many(name, n, f, okf) {

@@ -72,6 +72,7 @@ for (const { name, lines, spec, wanted } of chosen) {
   console.log(heading(`${name.replaceAll('-', ' ')} lines`, pulled));
   console.log(editTold('edit to findings, pulled', pulled.edit, wanted.edit));
   console.log(editTold('edit to findings, pushed', pushed.edit, wanted.edit));
+  console.log(editTold('edit to a text that never was, pulled', pulled.fresh, wanted.edit));
   console.log(editTold('ninth edit of a burst, pulled', pulled.burst));
   console.log(figureTold('processor time of an edit, pulled', pulled.edit.cpuPerEditMs));
   console.log(figureTold('hover, p95', pulled.hover?.p95, wanted.hover));

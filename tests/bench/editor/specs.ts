@@ -21,6 +21,8 @@ const edits = {
   replace: 'signal-1 red',
   spots: 15,
   message: 'is protected at',
+  // No other edit has this size: of all it asks, nothing is known from before.
+  fresh: { find: '= lead-10 red', replace: '0.5# mm² red' },
   hover: { find: '\nrun ', at: 5 },
   completion: { find: ', along ', at: 2 },
 };

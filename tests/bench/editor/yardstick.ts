@@ -19,6 +19,8 @@ export interface Measures {
     readonly cpuPerEditMs: number;
     readonly cold: readonly number[];
   };
+  /** Edits to texts that never were before. */
+  readonly fresh?: Times;
   readonly burst?: Times;
   readonly hover?: Times;
   readonly completion?: Times;
