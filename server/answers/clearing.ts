@@ -36,6 +36,11 @@ export const curveOf = keptWith(({ kind, facts }: Part): Curve | undefined => {
   return usual === undefined ? undefined : { gates: usual.gates, from: usual.source };
 });
 
+/** Times its rating from which it is sure to open; Infinity where nothing tells it. */
+export const opensFrom = keptWith(({ gates }: Curve): number =>
+  Math.min(...gates.flatMap(({ multiple, most }) => (most === undefined ? [] : multiple))),
+);
+
 function styleOf({ kind, facts }: Pick<Part, 'kind' | 'facts'>): string | undefined {
   return kind.word === 'fusebox' ? 'blade' : facts.word('style');
 }

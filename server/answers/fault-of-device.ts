@@ -14,6 +14,7 @@ import {
   curveOf,
   finite,
   type Origin,
+  opensFrom,
   timeOf,
 } from './clearing.ts';
 import type { DeviceFault } from './fault-answers.ts';
@@ -141,11 +142,7 @@ export class FaultOfDevice implements DeviceFault {
     const { around, ratedAmps } = this;
     if (ratedAmps === undefined || around.changing()) return undefined;
     const curve = this.knownCurve();
-    const opensFrom =
-      curve === undefined
-        ? 1
-        : Math.min(...curve.gates.flatMap(({ multiple, most }) => (most === undefined ? [] : multiple)));
-    const enough = 1.01 * opensFrom * ratedAmps;
+    const enough = 1.01 * (curve === undefined ? 1 : opensFrom(curve)) * ratedAmps;
     const least = around.least();
     return least.of(this.edge) > enough || least.closerOf(this.edge) > enough || this.isSureOfEach(enough)
       ? curve === undefined

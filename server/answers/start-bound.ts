@@ -11,7 +11,7 @@ import { faultContactsOf } from './fault-contacts.ts';
 import type { Installation } from './installation.ts';
 import { hottestCelsius, hottestShare } from './least-fault.ts';
 import type { OperatingPoint } from './operating-points.ts';
-import { outwardFrom, sumsOutward } from './outward.ts';
+import { outwardFrom } from './outward.ts';
 import type { Draw, Port } from './ports.ts';
 import { simplyFed } from './simply-fed.ts';
 
@@ -41,13 +41,16 @@ export function leastWhileStarting(
     return undefined;
   const ohmsOf = (start: Terminal, end: Terminal): number | undefined => {
     const ways = outwardFrom(layout, start, true);
+    let ohms = 0;
     for (let at = end.index; at !== start.index; at = ways.cameFrom[at] as number) {
       if (at === -1) return undefined;
       const joint = layout.joints[ways.joint[at] as number];
-      if (joint?.is !== 'contact') continue;
+      if (joint === undefined) continue;
+      ohms += near[joint.index] as number;
+      if (joint.is !== 'contact') continue;
       if (joint.contact.operated === 'coil' || usual.connections.closed[joint.index] !== true) return undefined;
     }
-    return hottestShare * (sumsOutward(ways, near)[end.index] as number);
+    return hottestShare * ohms;
   };
   const [there, home] = [ohmsOf(battery.plus, draw.plus), ohmsOf(battery.minus, draw.minus)];
   if (there === undefined || home === undefined) return undefined;

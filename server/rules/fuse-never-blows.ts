@@ -1,6 +1,6 @@
 /** A device that the least short circuit on what it protects does not open. */
 import type { Answers, ContactFigures } from '../answers/answers.ts';
-import { curveOf, timeOf } from '../answers/clearing.ts';
+import { curveOf, opensFrom, timeOf } from '../answers/clearing.ts';
 import { standardRatings } from '../answers/devices.ts';
 import type { DeviceFault } from '../answers/fault-answers.ts';
 import { lazily } from '../model/lazily.ts';
@@ -117,9 +117,7 @@ function judge(device: DeviceFault, contact: ContactFigures, answers: Answers): 
   }
   if (leastAmps === undefined || leastAt === undefined) return;
   const curve = curveOf(part);
-  const surely = Math.min(
-    ...(curve?.gates ?? []).flatMap(({ multiple, most }) => (most === undefined ? [] : multiple)),
-  );
+  const surely = curve === undefined ? Number.POSITIVE_INFINITY : opensFrom(curve);
   const from = curve === undefined || curve.from === 'stated' ? '' : `, by ${cite(curve.from)}`;
   const opens =
     leastAmps <= ratedAmps
