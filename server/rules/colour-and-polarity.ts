@@ -153,28 +153,64 @@ function coloured({ colour, spare }: Core): boolean {
   return colour !== undefined && !spare;
 }
 
-/** A core at the plus of a part and one at its minus that have one colour; none where all differ. */
-function sameColours({ terminals }: Part, { at }: Network): readonly [Core?, Core?] {
-  const coresAt = (polarity: '+' | '-') =>
-    (at.get(terminals.find(({ spec }) => spec.polarity === polarity)?.id ?? '') ?? []).flatMap((edge) =>
-      edge.is === 'core' && coloured(edge.core) ? [edge.core] : [],
-    );
-  const out = coresAt('+');
-  for (const minus of coresAt('-')) {
-    const plus = out.find(({ colour }) => colour === minus.colour);
-    if (plus !== undefined) return [plus, minus];
+/** Cores by their joint: those at both ends of loads, and pairs that go on as one another at a splice or plug. */
+interface Meeting {
+  readonly loads: readonly { readonly part: Part; readonly out: readonly number[]; readonly back: readonly number[] }[];
+  readonly pairs: readonly { readonly id: string; readonly cores: readonly [number, number] }[];
+}
+
+const meetingIn = keptWith(({ parts, joints }: Layout): Meeting => {
+  const at = new Map<Terminal | undefined, number[]>();
+  for (const { is, from, to, index } of joints) {
+    if (is !== 'core') continue;
+    for (const end of from === to ? [from] : [from, to]) {
+      const here = at.get(end);
+      if (here === undefined) at.set(end, [index]);
+      else here.push(index);
+    }
+  }
+  const on = ({ terminals }: Part, sign: '+' | '-') =>
+    at.get(terminals.find(({ spec }) => spec.polarity === sign)) ?? [];
+  return {
+    loads: parts
+      .filter(({ kind }) => kind.behaviour.is === 'load')
+      .map((part) => ({ part, out: on(part, '+'), back: on(part, '-') })),
+    pairs: parts
+      .filter(({ kind }) => kind.word === 'splice' || kind.word === 'connector')
+      .flatMap(({ terminals }) => terminals)
+      .flatMap((terminal) => {
+        const [one, other, ...more] = at.get(terminal) ?? [];
+        if (one === undefined || other === undefined || more.length > 0) return [];
+        return [{ id: terminal.id, cores: [one, other] as const }];
+      }),
+  };
+});
+
+function coreAt({ edges }: Network, joint: number): Core | undefined {
+  const edge = edges[joint];
+  return edge?.is === 'core' ? edge.core : undefined;
+}
+
+/** A core out and one back that have one colour; none where all differ. */
+function sameColours(out: readonly number[], back: readonly number[], network: Network): readonly [Core?, Core?] {
+  for (const joint of back) {
+    const minus = coreAt(network, joint);
+    if (minus === undefined || !coloured(minus)) continue;
+    for (const other of out) {
+      const plus = coreAt(network, other);
+      if (plus?.colour === minus.colour && !plus?.spare) return [plus, minus];
+    }
   }
   return [];
 }
 
 function* sameOutAndBack(
-  { model, answers }: RuleContext,
+  { answers: { network } }: RuleContext,
   poleOf: (core: Core) => Pole | undefined,
   told: ReadonlySet<Core>,
 ): Generator<Told> {
-  for (const part of model.parts.values()) {
-    if (part.kind.behaviour.is !== 'load') continue;
-    const [plus, minus] = sameColours(part, answers.network);
+  for (const { part, out, back } of meetingIn(network.layout).loads) {
+    const [plus, minus] = sameColours(out, back, network);
     if (plus === undefined || minus === undefined || told.has(plus) || told.has(minus)) continue;
     if (poleOf(plus) !== 'plus' || poleOf(minus) !== 'minus') continue;
     const reported: Reported = {
@@ -191,27 +227,24 @@ function* sameOutAndBack(
 
 /** At a splice or a plug where one core goes on as another, with nothing else there. */
 function* changing(
-  { model, answers }: RuleContext,
+  { answers: { network } }: RuleContext,
   poleOf: (core: Core) => Pole | undefined,
   told: ReadonlySet<Core>,
 ): Generator<Told> {
-  for (const part of model.parts.values()) {
-    if (part.kind.word !== 'splice' && part.kind.word !== 'connector') continue;
-    for (const { id } of part.terminals) {
-      const cores = (answers.network.at.get(id) ?? []).flatMap((edge) => (edge.is === 'core' ? [edge.core] : []));
-      const [one, other, ...more] = [...cores].sort((a, b) => ((a.colour ?? '') < (b.colour ?? '') ? -1 : 1));
-      if (one === undefined || other === undefined || more.length > 0) continue;
-      if (!coloured(one) || !coloured(other) || one.colour === other.colour) continue;
-      if (told.has(one) || told.has(other) || poleOf(one) === undefined) continue;
-      const reported: Reported = {
-        severity: 'advice',
-        message: `${one.run.name} goes on as ${other.run.name} at ${id}, and is ${one.colour} on one side and ${other.colour} on the other: use one colour all the way, or mark it there.`,
-        place: other.colourPlace ?? other.run.namePlace,
-        subject: other.run.name,
-        figures: { colour: other.colour ?? '', before: one.colour ?? '' },
-        related: [{ message: `${one.run.name} comes from here`, place: one.colourPlace ?? one.run.namePlace }],
-      };
-      yield { core: other, reported };
-    }
+  for (const { id, cores } of meetingIn(network.layout).pairs) {
+    const [first, second] = cores.map((joint) => coreAt(network, joint));
+    if (first === undefined || second === undefined || first.colour === second.colour) continue;
+    if (!coloured(first) || !coloured(second)) continue;
+    const [one, other] = (first.colour ?? '') < (second.colour ?? '') ? [first, second] : [second, first];
+    if (told.has(one) || told.has(other) || poleOf(one) === undefined) continue;
+    const reported: Reported = {
+      severity: 'advice',
+      message: `${one.run.name} goes on as ${other.run.name} at ${id}, and is ${one.colour} on one side and ${other.colour} on the other: use one colour all the way, or mark it there.`,
+      place: other.colourPlace ?? other.run.namePlace,
+      subject: other.run.name,
+      figures: { colour: other.colour ?? '', before: one.colour ?? '' },
+      related: [{ message: `${one.run.name} comes from here`, place: one.colourPlace ?? one.run.namePlace }],
+    };
+    yield { core: other, reported };
   }
 }
