@@ -2,7 +2,9 @@
 
 import { plainNumber } from '../../grammar/units.ts';
 import type { CaseAnswer } from '../answers/answers.ts';
+import { keptWith } from '../model/lazily.ts';
 import type { Part } from '../model/model.ts';
+import type { Layout } from '../model/network.ts';
 import { exceeds } from './exceeds.ts';
 import { example } from './language.ts';
 import type { Rule } from './rule.ts';
@@ -46,8 +48,8 @@ export const rule: Rule = {
       ),
     ],
   },
-  *check({ model, answers }) {
-    const cranking = [...model.parts.values()].filter(({ facts }) => facts.says('cranking'));
+  *check({ answers }) {
+    const cranking = crankingIn(answers.network.layout);
     const cases = answers.cases.filter((one) => one.converged && !cranking.some((part) => draws(one, part)));
     for (const { batteries } of answers.banks)
       for (const battery of batteries) {
@@ -68,6 +70,9 @@ export const rule: Rule = {
       }
   },
 };
+
+/** What starts an engine. */
+const crankingIn = keptWith(({ parts }: Layout) => parts.filter(({ facts }) => facts.says('cranking')));
 
 function draws(one: CaseAnswer, part: Part): boolean {
   return (one.partIn(part)?.amps ?? 0) > 0;

@@ -1,4 +1,5 @@
 /** An essential load that goes off with a switch for something else. */
+import type { Part } from '../model/model.ts';
 import { lampSpec } from './language.ts';
 import type { Rule } from './rule.ts';
 import { names } from './words.ts';
@@ -34,9 +35,11 @@ export const rule: Rule = {
       if (first?.part.kind.family !== 'switching' || first.part.kind.word === 'relay') continue;
       const { part } = first;
       if (!contacts.some((one) => !one.isReturn && one.feeds.some(({ facts }) => facts.says('essential')))) continue;
-      const fed = [...new Set(contacts.flatMap((one) => (one.isReturn ? [] : one.feeds)))];
-      const essential = fed.find(({ facts }) => facts.says('essential'));
-      const others = fed.filter(({ facts, kind }) => !facts.says('essential') && kind.behaviour.is !== 'converter');
+      const feeding = contacts.filter(({ isReturn }) => !isReturn);
+      if (!feeding.some(({ feeds }) => feeds.some(isEssential))) continue;
+      const fed = [...new Set(feeding.flatMap(({ feeds }) => feeds))];
+      const essential = fed.find(isEssential);
+      const others = fed.filter((one) => !isEssential(one) && one.kind.behaviour.is !== 'converter');
       if (essential === undefined || others.length === 0) continue;
       const source = answers.loads.get(essential.name)?.source;
       const isMain = ![...answers.loads.values()].some((one) => one.source === source && !fed.includes(one.load));
@@ -51,3 +54,7 @@ export const rule: Rule = {
     }
   },
 };
+
+function isEssential({ facts }: Part): boolean {
+  return facts.says('essential');
+}

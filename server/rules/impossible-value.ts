@@ -57,10 +57,10 @@ export const rule: Rule = {
   *check({ model }) {
     const [file] = model.files;
     if (file === undefined) return;
-    for (const statement of file.statements) {
-      const impossible = impossibleIn(statement.shaped);
-      if (impossible.length === 0) continue;
-      for (const { atom, span, clause, why } of impossible) {
+    let isPossible = true;
+    for (const statement of notYetSeen(file.statements)) {
+      for (const { atom, span, clause, why } of impossibleIn(statement.shaped)) {
+        isPossible = false;
         const place = placeIn({ file, statement }, span);
         const positive = atom.text.replace(/^\s*[-−]\s*/u, '');
         const written = atom.text.length > 40 ? `${atom.text.slice(0, 30)}…` : atom.text;
@@ -76,8 +76,23 @@ export const rule: Rule = {
         };
       }
     }
+    const [first] = file.statements;
+    if (isPossible && first !== undefined) possible.set(first, file.statements);
   },
 };
+
+/** By their first, all statements of a file in which there was nothing impossible. */
+const possible = new WeakMap<ShapedPlaced, readonly ShapedPlaced[]>();
+
+/** Without those before and behind an edit that were seen before it. */
+function notYetSeen(statements: readonly ShapedPlaced[]): readonly ShapedPlaced[] {
+  const seen = (statements[0] && possible.get(statements[0])) ?? [];
+  const shift = seen.length - statements.length;
+  let [start, end] = [0, statements.length];
+  while (start < end && statements[start] === seen[start]) start += 1;
+  while (start < end && statements[end - 1] === seen[end - 1 + shift]) end -= 1;
+  return statements.slice(start, end);
+}
 
 interface Impossible {
   readonly atom: QuantityAtom;

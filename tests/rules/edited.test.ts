@@ -47,3 +47,22 @@ describe.each(specs)('%s', (_, examples) => {
     }
   }, 120_000);
 });
+
+it('an impossible value is found where an edit writes it, and told of until it is taken out', () => {
+  const cache = new AnalysisCache();
+  const { 'spokewagon.amps': spec = '' } = sampleFiles;
+  const found = (text: string) =>
+    analyse(specUri, memorySource({ ...sampleFiles, 'spec.amps': text }), cache)
+      .findings.filter(({ slug }) => slug === 'impossible-value')
+      .map(({ place: { span } }) => text.slice(span.start, span.end));
+  expect(found(spec)).toEqual([]);
+  const lengths = [...spec.matchAll(/(?<=, )(\d[\d.]* m)(?=, )/g)];
+  expect(lengths.length).toBeGreaterThan(10);
+  for (const { index } of [lengths[0], lengths[5], lengths.at(-1)].flatMap((one) => one ?? [])) {
+    const once = `${spec.slice(0, index)}-${spec.slice(index)}`;
+    expect(found(once).length).toBe(1);
+    expect(found(`# moved\n${once}`).length).toBe(1);
+    expect(found(once.replace(' A,', ' A ,').replace('load ', 'load NEW -12 W\nload ')).length).toBe(2);
+    expect(found(spec)).toEqual([]);
+  }
+});
