@@ -13,6 +13,7 @@ import type { Arrangement } from './arrangement.ts';
 import { countBelow, groupBy } from './grouping.ts';
 import { loopEntries } from './loops.ts';
 import type { Draw } from './ports.ts';
+import { ProtectionBy } from './protection-by.ts';
 import type { Way } from './wiring.ts';
 import { type Attachment, type DeviceRating, type Half, type Makings, Zones } from './zones.ts';
 
@@ -307,35 +308,21 @@ export class Protections {
     return { ...nothing, amps, unprotectedFrom: [...new Set(parts)] };
   }
 
+  /** A device of a cut as it is told, with none for what carries nothing. */
+  private readonly deviceOf = (way: Way): Protection['devices'] => {
+    const [edge] = way.edges;
+    if (edge?.is !== 'contact' || !this.isUsed(way)) return [];
+    return [{ part: edge.part, pole: edge.contact.pole, amps: this.ratingOf(way).amps ?? 0 }];
+  };
+
   private result(drives: readonly Drive[]): WayProtection {
     const unprotectedFrom = [...new Set(drives.flatMap((drive) => drive.unprotectedFrom))];
     const most = drives.reduce((best, drive) => (tellsMore(drive, best) ? drive : best), nothing);
     const blank =
       this.anyBlank &&
       drives.some((drive) => drive.makings().devices.some((way) => this.ratingOf(way).blank && this.isUsed(way)));
-    const made = lazily(() => most.makings());
-    const { ratingOf } = this;
-    // Kept, because many rules ask.
-    const devices = lazily(() =>
-      made().devices.flatMap((device) => {
-        if (!this.isUsed(device)) return [];
-        const [edge] = device.edges;
-        const amps = ratingOf(device).amps ?? 0;
-        return edge?.is === 'contact' ? [{ part: edge.part, pole: edge.contact.pole, amps }] : [];
-      }),
-    );
     return {
-      protection: {
-        amps: most.amps,
-        get devices() {
-          return devices();
-        },
-        get limitedSources() {
-          return made().limited.map(({ part, limitAmps }) => ({ part, amps: limitAmps ?? 0 }));
-        },
-        unprotectedFrom,
-        blank,
-      },
+      protection: new ProtectionBy(most, unprotectedFrom, blank, this.deviceOf),
       beforeFirstDevice: unprotectedFrom.length === 0 && drives.some(({ first }) => first),
     };
   }

@@ -29,9 +29,9 @@ import { type Installation, installationOf } from './installation.ts';
 import { keptPoint } from './kept-points.ts';
 import { limitsOf } from './limits-of.ts';
 import { loneDevices } from './lone-devices.ts';
+import { FiguresOfContact, FiguresOfCore, sumOf } from './looked-up.ts';
 import { miswirings } from './miswirings.ts';
 import { type OperatingPoint, operatingPoint } from './operating-points.ts';
-import { type Draw, designAmpsOf } from './ports.ts';
 import { protectedBy } from './protected.ts';
 import type { Protections } from './protection.ts';
 import { Conductors, type Electrics } from './run-electrics.ts';
@@ -220,7 +220,7 @@ function coreFigures({ installation, protections, served, design, capacities }: 
     const cranking = anyCranking ? served.by(way) : [];
     const crankingOnly = cranking.length > 0 && cranking.every((draw) => draw.cranking);
     const { protection, beforeFirstDevice } = protections.of(way);
-    figures.set(core, {
+    const known = {
       core,
       designAmps: crankingOnly ? sumOf(installation, cranking) : amps,
       designFrom: from,
@@ -232,12 +232,8 @@ function coreFigures({ installation, protections, served, design, capacities }: 
       beforeFirstDevice,
       crankingOnly,
       isReturn: protections.isReturn(way),
-      onPanelSide: shortCircuitAmps !== undefined,
-      // Looked up when asked for: a main cable serves everything.
-      get loads() {
-        return served.partsBy(way);
-      },
-    });
+    };
+    figures.set(core, new FiguresOfCore(known, way, served));
   }
   return figures;
 }
@@ -248,7 +244,7 @@ function contactFigures(
 ): Map<string, ContactFigures[]> {
   const { model, network, wiring } = installation;
   const figures = new Map<string, ContactFigures[]>();
-  const voltsOf = circuitVolts(installation, stringFigures);
+  const from = { installation, served, voltsOf: circuitVolts(installation, stringFigures) };
   // Only bars link poles.
   const barred = new Set(model.bars.map(({ part }) => part));
   const links = new Map([...barred].map((part) => [part, poleLinks(part, model)]));
@@ -260,7 +256,7 @@ function contactFigures(
     const parallelPoles = linked?.parallel ?? [contact.pole];
     const { amps, shortCircuitAmps, neededAmps } = design[way.index] ?? noDesign;
     const { protection, beforeFirstDevice } = protections.of(way);
-    const one: ContactFigures = {
+    const known = {
       part,
       pole: contact.pole,
       designAmps: amps,
@@ -271,35 +267,14 @@ function contactFigures(
       ratedAmps: ratedAmps(part, contact.ratedAmps, parallelPoles.length),
       parallelPoles,
       oneSidedWith: linked?.oneSided ?? [],
-      get volts() {
-        return voltsOf(way, shortCircuitAmps !== undefined);
-      },
-      get feeds() {
-        return served.partsBy(way);
-      },
-      get feedsFixed() {
-        const fed = served.by(way);
-        return (
-          fed.length > 0 &&
-          fed.every(({ is, part: { kind } }) => is === 'coil' || (is === 'load' && kind.word === 'load'))
-        );
-      },
-      get feedsAmps() {
-        return sumOf(installation, served.by(way));
-      },
       isReturn: protections.isReturn(way),
       beforeFirstDevice,
-      onPanelSide: shortCircuitAmps !== undefined,
       device: ratings.get(way),
     };
+    const one = new FiguresOfContact(known, way, from);
     const list = figures.get(part.name);
     if (list === undefined) figures.set(part.name, [one]);
     else list.push(one);
   }
   return figures;
-}
-
-/** Sum of design currents, in ampere. */
-function sumOf({ nominalOf, usualFeeder }: Installation, draws: readonly Draw[]): number {
-  return draws.reduce((sum, draw) => sum + designAmpsOf(draw, nominalOf(usualFeeder(draw))), 0);
 }
