@@ -75,7 +75,7 @@ function beyond(part: Part, highest: number, { model, answers }: RuleContext): R
   const place = model.cases.find((one) => one.name === name && !one.implied)?.namePlace;
   return [
     {
-      message: `${part.name} gets ${volts(most.volts)} in case ${name}, but bears no more than ${volts(highest)}, and burns out: feed it by a converter that gives what it is made for, or fit one that bears more.`,
+      message: `${part.name} gets ${volts(most.volts)} in case ${name}, but bears no more than ${volts(highest)}, and may burn out: feed it by a converter that gives what it is made for, or fit one that bears more.`,
       place: part.facts.place('highest'),
       subject: part.name,
       figures: { volts: most.volts, highestVolts: highest, case: name },
