@@ -20,10 +20,10 @@ import type { Supply } from './supplies.ts';
 /** Resistance of a regulated output or input, so that it is never ideal (common practice, no source). */
 export const regulatorOhms = 0.001;
 
-/** What was lost between a string's panels and where its voltage is held. */
-interface Lost {
-  readonly ohms: number;
-  readonly volts: number;
+/** A string with what was lost in the last round between its panels and where its voltage is held. */
+interface StringHeld extends StringCurve {
+  ohms: number;
+  lostVolts: number;
 }
 
 /** A controller, or a charger's panel input, from one round to the next. */
@@ -34,7 +34,8 @@ interface Held {
   gaveAll: boolean;
   /** Where its panels gave their most. */
   bestVolts: number | undefined;
-  readonly lost: Map<PanelString, Lost>;
+  /** In the order of its strings. */
+  readonly curves: readonly StringHeld[];
 }
 
 /** What is told of a controller as it is put into the circuit. */
@@ -114,13 +115,13 @@ export class Solar {
     const battery = pv === undefined ? undefined : batteryReached(source, installation, stated, connections);
     if (pv === undefined || battery === undefined) return undefined;
     const strings = stringsTo(pv, installation, stated, connections).filter((string) => this.hasCurve(string));
-    const held = newlyHeld(voltsOf(battery, stated));
+    const held = this.newlyHeld(voltsOf(battery, stated), strings);
     if (strings.length === 0 || !(held.volts > 0)) return undefined;
-    const { given, mostAmps, watts } = this.plan(source.part, held, strings, ratedAmps);
+    const { given, mostAmps, watts } = planOf(source.part, held, ratedAmps);
     this.panelWatts.set(source.part, watts);
     const input = draft.emf(pv, inputVolts(given), regulatorOhms);
     const through: Through = { pv, input, source, ratedAmps, output: undefined, mostAmps };
-    const panels = strings.map((string, i) => this.give(draft, string, given.each[i] ?? 0, elements));
+    const panels = strings.map((string, i) => give(draft, string, held.curves[i], given.each[i] ?? 0, elements));
     this.placed.push({ held, ends: source, strings, panels, through, each: given.each });
     return {
       battery,
@@ -142,28 +143,11 @@ export class Solar {
       const port = { part: first.part, plus: string.plus, minus: string.minus };
       const battery = batteryReached(port, installation, stated, connections);
       if (battery === undefined || !this.hasCurve(string)) continue;
-      const held = newlyHeld(voltsOf(battery, stated));
-      const { each } = givenAt([this.curveOf(string, held)], held.volts);
-      const panels = [this.give(draft, string, each[0] ?? 0, elements)];
+      const held = this.newlyHeld(voltsOf(battery, stated), [string]);
+      const { each } = givenAt(held.curves, held.volts);
+      const panels = [give(draft, string, held.curves[0], each[0] ?? 0, elements)];
       this.placed.push({ held, ends: string, strings: [string], panels, through: undefined, each });
     }
-  }
-
-  private plan({ facts }: Part, held: Held, strings: readonly PanelString[], ratedAmps: number): Plan {
-    const curves = strings.map((string) => this.curveOf(string, held));
-    const { volts } = held;
-    const tied = facts.word('method') === 'pwm';
-    const most = tied ? heldUp(curves, volts) : followed(facts, held, curves);
-    const offered = tied ? most.amps : (controllerEfficiency * most.amps * most.volts) / volts;
-    const mostAmps = Math.min(offered, ratedAmps);
-    const amps = held.gaveAll ? mostAmps : Math.min(mostAmps, held.amps);
-    const given =
-      amps >= offered
-        ? most
-        : tied
-          ? { ...most, amps, each: most.each.map((one) => (one * amps) / offered) }
-          : atPower(curves, (amps * volts) / controllerEfficiency, most);
-    return { given, mostAmps, watts: amps * volts };
   }
 
   private curveIn(part: Part): PanelCurve | undefined {
@@ -174,36 +158,14 @@ export class Solar {
     return panels.every(({ part }) => this.curveIn(part) !== undefined);
   }
 
-  private curveOf(string: PanelString, { lost }: Held): StringCurve {
-    const panels = string.panels.flatMap(({ part }) => this.curveIn(part) ?? []);
-    const { ohms, volts } = lost.get(string) ?? { ohms: 0, volts: 0 };
-    return { panels, ohms, lostVolts: volts };
-  }
-
-  /**
-   * One panel of a string drives its current. The others stand behind it on the tangent of their curve, so that they pass it
-   * on at their voltage, and where strings are joined halfway too, no current runs round between panels that differ.
-   */
-  private give(
-    draft: CircuitDraft,
-    { panels }: PanelString,
-    amps: number,
-    elements: Map<Source, Element>,
-  ): readonly Element[] {
-    return panels.map((panel, i) => {
-      const behind = i === 0 ? undefined : this.tangent(panel.part, amps);
-      const element = behind === undefined ? draft.current(panel, -amps) : draft.emf(panel, behind.volts, behind.ohms);
-      elements.set(panel, element);
-      return element;
-    });
-  }
-
-  private tangent(part: Part, amps: number): { readonly volts: number; readonly ohms: number } | undefined {
-    const curve = this.curveIn(part);
-    if (curve === undefined) return undefined;
-    const { volts, slope } = voltsAt(curve, amps);
-    const ohms = Math.min(mostSlopeOhms, Math.max(regulatorOhms, -slope));
-    return { volts: volts + ohms * amps, ohms };
+  /** Before anything flows. */
+  private newlyHeld(volts: number, strings: readonly PanelString[]): Held {
+    const curves = strings.map(({ panels }) => ({
+      panels: panels.flatMap(({ part }) => this.curveIn(part) ?? []),
+      ohms: 0,
+      lostVolts: 0,
+    }));
+    return { volts, amps: 0, gaveAll: true, bestVolts: undefined, curves };
   }
 
   /** Takes over what a solution tells; the greatest change in watt. */
@@ -223,15 +185,17 @@ export class Solar {
         held.gaveAll = gaveAll;
       }
       const heldVolts = through === undefined ? volts : across(through.pv);
-      strings.forEach((string, i) => {
+      for (let i = 0; i < strings.length; i++) {
+        const curve = held.curves[i] as StringHeld;
         const current = each[i] ?? 0;
-        const lost = string.panels.reduce((sum, panel) => sum + across(panel), -heldVolts);
-        const known = held.lost.get(string) ?? { ohms: 0, volts: 0 };
-        const more = Math.abs(lost - known.volts - known.ohms * current);
+        let lost = -heldVolts;
+        for (const panel of (strings[i] as PanelString).panels) lost += across(panel);
+        const more = Math.abs(lost - curve.lostVolts - curve.ohms * current);
         change = Math.max(change, more * Math.max(1, Math.abs(current)));
         const resistive = Math.abs(current) > leastAmps && lost / current >= 0;
-        held.lost.set(string, resistive ? { ohms: lost / current, volts: 0 } : { ohms: 0, volts: lost });
-      });
+        curve.ohms = resistive ? lost / current : 0;
+        curve.lostVolts = resistive ? 0 : lost;
+      }
     }
     return change;
   }
@@ -239,15 +203,11 @@ export class Solar {
   /** Panels and controllers as the last solution makes them. */
   change(circuit: DrawnCircuit): void {
     for (const placed of this.placed) {
-      const { held, strings, through } = placed;
-      if (through === undefined)
-        placed.each = givenAt(
-          strings.map((string) => this.curveOf(string, held)),
-          held.volts,
-        ).each;
+      const { held, through } = placed;
+      if (through === undefined) placed.each = givenAt(held.curves, held.volts).each;
       else {
         const { source, input, output, ratedAmps } = through;
-        const { given, mostAmps, watts } = this.plan(source.part, held, strings, ratedAmps);
+        const { given, mostAmps, watts } = planOf(source.part, held, ratedAmps);
         placed.each = given.each;
         through.mostAmps = mostAmps;
         this.panelWatts.set(source.part, watts);
@@ -258,18 +218,58 @@ export class Solar {
       placed.panels.forEach((panels, i) => {
         const amps = placed.each[i] ?? 0;
         panels.forEach((element, k) => {
-          const part = strings[i]?.panels[k]?.part;
-          const behind = k === 0 || part === undefined ? undefined : this.tangent(part, amps);
+          const curve = held.curves[i]?.panels[k];
           if (element.as === 'current') circuit.setAmps(element, -amps);
-          else if (behind !== undefined) circuit.setEmf(element, behind.volts, behind.ohms);
+          else if (curve !== undefined) {
+            const behind = tangent(curve, amps);
+            circuit.setEmf(element, behind.volts, behind.ohms);
+          }
         });
       });
     }
   }
 }
 
-function newlyHeld(volts: number): Held {
-  return { volts, amps: 0, gaveAll: true, bestVolts: undefined, lost: new Map() };
+function planOf({ facts }: Part, held: Held, ratedAmps: number): Plan {
+  const { volts, curves } = held;
+  const tied = facts.word('method') === 'pwm';
+  const most = tied ? heldUp(curves, volts) : followed(facts, held, curves);
+  const offered = tied ? most.amps : (controllerEfficiency * most.amps * most.volts) / volts;
+  const mostAmps = Math.min(offered, ratedAmps);
+  const amps = held.gaveAll ? mostAmps : Math.min(mostAmps, held.amps);
+  const given =
+    amps >= offered
+      ? most
+      : tied
+        ? { ...most, amps, each: most.each.map((one) => (one * amps) / offered) }
+        : atPower(curves, (amps * volts) / controllerEfficiency, most);
+  return { given, mostAmps, watts: amps * volts };
+}
+
+/**
+ * One panel of a string drives its current. The others stand behind it on the tangent of their curve, so that they pass it
+ * on at their voltage, and where strings are joined halfway too, no current runs round between panels that differ.
+ */
+function give(
+  draft: CircuitDraft,
+  { panels }: PanelString,
+  curves: StringCurve | undefined,
+  amps: number,
+  elements: Map<Source, Element>,
+): readonly Element[] {
+  return panels.map((panel, i) => {
+    const curve = i === 0 ? undefined : curves?.panels[i];
+    const behind = curve === undefined ? undefined : tangent(curve, amps);
+    const element = behind === undefined ? draft.current(panel, -amps) : draft.emf(panel, behind.volts, behind.ohms);
+    elements.set(panel, element);
+    return element;
+  });
+}
+
+function tangent(curve: PanelCurve, amps: number): { readonly volts: number; readonly ohms: number } {
+  const { volts, slope } = voltsAt(curve, amps);
+  const ohms = Math.min(mostSlopeOhms, Math.max(regulatorOhms, -slope));
+  return { volts: volts + ohms * amps, ohms };
 }
 
 function voltsOf({ sources }: Supply, stated: Case): number {

@@ -27,15 +27,22 @@ const bypassOhms = 0.01;
 const leastPart = 0.6;
 const mostPart = 0.99;
 
-export interface PanelCurve {
-  /** Current of the light; logarithm of the saturation current, which may be too small for a number; volts of the exponential. */
-  readonly lightAmps: number;
-  readonly logSaturation: number;
-  readonly thermalVolts: number;
-  readonly seriesOhms: number;
-  readonly leakSiemens: number;
+export class PanelCurve {
   /** What a shorted junction gives: that of the light, and the saturation current as far as it is a number. */
   readonly mostAmps: number;
+
+  constructor(
+    /** Of the light. */
+    readonly lightAmps: number,
+    /** Logarithm of the saturation current, which may be too small for a number. */
+    readonly logSaturation: number,
+    /** Of the exponential. */
+    readonly thermalVolts: number,
+    readonly seriesOhms: number,
+    readonly leakSiemens: number,
+  ) {
+    this.mostAmps = lightAmps + Math.exp(logSaturation);
+  }
 }
 
 /** Whether a diode's curve has its greatest power there; else the nearest that has stands in. */
@@ -50,17 +57,13 @@ export function panelCurve({ voc, isc, vmp, imp }: PanelPoints): PanelCurve | un
     Number.isFinite(part) ? Math.min(mostPart, Math.max(leastPart, part)) : (leastPart + mostPart) / 2;
   const [vm, im] = [within(vmp / voc), within(imp / isc)];
   const { light, logSaturation, thermal, series, leak } = withSeries(vm, im) ?? withLeak(vm, im);
-  return curveOf({
-    lightAmps: light * isc,
-    logSaturation: logSaturation + Math.log(isc),
-    thermalVolts: thermal * voc,
-    seriesOhms: (series * voc) / isc,
-    leakSiemens: (leak * isc) / voc,
-  });
-}
-
-function curveOf(curve: Omit<PanelCurve, 'mostAmps'>): PanelCurve {
-  return { ...curve, mostAmps: curve.lightAmps + Math.exp(curve.logSaturation) };
+  return new PanelCurve(
+    light * isc,
+    logSaturation + Math.log(isc),
+    thermal * voc,
+    (series * voc) / isc,
+    (leak * isc) / voc,
+  );
 }
 
 /** In parts of Voc and Isc. */
@@ -119,17 +122,23 @@ function withLeak(vm: number, im: number): Parts {
 
 /** The same cells at the same temperature in another light; `share` of that of the curve. */
 export function inLight(curve: PanelCurve, share: number): PanelCurve {
-  return curveOf({ ...curve, lightAmps: curve.lightAmps * Math.max(0, share) });
+  const { lightAmps, logSaturation, thermalVolts, seriesOhms, leakSiemens } = curve;
+  return new PanelCurve(lightAmps * Math.max(0, share), logSaturation, thermalVolts, seriesOhms, leakSiemens);
 }
 
-/** Current of the junction at its voltage, and how fast it falls, in siemens. */
-export function junction(curve: PanelCurve, volts: number): { readonly amps: number; readonly siemens: number } {
-  const { mostAmps, logSaturation, thermalVolts, leakSiemens } = curve;
-  const exponential = Math.exp(Math.min(600, volts / thermalVolts + logSaturation));
-  return {
-    amps: mostAmps - exponential - leakSiemens * volts,
-    siemens: exponential / thermalVolts + leakSiemens,
-  };
+/** What the diode takes with its saturation current, in ampere, at a voltage of the junction: the rest follows from it. */
+function diodeAmps({ thermalVolts, logSaturation }: PanelCurve, volts: number): number {
+  return Math.exp(Math.min(600, volts / thermalVolts + logSaturation));
+}
+
+/** Current of the junction at its voltage. */
+function junctionAmps({ mostAmps, leakSiemens }: PanelCurve, volts: number, diode: number): number {
+  return mostAmps - diode - leakSiemens * volts;
+}
+
+/** How fast it falls, in siemens. */
+function junctionSiemens({ thermalVolts, leakSiemens }: PanelCurve, diode: number): number {
+  return diode / thermalVolts + leakSiemens;
 }
 
 /** Junction voltage that passes a current. */
@@ -141,8 +150,8 @@ function junctionVolts(curve: PanelCurve, amps: number): number {
   // Of the diode alone, or of the leak alone, more would be left: both are bounds from above, from which Newton falls.
   let volts = above > 0 ? Math.min(above / leakSiemens, ofDiode) : above / leakSiemens;
   for (let step = 0; step < 100; step++) {
-    const here = junction(curve, volts);
-    const change = (amps - here.amps) / here.siemens;
+    const diode = diodeAmps(curve, volts);
+    const change = (amps - junctionAmps(curve, volts, diode)) / junctionSiemens(curve, diode);
     volts -= change;
     // It falls until only rounding is left.
     if (!(change > 1e-14 * (Math.abs(volts) + thermalVolts))) break;
@@ -154,39 +163,46 @@ function junctionVolts(curve: PanelCurve, amps: number): number {
 export function voltsAt(curve: PanelCurve, amps: number): OnCurve {
   const volts = junctionVolts(curve, amps) - curve.seriesOhms * amps;
   if (volts >= -bypassVolts) {
-    const { siemens } = junction(curve, volts + curve.seriesOhms * amps);
-    return { volts, slope: -1 / siemens - curve.seriesOhms };
+    const diode = diodeAmps(curve, volts + curve.seriesOhms * amps);
+    return { volts, slope: -1 / junctionSiemens(curve, diode) - curve.seriesOhms };
   }
   return { volts: -bypassVolts - bypassOhms * (amps - ampsAt(curve, -bypassVolts)), slope: -bypassOhms };
 }
 
 /** Current of a panel held at a voltage of -bypassVolts and above. */
 export function ampsAt(curve: PanelCurve, volts: number): number {
-  return seriesAt(curve, 1, 0, volts).amps;
+  const held = new Held();
+  seriesAt(curve, 1, 0, volts, held);
+  return held.amps;
+}
+
+/** What panels held at a voltage come to. A search asks thousands of times, and has the same one filled in each time. */
+export class Held {
+  amps = 0;
+  /** How fast it falls with the voltage. */
+  siemens = 0;
 }
 
 /**
- * Like panels in series behind a further resistance, held together at a voltage: their current and how fast it falls, in
- * siemens. Newton's method on the junction's voltage, which falls from above on the convex curve.
+ * Like panels in series behind a further resistance, held together at a voltage. Newton's method on the junction's voltage,
+ * which falls from above on the convex curve.
  */
-export function seriesAt(
-  curve: PanelCurve,
-  count: number,
-  ohms: number,
-  volts: number,
-): { readonly amps: number; readonly siemens: number } {
+export function seriesAt(curve: PanelCurve, count: number, ohms: number, volts: number, held: Held): void {
   const resistance = curve.seriesOhms + ohms / count;
   const each = volts / count;
   // No junction stands higher than open, or than the whole voltage and the drop of the greatest current.
   let at = Math.max(each, Math.min(each + resistance * (curve.lightAmps + 1e-9), openVolts(curve)));
   for (let step = 0; step < 200; step++) {
-    const here = junction(curve, at);
-    const change = (at - resistance * here.amps - each) / (1 + resistance * here.siemens);
+    const diode = diodeAmps(curve, at);
+    const change =
+      (at - resistance * junctionAmps(curve, at, diode) - each) / (1 + resistance * junctionSiemens(curve, diode));
     at -= change;
     if (!(change > 1e-14 * (Math.abs(at) + curve.thermalVolts))) break;
   }
-  const { amps, siemens } = junction(curve, at);
-  return { amps, siemens: siemens / (1 + resistance * siemens) / count };
+  const diode = diodeAmps(curve, at);
+  const siemens = junctionSiemens(curve, diode);
+  held.amps = junctionAmps(curve, at, diode);
+  held.siemens = siemens / (1 + resistance * siemens) / count;
 }
 
 const opens = new WeakMap<PanelCurve, number>();

@@ -2,7 +2,7 @@
  * Strings of panels in parallel, each behind its own cables: what they give at a voltage, and where they give their most. A
  * string of unlike panels passes one current; where that is more than one of them gives, its bypass diodes carry it.
  */
-import { openVolts, type PanelCurve, seriesAt, voltsAt } from './panel-curve.ts';
+import { Held, openVolts, type PanelCurve, seriesAt, voltsAt } from './panel-curve.ts';
 
 export interface StringCurve {
   /** Like panels share one object. */
@@ -19,21 +19,28 @@ export interface Given {
   readonly each: readonly number[];
 }
 
-interface Held {
-  readonly amps: number;
-  /** How fast it falls with the voltage. */
-  readonly siemens: number;
-}
-
 const mostHalvings = 200;
 /** Part of itself to which a voltage is sought. */
 const finest = 1e-14;
 
 /** Current of a string held at a voltage. */
-export function stringAmps({ panels, ohms, lostVolts }: StringCurve, volts: number): Held {
-  const [first] = panels;
-  if (first === undefined) return { amps: 0, siemens: 0 };
-  if (panels.every((panel) => panel === first)) return seriesAt(first, panels.length, ohms, volts + lostVolts);
+function stringAt(string: StringCurve, volts: number, held: Held): void {
+  const { panels, ohms, lostVolts } = string;
+  const first = panels[0];
+  if (first === undefined) {
+    held.amps = 0;
+    held.siemens = 0;
+  } else if (isOfOne(string)) seriesAt(first, panels.length, ohms, volts + lostVolts, held);
+  else unlikeAt(string, volts, held);
+}
+
+/** Whether its panels are all alike. */
+function isOfOne({ panels }: StringCurve): boolean {
+  for (let i = 1; i < panels.length; i++) if (panels[i] !== panels[0]) return false;
+  return true;
+}
+
+function unlikeAt({ panels, ohms, lostVolts }: StringCurve, volts: number, held: Held): void {
   const at = (amps: number): { rest: number; slope: number } => {
     let rest = -volts - lostVolts - ohms * amps;
     let slope = -ohms;
@@ -59,14 +66,30 @@ export function stringAmps({ panels, ohms, lostVolts }: StringCurve, volts: numb
     amps = next;
     if (change <= finest * Math.max(1, Math.abs(amps))) break;
   }
-  const { slope } = at(amps);
-  return { amps, siemens: -1 / slope };
+  held.amps = amps;
+  held.siemens = -1 / at(amps).slope;
 }
+
+/** For what is read at once. */
+const here = new Held();
 
 /** Several strings held at one voltage. */
 export function givenAt(strings: readonly StringCurve[], volts: number): Given {
-  const each = strings.map((string) => stringAmps(string, volts).amps);
+  const each = strings.map((string) => {
+    stringAt(string, volts, here);
+    return here.amps;
+  });
   return { volts, amps: each.reduce((sum, amps) => sum + amps, 0), each };
+}
+
+/** All that they give together. */
+function ampsAt(strings: readonly StringCurve[], volts: number): number {
+  let sum = 0;
+  for (const string of strings) {
+    stringAt(string, volts, here);
+    sum += here.amps;
+  }
+  return sum;
 }
 
 /** The highest voltage at which they still give something. */
@@ -79,7 +102,7 @@ export function openVoltsOf(strings: readonly StringCurve[]): number {
   if (!(high > low)) return strings.length === 0 ? 0 : high;
   for (let step = 0; step < mostHalvings && high - low > finest * Math.abs(high); step++) {
     const middle = (low + high) / 2;
-    if (givenAt(strings, middle).amps > 0) low = middle;
+    if (ampsAt(strings, middle) > 0) low = middle;
     else high = middle;
   }
   return low;
@@ -106,13 +129,13 @@ export function greatestPower(strings: readonly StringCurve[], lowest: number, n
   if (!(open > lowest)) return { volts: open, amps: 0, each: strings.map(() => 0) };
   let low = lowest;
   let high = open;
-  if (strings.some(({ panels }) => panels.some((panel) => panel !== panels[0]))) {
+  if (!strings.every(isOfOne)) {
     let best = 0;
     let most = -1;
     const step = (open - lowest) / looks;
     for (let i = 0; i <= looks; i++) {
       const volts = lowest + i * step;
-      const watts = volts * givenAt(strings, volts).amps;
+      const watts = volts * ampsAt(strings, volts);
       if (watts > most) [best, most] = [i, watts];
     }
     low = lowest + Math.max(0, best - 1) * step;
@@ -125,8 +148,8 @@ export function greatestPower(strings: readonly StringCurve[], lowest: number, n
 function powerSlope(strings: readonly StringCurve[], volts: number): number {
   let slope = 0;
   for (const string of strings) {
-    const { amps, siemens } = stringAmps(string, volts);
-    slope += amps - volts * siemens;
+    stringAt(string, volts, here);
+    slope += here.amps - volts * here.siemens;
   }
   return slope;
 }
@@ -136,7 +159,7 @@ export function atCurrent(strings: readonly StringCurve[], mostAmps: number, fro
   if (from.amps <= mostAmps) return from;
   return givenAt(
     strings,
-    fallsFrom((volts) => givenAt(strings, volts).amps - mostAmps, from.volts, openVoltsOf(strings)),
+    fallsFrom((volts) => ampsAt(strings, volts) - mostAmps, from.volts, openVoltsOf(strings)),
   );
 }
 
@@ -145,7 +168,7 @@ export function atPower(strings: readonly StringCurve[], mostWatts: number, from
   if (from.amps * from.volts <= mostWatts) return from;
   return givenAt(
     strings,
-    fallsFrom((volts) => volts * givenAt(strings, volts).amps - mostWatts, from.volts, openVoltsOf(strings)),
+    fallsFrom((volts) => volts * ampsAt(strings, volts) - mostWatts, from.volts, openVoltsOf(strings)),
   );
 }
 
