@@ -33,6 +33,11 @@ export interface Analysis {
   readonly tree: ShapedTree;
   readonly model: Model;
   readonly answers: Answers;
+  /**
+   * The answers of what was worked out by itself: the spec as a whole, or each of its sections. Those that an edit leaves as
+   * they are are the same objects as before. None before the electrics are worked out.
+   */
+  readonly pieces: readonly Answers[];
   /** False before the electrics are worked out: until then answers are those of a spec of which nothing is known. */
   readonly isWorkedOut: boolean;
   /**
@@ -104,30 +109,34 @@ export function* analyseInSteps(
     tree: file.tree,
     model: built,
     answers: noAnswers(built),
+    pieces: [],
     isWorkedOut: false,
     findings: [],
     accepted: [],
   };
   yield named;
-  const { model, answers, findings, accepted } = yield* workOut();
+  const { model, answers, pieces, findings, accepted } = yield* workOut();
   const here = (list: readonly Finding[]) =>
     list.filter(({ slug }) => !piece || languageSlugs.has(slug)).flatMap((finding) => toldHere(finding, read));
   return {
     ...named,
     model,
     answers,
+    pieces,
     isWorkedOut: true,
     findings: inOrder(here(findings)),
     accepted: inOrder(here(accepted)),
   };
 }
 
+type WorkedOutInPieces = WorkedOut & Pick<Analysis, 'pieces'>;
+
 /** The model of a spec, and how all else of it is worked out: in sections where it has several, else whole. */
 function* reading(
   read: ReadFiles,
   piece: boolean,
   cache: AnalysisCache,
-): Steps<{ readonly model: Model; readonly workOut: () => Steps<WorkedOut> }> {
+): Steps<{ readonly model: Model; readonly workOut: () => Steps<WorkedOutInPieces> }> {
   const { solvedBefore } = cache;
   const sections = cache.sectionsOf(read.files[0]?.uri ?? '');
   const partition = sections.partition(read);
@@ -136,8 +145,8 @@ function* reading(
     return {
       model: built.model,
       *workOut() {
-        const { model, answers, found } = yield* sections.workOut(built, solvedBefore);
-        return { model, answers, ...judge(model, found) };
+        const { model, answers, pieces, found } = yield* sections.workOut(built, solvedBefore);
+        return { model, answers, pieces, ...judge(model, found) };
       },
     };
   const { kept, unchanged } = sections;
@@ -149,11 +158,11 @@ function* reading(
   return {
     model: whole,
     *workOut() {
-      if (same !== undefined) return { ...same, model: whole };
+      if (same !== undefined) return { ...same, model: whole, pieces: [same.answers] };
       const answered = yield* workOutGuarded(whole, buildNetwork(whole, kept), solvedBefore);
       const worked = { ...answered, ...(yield* runRulesInSteps(answered)) };
       unchanged.keep(read, piece, worked);
-      return worked;
+      return { ...worked, pieces: [worked.answers] };
     },
   };
 }

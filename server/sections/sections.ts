@@ -142,7 +142,8 @@ export class Sections {
     );
     const answers = mergedAnswers(done as [Section, ...Section[]]);
     const whole = yield* found({ model, answers }, wholeRules);
-    return { model, answers, found: [...whole, ...told(sections[0]?.ground.common ?? [], done)] };
+    const pieces = done.map((section) => section.answers);
+    return { model, answers, pieces, found: [...whole, ...told(sections[0]?.ground.common ?? [], done)] };
   }
 
   private *workOutOne(section: BuiltSection, mostlyGauges: boolean, before: SolvedBefore): Steps<Section> {
@@ -228,6 +229,8 @@ export interface BuiltSpec {
 export interface WorkedOutSpec {
   readonly model: Model;
   readonly answers: Answers;
+  /** Of each section. */
+  readonly pieces: readonly Answers[];
   readonly found: readonly Finding[];
 }
 

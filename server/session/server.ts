@@ -17,6 +17,7 @@ import { type Analysis, analyseInSteps } from '../analysis.ts';
 import { offeredKinds } from '../editor/code-actions.ts';
 import type { DiagnosticOptions } from '../editor/diagnostics.ts';
 import { formattingTriggers } from '../editor/formatting-on-type.ts';
+import { lookAhead } from '../editor/hover/ahead.ts';
 import { tokensLegend } from '../editor/semantic-tokens.ts';
 import type { ReadSpec } from '../editor/workspace-symbols.ts';
 import { type Analyse, Analyses } from './analyses.ts';
@@ -26,8 +27,10 @@ import { type Features, features, registerFeatures } from './features.ts';
 import { Files } from './files.ts';
 import { answerPulls, type FindingsHost, Pushes } from './findings.ts';
 import { guardedTask } from './guard.ts';
+import { LookAhead } from './look-ahead.ts';
 import { draftRequest } from './picture-protocol.ts';
 import { type FileText, readFileRequest, type ServerOptions, whyMissing } from './protocol.ts';
+import { Quiet } from './quiet.ts';
 import { registerPicture } from './register-picture.ts';
 import { Settings } from './settings.ts';
 import { Specs } from './specs.ts';
@@ -38,6 +41,8 @@ import { warmUpRounds } from './warm-up-rounds.ts';
 export interface Workings {
   readonly analyse: Analyse;
   readonly features: Features;
+  /** What is worked out before somebody asks for it, for a piece of a spec; nothing where undefined. */
+  readonly lookAhead?: typeof lookAhead | undefined;
   /** What is worked at to warm up while nobody asks for anything; nothing where undefined. */
   readonly warmUp?: (() => Rounds) | undefined;
 }
@@ -55,7 +60,7 @@ const patience = 40;
 export function startServer(
   connection: Connection,
   environment: Environment,
-  workings: Workings = { analyse: analyseInSteps, features, warmUp: warmUpRounds },
+  workings: Workings = { analyse: analyseInSteps, features, lookAhead, warmUp: warmUpRounds },
 ): void {
   const log = connection.console;
   const documents = new TextDocuments(TextDocument);
@@ -91,14 +96,27 @@ export function startServer(
     of: async (uri) => (await settings.of(clientUri(uri))).severities,
   });
 
-  const { warmUp: rounds } = workings;
-  const warmUp = rounds && new WarmUp(rounds, () => analyses.isWorking());
+  const quiet = new Quiet(
+    [
+      ...(workings.lookAhead === undefined ? [] : [new LookAhead(workedOut, workings.lookAhead)]),
+      ...(workings.warmUp === undefined ? [] : [new WarmUp(workings.warmUp)]),
+    ],
+    () => analyses.isWorking(),
+  );
   let isFirst = true;
   const told = () => {
     if (isFirst) environment.firstFindingsTold?.();
     isFirst = false;
-    warmUp?.start();
+    quiet.start();
   };
+
+  /** Of every open document what was worked out last. */
+  function* workedOut(): Generator<Analysis> {
+    for (const uri of open.keys()) {
+      const analysis = analyses.before(uri);
+      if (analysis !== undefined) yield analysis;
+    }
+  }
 
   async function readFile(uri: string): Promise<FileText> {
     const own = await environment.readFile?.(uri);
@@ -208,7 +226,7 @@ export function startServer(
 
   /** A file is not what it was: whoever uses it has other findings now. */
   function changed(uri: string): void {
-    warmUp?.heard();
+    quiet.heard();
     const affected = analyses.dependants(uri, open.keys());
     files.changed(uri);
     if (!client.pulls && open.has(uri)) pushes.soon(uri);
@@ -303,7 +321,7 @@ export function startServer(
   const wanted =
     (analysisOf: (uri: string) => Promise<Analysis>) =>
     async (uri: string, token: CancellationToken): Promise<Analysis | undefined> => {
-      warmUp?.heard();
+      quiet.heard();
       const same = sameSpelling(uri);
       const analysis = open.has(same) ? await analysisOf(same) : undefined;
       return token.isCancellationRequested ? undefined : analysis;
@@ -332,7 +350,7 @@ export function startServer(
 
   connection.onShutdown(() => {
     clearTimeout(refreshing);
-    warmUp?.stop();
+    quiet.stop();
     pushes.stop();
     pictures.stop();
   });

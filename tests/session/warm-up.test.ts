@@ -4,6 +4,7 @@ import { setTimeout as pause } from 'node:timers/promises';
 import { describe, expect, it } from 'vitest';
 import type { Hover } from 'vscode-languageserver/node';
 import { analyse } from '../../server/analysis.ts';
+import { Quiet } from '../../server/session/quiet.ts';
 import { type Rounds, WarmUp } from '../../server/session/warm-up.ts';
 import { edited, warmUpRounds } from '../../server/session/warm-up-rounds.ts';
 import { connect, pushed, settle, until } from './client.ts';
@@ -27,7 +28,7 @@ function counted(end = Number.POSITIVE_INFINITY) {
 }
 
 const onRun = { position: { line: 6, character: 5 } };
-const quick = { quiet: 20, slice: 4, most: 60 };
+const quick = { quiet: 20, most: 60 };
 
 describe('warming up', () => {
   it('begins when the first findings were told and nothing was heard for a while', async () => {
@@ -71,16 +72,16 @@ describe('warming up', () => {
 
   it('ends at a message, and carries on after it', async () => {
     const { counts, rounds } = counted();
-    const warmUp = new WarmUp(rounds, () => false, { quiet: 40, slice: 4, most: 5000 });
-    warmUp.start();
+    const quiet = new Quiet([new WarmUp(rounds, { quiet: 40, most: 5000 })], () => false);
+    quiet.start();
     await until('it works', () => counts.steps > 0);
-    warmUp.heard();
+    quiet.heard();
     const { steps } = counts;
     await pause(20);
     expect(counts.steps).toBe(steps);
     await until('it carries on', () => counts.steps > steps + 10);
     expect(counts.begun).toBe(1);
-    warmUp.stop();
+    quiet.stop();
   });
 
   it('waits while something is worked out that somebody waits for', async () => {
@@ -99,13 +100,13 @@ describe('warming up', () => {
 
   it('is over for good after so much work', async () => {
     const { counts, rounds } = counted();
-    const warmUp = new WarmUp(rounds, () => false, quick);
-    warmUp.start();
+    const quiet = new Quiet([new WarmUp(rounds, quick)], () => false);
+    quiet.start();
     await pause(300);
     const { steps } = counts;
     expect(steps).toBeGreaterThan(5);
     expect(steps).toBeLessThan(quick.most + 10);
-    warmUp.start();
+    quiet.start();
     await pause(100);
     expect(counts).toEqual({ begun: 1, steps });
   });
