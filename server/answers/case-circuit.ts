@@ -1,6 +1,6 @@
 /**
- * The circuit of a case with its contacts as they stand: drawn once, and solved again and again while conductors warm up and
- * converters come to take in what they give out, panels what the sun and their cables leave.
+ * The circuit of a case with its contacts as they stand: solved again and again while conductors warm up and converters come to
+ * take in what they give out, panels what the sun and their cables leave.
  */
 import type { Case, Part, Terminal } from '../model/model.ts';
 import { CircuitSolver } from '../physics/solve.ts';
@@ -8,16 +8,15 @@ import type { Solved } from '../physics/solve-island.ts';
 import type { SolvedBefore } from '../physics/solved-before.ts';
 import { elementwise } from '../physics/topology.ts';
 import type { Overload } from './answers.ts';
-import { CaseConductors } from './case-conductors.ts';
-import { CircuitDraft, DrawnCircuit, type Element } from './circuit-draft.ts';
-import { type Connections, connectionsIn, type Settling } from './contacts-in-case.ts';
+import { CaseConductors, type Cold } from './case-conductors.ts';
+import type { CaseDrawing } from './case-drawing.ts';
+import { DrawnCircuit, type Element } from './circuit-draft.ts';
+import type { Settling } from './contacts-in-case.ts';
 import type { Installation } from './installation.ts';
-import { addDraws, inputAmount, type Purpose, reachesSupply } from './loads.ts';
+import { inputAmount, type Purpose } from './loads.ts';
 import type { OperatingPoint } from './operating-points.ts';
 import { type Draw, efficiencyOf, feedsBattery, type Port, type Source } from './ports.ts';
-import type { Electrics } from './run-electrics.ts';
 import { Solar } from './solar.ts';
-import { addSources, type SourcesInCase } from './sources.ts';
 import { starvedDraws } from './starved.ts';
 import type { Wiring } from './wiring.ts';
 
@@ -25,13 +24,8 @@ import type { Wiring } from './wiring.ts';
 const settled = 1e-9;
 
 export class CaseCircuit {
-  private readonly connections: Connections;
   private readonly conductors: CaseConductors;
-  private readonly passes = new Map<Part, Element>();
   private readonly solar: Solar;
-  private readonly sources: SourcesInCase;
-  private readonly draws: ReadonlyMap<Draw, Element>;
-  private readonly inputs: readonly (readonly [Draw, Element])[];
   private readonly inputWatts = new Map<Part, number>();
   private readonly circuit: DrawnCircuit;
   private readonly solver: CircuitSolver;
@@ -41,28 +35,18 @@ export class CaseCircuit {
 
   constructor(
     private readonly installation: Installation,
-    electrics: Electrics,
+    private readonly drawing: CaseDrawing,
+    cold: Cold,
     private readonly stated: Case,
     private readonly settling: Settling,
     private readonly purpose: Purpose,
     before: SolvedBefore,
   ) {
-    const { wiring } = installation;
-    this.connections = connectionsIn(installation, stated, settling);
-    const draft = new CircuitDraft(wiring.terminals.length, wiring.circuitNode);
-    this.conductors = new CaseConductors(installation, electrics, stated, this.connections.closed, draft);
-    for (const { part, is, from, to } of wiring.inner) {
-      if (is === 'common' || stated.on.get(part.name) === false) continue;
-      const element = draft.conductor(from, to, 0);
-      if (from.spec.polarity === '+') this.passes.set(part, element);
-    }
-    this.solar = new Solar(installation, stated, this.connections, purpose);
-    this.sources = addSources(draft, installation, stated, this.connections, settling, this.solar, purpose);
-    this.draws = addDraws(draft, installation, stated, settling, (draw) => this.isReached(draw), purpose);
-    this.inputs = [...this.draws].filter(([{ is }]) => is === 'input');
-    this.circuit = new DrawnCircuit(draft.flat(installation.references));
-    this.conductors.placed(this.circuit.flat);
-    this.solver = new CircuitSolver(this.circuit.flat.topology, before);
+    const { topology, figures } = drawing.flat;
+    this.circuit = new DrawnCircuit({ topology, figures: figures.slice() });
+    this.conductors = new CaseConductors(drawing.conductors, cold, this.circuit.flat);
+    this.solar = new Solar(drawing.panels);
+    this.solver = new CircuitSolver(topology, before);
     this.solution = this.solve();
   }
 
@@ -85,7 +69,8 @@ export class CaseCircuit {
   }
 
   point(): OperatingPoint {
-    const { installation, solution, conductors, stated, connections } = this;
+    const { installation, drawing, solution, conductors, stated } = this;
+    const { connections, sources, draws } = drawing;
     const overloads = this.overloads();
     const { amps, assumed } = conductors.currents(solution, this.circuit.flat);
     const sourceAmps = new Map<Source, number>();
@@ -94,7 +79,7 @@ export class CaseCircuit {
       const given = this.givenBy(source);
       if (given === undefined) continue;
       sourceAmps.set(source, given);
-      const holds = this.sources.elements.get(source)?.as === 'limited';
+      const holds = sources.elements.get(source)?.as === 'limited';
       if (holds && given >= (source.limitAmps ?? 0) * (1 - 1e-9)) limited.add(source);
     }
     return {
@@ -109,9 +94,9 @@ export class CaseCircuit {
       celsius: conductors.celsius,
       ohms: conductors.ohms,
       drawAmps: new Map([
-        ...[...this.draws].map(([draw, element]) => [draw, this.read(element)] as const),
+        ...[...draws].map(([draw, element]) => [draw, this.read(element)] as const),
         // A panel side is held like a battery: what it takes flows backwards through that.
-        ...[...this.sources.panelSides].map(([draw, element]) => [draw, -this.read(element)] as const),
+        ...[...sources.panelSides].map(([draw, element]) => [draw, -this.read(element)] as const),
       ]),
       sourceAmps,
       limited,
@@ -126,7 +111,7 @@ export class CaseCircuit {
   }
 
   private isReached(draw: Draw): boolean {
-    return reachesSupply(draw, this.installation, this.connections, this.sources.elements);
+    return this.drawing.isReached(draw, this.installation);
   }
 
   private read(element: Element | undefined): number {
@@ -135,7 +120,8 @@ export class CaseCircuit {
 
   /** Out of a source; undefined where it is no part of this circuit. */
   private givenBy(source: Source): number | undefined {
-    const element = source.is === 'load-output' ? this.passes.get(source.part) : this.sources.elements.get(source);
+    const { passes, sources } = this.drawing;
+    const element = source.is === 'load-output' ? passes.get(source.part) : sources.elements.get(source);
     if (element === undefined) return undefined;
     // What feeds as a constant current is a draw of less than nothing to the circuit.
     return element.as === 'current' ? -this.read(element) : this.read(element);
@@ -177,7 +163,7 @@ export class CaseCircuit {
   private change(): void {
     const { circuit } = this;
     this.conductors.change(circuit.flat);
-    for (const [draw, element] of this.inputs) {
+    for (const [draw, element] of this.drawing.inputs) {
       const amount = inputAmount(draw, this.inputWatts.get(draw.part) ?? 0, this.installation, this.purpose);
       if (element.as === 'power') circuit.setWatts(element, amount);
       else if (element.as === 'current') circuit.setAmps(element, amount);
@@ -192,7 +178,7 @@ export class CaseCircuit {
     if (trouble !== 'collapse') return [];
     return collapses.flatMap(({ weak, weakFeedable }) => {
       const watts = new Map<Part, number>();
-      for (const [draw, { as, at }] of this.draws) {
+      for (const [draw, { as, at }] of this.drawing.draws) {
         // What is the wrong way round no source reaches.
         if (as !== 'power' || !weak.includes(at) || !this.isReached(draw)) continue;
         const own = draw.is === 'input' ? (this.inputWatts.get(draw.part) ?? 0) : draw.amount;
@@ -204,7 +190,7 @@ export class CaseCircuit {
 
   /** Loads of constant current that stand below 0 V. */
   private belowZero(): [Draw, Element][] {
-    return [...this.draws].filter(
+    return [...this.drawing.draws].filter(
       ([draw, { as }]) => as === 'current' && draw.amount > 0 && this.across(draw) < 0 && this.isReached(draw),
     );
   }
@@ -212,7 +198,7 @@ export class CaseCircuit {
   /** Of design currents: what no source gives is forced backwards through coils and whatever else follows the voltage. */
   private isForced(): boolean {
     if (this.purpose === 'actual' || this.belowZero().length === 0) return false;
-    return [...this.draws.values()].some(({ as }) => as === 'resistor' || as === 'link');
+    return [...this.drawing.draws.values()].some(({ as }) => as === 'resistor' || as === 'link');
   }
 
   /** What of them is too much; of what is reckoned at its lowest voltage nobody asks that. */
@@ -239,7 +225,7 @@ export class CaseCircuit {
       return this.finite ? undefined : 'its figures are beyond anything that can be worked out';
     if (!converged && trouble !== 'collapse') return 'no stable state was found for its sources';
     if (worst === undefined) {
-      const powers = [...this.draws].filter(([, { as }]) => as === 'power');
+      const powers = [...this.drawing.draws].filter(([, { as }]) => as === 'power');
       const cutOff = powers.filter(([draw]) => !this.isReached(draw));
       const names = new Set((cutOff.length > 0 ? cutOff : powers).map(([{ part }]) => part.name));
       const who = names.size <= 3 ? [...names].join(' and ') : 'what is on';

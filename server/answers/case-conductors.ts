@@ -1,17 +1,12 @@
-/** Cables and contacts of a case: which carry, what they resist, and how warm their currents make them. */
+/** Cables and contacts of a case: what they resist, and how warm their currents make them. */
 import type { Case, Run } from '../model/model.ts';
 import type { Edge } from '../model/network.ts';
 import { atTemperature, conductorCelsius } from '../physics/conductors.ts';
 import type { Solved } from '../physics/solve-island.ts';
 import type { Flat } from '../physics/topology.ts';
-import type { CircuitDraft } from './circuit-draft.ts';
 import { defaultAmbientCelsius } from './conditions.ts';
-import type { Installation } from './installation.ts';
+import type { ConductorsDrawn } from './conductors-drawn.ts';
 import type { Electrics, RunElectrics } from './run-electrics.ts';
-
-/** Default drop of a diode, and its resistance beyond that (common practice, no source). */
-const diodeVolts = 0.7;
-const diodeOhms = 0.001;
 
 /** Edges as they are before anything flows, and those whose temperature follows from their current. */
 export interface Cold {
@@ -87,56 +82,25 @@ export class CaseConductors {
   readonly ohms: Float64Array;
   /** Temperature as the currents of the last solution make it. */
   private readonly nextCelsius: Float64Array;
-  private readonly cold: Cold;
-  /** By edge its element in the circuit; -1 for none. */
+  /** By edge. */
   private readonly elements: Int32Array;
 
-  /** Drawn into `draft` before anything else; `closed` by edge. */
+  /** As cold as they are in `cold`, which goes into the circuit. */
   constructor(
-    { network, wiring }: Installation,
-    electrics: Electrics,
-    stated: Case,
-    closed: readonly boolean[],
-    draft: CircuitDraft,
+    drawn: ConductorsDrawn,
+    private readonly cold: Cold,
+    circuit: Flat,
   ) {
-    const { edges } = network;
-    this.cold = coldOf(edges, electrics, stated);
+    this.elements = drawn.elements;
     // In one piece, which costs less than three.
-    const count = edges.length;
+    const count = this.elements.length;
     const room = new Float64Array(3 * count);
     this.celsius = room.subarray(0, count);
     this.nextCelsius = room.subarray(count, 2 * count);
     this.ohms = room.subarray(2 * count);
-    this.celsius.set(this.cold.celsius);
-    this.nextCelsius.set(this.cold.celsius);
-    this.elements = new Int32Array(count).fill(none);
-    for (let index = 0; index < count; index++) {
-      if (closed[index] !== true) continue;
-      const edge = edges[index] as Edge;
-      const a = wiring.circuitNode(edge.from);
-      const b = wiring.circuitNode(edge.to);
-      // What is solid is one node already.
-      if (a === b) continue;
-      if (edge.is === 'contact' && edge.contact.operated === 'diode') {
-        const { at } = draft.diode(edge.from, edge.to, edge.part.facts.number('loses') ?? diodeVolts, diodeOhms);
-        this.elements[index] = diodes + at;
-        continue;
-      }
-      const ohms = this.cold.ohms[index] as number;
-      this.ohms[index] = ohms;
-      this.elements[index] = draft.conductorBetween(a, b, ohms);
-    }
-  }
-
-  /** Now that the circuit is drawn: what each edge is in it. */
-  placed({ topology: { first } }: Flat): void {
-    const { elements } = this;
-    for (let edge = 0; edge < elements.length; edge++) {
-      const at = elements[edge] as number;
-      if (at === none) elements[edge] = -1;
-      else if (at >= diodes) elements[edge] = first.diodes + at - diodes;
-      else elements[edge] = at >= 0 ? first.resistors + at : first.links - 1 - at;
-    }
+    this.celsius.set(cold.celsius);
+    this.nextCelsius.set(cold.celsius);
+    drawn.resist(cold.ohms, circuit, this.ohms);
   }
 
   /** Current of every edge from its first end to its second, and whether it rests on equal sharing. */
@@ -188,7 +152,3 @@ export class CaseConductors {
     }
   }
 }
-
-/** While it is drawn an edge is a place among the resistors from 0 up, among the links from -1 down, among the diodes from here. */
-const diodes = 2 ** 30;
-const none = -(2 ** 31);

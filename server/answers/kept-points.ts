@@ -6,6 +6,7 @@ import type { Case } from '../model/model.ts';
 import type { Layout } from '../model/network.ts';
 import type { SolvedBefore } from '../physics/solved-before.ts';
 import { type Cold, coldOf } from './case-conductors.ts';
+import { CaseDrawings } from './case-drawing.ts';
 import type { Installation } from './installation.ts';
 import type { Purpose } from './loads.ts';
 import { type OperatingPoint, operatingPoint } from './operating-points.ts';
@@ -24,6 +25,7 @@ interface Circumstances {
 interface Kept {
   readonly of: Circumstances;
   readonly point: OperatingPoint;
+  readonly drawings: CaseDrawings;
 }
 
 const kept = new WeakMap<Case, Partial<Record<Purpose, Kept>>>();
@@ -43,8 +45,9 @@ export function keptPoint(
   kept.set(stated, known);
   const last = known[purpose];
   if (last !== undefined && isSame(last.of, of)) return last.point;
-  const point = operatingPoint(installation, electrics, stated, purpose, before);
-  known[purpose] = { of, point };
+  const drawings = last?.drawings ?? new CaseDrawings();
+  const point = operatingPoint(installation, electrics, stated, purpose, before, undefined, drawings);
+  known[purpose] = { of, point, drawings };
   return point;
 }
 

@@ -7,6 +7,8 @@ import type { Network } from '../model/network.ts';
 import type { SolvedBefore } from '../physics/solved-before.ts';
 import type { Overload } from './answers.ts';
 import { CaseCircuit } from './case-circuit.ts';
+import { coldOf } from './case-conductors.ts';
+import { CaseDrawings, sameSet } from './case-drawing.ts';
 import { type Connections, pickUpVolts, type Settling } from './contacts-in-case.ts';
 import type { Installation } from './installation.ts';
 import type { Purpose } from './loads.ts';
@@ -41,6 +43,8 @@ export interface OperatingPoint {
   readonly residual: number;
 }
 
+const asLeft: Settling = { energised: new Set(), dropped: new Set(), unfed: new Set() };
+
 const mostSettlings = 8;
 const mostRounds = 60;
 
@@ -51,9 +55,15 @@ export function operatingPoint(
   purpose: Purpose,
   before: SolvedBefore,
   /** Where its relays and inputs stand before: released, all fed, unless it comes of another. */
-  from: Settling = { energised: new Set(), dropped: new Set(), unfed: new Set() },
+  from: Settling = asLeft,
+  /** Of this case for this purpose, if it has been drawn before. */
+  drawings: CaseDrawings = new CaseDrawings(),
 ): OperatingPoint {
-  const circuitIn = (state: Settling) => new CaseCircuit(installation, electrics, stated, state, purpose, before);
+  const cold = coldOf(installation.network.edges, electrics, stated);
+  const circuitIn = (state: Settling) => {
+    const drawing = drawings.of(installation, cold.ohms, stated, state, purpose);
+    return new CaseCircuit(installation, drawing, cold, stated, state, purpose, before);
+  };
   let settling = from;
   let circuit = circuitIn(settling);
   // Relays and inputs mostly settle on a first look, before anything has warmed up.
@@ -114,10 +124,6 @@ function relaysOf(network: Network, draws: readonly Draw[]): readonly Relay[] {
     relays.set(network, known);
   }
   return known;
-}
-
-function sameSet<T>(a: ReadonlySet<T>, b: ReadonlySet<T>): boolean {
-  return a.size === b.size && [...a].every((item) => b.has(item));
 }
 
 function restless(point: OperatingPoint, before: Settling, after: Settling): OperatingPoint {

@@ -6,7 +6,7 @@ import type { Connections, Settling } from './contacts-in-case.ts';
 import type { Installation } from './installation.ts';
 import type { Purpose } from './loads.ts';
 import type { Draw, Source } from './ports.ts';
-import { regulatorOhms, type Solar } from './solar.ts';
+import { regulatorOhms, type SolarDrawing } from './solar-drawing.ts';
 import type { Supply } from './supplies.ts';
 
 /** An inverter with a charger in it charges when the case has all sources on, unless it is said itself to be on or off. */
@@ -36,7 +36,7 @@ export function addSources(
   stated: Case,
   connections: Connections,
   settling: Settling,
-  solar: Solar,
+  solar: SolarDrawing,
   purpose: Purpose,
 ): SourcesInCase {
   const elements = new Map<Source, Element>();
