@@ -5,7 +5,7 @@
 import { readStatement } from './atoms.ts';
 import { type CompiledSpec, compile } from './compiled.ts';
 import { type Expected, openingSteps, quantityTypes } from './forms.ts';
-import { expectedAfter, runForm } from './match.ts';
+import { expectedAfter, matchOf } from './match.ts';
 import { headsOf, type ShapedTree } from './parse.ts';
 import { segmentsOf } from './segments.ts';
 import type { ShapedPlaced } from './shaped.ts';
@@ -167,7 +167,7 @@ function expectedIn(
     let end = 0;
     let joins: readonly string[] = [];
     for (const form of spec.beginningWith(rest[0] as Atom)) {
-      const { match } = runForm(form, rest, 0, words);
+      const match = matchOf(form, rest, 0, words);
       if (match !== undefined && match.end > end) [end, joins] = [match.end, match.clause.joins ?? []];
     }
     if (end === 0) break;

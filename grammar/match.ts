@@ -46,36 +46,56 @@ interface Way {
   readonly literals: number;
 }
 
-export interface Outcome {
-  /** The longest match. */
-  readonly match: Match | undefined;
-  readonly failure: Failure;
+/** The longest match of a form from `from`. */
+export function matchOf(form: Form, atoms: readonly Atom[], from: number, words: MatchWords): Match | undefined {
+  return form.forks ? matchForks(form, atoms, from, words) : matchStraight(form, atoms, from, words);
 }
 
-/** Runs a form from `from`. */
-export function runForm(form: Form, atoms: readonly Atom[], from: number, words: MatchWords): Outcome {
-  return form.forks ? runForks(form, atoms, from, words) : runStraight(form, atoms, from, words);
+/** Where a form ends from `from`: what else it would have taken there, of a match too. */
+export function failureOf(form: Form, atoms: readonly Atom[], from: number, words: MatchWords): Failure {
+  const { clause } = form;
+  if (form.forks) {
+    const { ways, at } = runForks(form, atoms, from, words);
+    const literals = Math.max(...ways.map((way) => way.literals));
+    return { form, clause, at, literals, wanted: ways.flatMap(({ step }) => expectedOf(form.steps[step])) };
+  }
+  const taken = stepsTaken(form, atoms, from, words);
+  const literals = form.steps.slice(0, taken).filter(isKeyword).length;
+  return { form, clause, at: from + taken, literals, wanted: expectedOf(form.steps[taken]) };
 }
 
-/** A form with one way through it, as most have. */
-function runStraight(form: Form, atoms: readonly Atom[], from: number, words: MatchWords): Outcome {
+/** Of a form with one way through it, as most have. */
+function matchStraight(form: Form, atoms: readonly Atom[], from: number, words: MatchWords): Match | undefined {
   const { steps, clause } = form;
+  const taken = stepsTaken(form, atoms, from, words);
+  if (steps[taken]?.is !== 'end') return undefined;
   const values: SlotValue[] = [];
   let literals = 0;
-  for (let i = 0; ; i++) {
-    const at = from + i;
-    const step = steps[i];
-    if (step === undefined || step.is === 'end') {
-      const failure = { form, clause, at, literals, wanted: nothing };
-      return { match: { form, clause, end: at, values: trimmed(values), literals }, failure };
-    }
-    const atom = atoms[at];
-    const type = atom === undefined ? undefined : typeTaken(step, atom, words, literals > 0);
-    if (atom === undefined || type === undefined)
-      return { match: undefined, failure: { form, clause, at, literals, wanted: expectedOf(step) } };
-    if (step.is === 'word' || step.is === 'choice') literals += 1;
-    if (step.is === 'choice' || step.is === 'slot') values.push({ slot: step.slot, type, atom, span: atom.span });
+  for (let i = 0; i < taken; i++) {
+    const step = steps[i] as Step;
+    const atom = atoms[from + i] as Atom;
+    const type = typeTaken(step, atom, words, literals > 0);
+    if (isKeyword(step)) literals += 1;
+    if (step.is === 'choice' || step.is === 'slot')
+      values.push({ slot: step.slot, type: type ?? '', atom, span: atom.span });
   }
+  return { form, clause, end: from + taken, values: trimmed(values), literals };
+}
+
+/** How many steps of a form with one way through it take an atom each, one after the other. */
+function stepsTaken({ steps }: Form, atoms: readonly Atom[], from: number, words: MatchWords): number {
+  let literals = 0;
+  for (let i = 0; ; i++) {
+    const step = steps[i];
+    const atom = atoms[from + i];
+    if (step === undefined || step.is === 'end' || atom === undefined) return i;
+    if (typeTaken(step, atom, words, literals > 0) === undefined) return i;
+    if (isKeyword(step)) literals += 1;
+  }
+}
+
+function isKeyword({ is }: Step): boolean {
+  return is === 'word' || is === 'choice';
 }
 
 const nothing: readonly Expected[] = [];
@@ -97,8 +117,24 @@ function typeTaken(step: Step, atom: Atom, words: MatchWords, behindKeyword: boo
   }
 }
 
-function runForks(form: Form, atoms: readonly Atom[], from: number, words: MatchWords): Outcome {
-  const { steps, clause } = form;
+function matchForks(form: Form, atoms: readonly Atom[], from: number, words: MatchWords): Match | undefined {
+  const { longest } = runForks(form, atoms, from, words);
+  if (longest === undefined) return undefined;
+  const { end, way } = longest;
+  return { form, clause: form.clause, end, values: valuesOf(way.taken), literals: way.literals };
+}
+
+/** All ways at once; those that were left are at the atom `at`. */
+function runForks(
+  { steps }: Form,
+  atoms: readonly Atom[],
+  from: number,
+  words: MatchWords,
+): {
+  readonly longest: { readonly end: number; readonly way: Way } | undefined;
+  readonly ways: readonly Way[];
+  readonly at: number;
+} {
   let longest: { readonly end: number; readonly way: Way } | undefined;
   let ways: Way[] = [];
   enter(ways, steps, 0, undefined, 0);
@@ -113,15 +149,7 @@ function runForks(form: Form, atoms: readonly Atom[], from: number, words: Match
     if (next.length === 0) break;
     ways = next;
   }
-  const match = longest && {
-    form,
-    clause,
-    end: longest.end,
-    values: valuesOf(longest.way.taken),
-    literals: longest.way.literals,
-  };
-  const wanted = ways.flatMap(({ step }) => expectedOf(steps[step]));
-  return { match, failure: { form, clause, at, literals: Math.max(...ways.map(({ literals }) => literals)), wanted } };
+  return { longest, ways, at };
 }
 
 function advance(
@@ -144,11 +172,10 @@ function advance(
 function enter(ways: Way[], steps: readonly Step[], at: number, taken: Taken | undefined, literals: number): void {
   const step = steps[at];
   if (step === undefined) return;
-  const there = ways.findIndex((way) => way.step === at);
-  if (there >= 0 && (ways[there] as Way).literals >= literals) return;
-  const way = { step: at, taken, literals };
-  if (there >= 0) ways[there] = way;
-  else ways.push(way);
+  let there = 0;
+  while (there < ways.length && ways[there]?.step !== at) there += 1;
+  if ((ways[there]?.literals ?? -1) >= literals) return;
+  ways[there] = { step: at, taken, literals };
   if (step.is === 'fork') for (const to of step.to) enter(ways, steps, to, taken, literals);
 }
 
@@ -209,7 +236,7 @@ export function isColour(word: string, colours: ReadonlyMap<string, ColourSpec>)
  */
 export function expectedAfter(forms: readonly Form[], atoms: readonly Atom[], words: MatchWords): Expected[] {
   return forms.flatMap((form) => {
-    const { failure } = runForm(form, atoms, 0, words);
+    const failure = failureOf(form, atoms, 0, words);
     return failure.at >= atoms.length ? failure.wanted : [];
   });
 }

@@ -28,8 +28,9 @@ export const word = (value: string, atoms: readonly Atom[]): WordAtom => ({
   leading: atoms[0]?.leading ?? '',
 });
 
-export function spanOf(atoms: readonly Atom[]): Span {
-  return { start: atoms[0]?.span.start ?? 0, end: atoms.at(-1)?.span.end ?? 0 };
+/** Of all of them, or of those between two indexes. */
+export function spanOf(atoms: readonly Atom[], from = 0, to = atoms.length): Span {
+  return { start: atoms[from]?.span.start ?? 0, end: atoms[to - 1]?.span.end ?? 0 };
 }
 
 /** The atoms as they are written, but for comments between them. */

@@ -1,7 +1,7 @@
 /** What to say of a number or a quantity that fits no clause. */
 import { type Form, openingTypes, openingWords, quantityTypes } from './forms.ts';
 import type { Leftover, Surroundings } from './leftover.ts';
-import { runForm } from './match.ts';
+import { matchOf } from './match.ts';
 import { dimensionsIn, missingUnit, someWords, unitsFor, wrongUnit } from './mends.ts';
 import { nearWords } from './near.ts';
 import { article, capital, list, problem, quoted, replace } from './phrases.ts';
@@ -84,7 +84,7 @@ function freeUnits({ spec, clauses, compiled }: Surroundings, number: Atom, behi
       ? []
       : spec
           .beginningWith(behind)
-          .filter((form) => runForm(form, [behind], 0, compiled.words).match !== undefined)
+          .filter((form) => matchOf(form, [behind], 0, compiled.words) !== undefined)
           .map(({ clause }) => clause.id);
   const joined = ordered.filter(({ clause }) => clause.joins?.some((id) => next.includes(id)) === true);
   const units = (joined.length > 0 ? joined : ordered).flatMap((form) =>

@@ -4,7 +4,7 @@
  */
 import type { CompiledSpec, CompiledVocabulary } from './compiled.ts';
 import { type Form, openingSteps, openingTypes } from './forms.ts';
-import { expectedAfter, type Failure, type Match, runForm } from './match.ts';
+import { expectedAfter, type Failure, failureOf, type Match, matchOf } from './match.ts';
 import {
   isSure,
   joinedTerminal,
@@ -84,7 +84,7 @@ export function extendAt(
       ? joinedTerminal(here, at - start)
       : mendsAt(here, at - start, expected, undefined, doubted, compiled.words);
   for (const mend of mends) {
-    const { match } = runForm(form, applied(here, [mend]), 0, compiled.words);
+    const match = matchOf(form, applied(here, [mend]), 0, compiled.words);
     const end = match === undefined ? 0 : match.end - mend.put.length + mend.remove;
     if (match !== undefined && end > at - start)
       return counted({ match: { ...match, end }, problems: [mend.problem] }, start);
@@ -154,7 +154,7 @@ function namedValue(atoms: readonly Atom[], spec: CompiledSpec, compiled: Compil
       ...form.elements.flatMap((element) => (element.is === 'slot' ? [element.slot] : [])),
     ];
     const alike = names.includes(first.value.toLowerCase()) || nearKeywords(first.value, names).length > 0;
-    return alike && runForm(form, atoms, 1, compiled.words).match !== undefined;
+    return alike && matchOf(form, atoms, 1, compiled.words) !== undefined;
   });
   return named.length === 0
     ? []
@@ -187,7 +187,7 @@ function readWith(
   if (first === undefined) return undefined;
   let best: Match | undefined;
   for (const form of spec.beginningWith(first)) {
-    const { match } = runForm(form, right, 0, compiled.words);
+    const match = matchOf(form, right, 0, compiled.words);
     if (match !== undefined && (best === undefined || match.end > best.end)) best = match;
   }
   const problems = mends.map(({ problem }) => problem);
@@ -222,7 +222,7 @@ function nearestFailure(
   const forms = (first?.kind === 'word' ? spec.byWord.get(first.value) : undefined) ?? spec.forms;
   let nearest: Failure | undefined;
   for (const form of forms) {
-    const { failure } = runForm(form, atoms, 0, words);
+    const failure = failureOf(form, atoms, 0, words);
     if (failure.at === 0) continue;
     if (
       nearest === undefined ||
@@ -246,7 +246,7 @@ export function ownersOf(
   const here = atoms.slice(from, from + window);
   const owners = (compiled.openers.get(first.value) ?? []).map((owner) => {
     const forms = owner.byWord.get(first.value) ?? [];
-    const whole = forms.some((form) => runForm(form, here, 0, compiled.words).match !== undefined);
+    const whole = forms.some((form) => matchOf(form, here, 0, compiled.words) !== undefined);
     // `from P1:+` is not meant for a form that goes on with another word.
     return { owner, whole, begun: forms.some(({ elements: [, second] }) => second?.is !== 'word') };
   });

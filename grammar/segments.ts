@@ -27,13 +27,14 @@ export function segmentsOf(body: readonly Atom[], opensClause: (atom: Atom) => b
     }
     atoms = [];
   };
-  for (const [index, atom] of body.entries()) {
+  for (let i = 0; i < body.length; i++) {
+    const atom = body[i] as Atom;
     if (atom.kind === 'comma' || isSemicolon(atom)) {
       close();
       comma ??= atom;
     } else if (atom.kind === 'line') {
       at += 1;
-      const next = body[index + 1];
+      const next = body[i + 1];
       if (goesOn(atoms.at(-1)) && !(next !== undefined && opensClause(next))) continue;
       close();
       comma = undefined;

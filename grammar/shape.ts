@@ -6,7 +6,7 @@ import { type CompiledSpec, type CompiledVocabulary, compile } from './compiled.
 import type { Form } from './forms.ts';
 import { nameProblems, noKeyword, unknownStatement, unknownStock } from './head-problems.ts';
 import type { Leftover } from './leftover.ts';
-import { type Failure, isColour, type Match, runForm } from './match.ts';
+import { type Failure, isColour, type Match, matchOf } from './match.ts';
 import { spanOf } from './mends.ts';
 import { insert, problem, quoted, replace } from './phrases.ts';
 import { extendAt, type Repair, type Repaired, repairAt, sizeAt } from './repair.ts';
@@ -147,7 +147,7 @@ class Shaping {
       unread = [];
     };
     const add = (start: number, match: Match, repaired: boolean): Read => {
-      const span = spanOf(atoms.slice(start, match.end));
+      const span = spanOf(atoms, start, match.end);
       const clause: ClauseNode = { spec: match.clause, span, values: match.values, segment: index, line: segment.line };
       if (repaired) this.repaired.add(clause);
       this.clauses.push(clause);
@@ -250,7 +250,7 @@ class Shaping {
   private bestMatch(atoms: readonly Atom[], at: number): Match | undefined {
     let best: Match | undefined;
     for (const form of this.spec.beginningWith(atoms[at] as Atom)) {
-      const { match } = runForm(form, atoms, at, this.compiled.words);
+      const match = matchOf(form, atoms, at, this.compiled.words);
       if (match === undefined) continue;
       if (best === undefined || match.end > best.end || (match.end === best.end && match.literals > best.literals))
         best = match;

@@ -54,9 +54,20 @@ function exec(pattern: RegExp, text: string, offset: number): RegExpExecArray | 
   return pattern.exec(text);
 }
 
+/** Where a match at `offset` ends, -1 without one: for patterns of which nothing more is asked. */
+function endOf(pattern: RegExp, text: string, offset: number): number {
+  pattern.lastIndex = offset;
+  return pattern.test(text) ? pattern.lastIndex : -1;
+}
+
+/** One for all that is found: chevrotain reads it before it looks for the next. */
+const last: { 0: string; payload: unknown } = { 0: '', payload: undefined };
+
 /** Of a custom match chevrotain reads the text, as of a regular expression's, and the payload. */
 function found(text: string, payload?: unknown): RegExpExecArray {
-  return { 0: text, payload } as unknown as RegExpExecArray;
+  last[0] = text;
+  last.payload = payload;
+  return last as unknown as RegExpExecArray;
 }
 
 /** End of the name of plain letters, digits, `_` and `-` at `offset`; -1 where other scripts come in. */
@@ -75,6 +86,14 @@ const colon = 58;
 const hash = 35;
 const slash = 47;
 
+const matchSpace: CustomPatternMatcherFunc = (text, offset) => {
+  const next = text.charCodeAt(offset + 1);
+  // One space before a plain letter, as nearly always, needs no pattern.
+  if (text.charCodeAt(offset) === 32 && next > 32 && next < 127) return found(' ');
+  const end = endOf(spacePattern, text, offset);
+  return end === -1 ? null : found(text.slice(offset, end));
+};
+
 const matchWord: CustomPatternMatcherFunc = (text, offset) => {
   const end = asciiNameEnd(text, offset);
   if (end === offset) return null;
@@ -86,10 +105,10 @@ const matchWord: CustomPatternMatcherFunc = (text, offset) => {
 
 const matchTerminal: CustomPatternMatcherFunc = (text, offset) => {
   const ascii = asciiNameEnd(text, offset);
-  const end = ascii > offset ? ascii : offset + (exec(namePattern, text, offset)?.[0].length ?? 0);
-  if (end === offset || text.charCodeAt(end) !== colon) return null;
-  const tail = exec(terminalTail, text, end);
-  return tail === null ? null : found(text.slice(offset, end) + tail[0], end - offset);
+  const end = ascii > offset ? ascii : endOf(namePattern, text, offset);
+  if (end === -1 || text.charCodeAt(end) !== colon) return null;
+  const tailEnd = endOf(terminalTail, text, end);
+  return tailEnd === -1 ? null : found(text.slice(offset, tailEnd), end - offset);
 };
 
 /** `#` begins a comment at a line's start or after white space. */
@@ -114,8 +133,8 @@ const matchQuantity: CustomPatternMatcherFunc = (text, offset, matched) => {
     default: {
       const feet = exec(feetInches, text, offset);
       if (feet !== null) return matchFeetInches(feet);
-      const number = exec(numberRun, text, offset);
-      return number === null ? null : matchPlainQuantity(text, offset, number[0]);
+      const end = endOf(numberRun, text, offset);
+      return end === -1 ? null : matchPlainQuantity(text, offset, text.slice(offset, end));
     }
   }
 };
@@ -125,7 +144,7 @@ function matchPlainQuantity(text: string, offset: number, numberText: string): R
   let unitStart = numberEnd;
   let spelling = unitAt(text, unitStart);
   if (spelling === undefined) {
-    unitStart += exec(inlineSpace, text, unitStart)?.[0].length ?? 0;
+    unitStart = Math.max(unitStart, endOf(inlineSpace, text, unitStart));
     // A quote behind a space opens a text: only directly behind the number it means inches.
     if (unitStart === numberEnd || text.charAt(unitStart) === '"') return null;
     spelling = unitAt(text, unitStart);
@@ -276,7 +295,7 @@ const numberStarts = [...digits, '-', '+', '.', '\u2212', '\u2013'];
 
 export const Space = createToken({
   name: 'Space',
-  pattern: (text, offset) => exec(spacePattern, text, offset),
+  pattern: matchSpace,
   group: Lexer.SKIPPED,
   line_breaks: false,
   start_chars_hint: spaces,

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { readStatement } from '../../grammar/atoms.ts';
 import { compile, wordsOf } from '../../grammar/compiled.ts';
 import { clauseWords, compileForm, openingTypes, openingWords } from '../../grammar/forms.ts';
-import { expectedAfter, isColour, type MatchWords, runForm } from '../../grammar/match.ts';
+import { expectedAfter, failureOf, isColour, type MatchWords, matchOf } from '../../grammar/match.ts';
 import type { Atom } from '../../grammar/tree.ts';
 import { clause, specs, vocabulary } from './vocabulary.ts';
 
@@ -13,7 +13,7 @@ const form = (text: string) => compileForm(clause('it', text, text));
 
 /** `slot:type text` of every value of the longest match, and how many atoms it takes. */
 function matched(formText: string, text: string): string[] | undefined {
-  const { match } = runForm(form(formText), atomsOf(text), 0, words);
+  const match = matchOf(form(formText), atomsOf(text), 0, words);
   return match && [String(match.end), ...match.values.map(({ slot, type, atom }) => `${slot}:${type} ${atom.text}`)];
 }
 
@@ -102,24 +102,24 @@ describe('a form takes', () => {
   });
 
   it('a keyword rather than a value where both would do', () => {
-    const { match } = runForm(form('( {a:word} | {b=left|right} ) end'), atomsOf('left end'), 0, words);
+    const match = matchOf(form('( {a:word} | {b=left|right} ) end'), atomsOf('left end'), 0, words);
     expect(match?.values[0]?.slot).toBe('b');
     expect(match?.literals).toBe(2);
   });
 
   it('very long runs in time by their length', () => {
     const atoms = atomsOf(`face ${'1 '.repeat(20_000)}over ${'2 '.repeat(20_000)}`);
-    const { match } = runForm(form('face {a:number+} over {b:number+}'), atoms, 0, words);
+    const match = matchOf(form('face {a:number+} over {b:number+}'), atoms, 0, words);
     expect(match?.end).toBe(40_002);
-    const hard = runForm(form('( ( {a:number} )* ( {b:number} )* )* x'), atomsOf('1 '.repeat(5_000)), 0, words);
-    expect(hard.match).toBeUndefined();
-    expect(hard.failure.at).toBe(5_000);
+    const [hard, ones] = [form('( ( {a:number} )* ( {b:number} )* )* x'), atomsOf('1 '.repeat(5_000))];
+    expect(matchOf(hard, ones, 0, words)).toBeUndefined();
+    expect(failureOf(hard, ones, 0, words).at).toBe(5_000);
   });
 });
 
 describe('a form that fails says', () => {
   const failure = (formText: string, text: string) => {
-    const { failure: it } = runForm(form(formText), atomsOf(text), 0, words);
+    const it = failureOf(form(formText), atomsOf(text), 0, words);
     return [it.at, it.literals, it.wanted.map((one) => (one.is === 'word' ? one.word : one.types.join('|')))];
   };
 
@@ -158,7 +158,7 @@ describe('what a form may begin with', () => {
     for (const { forms, spec, beginningWith } of compile(vocabulary).specs.values()) {
       for (const one of forms) {
         const atoms = atomsOf(one.clause.example);
-        expect([spec.word, one.clause.id, runForm(one, atoms, 0, words).match?.end]).toEqual([
+        expect([spec.word, one.clause.id, matchOf(one, atoms, 0, words)?.end]).toEqual([
           spec.word,
           one.clause.id,
           atoms.length,

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { readStatement } from '../../grammar/atoms.ts';
 import { compile, wordsOf } from '../../grammar/compiled.ts';
 import { openingWords } from '../../grammar/forms.ts';
-import { runForm } from '../../grammar/match.ts';
+import { matchOf } from '../../grammar/match.ts';
 import { headsOf, parseDocument } from '../../grammar/parse.ts';
 import { formatDocument } from '../../grammar/printer.ts';
 import { isStockOnly, kindOf, vocabulary } from '../../server/kinds/vocabulary.ts';
@@ -47,7 +47,7 @@ describe('every statement and kind', () => {
     for (const form of specs.get(word)?.forms ?? []) {
       const { body } = readStatement(`use ${form.clause.example}`, headsOf(vocabulary));
       // A clause that others join is shown with them.
-      const { match } = runForm(form, body, 0, words);
+      const match = matchOf(form, body, 0, words);
       expect([form.clause.id, match?.end]).toEqual([form.clause.id, body.length]);
     }
   });
