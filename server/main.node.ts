@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { Worker } from 'node:worker_threads';
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
-import { compileAsUsual } from './session/engine-settings.ts';
+import { firstIsTold, readAtFirst } from './session/engine-settings.ts';
 import { decodeSpec, mostSpecs, whyMissing } from './session/protocol.ts';
 import { RemoteRoom } from './session/remote-room.ts';
 import { startServer } from './session/server.ts';
@@ -28,7 +28,8 @@ startServer(createConnection(ProposedFeatures.all), {
     thread.unref();
     return { post: (message) => thread.postMessage(message), end: () => void thread.terminate() };
   }),
-  firstFindingsTold: compileAsUsual,
+  textOpened: readAtFirst,
+  firstFindingsTold: firstIsTold,
   pageUri: (slug) => pathToFileURL(join(__dirname, 'pages', `${slug}.md`)).toString(),
 });
 

@@ -7,7 +7,8 @@ import { getHeapStatistics, setFlagsFromString } from 'node:v8';
 
 // V8 lets garbage grow to several times what is alive. The young generation stays as small as it begins, and the old one grows
 // by a quarter before it is cleared: half the memory, for a few percent of an edit's time.
-setFlagsFromString('--semi-space-growth-factor=1');
+const growYoungBy = (factor: number) => setFlagsFromString(`--semi-space-growth-factor=${factor}`);
+growYoungBy(1);
 
 const clearing = constants.NODE_PERFORMANCE_GC_MAJOR;
 
@@ -17,10 +18,13 @@ const growths = { usual: 25, large: 100 };
 
 const growBy = (percent: number) => setFlagsFromString(`--heap-growing-percent=${percent}`);
 
+/** A long text is being read, of which nearly all stays. */
+let willBeLarge = false;
+
 growBy(growths.usual);
 new PerformanceObserver((list) => {
   if (list.getEntries().some((entry) => isClearing(entry)))
-    growBy(getHeapStatistics().used_heap_size < large ? growths.usual : growths.large);
+    growBy(willBeLarge || getHeapStatistics().used_heap_size >= large ? growths.large : growths.usual);
 }).observe({ entryTypes: ['gc'] });
 
 /** Of all memory, and not of what is young alone. */
@@ -49,7 +53,25 @@ const compileAfter = (count: number) => {
  */
 export const compileLittle = (): void => compileAfter(looks.atFirst);
 
+/** From so many characters on, some seven thousand lines, a text is long. */
+const longText = 3e5;
+
+/**
+ * What is read of a long text stays: clearing a small young generation a thousand times over took a third of the first reading.
+ * A large one is little beside what such a spec takes in all.
+ */
+export const readAtFirst = (characters: number): void => {
+  if (characters < longText) return;
+  willBeLarge = true;
+  growBy(growths.large);
+  growYoungBy(4);
+};
+
 /** Once the first findings are told, what was used often is compiled as usual. */
-export const compileAsUsual = (): void => compileAfter(looks.usually);
+export const firstIsTold = (): void => {
+  willBeLarge = false;
+  growYoungBy(1);
+  compileAfter(looks.usually);
+};
 
 compileLittle();

@@ -23,6 +23,8 @@ export interface Environment {
    * then asks the client (`ampscribe/picture/draft`).
    */
   readonly drawingRoom?: DrawingRoom;
+  /** Told of every text that is opened before the first findings were handed out, by its number of characters. */
+  textOpened?(characters: number): void;
   /** Told once, when the first findings of all were handed out. */
   firstFindingsTold?(): void;
 }

@@ -261,6 +261,7 @@ export function startServer(
   documents.onDidOpen(({ document }) => {
     const uri = sameSpelling(document.uri);
     open.set(uri, document.uri);
+    if (isFirst) environment.textOpened?.(document.getText().length);
     if (!client.watchesFiles) forgetDisk();
     changed(uri);
   });

@@ -70,6 +70,18 @@ describe('warming up', () => {
     await client.shutdown();
   });
 
+  it('has the process told how long the texts are that are opened before the first findings', async () => {
+    const lengths: number[] = [];
+    const client = await connect({ environment: { textOpened: (characters) => lengths.push(characters) } });
+    client.open('lamp.amps', lamp());
+    client.open('other.amps', lamp('0.5 mm²'));
+    await client.codes('lamp.amps');
+    client.open('late.amps', lamp());
+    await client.codes('late.amps');
+    expect(lengths).toEqual([lamp().length, lamp('0.5 mm²').length]);
+    await client.shutdown();
+  });
+
   it('ends at a message, and carries on after it', async () => {
     const { counts, rounds } = counted();
     const quiet = new Quiet([new WarmUp(rounds, { quiet: 40, most: 5000 })], () => false);
