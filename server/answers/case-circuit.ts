@@ -73,6 +73,10 @@ export class CaseCircuit {
     const { connections, sources, draws } = drawing;
     const overloads = this.overloads();
     const { amps, assumed } = conductors.currents(solution, this.circuit.flat);
+    const drawAmps = new Map<Draw, number>();
+    for (const [draw, element] of draws) drawAmps.set(draw, this.read(element));
+    // A panel side is held like a battery: what it takes flows backwards through that.
+    for (const [draw, element] of sources.panelSides) drawAmps.set(draw, -this.read(element));
     const sourceAmps = new Map<Source, number>();
     const limited = new Set<Source>();
     for (const source of installation.sources) {
@@ -93,11 +97,7 @@ export class CaseCircuit {
       assumed,
       celsius: conductors.celsius,
       ohms: conductors.ohms,
-      drawAmps: new Map([
-        ...[...draws].map(([draw, element]) => [draw, this.read(element)] as const),
-        // A panel side is held like a battery: what it takes flows backwards through that.
-        ...[...sources.panelSides].map(([draw, element]) => [draw, -this.read(element)] as const),
-      ]),
+      drawAmps,
       sourceAmps,
       limited,
       energised: this.settling.energised,

@@ -103,15 +103,16 @@ export class CaseConductors {
     drawn.resist(cold.ohms, circuit, this.ohms);
   }
 
-  /** Current of every edge from its first end to its second, and whether it rests on equal sharing. */
+  /** Current of every edge from its first end to its second, and whether it rests on equal sharing: nothing where none does. */
   currents({ amps: all, linkAssumed }: Solved, { topology: { first } }: Flat) {
     const { elements } = this;
     const amps = new Float64Array(elements.length);
     const assumed: boolean[] = [];
+    const sharing = linkAssumed.includes(true);
     for (let edge = 0; edge < elements.length; edge++) {
       const element = elements[edge] as number;
       if (element >= 0) amps[edge] = all[element] as number;
-      assumed.push(element >= first.links && (linkAssumed[element - first.links] ?? false));
+      if (sharing) assumed.push(element >= first.links && (linkAssumed[element - first.links] ?? false));
     }
     return { amps, assumed };
   }

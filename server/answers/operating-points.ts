@@ -25,9 +25,11 @@ export interface OperatingPoint {
   readonly connections: Connections;
   /** Relays and inputs as they came to rest. */
   readonly settling: Settling;
-  /** By edge index: from → to; whether it rests on equal sharing; conductor temperature and resistance at it. */
+  /** By edge index: from → to. */
   readonly amps: Float64Array;
+  /** By edge index, whether that rests on equal sharing; empty where none does. */
   readonly assumed: readonly boolean[];
+  /** By edge index: conductor temperature and resistance at it. */
   readonly celsius: Float64Array;
   readonly ohms: Float64Array;
   /** Into a draw's plus, and out of a source's. */
@@ -103,7 +105,9 @@ function nextSettling(
   for (const draw of draws)
     if (draw.is === 'input')
       fed.set(draw.part, (fed.get(draw.part) ?? false) || !circuit.converged || circuit.across(draw) > 1e-9);
-  return { energised, dropped, unfed: new Set([...fed].filter(([, has]) => !has).map(([part]) => part)) };
+  const unfed = new Set<Part>();
+  for (const [part, has] of fed) if (!has) unfed.add(part);
+  return { energised, dropped, unfed };
 }
 
 /** A part with contacts that a coil moves, and its coil. */

@@ -141,7 +141,7 @@ class StateSearch {
   settle(shares: Shares, start: States): Settled {
     let states = start;
     let key = keyOf(start);
-    const seen = new Set([key]);
+    let seen: Set<string> | undefined;
     let singly = false;
     const most = mostStates + mostSingleStates * (start.limited.length + start.conducting.length);
     for (let round = 0; round < most; round++) {
@@ -151,6 +151,7 @@ class StateSearch {
       const nextKey = next === states ? key : keyOf(next);
       if (nextKey === key) return { solution: told(found, undefined), states };
       // All at once may go round in a circle; the first alone, time after time, does not (K. G. Murty, 1974, least index).
+      seen ??= new Set([key]);
       if (seen.has(nextKey) || round === mostStates) singly = true;
       seen.add(nextKey);
       states = singly ? nextStates(this.island, found, states, true) : next;

@@ -33,24 +33,57 @@ export function solveCircuit(circuit: Circuit, before?: SolvedBefore): Solution 
 export class CircuitSolver {
   private readonly apart: Apart | undefined;
   private readonly states: (States | undefined)[] = [];
+  /** Room for the answers of the islands in the numbers of the whole. */
+  private readonly volts: Float64Array;
+  private readonly amps: Float64Array;
 
   constructor(
     readonly topology: Topology,
     private readonly before?: SolvedBefore,
   ) {
     this.apart = islandsOf(topology);
+    const { nodeCount, elements } = topology;
+    // In one piece, which costs less than two.
+    const room = new Float64Array(this.apart === undefined ? 0 : nodeCount + elements);
+    this.volts = room.subarray(0, nodeCount);
+    this.amps = room.subarray(nodeCount);
   }
 
-  /** Of these figures, which may be changed afterwards. The answer is shared with others: it is read only. */
+  /** Of these figures, which may be changed afterwards. The answer is good until the next, and is read only. */
   solve(figures: Float64Array): Solved {
-    const { topology, apart } = this;
+    const { topology, apart, volts, amps } = this;
     if (apart === undefined) return this.settled({ topology, figures }, 0);
-    const solutions = apart.islands.map((island, i) => {
+    const linkAssumed: boolean[] = new Array(topology.counts.links).fill(false);
+    const collapses: Collapse[] = [];
+    let [residual, unsettled] = [0, false];
+    for (let i = 0; i < apart.islands.length; i++) {
+      const island = apart.islands[i] as Island;
       const { figures: places, room: own } = island;
       for (let k = 0; k < own.length; k++) own[k] = figures[places[k] as number] as number;
-      return this.settled({ topology: island.topology, figures: own }, i);
-    });
-    return together(topology, apart, solutions);
+      const solution = this.settled({ topology: island.topology, figures: own }, i);
+      this.tell(island, solution, linkAssumed, collapses);
+      residual = Math.max(residual, solution.residual);
+      if (solution.trouble === 'unsettled') unsettled = true;
+    }
+    const { nodes, hangOn } = apart.deadEnds;
+    for (let k = 0; k < nodes.length; k++) volts[nodes[k] as number] = volts[hangOn[k] as number] as number;
+    const trouble = unsettled ? 'unsettled' : collapses.length > 0 ? 'collapse' : undefined;
+    return { converged: trouble === undefined, trouble, collapses, volts, amps, linkAssumed, residual };
+  }
+
+  /** The answer of an island in the numbers of the whole. */
+  private tell(island: Island, solution: Solved, linkAssumed: boolean[], collapses: Collapse[]): void {
+    const { topology: whole, volts, amps } = this;
+    const { nodes, elements, topology } = island;
+    for (let k = 0; k < nodes.length; k++) volts[nodes[k] as number] = solution.volts[k] as number;
+    for (let k = 0; k < elements.length; k++) amps[elements[k] as number] = solution.amps[k] as number;
+    for (let k = 0; k < topology.counts.links; k++)
+      linkAssumed[(elements[topology.first.links + k] as number) - whole.first.links] =
+        solution.linkAssumed[k] ?? false;
+    const inWhole = (powers: readonly number[]) =>
+      powers.map((power) => (elements[topology.first.powers + power] as number) - whole.first.powers);
+    for (const collapse of solution.collapses)
+      collapses.push({ ...collapse, powers: inWhole(collapse.powers), weak: inWhole(collapse.weak) });
   }
 
   private settled(island: Flat, i: number): Solved {
@@ -60,32 +93,4 @@ export class CircuitSolver {
     this.states[i] = solution.converged ? states : undefined;
     return solution;
   }
-}
-
-/** The answers of the islands, in the numbers of the whole. */
-function together(whole: Topology, { islands, deadEnds }: Apart, solutions: readonly Solved[]): Solved {
-  const told = new Float64Array(whole.nodeCount + whole.elements);
-  const [volts, amps] = [told.subarray(0, whole.nodeCount), told.subarray(whole.nodeCount)];
-  const linkAssumed: boolean[] = new Array(whole.counts.links).fill(false);
-  const collapses: Collapse[] = [];
-  let [residual, unsettled] = [0, false];
-  for (let i = 0; i < islands.length; i++) {
-    const { nodes, elements, topology } = islands[i] as Island;
-    const solution = solutions[i] as Solved;
-    for (let k = 0; k < nodes.length; k++) volts[nodes[k] as number] = solution.volts[k] as number;
-    for (let k = 0; k < elements.length; k++) amps[elements[k] as number] = solution.amps[k] as number;
-    for (let k = 0; k < topology.counts.links; k++)
-      linkAssumed[(elements[topology.first.links + k] as number) - whole.first.links] =
-        solution.linkAssumed[k] ?? false;
-    residual = Math.max(residual, solution.residual);
-    if (solution.trouble === 'unsettled') unsettled = true;
-    const inWhole = (powers: readonly number[]) =>
-      powers.map((power) => (elements[topology.first.powers + power] as number) - whole.first.powers);
-    for (const collapse of solution.collapses)
-      collapses.push({ ...collapse, powers: inWhole(collapse.powers), weak: inWhole(collapse.weak) });
-  }
-  const { nodes, hangOn } = deadEnds;
-  for (let k = 0; k < nodes.length; k++) volts[nodes[k] as number] = volts[hangOn[k] as number] as number;
-  const trouble = unsettled ? 'unsettled' : collapses.length > 0 ? 'collapse' : undefined;
-  return { converged: trouble === undefined, trouble, collapses, volts, amps, linkAssumed, residual };
 }
