@@ -20,6 +20,7 @@ function neighbours(model: Model): ReadonlyMap<string, ReadonlySet<string>> {
 function bunchesOf(model: Model): ReadonlyMap<string, ReadonlySet<string>> {
   const beside = new Map<string, Set<string>>();
   for (const run of model.runs.values()) {
+    if (run.bunchedRuns.length === 0) continue;
     const bunch = [run.name, ...run.bunchedRuns.filter((name) => model.runs.has(name))];
     if (bunch.length === 1) continue;
     for (const one of bunch) {
@@ -35,9 +36,14 @@ export function carryingCores({ cores }: Run): number {
   return Math.max(1, cores.filter(({ spare }) => !spare).length);
 }
 
+/** Of a run that nothing lies against. */
+const nothing: Bunch = { count: 0, cores: [], leftOut: [] };
+
 /** What lies against a run, without those that `light` leaves out. A number that it says itself counts where it is greater. */
 export function bunchOf(run: Run, model: Model, light: (other: Run) => boolean = () => false): Bunch {
-  const others = [...(neighbours(model).get(run.name) ?? [])].flatMap((name) => model.runs.get(name) ?? []);
+  const names = neighbours(model).get(run.name);
+  if (names === undefined && run.bunchedRuns.length === 0 && !(run.bunchedWith > 0)) return nothing;
+  const others = [...(names ?? [])].flatMap((name) => model.runs.get(name) ?? []);
   const counted = others.filter((other) => !light(other));
   const leftOut = others.filter((other) => !counted.includes(other)).map(({ name }) => name);
   const unnamed = run.bunchedRuns.length > 0 ? 0 : Math.max(0, run.bunchedWith - others.length);

@@ -130,9 +130,21 @@ function lookedUp(limits: LimitSet, conditions: CapacityConditions): InSet {
   return capacity;
 }
 
+/** Of each run in the size in which it was asked for last. */
+const ohmsKnown = new WeakMap<Run, { readonly size: ConductorSize; readonly ohms: number }>();
+
 /** Resistance of one core of a run at 20 °C, in ohm; undefined while its length is not known. */
 export function coreOhmsAt20(run: Run, size: ConductorSize): number | undefined {
   if (run.lengthMetres === undefined) return undefined;
+  let last = ohmsKnown.get(run);
+  if (last?.size !== size) {
+    last = { size, ohms: ohmsPerMetre(run, size) * run.lengthMetres };
+    ohmsKnown.set(run, last);
+  }
+  return last.ohms;
+}
+
+function ohmsPerMetre(run: Run, size: ConductorSize): number {
   const conductor: Conductor = {
     size: physicalSize(size),
     conductorClass: run.conductorClass,
@@ -140,5 +152,5 @@ export function coreOhmsAt20(run: Run, size: ConductorSize): number | undefined 
     tinned: run.tinned,
     material: run.material,
   };
-  return ohmsPerMetreAt20(conductor) * run.lengthMetres;
+  return ohmsPerMetreAt20(conductor);
 }

@@ -76,18 +76,22 @@ export function installationOf(model: Model, network: Network): Installation {
   };
   const suppliesOn = lazily(() => groupBy(supplies, ({ plus }) => wiring.net(plus)));
   const feeder = (port: Port, may: (supply: Supply) => boolean): Supply | undefined => {
-    const here = suppliesOn().get(wiring.net(port.plus)) ?? [];
-    let able = here.filter((supply) => supply.part !== port.part && may(supply));
-    if (able.some(isBattery)) able = able.filter(isBattery);
-    let best: { supply: Supply; distance: number } | undefined;
-    for (const supply of able) {
-      const here = able.length === 1 ? 0 : distance(supply, port);
-      const nearer = best === undefined || here < best.distance * (1 - 1e-9);
-      const asNear =
-        best !== undefined && here <= best.distance * (1 + 1e-9) && supply.part.name < best.supply.part.name;
-      if (nearer || asNear) best = { supply, distance: here };
+    let able: Supply[] = [];
+    for (const supply of suppliesOn().get(wiring.net(port.plus)) ?? [])
+      if (supply.part !== port.part && may(supply)) able.push(supply);
+    if (able.length > 1 && able.some(isBattery)) able = able.filter(isBattery);
+    let [best] = able;
+    // How far away a single one is does not matter.
+    if (best === undefined || able.length === 1) return best;
+    let least = distance(best, port);
+    for (const supply of able.slice(1)) {
+      const here = distance(supply, port);
+      const asNear = here <= least * (1 + 1e-9) && supply.part.name < best.part.name;
+      if (!(here < least * (1 - 1e-9) || asNear)) continue;
+      best = supply;
+      least = here;
     }
-    return best?.supply;
+    return best;
   };
   const usual = new Map<Port, Supply | undefined>();
   const usualFeeder = (port: Port): Supply | undefined => {

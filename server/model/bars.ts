@@ -6,7 +6,7 @@ import { statementsOf } from './statements.ts';
 
 export function buildBars(builder: Builder): Bar[] {
   const { kept, lookups } = builder;
-  return [...statementsOf(builder, 'link')].flatMap((origin) =>
+  return statementsOf(builder, 'link').flatMap((origin) =>
     kept.bars.of(origin.statement, lookups, () => barsOf(builder, origin)),
   );
 }

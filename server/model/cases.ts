@@ -44,7 +44,7 @@ function statedCase(builder: Builder, { name, origin, namePlace }: Declaration):
 /** Readings of the spec's own file, each with its conditions as a case of its own. */
 export function buildReadings(builder: Builder): Reading[] {
   const { kept, lookups } = builder;
-  return [...statementsOf(builder, 'reading', true)].map((origin) =>
+  return statementsOf(builder, 'reading', true).map((origin) =>
     kept.readings.of(origin.statement, lookups, () => readingOf(builder, origin)),
   );
 }

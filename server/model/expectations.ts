@@ -5,11 +5,11 @@ import { statementsOf } from './statements.ts';
 import { factsOf } from './stock.ts';
 
 export function buildExpectations(builder: Builder): Expectation[] {
-  return [...statementsOf(builder, 'expect', true)].map((origin) => ({ origin, facts: factsOf(builder, origin) }));
+  return statementsOf(builder, 'expect', true).map((origin) => ({ origin, facts: factsOf(builder, origin) }));
 }
 
 export function buildAllowances(builder: Builder): Allowance[] {
-  return [...statementsOf(builder, 'allow', true)].flatMap((origin): Allowance[] => {
+  return statementsOf(builder, 'allow', true).flatMap((origin): Allowance[] => {
     const facts = factsOf(builder, origin);
     const slug = facts.word('finding', 'slug');
     if (slug === undefined) return [];

@@ -9,7 +9,7 @@ import type { Said } from './builder.ts';
 import type { Declaration } from './declarations.ts';
 import type { Lookup, Lookups } from './lookups.ts';
 import type { Bar, Case, Facts, Location, Model, NameUse, Origin, Part, Reading, Run, Stock } from './model.ts';
-import type { Joint, Layout } from './network.ts';
+import type { Joint, Layout, Network } from './network.ts';
 import type { Draft } from './parts.ts';
 
 /** Things of one sort, by what they are made of. */
@@ -53,6 +53,7 @@ export class KeptModel {
   private readonly parts = new WeakMap<Draft, Part>();
   /** By the first of its parts, since sections of a spec have a layout each. */
   private readonly layouts = new WeakMap<Part, Layout>();
+  private readonly networks = new WeakMap<Layout, Network>();
   private readonly origins = new WeakMap<ShapedPlaced, Origin>();
   private readonly declared = new WeakMap<Origin, readonly DeclaredName[]>();
 
@@ -104,6 +105,15 @@ export class KeptModel {
     const layout = make();
     if (first !== undefined) this.layouts.set(first, layout);
     return layout;
+  }
+
+  /** The last network of that layout. */
+  networkOf(layout: Layout): Network | undefined {
+    return this.networks.get(layout);
+  }
+
+  keepNetwork(network: Network): void {
+    this.networks.set(network.layout, network);
   }
 }
 

@@ -8,10 +8,19 @@ import type { Edge, Joint, Layout, Network } from './network.ts';
 export function buildNetwork(model: Model, kept = new KeptModel()): Network {
   const cores = [...model.runs.values()].flatMap((run) => run.cores.filter(isJoined));
   const layout = kept.layout(cores, model, () => layoutOf(cores, model));
-  const edges = layout.joints.map((joint): Edge => {
+  const before = kept.networkOf(layout);
+  const edges = layout.joints.map((joint, index): Edge => {
     if (joint.is !== 'core') return joint;
-    return { core: cores[joint.index] as JoinedCore, ...joint };
+    const core = cores[index] as JoinedCore;
+    const known = before?.edges[index];
+    return known?.is === 'core' && known.core === core ? known : { core, ...joint };
   });
+  const network = { layout, edges, at: before === undefined ? edgesAt(edges) : changedAt(before, edges) };
+  kept.keepNetwork(network);
+  return network;
+}
+
+function edgesAt(edges: readonly Edge[]): Network['at'] {
   const at = new Map<string, Edge[]>();
   for (const edge of edges) {
     for (const end of edge.from === edge.to ? [edge.from] : [edge.from, edge.to]) {
@@ -20,7 +29,18 @@ export function buildNetwork(model: Model, kept = new KeptModel()): Network {
       else at.set(end.id, [edge]);
     }
   }
-  return { layout, edges, at };
+  return at;
+}
+
+/** The same as before, but for edges that are others now. */
+function changedAt(before: Network, edges: readonly Edge[]): Network['at'] {
+  const others = edges.filter((edge, index) => edge !== before.edges[index]);
+  if (others.length === 0) return before.at;
+  const at = new Map(before.at);
+  for (const edge of others)
+    for (const { id } of [edge.from, edge.to])
+      at.set(id, at.get(id)?.map((one) => (one.index === edge.index ? edge : one)) ?? []);
+  return at;
 }
 
 /** A core with both its ends. */

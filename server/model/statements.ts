@@ -6,10 +6,13 @@ import { requireClauses } from './required.ts';
 import { ownFacts } from './stock.ts';
 
 /** Of the spec's own file only where `own`. */
-export function* statementsOf({ read, kept }: Builder, word: string, own = false): Generator<Origin> {
+export function statementsOf({ read, kept }: Builder, word: string, own = false): Origin[] {
+  const origins: Origin[] = [];
   for (const file of own ? read.files.slice(0, 1) : read.files)
     for (const statement of file.statements)
-      if ((statement.shaped.wrapper ?? statement.shaped.spec)?.word === word) yield kept.origin(file, statement);
+      if ((statement.shaped.wrapper ?? statement.shaped.spec)?.word === word)
+        origins.push(kept.origin(file, statement));
+  return origins;
 }
 
 /** Words whose required clauses are asked for here; parts and runs are asked once their stock is known. */
