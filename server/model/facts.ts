@@ -1,5 +1,6 @@
 /** What a part, run or case says, in SI: its own clauses over those of its stock. */
 import type { ClauseNode, SlotValue } from '../../grammar/shaped.ts';
+import { lazily } from './lazily.ts';
 import type { Fact, Facts, Origin, Place } from './model.ts';
 import { headPlace, placeIn } from './place.ts';
 
@@ -78,7 +79,8 @@ export class FactSet implements Facts {
 
   fact(clauseId: string): Fact | undefined {
     if (this.byId !== undefined) return this.byId.get(clauseId)?.[0];
-    for (const fact of this.facts) if (fact.clause.spec.id === clauseId) return fact;
+    const { facts } = this;
+    for (let i = 0; i < facts.length; i++) if (facts[i]?.clause.spec.id === clauseId) return facts[i];
     return undefined;
   }
 
@@ -146,12 +148,11 @@ export class FactSet implements Facts {
  */
 export function mergeFacts(own: readonly Fact[], stocked: readonly Fact[]): Fact[] {
   if (stocked.length === 0) return [...own];
-  const said = new Set(own.map(({ clause }) => clause.spec.id));
-  const things = new Set(own.filter(({ clause }) => clause.spec.repeatable).map(({ clause }) => thingOf(clause)));
-  const kept = stocked.filter(({ clause }) => {
-    if (clause.spec.id === 'stock') return false;
-    return clause.spec.repeatable ? !things.has(thingOf(clause)) : !said.has(clause.spec.id);
-  });
+  const says = (id: string) => own.some(({ clause }) => clause.spec.id === id);
+  const things = lazily(() => new Set(own.flatMap(({ clause }) => (clause.spec.repeatable ? thingOf(clause) : []))));
+  const kept = stocked.filter(({ clause }) =>
+    clause.spec.repeatable ? !things().has(thingOf(clause)) : !says(clause.spec.id),
+  );
   return kept.concat(own);
 }
 

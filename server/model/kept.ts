@@ -5,8 +5,10 @@
  * every time, and told of again.
  */
 import type { ShapedPlaced } from '../../grammar/shaped.ts';
+import { trimmed } from '../../grammar/trimmed.ts';
 import type { Said } from './builder.ts';
 import type { Declaration } from './declarations.ts';
+import { lazilyEach } from './lazily.ts';
 import type { Lookup, Lookups } from './lookups.ts';
 import type { Bar, Case, Facts, Location, Model, NameUse, Origin, Part, Reading, Run, Stock } from './model.ts';
 import type { Joint, Layout, Network } from './network.ts';
@@ -25,7 +27,7 @@ export class Kept<K extends object, V> {
     }
     const { made: value, lookups: own } = lookups.during(make);
     if (own === undefined) this.made.delete(key);
-    else this.made.set(key, { value, also, lookups: own });
+    else this.made.set(key, { value, also, lookups: trimmed(own) });
     return value;
   }
 
@@ -55,13 +57,14 @@ export class KeptModel {
   private readonly layouts = new WeakMap<Part, Layout>();
   private readonly networks = new WeakMap<Layout, Network>();
   private readonly origins = new WeakMap<ShapedPlaced, Origin>();
+  private readonly fileOf = lazilyEach((uri: string): Origin['file'] => ({ uri }));
   private readonly declared = new WeakMap<Origin, readonly DeclaredName[]>();
 
   /** Without the file's text, which a statement outlives. */
   origin({ uri }: Origin['file'], statement: ShapedPlaced): Origin {
     const known = this.origins.get(statement);
     if (known?.file.uri === uri) return known;
-    const origin = { file: { uri }, statement };
+    const origin = { file: this.fileOf(uri), statement };
     this.origins.set(statement, origin);
     return origin;
   }

@@ -3,6 +3,7 @@ import { distance, nearWords } from '../../grammar/near.ts';
 import { article, list } from '../../grammar/phrases.ts';
 import { type Beyond, nothingBeyond } from './beyond.ts';
 import { type Declaration, type Declarations, type Declared, describe } from './declarations.ts';
+import { lazilyEach } from './lazily.ts';
 import type { Lookups } from './lookups.ts';
 import type { NameUse, Place, PlacedProblem } from './model.ts';
 import { fix, problem } from './place.ts';
@@ -26,11 +27,11 @@ const howToDeclare: Readonly<Partial<Record<Wanted, string>>> = {
 const nearBudget = 400_000;
 
 /** The targets in a form's `name<part|run>`. */
-export function wantedBy(type: string): Wanted[] {
+export const wantedBy = lazilyEach((type: string): readonly Wanted[] => {
   const inside = /^name<(.*)>$/u.exec(type)?.[1] ?? '';
   const targets = inside === 'any' ? ['part', 'run', 'place', 'stock', 'case'] : inside.split('|');
   return targets.filter((target): target is Wanted => allWanted.has(target));
-}
+});
 
 export class Names {
   private readonly known = new Map<string, string[]>();
@@ -48,9 +49,11 @@ export class Names {
 
   /** The declaration a name stands for, if it is of a wanted kind. */
   find(name: string, wanted: readonly Wanted[]): Declaration | undefined {
-    const { cases } = this.declarations;
-    const here = [this.named(name), wanted.includes('case') ? cases.get(name) : undefined];
-    return here.find((declaration) => declaration !== undefined && wanted.some((want) => fits(declaration, want)));
+    const declared = this.named(name);
+    const isWanted = (declaration: Declaration) => wanted.some((want) => fits(declaration, want));
+    if (declared !== undefined && isWanted(declared)) return declared;
+    const named = wanted.includes('case') ? this.declarations.cases.get(name) : undefined;
+    return named !== undefined && isWanted(named) ? named : undefined;
   }
 
   /** Records a use of a name at its place; an unknown or unfit one becomes one problem. */

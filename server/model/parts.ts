@@ -4,6 +4,7 @@ import { kindOf } from '../kinds/vocabulary.ts';
 import type { Builder, Said } from './builder.ts';
 import type { Declaration } from './declarations.ts';
 import { FactSet } from './facts.ts';
+import { keptWith } from './lazily.ts';
 import type { Location, Part, Terminal } from './model.ts';
 import { placeIn, problem } from './place.ts';
 import { requireClauses } from './required.ts';
@@ -107,16 +108,14 @@ function draftOf(builder: Builder, declaration: Declaration, { facts: clauses, s
 
 /** Whether the counts that terminals follow from (poles, ways, pins, studs) are said in figures. */
 function countsKnown(kind: KindSpec, facts: FactSet): boolean {
-  return kind.clauses.every(({ id, form, required }) => {
-    const counts = /\{[\w-]+:number\}/u.test(form);
-    return (
-      !counts ||
-      (facts.says(id)
-        ? !facts.all(id).some(({ clause }) => clause.values.some(({ atom }) => atom.kind === 'blank'))
-        : required !== true)
-    );
-  });
+  return countsOf(kind).every(({ id, required }) =>
+    facts.says(id)
+      ? !facts.all(id).some(({ clause }) => clause.values.some(({ atom }) => atom.kind === 'blank'))
+      : required !== true,
+  );
 }
+
+const countsOf = keptWith(({ clauses }: KindSpec) => clauses.filter(({ form }) => /\{[\w-]+:number\}/u.test(form)));
 
 function enclosing(builder: Builder, drafts: ReadonlyMap<string, Draft>, { part }: Draft): Draft | undefined {
   const name = part.facts.word('in', 'enclosure');

@@ -2,6 +2,7 @@
 import { capital } from '../../grammar/phrases.ts';
 import type { ClauseSpec, StatementSpec } from '../../grammar/vocabulary.ts';
 import type { Builder } from './builder.ts';
+import { keptWith } from './lazily.ts';
 import type { Fact, Origin } from './model.ts';
 import { fix, placeIn, problem } from './place.ts';
 
@@ -23,22 +24,23 @@ export function requireClauses(
   facts: readonly Fact[],
   more: readonly Wanting[] = [],
 ): void {
-  const said = new Set(facts.map(({ clause }) => clause.spec.id));
-  const wanting = spec.clauses
-    .filter(({ id, required }) => required === true && !said.has(id))
-    .map((clause) => wantingOf([clause]));
-  for (const group of new Set(spec.clauses.map(({ oneOf }) => oneOf).filter((oneOf) => oneOf !== undefined))) {
-    const members = spec.clauses.filter(({ oneOf }) => oneOf === group);
-    if (!members.some(({ id }) => said.has(id))) wanting.push(wantingOf(members));
-  }
-  complain(builder, origin, spec.word, [...wanting, ...more]);
+  const says = ({ id }: ClauseSpec) => facts.some(({ clause }) => clause.spec.id === id);
+  const wanting = requiredBy(spec).filter((choice) => !choice.some(says));
+  if (wanting.length > 0 || more.length > 0)
+    complain(builder, origin, spec.word, [...wanting.map((choice) => wantingOf(choice)), ...more]);
 }
+
+/** Clauses of which one must be said: those that must by themselves, then the members of each group. */
+const requiredBy = keptWith((spec: StatementSpec): readonly (readonly ClauseSpec[])[] => {
+  const alone = spec.clauses.filter(({ required }) => required === true).map((clause) => [clause]);
+  const groups = new Set(spec.clauses.flatMap(({ oneOf }) => oneOf ?? []));
+  return [...alone, ...[...groups].map((group) => spec.clauses.filter(({ oneOf }) => oneOf === group))];
+});
 
 /** A run says its size itself or takes it from stock, which its table cannot tell. */
 export const wantingSize: Wanting = { what: 'size', example: '6 mm²” or “10 AWG', texts: ['? mm²'] };
 
 function complain(builder: Builder, origin: Origin, word: string, wanting: readonly Wanting[]): void {
-  if (wanting.length === 0) return;
   const { node } = origin.statement;
   const [first, last] = [node.names[0] ?? node.keyword, node.names.at(-1) ?? node.keyword];
   if (first === undefined || last === undefined) return;

@@ -26,6 +26,7 @@ function runOf(builder: Builder, { name, origin, namePlace }: Declaration, { fac
   const facts = new FactSet(name, origin, clauses, namePlace);
   const outerDiameter = positive(facts.number('od'));
   const cores: Core[] = [];
+  const { size, sizeBlank } = sizeOf(facts);
   const bunchedRuns = bunchedNames(name, facts.fact('bunched'));
   const run: Run = {
     name,
@@ -33,7 +34,8 @@ function runOf(builder: Builder, { name, origin, namePlace }: Declaration, { fac
     origin,
     namePlace,
     facts,
-    ...sizeOf(facts),
+    size,
+    sizeBlank,
     sizePlace: facts.place('size', 'size'),
     lengthMetres: notNegative(facts.number('length')),
     cores,

@@ -3,6 +3,7 @@ import { article } from '../../grammar/phrases.ts';
 import type { Builder, Said } from './builder.ts';
 import type { Declaration } from './declarations.ts';
 import { FactSet, mergeFacts } from './facts.ts';
+import { keptWith } from './lazily.ts';
 import type { Fact, Facts, Origin, Place, Stock } from './model.ts';
 import { fix, isBroken, placeIn, problem } from './place.ts';
 
@@ -82,12 +83,19 @@ function merged(builder: Builder, origin: Origin, kindWord: string): Said {
   const own = ownFacts(origin);
   const taken = takenBy(origin);
   const stock = taken === undefined ? undefined : takeStock(builder, taken, kindWord);
-  const stocked = stock?.facts.facts.map((fact) => ({ ...fact, fromStock: stock.name })) ?? [];
+  const stocked = stock === undefined ? [] : takenFrom(stock);
   const complete = taken === undefined || (stock !== undefined && !builder.unsureStock.has(stock.name));
   const sure = complete && !isBroken(origin);
   if (!sure) builder.lookups.doubt();
   return { facts: mergeFacts(own, stocked), sure };
 }
+
+/** What a stock says, as it is said of all that take it. */
+const takenFrom = keptWith(({ name, facts }: Stock): readonly Fact[] =>
+  facts.facts
+    .filter(({ clause }) => clause.spec.id !== 'stock')
+    .map(({ clause, origin }) => ({ clause, origin, fromStock: name })),
+);
 
 function takeStock(
   builder: Builder,

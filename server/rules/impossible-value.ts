@@ -101,25 +101,15 @@ interface Impossible {
   readonly why: string;
 }
 
-/** By what a statement says, which is the same object while its text is the same. */
-const known = new WeakMap<ShapedStatement, readonly Impossible[]>();
-
-function impossibleIn(shaped: ShapedStatement): readonly Impossible[] {
-  let found = known.get(shaped);
-  if (found === undefined) {
-    const { spec, clauses } = shaped;
-    found =
-      spec === undefined || eitherWay.has(spec.word)
-        ? []
-        : clauses.flatMap(({ spec: { id: clause }, values }) =>
-            values.flatMap(({ atom, span }): Impossible[] => {
-              if (atom.kind !== 'quantity') return [];
-              const why = amiss(atom) ?? (atom.si === 0 ? neverNought.get(`${spec.word}.${clause}`) : undefined);
-              return why === undefined ? [] : [{ atom, span, clause, why }];
-            }),
-          );
-    known.set(shaped, found);
-  }
+function impossibleIn({ spec, clauses }: ShapedStatement): readonly Impossible[] {
+  const found: Impossible[] = [];
+  if (spec === undefined || eitherWay.has(spec.word)) return found;
+  for (const { spec: own, values } of clauses)
+    for (const { atom, span } of values) {
+      if (atom.kind !== 'quantity') continue;
+      const why = amiss(atom) ?? (atom.si === 0 ? neverNought.get(`${spec.word}.${own.id}`) : undefined);
+      if (why !== undefined) found.push({ atom, span, clause: own.id, why });
+    }
   return found;
 }
 

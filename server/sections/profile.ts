@@ -3,6 +3,8 @@
  * the statement alone, once for every text.
  */
 import type { ShapedPlaced, ShapedStatement } from '../../grammar/shaped.ts';
+import type { Atom, StatementNode } from '../../grammar/tree.ts';
+import { trimmed } from '../../grammar/trimmed.ts';
 import { isStockOnly, kindOf } from '../kinds/vocabulary.ts';
 import { seemingNames } from '../model/declarations.ts';
 
@@ -33,11 +35,16 @@ function isName(type: string): boolean {
 
 const commonWords: ReadonlySet<string> = new Set(['system', 'use', 'place', 'case']);
 
+const none: readonly number[] = [];
+
 /** Profiles by statement, with a number for every name. */
 export class Profiles {
   private readonly numbers = new Map<string, number>();
   private readonly words: string[] = [];
-  private known = new WeakMap<ShapedStatement, Profile>();
+  private readonly known = new WeakMap<ShapedStatement, Profile>();
+  /** Lists of numbers made so far, and by name the last that it stands in. */
+  private lists = 0;
+  private readonly lastIn: number[] = [];
 
   /** Names that have a number. */
   get size(): number {
@@ -57,13 +64,6 @@ export class Profiles {
     return profile;
   }
 
-  /** Lets go of names that were written once and are no more; nothing numbered before may be used then. */
-  forget(): void {
-    this.numbers.clear();
-    this.words.length = 0;
-    this.known = new WeakMap();
-  }
-
   private number(name: string): number {
     let number = this.numbers.get(name);
     if (number === undefined) {
@@ -73,50 +73,70 @@ export class Profiles {
     return number;
   }
 
+  /** The numbers of some names, each once. */
+  private numbersOf(names: readonly string[]): readonly number[] {
+    if (names.length === 0) return none;
+    this.lists += 1;
+    const numbers: number[] = [];
+    for (let i = 0; i < names.length; i++) {
+      const number = this.number(names[i] as string);
+      if (this.lastIn[number] === this.lists) continue;
+      this.lastIn[number] = this.lists;
+      numbers.push(number);
+    }
+    return trimmed(numbers);
+  }
+
   private read({ node, shaped }: ShapedPlaced): Profile {
-    const { spec, wrapper, clauses, problems } = shaped;
+    const { spec, wrapper } = shaped;
     const word = (wrapper ?? spec)?.word;
-    const numbers = (names: readonly string[]) => {
-      const known = new Set<number>();
-      for (const name of names) known.add(this.number(name));
-      return [...known];
-    };
     const isCommon = (word !== undefined && commonWords.has(word)) || (word === 'stock' && !node.text.includes('?'));
     const declared = node.names.map(({ value }) => value);
     const declares = declaresNames(word);
     const isGhost =
       word === undefined || (declares && declared.length === 0) || (wrapper === undefined && isStockOnly(kindOf(word)));
-    const mentioned: string[] = [...declared];
-    const names: string[] = [];
-    for (const atom of node.atoms) {
-      if (atom.kind === 'word') mentioned.push(atom.value);
-      else if (atom.kind === 'terminal') {
-        mentioned.push(atom.part);
-        names.push(atom.part);
-      }
-      // `B1-` may be a name, or a part and its terminal.
-      if (atom.kind === 'word' && atom.value.endsWith('-')) mentioned.push(atom.value.slice(0, -1));
-    }
-    // What a slip was read as stands in the clauses alone.
-    for (const { values } of clauses)
-      for (const { atom, type } of values)
-        if (atom.kind === 'terminal') names.push(atom.part);
-        else if (atom.kind === 'word' && isName(type)) names.push(atom.value);
-    // Words that a mistake hid in a comment may be names as well.
-    if (problems.length > 0)
-      for (const { text } of node.comments)
-        for (const [, name = ''] of text.matchAll(/(\p{L}[\p{L}\p{M}\p{N}_-]*):/gu)) names.push(name);
+    const names = surelyNames(shaped);
     return {
       is: isCommon ? 'common' : 'member',
       onlyTells: word === 'case',
       // Cases have names of their own; an expectation, a reading or an `allow` declares nothing.
-      declares: numbers(word === 'case' ? [] : isGhost ? seemingNames(node) : declares ? declared : []),
-      mentions: numbers([...mentioned, ...names]),
-      names: numbers(names),
+      declares: this.numbersOf(word === 'case' ? [] : isGhost ? seemingNames(node) : declares ? declared : []),
+      mentions: this.numbersOf([...declared, ...seemingly(node), ...names]),
+      names: this.numbersOf(names),
       isRun: word === 'run' && declared.length > 0,
       isBonded: word === 'chassis',
     };
   }
+}
+
+/** Words of a statement that may be names. */
+function seemingly({ atoms }: StatementNode): string[] {
+  const mentioned: string[] = [];
+  for (let i = 0; i < atoms.length; i++) {
+    const atom = atoms[i] as Atom;
+    if (atom.kind === 'terminal') mentioned.push(atom.part);
+    if (atom.kind !== 'word') continue;
+    mentioned.push(atom.value);
+    // `B1-` may be a name, or a part and its terminal.
+    if (atom.value.endsWith('-')) mentioned.push(atom.value.slice(0, -1));
+  }
+  return mentioned;
+}
+
+/** Words that can be nothing but names. */
+function surelyNames({ node, clauses, problems }: ShapedStatement): string[] {
+  const names: string[] = [];
+  for (const atom of node.atoms) if (atom.kind === 'terminal') names.push(atom.part);
+  // What a slip was read as stands in the clauses alone.
+  for (const { values } of clauses)
+    for (const { atom, type } of values)
+      if (atom.kind === 'terminal') names.push(atom.part);
+      else if (atom.kind === 'word' && isName(type)) names.push(atom.value);
+  // Words that a mistake hid in a comment may be names as well.
+  if (problems.length > 0)
+    for (const { text } of node.comments)
+      for (const [, name = ''] of text.matchAll(/(\p{L}[\p{L}\p{M}\p{N}_-]*):/gu)) names.push(name);
+  return names;
 }
 
 function declaresNames(word: string | undefined): boolean {
