@@ -54,11 +54,17 @@ export interface Analysis {
  * serve any number of specs.
  */
 export class AnalysisCache {
-  readonly solvedBefore = new SolvedBefore();
+  readonly solvedBefore: SolvedBefore;
   private readonly parses = new Map<string, ParseCache>();
   private readonly sections = new Map<string, Sections>();
 
-  constructor(private readonly packing: Packing = usualPacking) {}
+  /** `mostNumbers` are kept of what was solved. */
+  constructor(
+    private readonly packing: Packing = usualPacking,
+    mostNumbers?: number,
+  ) {
+    this.solvedBefore = new SolvedBefore(mostNumbers);
+  }
 
   parseCache = (uri: string): ParseCache => {
     let cache = this.parses.get(uri);

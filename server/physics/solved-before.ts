@@ -8,7 +8,7 @@ import type { States } from './state-rows.ts';
 import { type Flat, sameTopology, type Topology } from './topology.ts';
 
 /** About as many numbers as are kept at most, in the circuits and their answers; 8 bytes each. */
-const mostNumbers = 2_000_000;
+const mostNumbers = 500_000;
 
 interface Kept {
   readonly topology: Topology;

@@ -105,8 +105,9 @@ export function startServer(
   );
   let isFirst = true;
   const told = () => {
-    if (isFirst) environment.firstFindingsTold?.();
+    if (!isFirst) return;
     isFirst = false;
+    environment.firstFindingsTold?.();
     quiet.start();
   };
 
