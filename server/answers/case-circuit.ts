@@ -190,9 +190,11 @@ export class CaseCircuit {
 
   /** Loads of constant current that stand below 0 V. */
   private belowZero(): [Draw, Element][] {
-    return [...this.drawing.draws].filter(
-      ([draw, { as }]) => as === 'current' && draw.amount > 0 && this.across(draw) < 0 && this.isReached(draw),
-    );
+    const below: [Draw, Element][] = [];
+    for (const [draw, element] of this.drawing.draws)
+      if (element.as === 'current' && draw.amount > 0 && this.across(draw) < 0 && this.isReached(draw))
+        below.push([draw, element]);
+    return below;
   }
 
   /** Of design currents: what no source gives is forced backwards through coils and whatever else follows the voltage. */

@@ -58,7 +58,8 @@ export function* workOutInSteps(model: Model, network: Network, before: SolvedBe
 
   const conductors = new Conductors(model, limits, systemVolts);
   const capacity = (run: Run, size: ConductorSize) => conductors.capacity(run, size);
-  const stated = new Map(runs.flatMap((run) => (run.size === undefined ? [] : [[run, run.size] as const])));
+  const stated = new Map<Run, ConductorSize>();
+  for (const run of runs) if (run.size !== undefined) stated.set(run, run.size);
   const actualPoint = (electrics: Electrics, one: Case) =>
     operatingPoint(installation, electrics, one, 'actual', before);
 
@@ -102,12 +103,14 @@ export function* workOutInSteps(model: Model, network: Network, before: SolvedBe
     },
   });
   const electrics = conductors.electrics(sizes);
+  const allSizes = lazily(() => (sizes.size === 0 ? stated : new Map([...sizes, ...stated])));
   const points: OperatingPoint[] = [];
   for (const one of model.cases) {
     yield;
     points.push(keptPoint(installation, electrics, one, 'actual', before));
   }
-  const capacities = new Map([...stated].map(([run, size]) => [run, capacity(run, size)]));
+  const capacities = new Map<Run, Capacity>();
+  for (const [run, size] of stated) capacities.set(run, capacity(run, size));
   const stringFigures = lazily(() => stringAnswers(installation));
   const shared: Shared = { installation, protections, served, design, capacities, stringFigures };
   yield;
@@ -172,11 +175,11 @@ export function* workOutInSteps(model: Model, network: Network, before: SolvedBe
       return banks();
     },
     get unfusedBanks() {
-      leads ??= unfusedBanks(installation, new Map([...sizes, ...stated]));
+      leads ??= unfusedBanks(installation, allSizes());
       return leads;
     },
     get faults() {
-      faults ??= faultAnswers(installation, new Map([...sizes, ...stated]), cores, contacts, guard);
+      faults ??= faultAnswers(installation, allSizes(), cores, contacts, guard);
       return faults;
     },
     get directions() {
