@@ -1,6 +1,6 @@
 /** A circuit being put together for one case, with handles to read each element's current from the solution. */
 import type { Terminal } from '../model/model.ts';
-import type { Circuit } from '../physics/circuit.ts';
+import type { Circuit, Emf } from '../physics/circuit.ts';
 import type { Solved } from '../physics/solve-island.ts';
 import { type Flat, known, type Sort, sorts } from '../physics/topology.ts';
 
@@ -129,43 +129,20 @@ export class CircuitDraft {
     return { topology, figures };
   }
 
-  finish(references: readonly Terminal[]): Circuit {
-    const { drafted, nodeCount, node } = this;
-    const each = <T>(sort: Sort, make: (a: number, b: number, figures: readonly number[], at: number) => T): T[] => {
-      const { ends, figures } = drafted[sort];
+  /** Its sources alone. */
+  sources(): Pick<Circuit, 'emfs' | 'limited'> {
+    const { emfs, limited } = this.drafted;
+    const each = <T>({ ends, figures }: Drafted, make: (port: Emf, at: number) => T): T[] => {
       const count = ends.length / 2;
-      const made: T[] = [];
-      for (let i = 0; i < count; i++)
-        made.push(make(ends[2 * i] as number, ends[2 * i + 1] as number, figures, (i * figures.length) / count));
-      return made;
+      return Array.from({ length: count }, (_, i) => {
+        const at = (i * figures.length) / count;
+        const [plus, minus] = [ends[2 * i] as number, ends[2 * i + 1] as number];
+        return make({ plus, minus, volts: figures[at] as number, ohms: figures[at + 1] as number }, at);
+      });
     };
-    const port = (plus: number, minus: number, figures: readonly number[], at: number) => ({
-      plus,
-      minus,
-      volts: figures[at] as number,
-      ohms: figures[at + 1] as number,
-    });
     return {
-      nodeCount,
-      resistors: each('resistors', (a, b, figures, at) => ({ a, b, ohms: figures[at] as number })),
-      links: each('links', (a, b) => ({ a, b })),
-      emfs: each('emfs', port),
-      limited: each('limited', (plus, minus, figures, at) => ({
-        plus,
-        minus,
-        volts: figures[at] as number,
-        ohms: figures[at + 1] as number,
-        mostAmps: figures[at + 2] as number,
-      })),
-      currents: each('currents', (plus, minus, figures, at) => ({ plus, minus, amps: figures[at] as number })),
-      powers: each('powers', (plus, minus, figures, at) => ({ plus, minus, watts: figures[at] as number })),
-      diodes: each('diodes', (a, b, figures, at) => ({
-        a,
-        b,
-        volts: figures[at] as number,
-        ohms: figures[at + 1] as number,
-      })),
-      references: references.map(node),
+      emfs: each(emfs, (port) => port),
+      limited: each(limited, (port, at) => ({ ...port, mostAmps: limited.figures[at + 2] as number })),
     };
   }
 }

@@ -6,9 +6,9 @@
 import { lazily, lazilyEach } from '../model/lazily.ts';
 import type { Run, Terminal } from '../model/model.ts';
 import type { ContactEdge, Edge } from '../model/network.ts';
-import { ConductorIslands } from '../physics/conductor-islands.ts';
 import { atTemperature } from '../physics/conductors.ts';
 import { FaultNetwork, type FaultSources, type Watched } from '../physics/faults.ts';
+import type { Flat } from '../physics/topology.ts';
 import { electromotiveForce } from '../tables/battery.ts';
 import { batteryOhms } from './charging.ts';
 import { CircuitDraft } from './circuit-draft.ts';
@@ -50,7 +50,7 @@ type Pulled = 'coil' | 'coil-rest';
 
 /** Conductors as a fault finds them, in the circuit's nodes; and what stands in for each device. */
 interface Laid {
-  readonly conductors: ConductorIslands;
+  readonly conductors: Flat;
   readonly watched: ReadonlyMap<Edge, Watched>;
 }
 
@@ -133,18 +133,18 @@ function conductorsOf(
       ohms = Math.max(ohms, ohmsOfDevices);
       watched.set(edge, { a, b, ohms });
     }
-    draft.conductor(from, to, ohms);
+    draft.conductorBetween(a, b, ohms);
   }
   for (const { is, from, to } of wiring.inner)
     if (is !== 'common' && from.spec.polarity === '-') draft.conductor(from, to, 0);
-  return { conductors: new ConductorIslands(draft.finish(installation.sources.map(({ minus }) => minus))), watched };
+  return { conductors: draft.flat(installation.sources.map(({ minus }) => minus)), watched };
 }
 
 function sourcesOf(installation: Installation, sources: readonly Source[], extreme: Extreme): FaultSources {
   const { wiring } = installation;
   const draft = new CircuitDraft(wiring.terminals.length, wiring.circuitNode);
   for (const source of sources) addSource(draft, installation, source, extreme);
-  return draft.finish([]);
+  return draft.sources();
 }
 
 /** Everything that can be closed is; of a changing relay the side that is asked for. */

@@ -2,11 +2,8 @@
  * Conductors by what they join. Sources come into it later, each joining two islands or standing in one, so that the same
  * conductors serve any number of them without being taken apart anew.
  */
-import type { Circuit } from './circuit.ts';
+import type { Sort, Topology } from './topology.ts';
 import { UnionFind } from './union-find.ts';
-
-/** What a circuit is without its sources and loads. */
-export type ConductorCircuit = Pick<Circuit, 'nodeCount' | 'resistors' | 'links' | 'diodes' | 'references'>;
 
 /** Places in a list of elements, by island. */
 class ByIsland {
@@ -31,6 +28,18 @@ class ByIsland {
   }
 }
 
+const known = new WeakMap<Topology, ConductorIslands>();
+
+/** Of the resistances, links and diodes of a circuit. */
+export function conductorIslandsOf(topology: Topology): ConductorIslands {
+  let islands = known.get(topology);
+  if (islands === undefined) {
+    islands = new ConductorIslands(topology);
+    known.set(topology, islands);
+  }
+  return islands;
+}
+
 export class ConductorIslands {
   readonly count: number;
   /** Of a node: its island, and its number there. */
@@ -38,18 +47,18 @@ export class ConductorIslands {
   readonly local: Int32Array;
   /** Nodes by island. */
   readonly sizes: Int32Array;
+  /** By their places among those of their sort. */
   readonly resistors: ByIsland;
   readonly links: ByIsland;
   readonly diodes: ByIsland;
   /** In the order in which they are listed. */
   readonly references: ByIsland;
 
-  constructor(readonly circuit: ConductorCircuit) {
-    const { nodeCount, resistors, links, diodes, references } = circuit;
+  constructor({ nodeCount, ends, first, counts, references }: Topology) {
     const joined = new UnionFind(nodeCount);
-    for (const { a, b } of resistors) joined.join(a, b);
-    for (const { a, b } of links) joined.join(a, b);
-    for (const { a, b } of diodes) joined.join(a, b);
+    for (const sort of ['resistors', 'links', 'diodes'] as const)
+      for (let k = first[sort]; k < first[sort] + counts[sort]; k++)
+        joined.join(ends[2 * k] as number, ends[2 * k + 1] as number);
     this.islandOf = new Int32Array(nodeCount);
     this.local = new Int32Array(nodeCount);
     const sizes = new Int32Array(nodeCount);
@@ -64,11 +73,11 @@ export class ConductorIslands {
     }
     this.count = count;
     this.sizes = sizes.slice(0, count);
-    const pairs = (all: readonly { readonly a: number }[]) =>
-      new ByIsland(count, all.length, (i) => this.islandOf[(all[i] as { readonly a: number }).a] as number);
-    this.resistors = pairs(resistors);
-    this.links = pairs(links);
-    this.diodes = pairs(diodes);
+    const of = (sort: Sort) =>
+      new ByIsland(count, counts[sort], (i) => this.islandOf[ends[2 * (first[sort] + i)] as number] as number);
+    this.resistors = of('resistors');
+    this.links = of('links');
+    this.diodes = of('diodes');
     this.references = new ByIsland(count, references.length, (i) => this.islandOf[references[i] as number] as number);
   }
 }

@@ -1,6 +1,7 @@
 /** Conductors that hang together, in nodes of their own: what a short circuit on them can have to do with. */
-import type { Diode, Emf, LimitedSource, Resistor } from './circuit.ts';
-import type { ConductorIslands } from './conductor-islands.ts';
+import type { Diode, Emf, LimitedSource } from './circuit.ts';
+import { type ConductorIslands, conductorIslandsOf } from './conductor-islands.ts';
+import type { Flat } from './topology.ts';
 import { UnionFind } from './union-find.ts';
 
 /** Two nodes of a group. */
@@ -9,40 +10,50 @@ export interface Ends {
   readonly b: number;
 }
 
-interface Conductance extends Ends {
-  readonly siemens: number;
-  /** Pushed into a and out of b. */
-  readonly amps: number;
+/** Conductances, one by one: their two nodes, siemens, and what is pushed into the first and out of the second, in ampere. */
+export interface Conductances {
+  readonly ends: Int32Array;
+  readonly siemens: Float64Array;
+  readonly amps: Float64Array;
 }
 
 /** Conductors that hang together, with the sources at them; in nodes of its own, those that links join being one. */
 export class FaultGroup {
   readonly nodeCount: number;
   /** Resistances, and sources that only a resistance limits. */
-  readonly fixed: readonly Conductance[];
+  readonly fixed: Conductances;
   readonly limited: readonly (LimitedSource & Ends)[];
   readonly diodes: readonly Diode[];
   readonly references: readonly number[];
+  private readonly islands: ConductorIslands;
   private readonly merged: Int32Array;
   private readonly offsets: ReadonlyMap<number, number>;
 
   constructor(
-    private readonly conductors: ConductorIslands,
-    islands: readonly number[],
+    { topology, figures }: Flat,
+    own: readonly number[],
     emfs: readonly Emf[],
     limited: readonly LimitedSource[],
   ) {
-    const { circuit, sizes } = conductors;
+    const { ends, first, at, counts } = topology;
+    const islands = conductorIslandsOf(topology);
+    this.islands = islands;
     const offsets = new Map<number, number>();
     let length = 0;
-    for (const island of islands) {
+    let resistors = 0;
+    for (const island of own) {
       offsets.set(island, length);
-      length += sizes[island] as number;
+      length += islands.sizes[island] as number;
+      resistors += islands.resistors.of(island).length;
     }
     this.offsets = offsets;
     const merged = new UnionFind(length);
-    const link = ({ a, b }: Ends) => merged.join(this.place(a), this.place(b));
-    for (const island of islands) for (const i of conductors.links.of(island)) link(circuit.links[i] as Ends);
+    const end = (element: number, which: number) => ends[2 * element + which] as number;
+    for (const island of own)
+      for (const i of islands.links.of(island)) {
+        const link = first.links + i;
+        merged.join(this.place(end(link, 0)), this.place(end(link, 1)));
+      }
     this.merged = new Int32Array(length);
     let count = 0;
     for (let i = 0; i < length; i++) {
@@ -50,26 +61,35 @@ export class FaultGroup {
       this.merged[i] = root === i ? count++ : (this.merged[root] as number);
     }
     this.nodeCount = count;
-    const fixed: Conductance[] = [];
+    const all = resistors + emfs.length;
+    this.fixed = { ends: new Int32Array(2 * all), siemens: new Float64Array(all), amps: new Float64Array(all) };
     const diodes: Diode[] = [];
     const references: number[] = [];
-    for (const island of islands) {
-      for (const i of conductors.resistors.of(island)) {
-        const { a, b, ohms } = circuit.resistors[i] as Resistor;
-        fixed.push({ a: this.node(a), b: this.node(b), siemens: 1 / ohms, amps: 0 });
+    let place = 0;
+    for (const island of own) {
+      for (const i of islands.resistors.of(island)) {
+        const resistor = first.resistors + i;
+        this.fix(place++, end(resistor, 0), end(resistor, 1), 1 / (figures[at.resistors + i] as number), 0);
       }
-      for (const i of conductors.diodes.of(island)) {
-        const { a, b, volts, ohms } = circuit.diodes[i] as Diode;
-        diodes.push({ a: this.node(a), b: this.node(b), volts, ohms });
+      for (const i of islands.diodes.of(island)) {
+        const diode = first.diodes + i;
+        const [volts, ohms] = [figures[at.diodes + i] as number, figures[at.diodes + counts.diodes + i] as number];
+        diodes.push({ a: this.node(end(diode, 0)), b: this.node(end(diode, 1)), volts, ohms });
       }
-      for (const i of conductors.references.of(island)) references.push(i);
+      for (const i of islands.references.of(island)) references.push(i);
     }
-    for (const { plus, minus, volts, ohms } of emfs)
-      fixed.push({ a: this.node(plus), b: this.node(minus), siemens: 1 / ohms, amps: volts / ohms });
-    this.fixed = fixed;
+    for (const { plus, minus, volts, ohms } of emfs) this.fix(place++, plus, minus, 1 / ohms, volts / ohms);
     this.diodes = diodes;
     this.limited = limited.map((one) => ({ a: this.node(one.plus), b: this.node(one.minus), ...one }));
-    this.references = references.sort((i, j) => i - j).map((i) => this.node(circuit.references[i] as number));
+    this.references = references.sort((i, j) => i - j).map((i) => this.node(topology.references[i] as number));
+  }
+
+  private fix(place: number, a: number, b: number, siemens: number, amps: number): void {
+    const { fixed } = this;
+    fixed.ends[2 * place] = this.node(a);
+    fixed.ends[2 * place + 1] = this.node(b);
+    fixed.siemens[place] = siemens;
+    fixed.amps[place] = amps;
   }
 
   /** Of a node of the whole that is in this group. */
@@ -78,7 +98,7 @@ export class FaultGroup {
   }
 
   private place(whole: number): number {
-    const { islandOf, local } = this.conductors;
+    const { islandOf, local } = this.islands;
     return (this.offsets.get(islandOf[whole] as number) ?? 0) + (local[whole] as number);
   }
 }

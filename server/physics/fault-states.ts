@@ -54,7 +54,8 @@ export class FaultStates {
     const { nodeCount: n, fixed, limited, diodes, references } = group;
     const isConducting = (diode: number) => states[limited.length + diode] === conducts;
     this.galvanic = new UnionFind(n);
-    for (const { a, b } of fixed) this.galvanic.join(a, b);
+    const count = fixed.siemens.length;
+    for (let i = 0; i < count; i++) this.galvanic.join(fixed.ends[2 * i] as number, fixed.ends[2 * i + 1] as number);
     for (const { a, b } of limited) this.galvanic.join(a, b);
     for (let i = 0; i < diodes.length; i++)
       if (isConducting(i)) this.galvanic.join((diodes[i] as Diode).a, (diodes[i] as Diode).b);
@@ -70,7 +71,7 @@ export class FaultStates {
       if (grounded[part] === -1) grounded[part] = node;
       if (grounded[part] !== node) row[node] = size++;
     }
-    const entries = new SymmetricEntries(size, fixed.length + limited.length + diodes.length);
+    const entries = new SymmetricEntries(size, count + limited.length + diodes.length);
     const rhs = new Float64Array(size);
     const conduct = (a: number, b: number, siemens: number, amps: number) => {
       const i = row[a] as number;
@@ -86,7 +87,10 @@ export class FaultStates {
       }
       if (i >= 0 && j >= 0) entries.addPair(i, j, -siemens);
     };
-    for (const { a, b, siemens, amps } of fixed) conduct(a, b, siemens, amps);
+    for (let i = 0; i < count; i++) {
+      const [a, b] = [fixed.ends[2 * i] as number, fixed.ends[2 * i + 1] as number];
+      conduct(a, b, fixed.siemens[i] as number, fixed.amps[i] as number);
+    }
     for (let i = 0; i < limited.length; i++) {
       const { a, b, volts, ohms, mostAmps } = limited[i] as LimitedSource & Ends;
       if (states[i] === holds) conduct(a, b, 1 / ohms, volts / ohms);

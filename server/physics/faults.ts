@@ -6,7 +6,7 @@
  * them in the same states share one factor. What no conductor or source joins has nothing to do with each other.
  */
 import type { Circuit, Diode, Emf } from './circuit.ts';
-import { ConductorIslands } from './conductor-islands.ts';
+import { type ConductorIslands, conductorIslandsOf } from './conductor-islands.ts';
 import { FaultGroup } from './fault-group.ts';
 import {
   conducts,
@@ -17,6 +17,7 @@ import {
   limits,
   type States,
 } from './fault-states.ts';
+import { type Flat, flattened } from './topology.ts';
 
 /** States tried for one fault while all that must change do so at once, and then one by one. */
 const mostTogether = 12;
@@ -110,11 +111,14 @@ export class FaultNetwork {
   /** Islands that sources join, by the lowest of them. */
   private readonly joined = new Map<number, number>();
   private readonly groups = new Map<number, GroupFaults>();
+  private readonly islands: ConductorIslands;
 
+  /** Of `conductors` its sources and loads do not count. */
   constructor(
     private readonly sources: FaultSources,
-    private readonly conductors: ConductorIslands,
+    private readonly conductors: Flat,
   ) {
+    this.islands = conductorIslandsOf(conductors.topology);
     for (const { plus, minus } of [...sources.emfs, ...sources.limited]) {
       const one = this.groupOf(plus);
       const other = this.groupOf(minus);
@@ -123,7 +127,7 @@ export class FaultNetwork {
   }
 
   static of(circuit: Circuit): FaultNetwork {
-    return new FaultNetwork(circuit, new ConductorIslands(circuit));
+    return new FaultNetwork(circuit, flattened(circuit));
   }
 
   /** What flows from a to b when they are joined without resistance, in ampere. */
@@ -149,7 +153,7 @@ export class FaultNetwork {
 
   /** The lowest island of those that sources join to that of a node. */
   private groupOf(node: number): number {
-    let island = this.conductors.islandOf[node] as number;
+    let island = this.islands.islandOf[node] as number;
     for (let lower = this.joined.get(island); lower !== undefined; lower = this.joined.get(island)) island = lower;
     return island;
   }
@@ -162,7 +166,7 @@ export class FaultNetwork {
       const emfs = this.sources.emfs.filter(isHere);
       const limited = this.sources.limited.filter(isHere);
       for (const { plus, minus } of [...emfs, ...limited])
-        for (const end of [plus, minus]) islands.add(this.conductors.islandOf[end] as number);
+        for (const end of [plus, minus]) islands.add(this.islands.islandOf[end] as number);
       known = new GroupFaults(new FaultGroup(this.conductors, [...islands], emfs, limited));
       this.groups.set(root, known);
     }
