@@ -1,7 +1,7 @@
 /** Positives of different nominal voltage that meet: each a source that sets a voltage of its own. */
 import type { Part, Terminal } from '../model/model.ts';
+import type { Arrangement } from './arrangement.ts';
 import { groupBy } from './grouping.ts';
-import type { Installation } from './installation.ts';
 
 export interface VoltageSource {
   readonly part: Part;
@@ -25,9 +25,9 @@ export const oneSystemRatio = 1.3;
 const mostInSeries = 64;
 
 /** Contacts count as closed. Where the minus of a battery is among what is joined, batteries are in series or shorted. */
-export function joinedVoltages({ model, wiring }: Installation): JoinedVoltages[] {
+export function joinedVoltages({ layout, wiring }: Arrangement): JoinedVoltages[] {
   const partOf = (terminal: Terminal) => wiring.whole.part[wiring.node(terminal)] ?? -1;
-  const outputs = [...model.parts.values()].flatMap((part) => outputOf(part) ?? []);
+  const outputs = layout.parts.flatMap((part) => outputOf(part) ?? []);
   const minusOf = ({ part }: VoltageSource) => {
     const minus = part.terminals.find(({ spec }) => spec.polarity === '-');
     return part.kind.word === 'battery' && minus !== undefined ? partOf(minus) : undefined;

@@ -143,7 +143,8 @@ export class LeastFaults {
       // What has its own other pole elsewhere is not between these two.
       if (pole >= 0 && partOf[pole] !== far) continue;
       const { empty, out, back, backFrom, outFrom } = this.reckoned(supply);
-      const [there, beyond] = onPlus ? [out, back] : [back, out];
+      const there = onPlus ? out : back;
+      const beyond = onPlus ? back : out;
       const zone = zoneOf[end] as number;
       let home = pole >= 0 ? (beyond[pole] as number) : ((onPlus ? backFrom : outFrom)[zone] as number);
       if (closer && pole < 0 && here.every((other) => other.supply === supply || other.far !== far))
@@ -159,7 +160,8 @@ export class LeastFaults {
     const { partOf, zoneOf } = this.stand;
     let nearest = Number.POSITIVE_INFINITY;
     for (const { plus, minus } of this.served.by(way)) {
-      const [begins, ends] = onPlus ? [plus, minus] : [minus, plus];
+      const begins = onPlus ? plus : minus;
+      const ends = onPlus ? minus : plus;
       if (zoneOf[begins.index] === zone && partOf[ends.index] === far)
         nearest = Math.min(nearest, beyond[ends.index] as number);
     }

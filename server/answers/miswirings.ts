@@ -3,19 +3,48 @@
  * side, a part that nothing leads back from. Shorts and polarity are judged on what is surely joined: relays that change over,
  * selectors and diodes join nothing here. A way back may lead through anything.
  */
+import { keptWith } from '../model/lazily.ts';
 import type { Core, Part, Terminal } from '../model/model.ts';
-import type { Edge, Network } from '../model/network.ts';
+import type { Edge, Joint, Layout, Network } from '../model/network.ts';
 import { UnionFind } from '../physics/union-find.ts';
 import type { Miswirings } from './answers.ts';
+import { type Arrangement, arrangementOf } from './arrangement.ts';
 import type { Installation } from './installation.ts';
-import { joinedVoltages } from './joined-voltages.ts';
-import type { Port } from './ports.ts';
+import { type JoinedVoltages, joinedVoltages } from './joined-voltages.ts';
+import type { Port, Source } from './ports.ts';
 import { isBattery } from './supplies.ts';
 
+/** What follows from how parts are joined, whatever the cables are. */
+interface Miswired {
+  readonly joined: Joined;
+  /** One source of everything that is joined together, whose plus and minus are. */
+  readonly shorted: readonly Source[];
+  readonly reversed: readonly Reversed[];
+  readonly voltages: readonly JoinedVoltages[];
+  readonly stranded: Miswirings['stranded'];
+}
+
+interface Reversed {
+  readonly port: Port;
+  readonly against: Port;
+}
+
+const miswiredIn = keptWith((layout: Layout): Miswired => {
+  const arrangement = arrangementOf(layout);
+  const joined = surelyJoined(arrangement);
+  return {
+    joined,
+    shorted: shortedSources(arrangement, joined),
+    reversed: reversedPorts(arrangement, joined),
+    voltages: joinedVoltages(arrangement),
+    stranded: strandedDraws(arrangement, joined),
+  };
+});
+
 export function miswirings(installation: Installation): Miswirings {
-  const joined = surelyJoined(installation);
-  const shorts = shortsOf(installation, joined);
-  const reversed = reversedPorts(installation, joined);
+  const { network, layout } = installation;
+  const { joined, shorted, reversed, voltages, stranded } = miswiredIn(layout);
+  const shorts = shorted.flatMap((source) => shortOf(source, network) ?? []);
   const upset = new Set<number>();
   for (const { source } of shorts) upset.add(joined.net(source.plus));
   for (const { port, against } of reversed) {
@@ -26,14 +55,13 @@ export function miswirings(installation: Installation): Miswirings {
     // The negative of panels may be that of everything.
     if (source.is === 'battery') upset.add(joined.net(against.minus));
   }
-  const voltages = joinedVoltages(installation);
   for (const { highest, lowest } of voltages)
     for (const { part } of [highest, lowest]) for (const terminal of part.terminals) upset.add(joined.net(terminal));
   return {
     shorts,
     voltages,
-    reversed,
-    stranded: strandedDraws(installation, joined),
+    reversed: reversed.map((one) => ({ ...one, through: throughReversed(one, network) })),
+    stranded,
     isUpset: (terminal) => upset.has(joined.net(terminal)),
   };
 }
@@ -41,43 +69,49 @@ export function miswirings(installation: Installation): Miswirings {
 interface Joined {
   /** Number of what is joined to a terminal. */
   net(terminal: Terminal): number;
-  isSure(edge: Edge): boolean;
 }
 
-function surelyJoined({ network, wiring }: Installation): Joined {
+function surelyJoined({ layout, wiring }: Arrangement): Joined {
   const sets = new UnionFind(wiring.terminals.length);
-  const isSure = (edge: Edge) => edge.is !== 'contact' || isSureContact(edge.part, edge.contact.operated);
-  for (const edge of network.edges) if (isSure(edge)) sets.join(edge.from.index, edge.to.index);
+  for (const joint of layout.joints) if (isSure(joint)) sets.join(joint.from.index, joint.to.index);
   for (const { from, to, is } of wiring.inner)
     if (is === 'common' || from.spec.polarity === '-') sets.join(from.index, to.index);
-  return { net: (terminal) => sets.find(terminal.index), isSure };
+  return { net: (terminal) => sets.find(terminal.index) };
+}
+
+function isSure(joint: Joint): boolean {
+  return joint.is !== 'contact' || isSureContact(joint.part, joint.contact.operated);
 }
 
 function isSureContact(part: Part, operated: string): boolean {
   return operated === 'fixed' || operated === 'hand' || (operated === 'coil' && part.contacts.length === 1);
 }
 
-/** One short of everything that is joined together. */
-function shortsOf({ network, sources }: Installation, { net, isSure }: Joined): Miswirings['shorts'] {
+function shortedSources({ sources }: Arrangement, { net }: Joined): Source[] {
   const told = new Set<number>();
-  return sources.flatMap((source) => {
-    const at = net(source.plus);
-    if (at !== net(source.minus) || told.has(at)) return [];
+  return sources.filter(({ plus, minus }) => {
+    const at = net(plus);
+    if (at !== net(minus) || told.has(at)) return false;
     told.add(at);
-    const path = pathBetween(source, network, isSure);
-    const last = path.at(-1);
-    if (last === undefined) return [];
-    const closes = (edge: Edge) =>
-      pathBetween(source, network, (one) => one !== edge && isSure(one)).length === 0 ? [edge] : [];
-    const bridges = path.filter(({ is }) => is === 'bar' || is === 'core').flatMap(closes);
-    const by =
-      bridges.find(({ is }) => is === 'bar') ??
-      bridges.find(({ from, to }) => isOpposite(from, to)) ??
-      strayOf(path, bridges, network) ??
-      bridges.at(-1) ??
-      last;
-    return [{ source: portOf(source), by, through: throughOf(path) }];
+    return true;
   });
+}
+
+/** Undefined where a part alone joins it in itself. */
+function shortOf(source: Source, network: Network): Miswirings['shorts'][number] | undefined {
+  const path = pathBetween(source, network, isSure);
+  const last = path.at(-1);
+  if (last === undefined) return undefined;
+  const closes = (edge: Edge) =>
+    pathBetween(source, network, (one) => one !== edge && isSure(one)).length === 0 ? [edge] : [];
+  const bridges = path.filter(({ is }) => is === 'bar' || is === 'core').flatMap(closes);
+  const by =
+    bridges.find(({ is }) => is === 'bar') ??
+    bridges.find(({ from, to }) => isOpposite(from, to)) ??
+    strayOf(path, bridges, network) ??
+    bridges.at(-1) ??
+    last;
+  return { source: portOf(source), by, through: throughOf(path) };
 }
 
 function isOpposite({ spec: { polarity: one } }: Terminal, { spec: { polarity: other } }: Terminal): boolean {
@@ -138,16 +172,13 @@ function throughOf(path: readonly Edge[]): string[] {
 }
 
 /** Ports with their plus on the minus of another and their minus on its plus; batteries are believed before others. */
-function reversedPorts(
-  { draws, network, sources, supplies }: Installation,
-  { net, isSure }: Joined,
-): Miswirings['reversed'] {
+function reversedPorts({ draws, sources, supplies }: Arrangement, { net }: Joined): Reversed[] {
   const batteries = [...supplies.filter(isBattery), ...sources.filter(({ is }) => is === 'battery')];
   const outputs = sources.filter(({ is }) => is === 'output' || is === 'load-output' || is === 'alternator');
   const inputs = draws.filter(({ is }) => is === 'pv');
   const believed: Port[] = [...batteries, ...outputs, ...inputs].map(portOf);
   const ports: Port[] = [...sources, ...draws.filter(({ is }) => is !== 'coil')];
-  const found: { port: Port; against: Port; through: string[] }[] = [];
+  const found: Reversed[] = [];
   const told = new Set<Terminal>();
   for (const port of ports) {
     const plus = net(port.plus);
@@ -160,14 +191,17 @@ function reversedPorts(
     if (against === undefined || found.some(({ port: before }) => before.part === against.part)) continue;
     if (rank(port, believed) < rank(against, believed)) continue;
     told.add(port.plus);
-    const ways = [
-      { plus: port.plus, minus: against.minus },
-      { plus: port.minus, minus: against.plus },
-    ];
-    const through = throughOf(ways.flatMap((ends) => pathBetween(ends, network, isSure)));
-    found.push({ port: portOf(port), against, through });
+    found.push({ port: portOf(port), against });
   }
   return found;
+}
+
+function throughReversed({ port, against }: Reversed, network: Network): string[] {
+  const ways = [
+    { plus: port.plus, minus: against.minus },
+    { plus: port.minus, minus: against.plus },
+  ];
+  return throughOf(ways.flatMap((ends) => pathBetween(ends, network, isSure)));
 }
 
 function rank({ plus }: Port, believed: readonly Port[]): number {
@@ -176,16 +210,20 @@ function rank({ plus }: Port, believed: readonly Port[]): number {
 }
 
 /** Draws whose plus a supply reaches while their minus leads back to none that does, although something ends there. */
-function strandedDraws({ draws, network, supplies, wiring }: Installation, { net }: Joined): Miswirings['stranded'] {
+function strandedDraws({ draws, layout, supplies, wiring }: Arrangement, { net }: Joined): Miswirings['stranded'] {
   const sets = new UnionFind(wiring.terminals.length);
-  for (const { from, to } of network.edges) sets.join(from.index, to.index);
+  const ended = new Set<Terminal>();
+  for (const { from, to } of layout.joints) {
+    sets.join(from.index, to.index);
+    ended.add(from).add(to);
+  }
   for (const { from, to } of wiring.inner) sets.join(from.index, to.index);
   const oneNodes = ['busbar', 'splice', 'chassis'].flatMap((word) =>
     wiring.terminals.filter(({ part: { kind } }) => kind.oneNode && kind.word === word),
   );
   const anyhow = (terminal: Terminal) => sets.find(terminal.index);
   return draws.flatMap((draw) => {
-    if (draw.is === 'pv' || draw.is === 'pass' || (network.at.get(draw.minus.id) ?? []).length === 0) return [];
+    if (draw.is === 'pv' || draw.is === 'pass' || !ended.has(draw.minus)) return [];
     const feeding = supplies.filter(({ part, plus }) => part !== draw.part && anyhow(plus) === anyhow(draw.plus));
     const supply = feeding.find(isBattery) ?? feeding[0];
     if (supply === undefined || anyhow(draw.minus) === anyhow(draw.plus)) return [];

@@ -3,9 +3,12 @@
  * the ways from a battery to the devices belong to those devices and to the limit of their length; what branches off to
  * something else, or leads to another battery, is a stretch that wants a device of its own.
  */
+import { keptWith } from '../model/lazily.ts';
 import type { Core, Part } from '../model/model.ts';
+import type { Layout } from '../model/network.ts';
 import { UnionFind } from '../physics/union-find.ts';
 import type { CoreFigures, UnfusedStretch } from './answers.ts';
+import { type Arrangement, arrangementOf } from './arrangement.ts';
 import type { Installation } from './installation.ts';
 import { isBattery } from './supplies.ts';
 import { coresOf, type Way } from './wiring.ts';
@@ -21,24 +24,40 @@ interface Reach {
 /** What a battery drives besides other batteries, at a node. */
 type Bare = ReadonlyMap<number, readonly Part[]>;
 
+/** What batteries reach without a device, as parts are joined. */
+interface Driven {
+  readonly reached: ReadonlyMap<number, Reach>;
+  readonly bare: Bare;
+  readonly trunk: ReadonlySet<number>;
+  readonly branches: readonly (readonly Way[])[];
+}
+
+const drivenIn = keptWith((layout: Layout): Driven | undefined => {
+  const arrangement = arrangementOf(layout);
+  const { sources, wiring } = arrangement;
+  const reached = reachedFrom(arrangement);
+  if (reached.size === 0) return undefined;
+  // The minus of another battery in series is no dead end: what is driven there is driven by both.
+  const joints = sources.flatMap(({ is, minus }) => (is === 'battery' ? wiring.node(minus) : []));
+  const trunk = trunkOf(reached, wiring.ways, joints);
+  return { reached, bare: bareEnds(arrangement), trunk, branches: [...branches(reached, trunk, wiring.ways)] };
+});
+
 export function unfusedStretches(
   installation: Installation,
   figures: ReadonlyMap<Core, CoreFigures>,
   lengthLimit: (cores: readonly Core[]) => number,
 ): UnfusedStretch[] {
-  const { network, sources, wiring } = installation;
+  const { network, layout } = installation;
+  const driven = drivenIn(layout);
+  if (driven === undefined) return [];
+  const { reached, bare, trunk } = driven;
   const cored = (way: Way) => coresOf(way, network);
-  const reached = reachedFrom(installation);
-  if (reached.size === 0) return [];
-  const bare = bareEnds(installation);
   // Vehicles have their alternator on the battery by a short cable without a fuse (common practice, no source).
   const isAlternatorLead = (feeds: readonly Part[], cores: readonly Core[]) =>
     feeds.length > 0 && feeds.every(({ kind }) => kind.word === 'alternator') && metres(cores) <= lengthLimit(cores);
-  // The minus of another battery in series is no dead end: what is driven there is driven by both.
-  const joints = sources.flatMap(({ is, minus }) => (is === 'battery' ? wiring.node(minus) : []));
-  const trunk = trunkOf(reached, wiring.ways, joints);
   const stretches: UnfusedStretch[] = [];
-  for (const ways of branches(reached, trunk, wiring.ways)) {
+  for (const ways of driven.branches) {
     const nodes = [...new Set(ways.flatMap(({ a, b }) => [a, b]))];
     const depth = ({ a, b }: Way) => Math.min(reached.get(a)?.depth ?? 0, reached.get(b)?.depth ?? 0);
     const cores = [...ways].sort((one, other) => depth(one) - depth(other)).flatMap(cored);
@@ -49,7 +68,7 @@ export function unfusedStretches(
     const [first] = cores;
     if (first === undefined || batteries.length === 0) continue;
     // From an alternator a cable serves the starter alone, and yet the battery drives it.
-    const driven = cores.some((core) => {
+    const isDriven = cores.some((core) => {
       const one = figures.get(core);
       if (one === undefined || Number.isFinite(one.protection.amps)) return false;
       return feeds.length > 0 || !one.crankingOnly;
@@ -57,7 +76,7 @@ export function unfusedStretches(
     const through = nodes.filter((node) => trunk.has(node)).length > 1;
     if (isAlternatorLead(feeds, cores)) continue;
     const between = batteries.length > 1 && (isSplit(ways) || metres(cores) > lengthLimit(cores));
-    if (between || (driven && (feeds.length > 0 || !through)))
+    if (between || (isDriven && (feeds.length > 0 || !through)))
       stretches.push({ cores, batteries, feeds: feeds.filter((part) => !batteries.includes(part)) });
   }
   for (const node of trunk) {
@@ -70,7 +89,7 @@ export function unfusedStretches(
 }
 
 /** Nodes that batteries reach without a device, each from the battery with the fewest ways between; diodes let on only. */
-function reachedFrom({ wiring, supplies }: Installation): Map<number, Reach> {
+function reachedFrom({ wiring, supplies }: Arrangement): Map<number, Reach> {
   const partOf = (node: number) => wiring.whole.part[node] ?? -1;
   const at = new Map<number, { way: Way; to: number }[]>();
   const add = (from: number, to: number, way: Way) => {
@@ -97,7 +116,7 @@ function reachedFrom({ wiring, supplies }: Installation): Map<number, Reach> {
 }
 
 /** Draws that do not crank, and sources with a limit of their own: what stands there has no device before it. */
-function bareEnds({ draws, sources, wiring }: Installation): Bare {
+function bareEnds({ draws, sources, wiring }: Arrangement): Bare {
   const bare = new Map<number, Part[]>();
   const ends = [...draws.filter(({ cranking }) => !cranking), ...sources.filter(({ is }) => is !== 'battery')];
   for (const { part, plus } of ends) {
