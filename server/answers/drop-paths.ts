@@ -1,6 +1,5 @@
 /** Loads: which supply feeds each, by which cores out and back, and how much is lost on the way. */
-import { lazily } from '../model/lazily.ts';
-import type { Core } from '../model/model.ts';
+import type { Core, Part } from '../model/model.ts';
 import type { LoadFigures } from './answers.ts';
 import type { Installation } from './installation.ts';
 import type { OperatingPoint } from './operating-points.ts';
@@ -70,13 +69,7 @@ function figuresOf(installation: Installation, draw: Draw, points: readonly Oper
       worst = { supply, dropVolts, percent, name: point.stated.name };
   }
   const supply = worst?.supply ?? usual;
-  const cores = lazily(() => (supply === undefined ? [] : coresBetween(installation, supply, draw)));
-  return {
-    load: draw.part,
-    source: supply?.part,
-    get cores() {
-      return cores();
-    },
+  const known = {
     dropVolts: worst?.dropVolts ?? 0,
     dropPercent: worst?.percent ?? 0,
     supplyVolts: installation.nominalOf(supply),
@@ -84,6 +77,51 @@ function figuresOf(installation: Installation, draw: Draw, points: readonly Oper
     lowestVolts: lowestVolts ?? 0,
     designAmps: designAmpsOf(draw, installation.nominalOf(usual)),
   };
+  return new FiguresOfLoad(known, installation, supply, draw);
+}
+
+/** It is a class, since V8 keeps an object with getters of its own as a table. */
+class FiguresOfLoad implements LoadFigures {
+  readonly dropVolts: number;
+  readonly dropPercent: number;
+  readonly supplyVolts: number;
+  readonly worstCase: string;
+  readonly lowestVolts: number;
+  readonly designAmps: number;
+  readonly #installation: Installation;
+  readonly #supply: Supply | undefined;
+  readonly #draw: Draw;
+  #cores: readonly Core[] | undefined;
+
+  constructor(
+    known: Omit<LoadFigures, 'load' | 'source' | 'cores'>,
+    installation: Installation,
+    supply: Supply | undefined,
+    draw: Draw,
+  ) {
+    this.dropVolts = known.dropVolts;
+    this.dropPercent = known.dropPercent;
+    this.supplyVolts = known.supplyVolts;
+    this.worstCase = known.worstCase;
+    this.lowestVolts = known.lowestVolts;
+    this.designAmps = known.designAmps;
+    this.#installation = installation;
+    this.#supply = supply;
+    this.#draw = draw;
+  }
+
+  get load(): Part {
+    return this.#draw.part;
+  }
+
+  get source(): Part | undefined {
+    return this.#supply?.part;
+  }
+
+  get cores(): readonly Core[] {
+    this.#cores ??= this.#supply === undefined ? [] : coresBetween(this.#installation, this.#supply, this.#draw);
+    return this.#cores;
+  }
 }
 
 export function percentOf(volts: number, nominalVolts: number): number {

@@ -1,6 +1,5 @@
 /** A protective device in short circuits: what can flow through it, what it breaks, and whether and how soon it opens. */
 
-import { lazily } from '../model/lazily.ts';
 import type { Core, Part, Terminal } from '../model/model.ts';
 import type { ContactEdge } from '../model/network.ts';
 import type { OperatingTime } from '../physics/operating-time.ts';
@@ -56,11 +55,9 @@ const tie = 1e-6;
 /** Everything waits until somebody asks. */
 export class FaultOfDevice implements DeviceFault {
   readonly ratedAmps: number | undefined;
-  private readonly knownCurve = lazily(() => curveOf(this.part));
-  private readonly greatest = lazily(() => this.greatestThrough());
-  private readonly least = lazily(() => this.leastThrough());
-  private readonly weakest = lazily(() => timeOf(this.knownCurve(), this.ratedAmps, this.leastAmps));
-  private readonly cleared = lazily(() => this.clearedFromAfar() ?? this.clearedAtLeast());
+  private knownGreatest: Greatest | undefined;
+  private knownLeast: { readonly least: Least | undefined } | undefined;
+  private knownClearing: Clearing | undefined;
 
   constructor(
     private readonly edge: ContactEdge,
@@ -77,54 +74,73 @@ export class FaultOfDevice implements DeviceFault {
     return this.edge.contact.pole;
   }
 
+  private get knownCurve(): ReturnType<typeof curveOf> {
+    return curveOf(this.part);
+  }
+
+  private get greatest(): Greatest {
+    this.knownGreatest ??= this.greatestThrough();
+    return this.knownGreatest;
+  }
+
+  private get least(): Least | undefined {
+    this.knownLeast ??= { least: this.leastThrough() };
+    return this.knownLeast.least;
+  }
+
+  private get weakest(): OperatingTime | undefined {
+    return timeOf(this.knownCurve, this.ratedAmps, this.leastAmps);
+  }
+
   get breaks(): BreakingCapacity | undefined {
     return breakingCapacity(this.part, this.ratedAmps);
   }
 
   get curve(): Origin | undefined {
-    return this.knownCurve()?.from;
+    return this.knownCurve?.from;
   }
 
   get greatestAmps(): number {
-    return this.greatest().amps;
+    return this.greatest.amps;
   }
 
   get forwardAmps(): number {
-    return this.greatest().forwardAmps;
+    return this.greatest.forwardAmps;
   }
 
   get backwardAmps(): number {
-    return this.greatest().backwardAmps;
+    return this.greatest.backwardAmps;
   }
 
   get greatestSeconds(): number | undefined {
-    return finite(this.greatest().time?.most);
+    return finite(this.greatest.time?.most);
   }
 
   get leastAmps(): number | undefined {
-    return this.least()?.amps;
+    return this.least?.amps;
   }
 
   get leastAt(): Core | undefined {
-    return this.least()?.core;
+    return this.least?.core;
   }
 
   get leastByBattery(): boolean {
-    return this.least()?.battery === true;
+    return this.least?.battery === true;
   }
 
   get leastSeconds(): number | undefined {
-    return finite(this.weakest()?.most);
+    return finite(this.weakest?.most);
   }
 
   get clears(): Clearing {
-    return this.cleared();
+    this.knownClearing ??= this.clearedFromAfar() ?? this.clearedAtLeast();
+    return this.knownClearing;
   }
 
   get backedUpBy(): DeviceFault['backedUpBy'] {
     const { edge, breaks, around } = this;
     if (breaks === undefined) return [];
-    return backUpOf(around.installation, edge, this.greatest(), breaks.amps, ({ part, contact }) =>
+    return backUpOf(around.installation, edge, this.greatest, breaks.amps, ({ part, contact }) =>
       breakingCapacity(part, around.ratedAmps(part, contact.pole)),
     );
   }
@@ -134,14 +150,14 @@ export class FaultOfDevice implements DeviceFault {
     const behind = (end: Terminal) => around.places().greatestThrough(edge, end);
     const [backwardAmps, forwardAmps] = [behind(edge.from), behind(edge.to)];
     const amps = Math.max(backwardAmps, forwardAmps);
-    return { backwardAmps, forwardAmps, amps, time: timeOf(this.knownCurve(), this.ratedAmps, amps) };
+    return { backwardAmps, forwardAmps, amps, time: timeOf(this.knownCurve, this.ratedAmps, amps) };
   }
 
   /** Whether it opens, where the nearest way out and back to what it protects tells that it has enough to. */
   private clearedFromAfar(): Clearing | undefined {
     const { around, ratedAmps } = this;
     if (ratedAmps === undefined || around.changing()) return undefined;
-    const curve = this.knownCurve();
+    const curve = this.knownCurve;
     const enough = 1.01 * (curve === undefined ? 1 : opensFrom(curve)) * ratedAmps;
     const least = around.least();
     return least.of(this.edge) > enough || least.closerOf(this.edge) > enough || this.isSureOfEach(enough)
@@ -160,10 +176,10 @@ export class FaultOfDevice implements DeviceFault {
 
   private clearedAtLeast(): Clearing {
     const { ratedAmps, leastAmps } = this;
-    const { amps, time } = this.greatest();
+    const { amps, time } = this.greatest;
     return leastAmps === undefined
       ? clearing(ratedAmps, amps, amps, time)
-      : clearing(ratedAmps, amps, leastAmps, this.weakest());
+      : clearing(ratedAmps, amps, leastAmps, this.weakest);
   }
 
   /** Least through it of what faults at the far ends of what it protects bring. */

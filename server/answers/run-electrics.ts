@@ -13,6 +13,29 @@ export interface RunElectrics {
   capacity(stated: Case): Capacity | undefined;
 }
 
+/** Of a run in a size, or in none while that is not known. */
+class InSize implements RunElectrics {
+  readonly ohmsAt20: number | undefined;
+
+  constructor(
+    private readonly conductors: Conductors,
+    private readonly run: Run,
+    private readonly size: ConductorSize | undefined,
+    readonly ambientCelsius: number,
+  ) {
+    this.ohmsAt20 = size === undefined ? undefined : coreOhmsAt20(run, size);
+  }
+
+  get insulationCelsius(): number {
+    return insulationOf(this.run);
+  }
+
+  capacity({ ambientCelsius }: Case): Capacity | undefined {
+    const { conductors, run, size } = this;
+    return size === undefined ? undefined : conductors.capacity(run, size, ambientCelsius);
+  }
+}
+
 /** Of all runs. */
 export class Electrics extends Map<Run, RunElectrics> {
   constructor(private readonly conductors: Conductors) {
@@ -89,12 +112,7 @@ export class Conductors {
     const electrics = new Electrics(this);
     for (const run of this.model.runs.values()) {
       const size = run.size ?? sizes.get(run);
-      electrics.set(run, {
-        ohmsAt20: size === undefined ? undefined : coreOhmsAt20(run, size),
-        insulationCelsius: insulationOf(run),
-        ambientCelsius: warmestOf(this.of(run).ambients).celsius,
-        capacity: ({ ambientCelsius }) => (size === undefined ? undefined : this.capacity(run, size, ambientCelsius)),
-      });
+      electrics.set(run, new InSize(this, run, size, warmestOf(this.of(run).ambients).celsius));
     }
     return electrics;
   }

@@ -3,8 +3,10 @@
  * it. Such a device bounds their overload also where it stands at their far end.
  */
 
-import { lazily } from '../model/lazily.ts';
+import { keptWith } from '../model/lazily.ts';
 import type { Core, Part } from '../model/model.ts';
+import type { Layout } from '../model/network.ts';
+import { arrangementOf } from './arrangement.ts';
 import type { Installation } from './installation.ts';
 import { coresOf, type Way } from './wiring.ts';
 import type { DeviceRating } from './zones.ts';
@@ -18,34 +20,36 @@ export interface Tail {
   readonly cores: readonly Core[];
 }
 
+/** Ways by the nodes they end at, and the nodes where something branches off that is no way. */
+const structureOf = keptWith((layout: Layout) => {
+  const { wiring, sources, draws } = arrangementOf(layout);
+  const at = new Map<number, Way[]>();
+  const add = (node: number, way: Way) => {
+    const list = at.get(node);
+    if (list === undefined) at.set(node, [way]);
+    else list.push(way);
+  };
+  for (const way of wiring.ways) {
+    add(way.a, way);
+    add(way.b, way);
+  }
+  // What feeds or draws at a node, or goes on inside a part there, is a branch.
+  const taken = new Set(
+    [...sources, ...draws]
+      .flatMap(({ plus, minus }) => [plus, minus])
+      .concat(wiring.inner.flatMap(({ from, to }) => [from, to]))
+      .map((terminal) => wiring.node(terminal)),
+  );
+  return { at, taken };
+});
+
 /** Looks up the tail that a core is of; undefined where no device of known rating is in series with it. */
 export function tailsOf(
-  { network, wiring, edgeOf, sources, draws }: Installation,
+  { layout, network, wiring, edgeOf }: Installation,
   ratingOf: (way: Way) => DeviceRating | undefined,
 ): (core: Core) => Tail | undefined {
-  const structure = lazily(() => {
-    const at = new Map<number, Way[]>();
-    const add = (node: number, way: Way) => {
-      const list = at.get(node);
-      if (list === undefined) at.set(node, [way]);
-      else list.push(way);
-    };
-    for (const way of wiring.ways) {
-      add(way.a, way);
-      add(way.b, way);
-    }
-    // What feeds or draws at a node, or goes on inside a part there, is a branch.
-    const taken = new Set(
-      [...sources, ...draws]
-        .flatMap(({ plus, minus }) => [plus, minus])
-        .concat(wiring.inner.flatMap(({ from, to }) => [from, to]))
-        .map((terminal) => wiring.node(terminal)),
-    );
-    return { at, taken };
-  });
-
   const onward = (start: Way, from: number) => {
-    const { at, taken } = structure();
+    const { at, taken } = structureOf(layout);
     const cores: Core[] = [];
     const seen = new Set([start]);
     let node = from;
