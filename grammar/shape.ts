@@ -249,8 +249,9 @@ class Shaping {
   /** The longest match of all forms; keywords decide between equals. */
   private bestMatch(atoms: readonly Atom[], at: number): Match | undefined {
     let best: Match | undefined;
-    for (const form of this.spec.beginningWith(atoms[at] as Atom)) {
-      const match = matchOf(form, atoms, at, this.compiled.words);
+    const forms = this.spec.beginningWith(atoms[at] as Atom);
+    for (let i = 0; i < forms.length; i++) {
+      const match = matchOf(forms[i] as Form, atoms, at, this.compiled.words);
       if (match === undefined) continue;
       if (best === undefined || match.end > best.end || (match.end === best.end && match.literals > best.literals))
         best = match;

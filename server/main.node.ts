@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { Worker } from 'node:worker_threads';
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
-import { firstIsTold, readAtFirst } from './session/engine-settings.ts';
+import { findingsAreTold, readAtFirst } from './session/engine-settings.ts';
 import { decodeSpec, mostSpecs, whyMissing } from './session/protocol.ts';
 import { RemoteRoom } from './session/remote-room.ts';
 import { startServer } from './session/server.ts';
@@ -29,7 +29,7 @@ startServer(createConnection(ProposedFeatures.all), {
     return { post: (message) => thread.postMessage(message), end: () => void thread.terminate() };
   }),
   textOpened: readAtFirst,
-  firstFindingsTold: firstIsTold,
+  findingsTold: findingsAreTold,
   pageUri: (slug) => pathToFileURL(join(__dirname, 'pages', `${slug}.md`)).toString(),
 });
 

@@ -145,7 +145,7 @@ export class CutGraph {
 
   /** Breadth-first from the sources; the target reached, or -1. */
   private search(wanted: ReadonlySet<number>, pieces: readonly Piece[], feeding: readonly number[]): number {
-    for (const { nodes } of pieces) for (const node of nodes) this.via[node] = -1;
+    for (const { nodes } of pieces) for (let i = 0; i < nodes.length; i++) this.via[nodes[i] as number] = -1;
     const queue: number[] = [];
     const reach = (arc: number): boolean => {
       const next = this.to[arc] as number;
@@ -155,8 +155,10 @@ export class CutGraph {
       return wanted.has(next);
     };
     for (const source of feeding) if (reach(this.sourceArc(source))) return queue.at(-1) as number;
-    for (const node of queue)
-      for (const arc of this.heads[node] as number[]) if (reach(arc)) return queue.at(-1) as number;
+    for (let at = 0; at < queue.length; at++) {
+      const arcs = this.heads[queue[at] as number] as number[];
+      for (let i = 0; i < arcs.length; i++) if (reach(arcs[i] as number)) return queue.at(-1) as number;
+    }
     return -1;
   }
 }

@@ -73,7 +73,8 @@ export class Parting {
     const owner = new Int32Array(profiles.size).fill(-1);
     const parent = Int32Array.from(all, (_, i) => i);
     const join = (a: number, b: number) => {
-      const [one, other] = [rootOf(parent, a), rootOf(parent, b)];
+      const one = rootOf(parent, a);
+      const other = rootOf(parent, b);
       if (one < other) parent[other] = one;
       else parent[one] = other;
     };
@@ -101,7 +102,11 @@ export class Parting {
     )
       return undefined;
     all.forEach(({ is, mentions }, i) => {
-      if (is === 'member') for (const name of mentions) if (owner[name] !== -1) join(i, owner[name] ?? i);
+      if (is !== 'member') return;
+      for (let at = 0; at < mentions.length; at++) {
+        const declares = owner[mentions[at] as number] ?? -1;
+        if (declares !== -1) join(i, declares);
+      }
     });
     if (!this.joinNear(all, owner, common, declared, join)) return undefined;
     const packOf = new Int32Array(statements.length).fill(-1);
@@ -187,9 +192,11 @@ export class Parting {
     const before = same ? nearBefore.near : new Map<number, readonly number[]>();
     const near = new Map<number, readonly number[]>();
     let names: Map<string, number> | undefined;
-    for (const [i, { is, names: sure }] of all.entries()) {
+    for (let i = 0; i < all.length; i++) {
+      const { is, names: sure } = all[i] as Profile;
       if (is !== 'member') continue;
-      for (const name of sure) {
+      for (let at = 0; at < sure.length; at++) {
+        const name = sure[at] as number;
         if (owner[name] !== -1 || common.has(name)) continue;
         let found = near.get(name) ?? before.get(name);
         if (found === undefined) {

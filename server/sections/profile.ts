@@ -126,7 +126,10 @@ function seemingly({ atoms }: StatementNode): string[] {
 /** Words that can be nothing but names. */
 function surelyNames({ node, clauses, problems }: ShapedStatement): string[] {
   const names: string[] = [];
-  for (const atom of node.atoms) if (atom.kind === 'terminal') names.push(atom.part);
+  for (let i = 0; i < node.atoms.length; i++) {
+    const atom = node.atoms[i];
+    if (atom?.kind === 'terminal') names.push(atom.part);
+  }
   // What a slip was read as stands in the clauses alone.
   for (const { values } of clauses)
     for (const { atom, type } of values)

@@ -2,7 +2,6 @@
  * What the JavaScript engine of a server's own process is told, before all else is loaded. The process is there all day beside
  * the editor, and mostly it waits: it should take little memory, and little of the machine when it works.
  */
-import { constants, PerformanceObserver } from 'node:perf_hooks';
 import { getHeapStatistics, setFlagsFromString } from 'node:v8';
 
 // V8 lets garbage grow to several times what is alive. The young generation stays as small as it begins, and the old one grows
@@ -10,28 +9,12 @@ import { getHeapStatistics, setFlagsFromString } from 'node:v8';
 const growYoungBy = (factor: number) => setFlagsFromString(`--semi-space-growth-factor=${factor}`);
 growYoungBy(1);
 
-const clearing = constants.NODE_PERFORMANCE_GC_MAJOR;
-
 /** From this size on, in bytes, clearing takes so long that it is better done less often: a spec of some ten thousand lines. */
 const large = 64e6;
 const growths = { usual: 25, large: 100 };
 
 const growBy = (percent: number) => setFlagsFromString(`--heap-growing-percent=${percent}`);
-
-/** A long text is being read, of which nearly all stays. */
-let willBeLarge = false;
-
 growBy(growths.usual);
-new PerformanceObserver((list) => {
-  if (list.getEntries().some((entry) => isClearing(entry)))
-    growBy(willBeLarge || getHeapStatistics().used_heap_size >= large ? growths.large : growths.usual);
-}).observe({ entryTypes: ['gc'] });
-
-/** Of all memory, and not of what is young alone. */
-function isClearing(entry: PerformanceEntry & { readonly detail?: unknown }): boolean {
-  const { detail } = entry;
-  return typeof detail === 'object' && detail !== null && 'kind' in detail && detail.kind === clearing;
-}
 
 // An edit runs a little of everything: functions put into each other far down take V8 long to compile, and are no quicker.
 setFlagsFromString('--max-inlined-bytecode-size=150');
@@ -62,14 +45,14 @@ const longText = 3e5;
  */
 export const readAtFirst = (characters: number): void => {
   if (characters < longText) return;
-  willBeLarge = true;
   growBy(growths.large);
   growYoungBy(4);
 };
 
 /** Once the first findings are told, what was used often is compiled as usual. */
-export const firstIsTold = (): void => {
-  willBeLarge = false;
+export const findingsAreTold = (areFirst: boolean): void => {
+  growBy(getHeapStatistics().used_heap_size < large ? growths.usual : growths.large);
+  if (!areFirst) return;
   growYoungBy(1);
   compileAfter(looks.usually);
 };

@@ -25,6 +25,6 @@ export interface Environment {
   readonly drawingRoom?: DrawingRoom;
   /** Told of every text that is opened before the first findings were handed out, by its number of characters. */
   textOpened?(characters: number): void;
-  /** Told once, when the first findings of all were handed out. */
-  firstFindingsTold?(): void;
+  /** Told whenever findings were handed out, and whether they were the first of all. */
+  findingsTold?(areFirst: boolean): void;
 }

@@ -105,9 +105,9 @@ export function startServer(
   );
   let isFirst = true;
   const told = () => {
+    environment.findingsTold?.(isFirst);
     if (!isFirst) return;
     isFirst = false;
-    environment.firstFindingsTold?.();
     quiet.start();
   };
 

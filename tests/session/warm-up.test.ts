@@ -56,17 +56,17 @@ describe('warming up', () => {
     await client.shutdown();
   });
 
-  it('has the process told once that the first findings were handed out', async () => {
-    let times = 0;
-    const client = await connect({ environment: { firstFindingsTold: () => (times += 1) } });
+  it('has the process told whenever findings were handed out, and which were the first', async () => {
+    const told: boolean[] = [];
+    const client = await connect({ environment: { findingsTold: (areFirst) => told.push(areFirst) } });
     client.open('lamp.amps', lamp('0.5 mm²'));
     await settle();
-    expect(times).toBe(0);
+    expect(told).toEqual([]);
     for (const text of [lamp('0.5 mm²'), lamp()]) {
       client.change('lamp.amps', { text });
       await client.codes('lamp.amps');
-      expect(times).toBe(1);
     }
+    expect(told).toEqual([true, false]);
     await client.shutdown();
   });
 
