@@ -110,8 +110,7 @@ function typeTaken(step: Step, atom: Atom, words: MatchWords, behindKeyword: boo
     case 'choice':
       return atom.kind === 'word' && step.words.has(atom.value) ? '=' : undefined;
     case 'slot':
-      for (const type of step.types) if (takes(type, atom, words, behindKeyword)) return type;
-      return undefined;
+      return step.types.find((type) => takes(type, atom, words, behindKeyword));
     default:
       return undefined;
   }

@@ -20,14 +20,17 @@ export function deadEndsOf({ nodeCount, elements, ends, references, counts, firs
   // How many elements meet at each node, and the sum of their numbers without carry: of the last one left, its number.
   const degree = new Int32Array(nodeCount);
   const numbers = new Int32Array(nodeCount);
+  const meets = (node: number, k: number) => {
+    degree[node] = (degree[node] as number) + 1;
+    numbers[node] = (numbers[node] as number) ^ k;
+  };
   for (let k = 0; k < elements; k++) {
-    const [a, b] = [ends[2 * k] as number, ends[2 * k + 1] as number];
+    const a = ends[2 * k] as number;
+    const b = ends[2 * k + 1] as number;
     // Nothing flows in a draw between what nothing joins.
     if (isDraw(k) && joined.find(a) !== joined.find(b)) continue;
-    for (const node of [a, b]) {
-      degree[node] = (degree[node] as number) + 1;
-      numbers[node] = (numbers[node] as number) ^ k;
-    }
+    meets(a, k);
+    meets(b, k);
   }
   // What is 0 V stays, whatever is taken off it.
   for (const node of references) degree[node] = (degree[node] as number) + 2;
@@ -35,7 +38,8 @@ export function deadEndsOf({ nodeCount, elements, ends, references, counts, firs
   const isReferred = new Uint8Array(nodeCount);
   for (const node of references) isReferred[joined.find(node)] = 1;
   const leadNowhere = new Uint8Array(elements);
-  const pairs: [number, number][] = [];
+  const nodes: number[] = [];
+  const hangOn: number[] = [];
   const leaves: number[] = [];
   for (let node = 0; node < nodeCount; node++) if (degree[node] === 1) leaves.push(node);
   for (let node = leaves.pop(); node !== undefined; node = leaves.pop()) {
@@ -44,16 +48,12 @@ export function deadEndsOf({ nodeCount, elements, ends, references, counts, firs
     if (degree[node] !== 1 || k >= first.links + counts.links || isReferred[joined.find(node)] === 0) continue;
     const other = (ends[2 * k] as number) ^ (ends[2 * k + 1] as number) ^ node;
     leadNowhere[k] = 1;
-    pairs.push([node, other]);
+    nodes.push(node);
+    hangOn.push(other);
     degree[node] = 0;
     degree[other] = (degree[other] as number) - 1;
     numbers[other] = (numbers[other] as number) ^ k;
     if (degree[other] === 1) leaves.push(other);
   }
-  pairs.reverse();
-  return {
-    elements: leadNowhere,
-    nodes: Int32Array.from(pairs, ([node]) => node),
-    hangOn: Int32Array.from(pairs, ([, other]) => other),
-  };
+  return { elements: leadNowhere, nodes: Int32Array.from(nodes.reverse()), hangOn: Int32Array.from(hangOn.reverse()) };
 }

@@ -22,7 +22,8 @@ export function graphOf(size: number, is: Int32Array, js: Int32Array, count: num
   const next = start.slice(0, size);
   const all = new Int32Array(2 * count);
   for (let p = 0; p < count; p++) {
-    const [i, j] = [is[p] as number, js[p] as number];
+    const i = is[p] as number;
+    const j = js[p] as number;
     all[next[i] as number] = j;
     next[i] = (next[i] as number) + 1;
     all[next[j] as number] = i;
@@ -33,9 +34,8 @@ export function graphOf(size: number, is: Int32Array, js: Int32Array, count: num
   const once = new Int32Array(size + 1);
   let end = 0;
   for (let i = 0; i < size; i++) {
-    const [from, to] = [start[i] as number, start[i + 1] as number];
     once[i] = end;
-    for (let p = from; p < to; p++) {
+    for (let p = start[i] as number; p < (start[i + 1] as number); p++) {
       const j = all[p] as number;
       if (seen[j] === i || j === i) continue;
       seen[j] = i;
@@ -98,7 +98,8 @@ function byLeastDegree({ size, start, nodes }: Graph, gone: Uint8Array, order: I
     if (d < low) low = d;
   };
   const take = (i: number) => {
-    const [a, b] = [after[i] as number, before[i] as number];
+    const a = after[i] as number;
+    const b = before[i] as number;
     if (a >= 0) before[a] = b;
     if (b >= 0) after[b] = a;
     else head[degree[i] as number] = a;
