@@ -1,4 +1,4 @@
-/** A quantity that nothing can have: below zero, nothing at all, beyond all measure, colder than cold can be. */
+/** A quantity that nothing can have: below zero, nothing at all, beyond all measure, colder than cold, least above greatest. */
 
 import type { ShapedPlaced, ShapedStatement } from '../../grammar/shaped.ts';
 import type { Dimension, QuantityAtom, Span } from '../../grammar/tree.ts';
@@ -47,11 +47,13 @@ export const rule: Rule = {
       lampSpec({ load: 'load LAMP 12 W, lowest -10 V # finds: impossible-value "-10 V"' }),
       lampSpec({ load: 'load LAMP 12 W, at SHED' }, 'place SHED -300 °C # finds: impossible-value "-300 °C"'),
       lampSpec({ out: 'run W2 1.5 mm² red, 0 m, F1:out to LAMP:+ # finds: impossible-value "0 m"' }),
+      lampSpec({ load: 'load LAMP 12 W, lowest 13 V, highest 12.6 V # finds: impossible-value "13 V"' }),
     ],
     right: [
       lampSpec({ load: 'load LAMP 12 W, lowest 10 V' }),
       lampSpec({ load: 'load LAMP 12 W, at SHED' }, 'place SHED -30 °C'),
       lampSpec({ out: 'run W2 1.5 mm² red, 0.3 m, F1:out to LAMP:+' }),
+      lampSpec({ load: 'load LAMP 12 W, lowest 10.8 V, highest 12.6 V' }),
     ],
   },
   *check({ model }) {
@@ -110,7 +112,18 @@ function impossibleIn({ spec, clauses }: ShapedStatement): readonly Impossible[]
       const why = amiss(atom) ?? (atom.si === 0 ? neverNought.get(`${spec.word}.${own.id}`) : undefined);
       if (why !== undefined) found.push({ atom, span, clause: own.id, why });
     }
-  return found;
+  return [...found, ...crossedIn(clauses)];
+}
+
+/** What works from a voltage on works at no voltage where it bears less. */
+function crossedIn(clauses: ShapedStatement['clauses']): readonly Impossible[] {
+  const [lowest, highest] = ['lowest', 'highest'].map((id) =>
+    clauses.flatMap(({ spec, values }) => (spec.id === id ? values : [])).find(({ atom }) => atom.kind === 'quantity'),
+  );
+  if (lowest?.atom.kind !== 'quantity' || highest?.atom.kind !== 'quantity') return [];
+  const [least, most] = [lowest.atom.si, highest.atom.si];
+  if (least === undefined || most === undefined || !(least > most) || !(most > 0)) return [];
+  return [{ ...lowest, atom: lowest.atom, clause: 'lowest', why: `it is above the highest, ${highest.atom.text}` }];
 }
 
 /** The first name that the statement declares. */

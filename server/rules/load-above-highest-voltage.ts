@@ -4,6 +4,7 @@ import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
 import type { Reported, Rule, RuleContext } from './rule.ts';
 import { volts } from './words.ts';
+import { isCrossed } from './working-voltages.ts';
 
 const charging = (load: string) =>
   lampSpec(
@@ -31,6 +32,11 @@ export const rule: Rule = {
     'converter.highest',
     'charger.highest',
     'inverter.highest',
+    'load.lowest',
+    'socket.lowest',
+    'converter.lowest',
+    'charger.lowest',
+    'inverter.lowest',
     'battery.voltage',
     'case.charge',
   ],
@@ -58,7 +64,8 @@ export const rule: Rule = {
   forKind: ({ clauses }) => clauses.some(({ id }) => id === 'highest'),
   ofPart(part) {
     const highest = part.facts.number('highest');
-    return highest === undefined || !(highest > 0) ? undefined : (context) => beyond(part, highest, context);
+    if (highest === undefined || !(highest > 0) || isCrossed(part)) return undefined;
+    return (context) => beyond(part, highest, context);
   },
 };
 

@@ -4,6 +4,7 @@ import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
 import type { Reported, Rule, RuleContext } from './rule.ts';
 import { volts } from './words.ts';
+import { isCrossed } from './working-voltages.ts';
 
 export const rule: Rule = {
   slug: 'load-below-lowest-voltage',
@@ -12,6 +13,8 @@ export const rule: Rule = {
   reads: [
     'load.lowest',
     'socket.lowest',
+    'load.highest',
+    'socket.highest',
     'load.cranking',
     'load.essential',
     'battery.voltage',
@@ -41,7 +44,7 @@ export const rule: Rule = {
   ofPart(part) {
     const lowest = part.facts.number('lowest');
     // What cranks is told of at its own current, by drop-over-limit.
-    if (lowest === undefined || part.facts.says('cranking')) return undefined;
+    if (lowest === undefined || part.facts.says('cranking') || isCrossed(part)) return undefined;
     return (context) => tooLow(part, lowest, context);
   },
 };
