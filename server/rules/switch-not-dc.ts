@@ -25,7 +25,7 @@ export const rule: Rule = {
     why: 'Alternating current stops a hundred times a second, and with it the arc. Direct current does not: the contacts of a household switch stay joined by the arc, burn, and weld.',
     limit:
       'The utilisation categories that begin with AC hold for alternating current only, those with DC for direct current (IEC 60947-3 table 2, confirmed). A rating is taken as one for d.c. unless it says `ac`.',
-    mend: 'Fit a switch with a d.c. rating at this voltage, and say it: `10 A dc, 24 V`. If the maker states one besides, write that.',
+    mend: 'Fit a switch with a d.c. rating at the voltage that it opens (that of the battery; on the roof that of the panels in the cold), and say it: `10 A dc, 24 V`. If the maker states one besides, write that.',
     see: ['switch-category', 'breaker-not-dc', 'switch-below-load'],
     wrong: [
       lampSpec({ out }, 'switch S1 1 pole, 16 A ac, 250 V # finds: switch-not-dc "16 A ac"', on),
@@ -49,7 +49,7 @@ export const rule: Rule = {
     if (by === undefined) return undefined;
     const words = by === 'category' ? `of category ${category}` : `rated ${facts.written(by)} ac`;
     return {
-      message: `${name} is ${words}, which is for alternating current only, and on direct current its arc may not go out: fit one with a d.c. rating and say it, such as 10 A dc, 24 V.`,
+      message: `${name} is ${words}, which is for alternating current only, and on direct current its arc may not go out: fit one that is rated for direct current at the voltage it opens, and write dc beside its rating, such as ${facts.written('rating') ?? '16 A'} dc.`,
       place: facts.place(by),
       subject: name,
       figures: { clause: by },
