@@ -45,7 +45,8 @@ export interface OperatingPoint {
   readonly residual: number;
 }
 
-const asLeft: Settling = { energised: new Set(), dropped: new Set(), unfed: new Set() };
+const nobody: ReadonlySet<Part> = new Set();
+const asLeft: Settling = { energised: nobody, dropped: nobody, unfed: nobody };
 
 const mostSettlings = 8;
 const mostRounds = 60;
@@ -91,23 +92,31 @@ function nextSettling(
   stated: Case,
   before: Settling,
 ): Settling {
-  const energised = new Set<Part>();
-  const dropped = new Set(before.dropped);
+  const energised: Part[] = [];
+  const dropped: Part[] = [];
   for (const { part, coil } of relaysOf(network, draws)) {
     const said = stated.on.get(part.name);
-    const needed = pickUpVolts(part, dropped.has(part));
+    const needed = pickUpVolts(part, before.dropped.has(part));
     const pulls =
       coil !== undefined && needed !== undefined && circuit.converged && Math.abs(circuit.across(coil)) >= needed;
-    if (said ?? pulls) energised.add(part);
-    else if (before.energised.has(part)) dropped.add(part);
+    if (said ?? pulls) energised.push(part);
+    else if (before.energised.has(part)) dropped.push(part);
   }
   const fed = new Map<Part, boolean>();
   for (const draw of draws)
     if (draw.is === 'input')
       fed.set(draw.part, (fed.get(draw.part) ?? false) || !circuit.converged || circuit.across(draw) > 1e-9);
-  const unfed = new Set<Part>();
-  for (const [part, has] of fed) if (!has) unfed.add(part);
-  return { energised, dropped, unfed };
+  const unfed: Part[] = [];
+  for (const [part, has] of fed) if (!has) unfed.push(part);
+  return {
+    energised: setOf(energised),
+    dropped: dropped.length === 0 ? before.dropped : new Set([...before.dropped, ...dropped]),
+    unfed: setOf(unfed),
+  };
+}
+
+function setOf(parts: readonly Part[]): ReadonlySet<Part> {
+  return parts.length === 0 ? nobody : new Set(parts);
 }
 
 /** A part with contacts that a coil moves, and its coil. */

@@ -15,16 +15,23 @@ import type { Joint, Layout, Network } from './network.ts';
 import type { Draft } from './parts.ts';
 
 /** Things of one sort, by what they are made of. */
-export class Kept<K extends object, V> {
+export class Kept<K extends object, V extends NonNullable<unknown>> {
   private readonly made = new WeakMap<K, { value: V; also: unknown; lookups: readonly Lookup[] }>();
 
   /** The same thing as before, or made anew. `also` is what it is made of besides its key. */
   of(key: K, lookups: Lookups, make: () => V, also?: unknown): V {
+    return this.still(key, lookups, also) ?? this.anew(key, lookups, make, also);
+  }
+
+  /** The same thing as before, if it would be made of the same now. Of what there are hundreds most is. */
+  still(key: K, lookups: Lookups, also?: unknown): V | undefined {
     const known = this.made.get(key);
-    if (known !== undefined && known.also === also && lookups.hold(known.lookups)) {
-      for (const { sort, name, meaning } of known.lookups) lookups.add(sort, name, meaning);
-      return known.value;
-    }
+    if (known === undefined || known.also !== also || !lookups.hold(known.lookups)) return undefined;
+    for (const { sort, name, meaning } of known.lookups) lookups.add(sort, name, meaning);
+    return known.value;
+  }
+
+  anew(key: K, lookups: Lookups, make: () => V, also?: unknown): V {
     const { made: value, lookups: own } = lookups.during(make);
     if (own === undefined) this.made.delete(key);
     else this.made.set(key, { value, also, lookups: trimmed(own) });

@@ -54,8 +54,8 @@ export function buildParts(builder: Builder): void {
     const kind = kindOf(declaration.origin.statement.shaped.spec?.word ?? '');
     if (kind === undefined) continue;
     const said = saidBy(builder, declaration.origin, kind.word);
-    const make = () => draftOf(builder, declaration, said, kind);
-    const draft = builder.kept.drafts.of(declaration, builder.lookups, make, said);
+    const draft =
+      builder.kept.drafts.still(declaration, builder.lookups, said) ?? newDraft(builder, declaration, said, kind);
     drafts.set(declaration.name, draft);
     firsts.set(draft, count);
     count += draft.terminals.length;
@@ -79,6 +79,11 @@ export function buildParts(builder: Builder): void {
     builder.parts.set(name, part);
     for (const terminal of part.terminals) builder.terminals.set(terminal.id, terminal);
   }
+}
+
+function newDraft(builder: Builder, declaration: Declaration, said: Said, kind: KindSpec): Draft {
+  const make = () => draftOf(builder, declaration, said, kind);
+  return builder.kept.drafts.anew(declaration, builder.lookups, make, said);
 }
 
 function draftOf(builder: Builder, declaration: Declaration, { facts: clauses, sure }: Said, kind: KindSpec): Draft {

@@ -13,12 +13,17 @@ import { conductorSize } from './sizes.ts';
 import { saidBy } from './stock.ts';
 
 export function buildRuns(builder: Builder): void {
+  const { kept, lookups } = builder;
   for (const declaration of builder.declarations.all) {
     if (declaration.as !== 'run') continue;
     const said = saidBy(builder, declaration.origin, 'cable');
-    const make = () => runOf(builder, declaration, said);
-    builder.runs.set(declaration.name, builder.kept.runs.of(declaration, builder.lookups, make, said));
+    const run = kept.runs.still(declaration, lookups, said) ?? newRun(builder, declaration, said);
+    builder.runs.set(declaration.name, run);
   }
+}
+
+function newRun(builder: Builder, declaration: Declaration, said: Said): Run {
+  return builder.kept.runs.anew(declaration, builder.lookups, () => runOf(builder, declaration, said), said);
 }
 
 function runOf(builder: Builder, { name, origin, namePlace }: Declaration, { facts: clauses, sure }: Said): Run {

@@ -1,4 +1,5 @@
 /** Statements by their word, and what those must say that are neither parts nor runs. */
+import type { StatementSpec } from '../../grammar/vocabulary.ts';
 import type { Builder } from './builder.ts';
 import type { Origin } from './model.ts';
 import { placeIn, problem } from './place.ts';
@@ -31,14 +32,19 @@ export function requireInStatements(builder: Builder): void {
         beyond.toldElsewhere.has(statement)
       )
         continue;
-      kept.complete.of(statement, lookups, () => {
-        const origin = kept.origin(file, statement);
-        if (spec.word === 'allow') requireReason(builder, origin);
-        else requireClauses(builder, origin, spec, ownFacts(origin));
-        return true;
-      });
+      if (kept.complete.still(statement, lookups) === undefined)
+        requireAnew(builder, kept.origin(file, statement), spec);
     }
   }
+}
+
+function requireAnew(builder: Builder, origin: Origin, spec: StatementSpec): void {
+  const { kept, lookups } = builder;
+  kept.complete.anew(origin.statement, lookups, () => {
+    if (spec.word === 'allow') requireReason(builder, origin);
+    else requireClauses(builder, origin, spec, ownFacts(origin));
+    return true;
+  });
 }
 
 /** An accepted finding without its reason is worth nothing to whoever reads the spec later. */

@@ -22,8 +22,8 @@ export function useNames(builder: Builder): void {
       // What a used file works out or expects for itself is no part of this spec.
       if (file !== own && shaped.spec.category === 'statement' && ['case', 'expect', 'reading', 'allow'].includes(word))
         continue;
-      const origin = kept.origin(file, statement);
-      builder.uses.push(...kept.uses.of(statement, lookups, () => usesIn(builder, origin, word)));
+      const uses = kept.uses.still(statement, lookups) ?? newUses(builder, kept.origin(file, statement), word);
+      for (const use of uses) builder.uses.push(use);
     }
   }
   for (const part of builder.parts.values()) {
@@ -33,6 +33,11 @@ export function useNames(builder: Builder): void {
         builder.names.terminal(`${part.name}:${value.atom.value}`, placeIn(origin, value.span), true);
     }
   }
+}
+
+function newUses(builder: Builder, origin: Origin, word: string): readonly NameUse[] {
+  const { kept, lookups } = builder;
+  return kept.uses.anew(origin.statement, lookups, () => usesIn(builder, origin, word));
 }
 
 function usesIn(builder: Builder, origin: Origin, word: string): NameUse[] {
