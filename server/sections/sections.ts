@@ -36,7 +36,7 @@ export const usualPacking: Packing = { least: 300, small: 30, most: 300 };
 const mostNames = 200_000;
 
 /** So many sections are kept as they were before they were edited. */
-const mostEarlier = 8;
+const mostEarlier = 16;
 
 /** What was worked out, and what was found to be as before. */
 export interface SectionCounts {

@@ -10,7 +10,7 @@ const growYoungBy = (factor: number) => setFlagsFromString(`--semi-space-growth-
 growYoungBy(1);
 
 /** From this size on, in bytes, clearing takes so long that it is better done less often: a spec of some ten thousand lines. */
-const large = 64e6;
+const large = 96e6;
 const growths = { usual: 25, large: 100 };
 
 const growBy = (percent: number) => setFlagsFromString(`--heap-growing-percent=${percent}`);
