@@ -130,16 +130,19 @@ async function keepCompiled() {
     new StreamMessageWriter(server.stdin),
   );
   client.listen();
-  const sample = resolve('samples/spokewagon.amps');
-  const textDocument = { uri: pathToFileURL(sample).toString(), languageId: 'ampscribe', version: 1 };
   const position = { line: 27, character: 10 };
   await client.sendRequest('initialize', { processId: process.pid, rootUri: null, capabilities: {} });
-  await client.sendNotification('textDocument/didOpen', {
-    textDocument: { ...textDocument, text: readFileSync(sample, 'utf8') },
-  });
-  await new Promise((told) => client.onNotification('textDocument/publishDiagnostics', told));
-  for (const question of ['hover', 'completion', 'documentSymbol', 'semanticTokens/full', 'codeLens'])
-    await client.sendRequest(`textDocument/${question}`, { textDocument, position });
+  // The second is long enough to be parted, and has a finding by every rule.
+  for (const sample of ['samples/spokewagon.amps', 'samples/spokewagon-as-found.amps']) {
+    const textDocument = { uri: pathToFileURL(resolve(sample)).toString(), languageId: 'ampscribe', version: 1 };
+    const told = new Promise((tell) => client.onNotification('textDocument/publishDiagnostics', tell));
+    await client.sendNotification('textDocument/didOpen', {
+      textDocument: { ...textDocument, text: readFileSync(sample, 'utf8') },
+    });
+    await told;
+    for (const question of ['hover', 'completion', 'documentSymbol', 'semanticTokens/full', 'codeLens'])
+      await client.sendRequest(`textDocument/${question}`, { textDocument, position });
+  }
   await client.sendRequest('shutdown');
   await client.sendNotification('exit');
   await ended;
