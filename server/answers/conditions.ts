@@ -130,21 +130,22 @@ function lookedUp(limits: LimitSet, conditions: CapacityConditions): InSet {
   return capacity;
 }
 
-/** Of each run in the size in which it was asked for last. */
-const ohmsKnown = new WeakMap<Run, { readonly size: ConductorSize; readonly ohms: number }>();
+/** Of each run in the size that it states. */
+const ohmsAsStated = new WeakMap<Run, number>();
 
 /** Resistance of one core of a run at 20 °C, in ohm; undefined while its length is not known. */
 export function coreOhmsAt20(run: Run, size: ConductorSize): number | undefined {
   if (run.lengthMetres === undefined) return undefined;
-  let last = ohmsKnown.get(run);
-  if (last?.size !== size) {
-    last = { size, ohms: ohmsPerMetre(run, size) * run.lengthMetres };
-    ohmsKnown.set(run, last);
+  if (run.size !== size) return ohmsIn(run, size, run.lengthMetres);
+  let ohms = ohmsAsStated.get(run);
+  if (ohms === undefined) {
+    ohms = ohmsIn(run, size, run.lengthMetres);
+    ohmsAsStated.set(run, ohms);
   }
-  return last.ohms;
+  return ohms;
 }
 
-function ohmsPerMetre(run: Run, size: ConductorSize): number {
+function ohmsIn(run: Run, size: ConductorSize, metres: number): number {
   const conductor: Conductor = {
     size: physicalSize(size),
     conductorClass: run.conductorClass,
@@ -152,5 +153,5 @@ function ohmsPerMetre(run: Run, size: ConductorSize): number {
     tinned: run.tinned,
     material: run.material,
   };
-  return ohmsPerMetreAt20(conductor);
+  return ohmsPerMetreAt20(conductor) * metres;
 }

@@ -2,13 +2,13 @@
 import type { Run } from '../model/model.ts';
 import { worstCore } from './cable-too-small.ts';
 import type { Reported, RuleContext } from './rule.ts';
-import { type ThinReturn, thinReturn } from './thin-returns.ts';
+import { allThinReturns, type ThinReturn } from './thin-returns.ts';
 import { amps, ampsSquared, protectors } from './words.ts';
 
 export function* thinReturns(through: ThinReturn['through'], context: RuleContext): Generator<Reported> {
-  for (const [run, cores] of context.answers.runs) {
-    const thin = thinReturn(run, context);
-    if (thin?.through !== through) continue;
+  for (const [run, thin] of allThinReturns(context.answers)) {
+    if (thin.through !== through) continue;
+    const cores = context.answers.runs.get(run) ?? [];
     const verdict = worstCore(cores, context);
     const capacityFails = verdict !== undefined && (verdict.by === 'device' || verdict.by === 'design');
     // One core by itself: all short circuits of a long spec are a great deal of work.

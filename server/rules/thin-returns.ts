@@ -2,7 +2,7 @@
 
 import type { Answers, CoreFigures } from '../answers/answers.ts';
 import { physicalSize } from '../answers/conditions.ts';
-import { lazily, lazilyEach } from '../model/lazily.ts';
+import { keptWith, lazily } from '../model/lazily.ts';
 import type { Run } from '../model/model.ts';
 import { areaMm2 } from '../physics/conductors.ts';
 import type { RuleContext } from './rule.ts';
@@ -14,23 +14,25 @@ export interface ThinReturn {
   readonly feed: CoreFigures;
 }
 
-const known = new WeakMap<Answers, (run: Run) => ThinReturn | undefined>();
+/** All of a spec, in the order of its runs. */
+export const allThinReturns = keptWith((answers: Answers): ReadonlyMap<Run, ThinReturn> => {
+  const feeds = lazily(() => feedsByDevices(answers));
+  const thin = new Map<Run, ThinReturn>();
+  for (const [run, cores] of answers.runs) {
+    const one = lookedUp(cores, answers, feeds);
+    if (one !== undefined) thin.set(run, one);
+  }
+  return thin;
+});
 
 /** Undefined for what is no return, or where its feed is no thicker: then both want a larger cable. Several rules ask. */
 export function thinReturn(run: Run, { answers }: RuleContext): ThinReturn | undefined {
-  let of = known.get(answers);
-  if (of === undefined) {
-    const feeds = lazily(() => feedsByDevices(answers));
-    of = lazilyEach((one) => lookedUp(one, answers, feeds));
-    known.set(answers, of);
-  }
-  return of(run);
+  return allThinReturns(answers).get(run);
 }
 
 type Feeds = ReadonlyMap<string, readonly CoreFigures[]>;
 
-function lookedUp(run: Run, answers: Answers, feedsOf: () => Feeds): ThinReturn | undefined {
-  const cores = answers.runs.get(run) ?? [];
+function lookedUp(cores: readonly CoreFigures[], answers: Answers, feedsOf: () => Feeds): ThinReturn | undefined {
   const [first] = cores;
   if (first === undefined || cores.some(({ isReturn, onPanelSide }) => !isReturn || onPanelSide)) return undefined;
   const own = areaOf(first);
