@@ -65,7 +65,8 @@ function runOf(builder: Builder, { name, origin, namePlace }: Declaration, { fac
 
 /** Each once; a run does not lie against itself. */
 function bunchedNames(own: string, fact: Fact | undefined): string[] {
-  const names = (fact?.clause.values ?? []).flatMap((value) => (value.slot === 'run' ? (slotWord(value) ?? []) : []));
+  if (fact === undefined) return [];
+  const names = fact.clause.values.flatMap((value) => (value.slot === 'run' ? (slotWord(value) ?? []) : []));
   return [...new Set(names)].filter((name) => name !== own);
 }
 

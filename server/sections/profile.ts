@@ -101,7 +101,7 @@ export class Profiles {
       onlyTells: word === 'case',
       // Cases have names of their own; an expectation, a reading or an `allow` declares nothing.
       declares: this.numbersOf(word === 'case' ? [] : isGhost ? seemingNames(node) : declares ? declared : []),
-      mentions: this.numbersOf([...declared, ...seemingly(node), ...names]),
+      mentions: this.numbersOf(declared.concat(seemingly(node), names)),
       names: this.numbersOf(names),
       isRun: word === 'run' && declared.length > 0,
       isBonded: word === 'chassis',
