@@ -1,6 +1,6 @@
 /** How a return that is too thin is told, whichever way it goes. */
 import type { Run } from '../model/model.ts';
-import { worstCore } from './cable-too-small.ts';
+import { isTooSmallForDevice, worstCore } from './cable-too-small.ts';
 import type { Reported, RuleContext } from './rule.ts';
 import { allThinReturns, type ThinReturn } from './thin-returns.ts';
 import { amps, ampsSquared, protectors } from './words.ts';
@@ -18,6 +18,7 @@ export function* thinReturns(through: ThinReturn['through'], context: RuleContex
           .flatMap(({ core }) => context.answers.faults.ofCore(core) ?? [])
           .find(({ withstands }) => withstands === false);
     if (!capacityFails && fault === undefined) continue;
+    if (verdict?.by !== 'design' && isFeedTold(run, context)) continue;
     const why =
       verdict !== undefined && capacityFails
         ? `${verdict.by === 'device' ? `is protected at ${amps(verdict.needed)} (${protectors(verdict.figures.protection)})` : `carries ${amps(verdict.needed)}`} but is good for ${amps(verdict.permitted)}`
@@ -27,6 +28,21 @@ export function* thinReturns(through: ThinReturn['through'], context: RuleContex
       ...(fault === undefined ? {} : { letThrough: fault.letThrough ?? 0, withstand: fault.withstand ?? 0 }),
     });
   }
+}
+
+/**
+ * Whether what it leads back from is fed by a cable that is itself too small for what protects both. A fuse that is missing is
+ * told there; once that is put right, either the return is right too, or it is told.
+ */
+function isFeedTold(run: Run, context: RuleContext): boolean {
+  const served = new Set(run.cores.flatMap(({ from, to }) => [from, to]).flatMap((end) => end?.part ?? []));
+  return [...context.answers.cores.values()].some(
+    ({ core: { run: feed, from, to }, isReturn, onPanelSide }) =>
+      !isReturn &&
+      !onPanelSide &&
+      [from, to].some((end) => end !== undefined && served.has(end.part)) &&
+      isTooSmallForDevice(feed, context),
+  );
 }
 
 function report(run: Run, { through, feed }: ThinReturn, why: string, figures: Reported['figures']): Reported {
