@@ -193,7 +193,7 @@ function report(run: Run, verdict: Verdict, context: RuleContext): Reported {
   const mend =
     larger === undefined
       ? 'use a larger cable or a cooler way'
-      : `use ${larger.written} or larger${by === 'device' ? orSmaller(figures, answers) : ''}${atEnd?.mend(run) ?? ''}`;
+      : `use ${larger.written} or larger${by === 'device' ? orSmaller(figures, permitted, answers) : ''}${atEnd?.mend(run) ?? ''}`;
   let good: string;
   if (capacity.reason === 'ambient-at-limit')
     good = `at ${temperature(capacity.ambientCelsius, model)} its ${temperature(capacity.insulationCelsius, model)} insulation is at its limit before any current flows: use better insulation or a cooler way`;
@@ -246,7 +246,11 @@ function report(run: Run, verdict: Verdict, context: RuleContext): Reported {
   };
 }
 
-function orSmaller(figures: CoreFigures, answers: Answers): string {
+function orSmaller(figures: CoreFigures, permitted: number, answers: Answers): string {
+  const bare = answers.unfused.find(({ cores }) => cores.includes(figures.core));
+  // Several that branch off further on: what lacks is one for them all.
+  if (bare !== undefined && figures.protection.devices.length > 1)
+    return `, or put one fuse for them all, of at most ${amps(permitted)}, close to ${bare.battery.name}`;
   if (!sharesDevice(figures, answers)) return ', or a smaller fuse';
   // A negative has no fuse, nor has what several devices make up.
   const one = !figures.isReturn && figures.protection.devices.length === 1;
