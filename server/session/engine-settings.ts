@@ -2,10 +2,11 @@
  * What the JavaScript engine of a server's own process is told, before all else is loaded. The process is there all day beside
  * the editor, and mostly it waits: it should take little memory, and little of the machine when it works.
  */
-import { getHeapStatistics, setFlagsFromString } from 'node:v8';
+import { PerformanceObserver } from 'node:perf_hooks';
+import { getHeapSpaceStatistics, getHeapStatistics, setFlagsFromString } from 'node:v8';
 
-// V8 lets garbage grow to several times what is alive. The young generation stays as small as it begins, and the old one grows
-// by a quarter before it is cleared: half the memory, for a few percent of an edit's time.
+// V8 lets garbage grow to several times what is alive. The young generation stays as small as it begins until the first
+// findings are told, and the old one grows by a quarter before it is cleared: half the memory, for a few percent of the time.
 const growYoungBy = (factor: number) => setFlagsFromString(`--semi-space-growth-factor=${factor}`);
 growYoungBy(1);
 
@@ -49,11 +50,26 @@ export const readAtFirst = (characters: number): void => {
   growYoungBy(4);
 };
 
+/** In bytes, both halves: an edit fills it once, and most of that is garbage by then. A smaller one was copied from half full. */
+const youngForEdits = 8e6;
+
+/** The young generation grows once from what it begins with, and not to the most that V8 would let it have. */
+function growYoungForEdits(): void {
+  growYoungBy(4);
+  const observer = new PerformanceObserver(() => {
+    const young = getHeapSpaceStatistics().find((space) => space.space_name === 'new_space');
+    if (young !== undefined && young.space_size < youngForEdits) return;
+    growYoungBy(1);
+    observer.disconnect();
+  });
+  observer.observe({ entryTypes: ['gc'] });
+}
+
 /** Once the first findings are told, what was used often is compiled as usual. */
 export const findingsAreTold = (areFirst: boolean): void => {
   growBy(getHeapStatistics().used_heap_size < large ? growths.usual : growths.large);
   if (!areFirst) return;
-  growYoungBy(1);
+  growYoungForEdits();
   compileAfter(looks.usually);
 };
 
