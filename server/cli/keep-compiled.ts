@@ -4,7 +4,7 @@
  */
 import '../session/engine-settings.ts';
 import { resolve } from 'node:path';
-import { compileLittle } from '../session/engine-settings.ts';
+import { asAtFirst } from '../session/engine-settings.ts';
 import { keep, loadQuickly } from './load-quickly.ts';
 
 const file = resolve('dist/server.node.js');
@@ -12,6 +12,6 @@ const kept = resolve('out/server.node.compiled');
 const script = loadQuickly(file, kept);
 process.on('exit', () => {
   // It counts for the settings that a server starts with.
-  compileLittle();
+  asAtFirst();
   keep(file, script, kept);
 });

@@ -8,14 +8,12 @@ import { getHeapSpaceStatistics, getHeapStatistics, setFlagsFromString } from 'n
 // V8 lets garbage grow to several times what is alive. The young generation stays as small as it begins until the first
 // findings are told, and the old one grows by a quarter before it is cleared: half the memory, for a few percent of the time.
 const growYoungBy = (factor: number) => setFlagsFromString(`--semi-space-growth-factor=${factor}`);
-growYoungBy(1);
 
 /** From this size on, in bytes, clearing takes so long that it is better done less often: a spec of some ten thousand lines. */
 const large = 96e6;
 const growths = { usual: 25, large: 100 };
 
 const growBy = (percent: number) => setFlagsFromString(`--heap-growing-percent=${percent}`);
-growBy(growths.usual);
 
 // An edit runs a little of everything: functions put into each other far down take V8 long to compile, and are no quicker.
 setFlagsFromString('--max-inlined-bytecode-size=150');
@@ -33,9 +31,14 @@ const compileAfter = (count: number) => {
 
 /**
  * What is first read runs all of the program, and most of it a few hundred times. Compiling that for speed takes the machine
- * as long as the reading does, and comes too late for it: so at first it is done for what is used most by far.
+ * as long as the reading does, and comes too late for it: so at first it is done for what is used most by far. What is kept
+ * compiled counts for these settings, all of them.
  */
-export const compileLittle = (): void => compileAfter(looks.atFirst);
+export const asAtFirst = (): void => {
+  growYoungBy(1);
+  growBy(growths.usual);
+  compileAfter(looks.atFirst);
+};
 
 /** From so many characters on, some seven thousand lines, a text is long. */
 const longText = 3e5;
@@ -73,4 +76,4 @@ export const findingsAreTold = (areFirst: boolean): void => {
   compileAfter(looks.usually);
 };
 
-compileLittle();
+asAtFirst();
