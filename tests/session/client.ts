@@ -119,9 +119,9 @@ export class TestClient {
     return this.published.filter((one) => one.uri === address(name)).at(-1);
   }
 
+  /** Without the notification to exit, upon which the server would end the process that the tests run in. */
   async shutdown(): Promise<void> {
     await this.connection.sendRequest('shutdown');
-    await this.connection.sendNotification('exit');
   }
 }
 

@@ -418,6 +418,7 @@ describe('the server lives', () => {
       const client = await connect({ capabilities: pushed });
       client.open('lamp.amps', lamp());
       await client.shutdown();
+      await client.connection.sendNotification('exit');
       await until('it exits', () => exit.mock.calls.length > 0);
       expect(exit).toHaveBeenCalledWith(0);
       await settle();
