@@ -122,7 +122,7 @@ function crossedIn(clauses: ShapedStatement['clauses']): readonly Impossible[] {
   );
   if (lowest?.atom.kind !== 'quantity' || highest?.atom.kind !== 'quantity') return [];
   const [least, most] = [lowest.atom.si, highest.atom.si];
-  if (least === undefined || most === undefined || !(least > most) || !(most > 0)) return [];
+  if (least === undefined || most === undefined || !(least > most) || most < 0) return [];
   return [{ ...lowest, atom: lowest.atom, clause: 'lowest', why: `it is above the highest, ${highest.atom.text}` }];
 }
 

@@ -1,8 +1,9 @@
 /** How a return that is too thin is told, whichever way it goes. */
+import type { CoreFigures } from '../answers/answers.ts';
 import type { Run } from '../model/model.ts';
 import { isTooSmallForDevice, worstCore } from './cable-too-small.ts';
 import type { Reported, RuleContext } from './rule.ts';
-import { allThinReturns, type ThinReturn } from './thin-returns.ts';
+import { allThinReturns, keyOf, type ThinReturn } from './thin-returns.ts';
 import { amps, ampsSquared, protectors } from './words.ts';
 
 export function* thinReturns(through: ThinReturn['through'], context: RuleContext): Generator<Reported> {
@@ -18,7 +19,7 @@ export function* thinReturns(through: ThinReturn['through'], context: RuleContex
           .flatMap(({ core }) => context.answers.faults.ofCore(core) ?? [])
           .find(({ withstands }) => withstands === false);
     if (!capacityFails && fault === undefined) continue;
-    if (verdict?.by !== 'design' && isFeedTold(run, context)) continue;
+    if (verdict?.by !== 'design' && isFeedTold(run, cores, context)) continue;
     const why =
       verdict !== undefined && capacityFails
         ? `${verdict.by === 'device' ? `is protected at ${amps(verdict.needed)} (${protectors(verdict.figures.protection)})` : `carries ${amps(verdict.needed)}`} but is good for ${amps(verdict.permitted)}`
@@ -34,15 +35,20 @@ export function* thinReturns(through: ThinReturn['through'], context: RuleContex
  * Whether what it leads back from is fed by a cable that is itself too small for what protects both. A fuse that is missing is
  * told there; once that is put right, either the return is right too, or it is told.
  */
-function isFeedTold(run: Run, context: RuleContext): boolean {
+function isFeedTold(run: Run, cores: readonly CoreFigures[], context: RuleContext): boolean {
+  const devices = new Set(cores.map(keyOf));
   const served = new Set(run.cores.flatMap(({ from, to }) => [from, to]).flatMap((end) => end?.part ?? []));
-  return [...context.answers.cores.values()].some(
-    ({ core: { run: feed, from, to }, isReturn, onPanelSide }) =>
+  return [...context.answers.cores.values()].some((figures) => {
+    const { core, isReturn, onPanelSide } = figures;
+    return (
       !isReturn &&
       !onPanelSide &&
-      [from, to].some((end) => end !== undefined && served.has(end.part)) &&
-      isTooSmallForDevice(feed, context),
-  );
+      // Other circuits may end at the same battery.
+      devices.has(keyOf(figures)) &&
+      [core.from, core.to].some((end) => end !== undefined && served.has(end.part)) &&
+      isTooSmallForDevice(core.run, context)
+    );
+  });
 }
 
 function report(run: Run, { through, feed }: ThinReturn, why: string, figures: Reported['figures']): Reported {

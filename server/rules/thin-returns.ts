@@ -63,7 +63,7 @@ function bears({ capacity, protection }: CoreFigures, { limits, systemVolts }: A
 }
 
 /** What protects a core; empty where nothing does. */
-function keyOf({ protection: { devices } }: CoreFigures): string {
+export function keyOf({ protection: { devices } }: CoreFigures): string {
   return devices
     .map(({ part, pole }) => `${part.name} ${pole}`)
     .sort()

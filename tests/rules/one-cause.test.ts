@@ -1,0 +1,148 @@
+/** One cause has one finding: what lacks is told where it is put right, and not of all else that follows from it. */
+import { describe, expect, it } from 'vitest';
+import { analyseText } from '../analysed.ts';
+
+/** Findings of some rules, by rule and subject. */
+function told(text: string, ...of: readonly string[]): readonly string[] {
+  return analyseText(text)
+    .findings.filter(({ slug }) => of.includes(slug))
+    .map(({ slug, subject }) => `${slug} ${subject}`);
+}
+
+const messages = (text: string, of: string) =>
+  analyseText(text)
+    .findings.filter(({ slug }) => slug === of)
+    .map(({ message }) => message);
+
+describe('a fuse that is missing at a charger', () => {
+  const charger = `system "Yard" 12 V
+battery B1 lead-acid, 12 V, 100 Ah, internal 15 mΩ
+charger U1 12 V, 30 A, from mains, insulated case
+busbar POS 100 A
+busbar NEG 100 A
+fuse F1 60 A, bolt-in, 58 V, breaks 2 kA
+run W1 16 mm² red, 0.1 m, B1:+ to F1:in
+run W2 16 mm² red, 1 m, F1:out to POS
+run W3 16 mm² black, 1 m, NEG to B1:-
+run W4 6 mm² red, 2 m, POS to U1:out+
+run W5 4 mm² black, 2 m, U1:out- to NEG
+case day U1 on
+`;
+  const sizes = ['cable-too-small', 'return-thinner-than-feed'];
+
+  it('is told of its feed, and no more of its return', () => {
+    expect(told(charger, ...sizes)).toEqual(['cable-too-small W4']);
+  });
+
+  it('leaves the return to be told once the feed is right without it', () => {
+    expect(told(charger.replace('W4 6 mm²', 'W4 16 mm²'), ...sizes)).toEqual(['return-thinner-than-feed W5']);
+  });
+
+  it('is all that was wrong once it is there', () => {
+    const fused = charger.replace('POS to U1', 'F2:out to U1');
+    const tail = 'fuse F2 30 A, blade, 32 V, breaks 2 kA\nrun W6 6 mm² red, 0.1 m, POS to F2:in\n';
+    expect(told(fused + tail, ...sizes)).toEqual([]);
+  });
+});
+
+describe('a return that is too thin', () => {
+  const two = (pump: string) => `system "Yard" 12 V
+battery B1 lead-acid, 12 V, 100 Ah, internal 15 mΩ
+fuse F1 60 A, bolt-in, 58 V, breaks 2 kA
+load HEATER 300 W
+run W1 16 mm² red, 0.1 m, B1:+ to F1:in
+run W2 16 mm² red, 1 m, F1:out to HEATER:+
+run W3 4 mm² black, 1 m, HEATER:- to B1:-
+fuse F2 30 A, blade, 32 V, breaks 2 kA
+load PUMP 100 W
+run W4 ${pump}, B1:+ to F2:in
+run W5 6 mm² red, 2 m, F2:out to PUMP:+
+run W6 6 mm² black, 2 m, PUMP:- to B1:-
+case day HEATER on, PUMP on
+`;
+
+  it('is told also where the feed of another circuit at the same battery is too small', () => {
+    const of = ['cable-too-small', 'return-thinner-than-feed'];
+    expect(told(two('6 mm² red, 0.1 m'), ...of)).toEqual(['return-thinner-than-feed W3']);
+    expect(told(two('1 mm² red, 4 m'), ...of)).toEqual(['return-thinner-than-feed W3', 'cable-too-small W4']);
+  });
+});
+
+describe('a cable before several fuses', () => {
+  const circuit = (n: number) => `fuse F${n} 20 A, blade, 32 V, breaks 2 kA
+load LAMP${n} 60 W
+run W${n}1 4 mm² red, 0.1 m, POS to F${n}:in
+run W${n}2 4 mm² red, 1 m, F${n}:out to LAMP${n}:+
+run W${n}3 4 mm² black, 1 m, LAMP${n}:- to NEG
+`;
+  const bank = (size: string, ...circuits: readonly number[]) => `system "Yard" 12 V
+battery B0 lead-acid, 12 V, 100 Ah, internal 15 mΩ
+battery B1 lead-acid, 12 V, 100 Ah, internal 15 mΩ
+load STARTER 100 A cranking for 3 s
+fuse F9 15 A, blade, 32 V, breaks 2 kA
+load FAN 24 W
+busbar POS 100 A
+busbar NEG 100 A
+run W6 25 mm² red, 0.5 m, B0:+ to STARTER:+
+run W7 25 mm² black, 0.5 m, STARTER:- to B0:-
+run W8 2.5 mm² red, 0.1 m, B0:+ to F9:in
+run W9 1.5 mm² red, 1 m, F9:out to FAN:+
+run W5 2.5 mm² black, 1 m, FAN:- to B0:-
+run W1 ${size} red, 0.1 m, B1:+ to POS
+run W2 16 mm² black, 1 m, NEG to B1:-
+${circuits.map(circuit).join('')}`;
+
+  it('is told that one for them all will do, how large, and at which battery', () => {
+    const [message, ...more] = messages(bank('2.5 mm²', 1, 2), 'cable-too-small');
+    expect(more).toEqual([]);
+    expect(message).toContain(', or put one fuse for them all, of at most 27 A, close to B1.');
+  });
+
+  it('is told of a smaller fuse where there is but one', () => {
+    const [message] = messages(bank('1 mm²', 1), 'cable-too-small');
+    expect(message).toContain('or a smaller fuse');
+  });
+});
+
+describe('a switch for alternating current', () => {
+  const lit = (rating: string) => `system "Shed" 12 V
+battery B1 lead-acid, 12 V, 80 Ah, internal 15 mΩ
+fuse F1 5 A, blade, 32 V
+switch S1 1 pole, ${rating}
+load LAMP 12 W
+run W1 1.5 mm² red, 0.1 m, B1:+ to F1:in
+run W2 1.5 mm² red, 1 m, F1:out to S1:1
+run W4 1.5 mm² red, 1 m, S1:2 to LAMP:+
+run W3 1.5 mm² black, 1.3 m, LAMP:- to B1:-
+`;
+
+  it('is told to write its own rating so, or one such as others have', () => {
+    const [rated] = messages(lit('10 A ac, 250 V'), 'switch-not-dc');
+    expect(rated).toMatch(/such as 10 A dc\.$/);
+    const [unrated] = messages(lit('250 V ac'), 'switch-not-dc');
+    expect(unrated).toMatch(/such as 16 A dc\.$/);
+  });
+});
+
+describe('a lowest voltage above the highest', () => {
+  const lamp = (says: string) => `system "Shed" 12 V
+battery B1 lead-acid, 12 V, 80 Ah, internal 15 mΩ
+fuse F1 5 A, blade, 32 V
+load LAMP 12 W, ${says}
+run W1 1.5 mm² red, 0.1 m, B1:+ to F1:in
+run W2 1.5 mm² red, 1.2 m, F1:out to LAMP:+
+run W3 1.5 mm² black, 1.3 m, LAMP:- to B1:-
+`;
+
+  it('is told with the highest beside it', () => {
+    const [message, ...more] = messages(lamp('lowest 13 V, highest 12.6 V'), 'impossible-value');
+    expect(more).toEqual([]);
+    expect(message).toContain('above the highest, 12.6 V');
+  });
+
+  it('is none where both are the same, and is not told of beside a highest that cannot be', () => {
+    expect(messages(lamp('lowest 12 V, highest 12 V'), 'impossible-value')).toEqual([]);
+    expect(messages(lamp('lowest 10 V, highest -1 V'), 'impossible-value').length).toBe(1);
+    expect(messages(lamp('lowest 10 V, highest 0 V'), 'impossible-value').length).toBe(1);
+  });
+});
