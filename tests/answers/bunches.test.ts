@@ -1,8 +1,9 @@
 /** Cables that lie against each other: named or counted, and those that carry too little to count. */
 import fc from 'fast-check';
 import { describe, expect, it, test } from 'vitest';
+import { AnalysisCache, analyse } from '../../server/analysis.ts';
 import { limitSets } from '../../server/physics/limits/sets.ts';
-import { analyseText } from '../analysed.ts';
+import { analyseText, memorySource, specUri } from '../analysed.ts';
 import { placeOf, read } from '../editor/hovering.ts';
 import { answersOf } from './spec.ts';
 
@@ -47,6 +48,16 @@ describe('runs that name each other', () => {
     const text = three(', bunched with W21 and W31');
     for (const run of ['W11', 'W21', 'W31']) expect(capacityOf(text, run).bunchingFactor).toBe(0.8);
     expect(capacityOf(text, 'W41').bunchingFactor).toBe(1);
+  });
+
+  it('are those that are named now', () => {
+    const cache = new AnalysisCache();
+    const factors = ['', ', bunched with W31 and W41', ''].map((says) => {
+      const text = spec([{ amps: 20 }, { amps: 20, says }, { amps: 20 }, { amps: 20 }]);
+      const { cores } = analyse(specUri, memorySource({ 'spec.amps': text }), cache).answers;
+      return [...cores.values()].find(({ core }) => core.run.name === 'W31')?.capacity?.bunchingFactor;
+    });
+    expect(factors).toEqual([1, 0.8, 1]);
   });
 
   it('do not lie against themselves, nor twice', () => {

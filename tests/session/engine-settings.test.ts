@@ -14,12 +14,8 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
  * code kept compiled would count for then.
  */
 function settledAfter(...calls: readonly string[]): readonly { readonly young: number; readonly settings: number }[] {
-  const script = join(folder, 'run.cjs');
-  writeFileSync(
-    join(folder, 'run.ts'),
+  return run(
     `
-import { cachedDataVersionTag, getHeapSpaceStatistics } from 'node:v8';
-import { asAtFirst, findingsAreTold, readAtFirst } from ${JSON.stringify(resolve('server/session/engine-settings.ts'))};
 const young = () => getHeapSpaceStatistics().find((space) => space.space_name === 'new_space')!.space_size;
 const turn = () => new Promise((done) => setImmediate(done));
 async function work() {
@@ -41,6 +37,40 @@ const told: object[] = [];
   console.log(JSON.stringify(told));
 })();
 `,
+  ) as { young: number; settings: number }[];
+}
+
+type Flags = Readonly<Record<string, number>>;
+
+/** Those of some flags that stand otherwise after the calls: to be told what it was told already changes nothing. */
+function otherAfter(calls: string, flags: Flags): readonly string[] {
+  return run(`
+const kept = Array.from({ length: 8 }, () => [] as object[]);
+const fill = (count: number) => {
+  for (let i = 0; i < count; i += 1) kept[i % 8]!.push({ i });
+};
+void asAtFirst;
+${calls};
+const changes = ([flag, value]: [string, number], more: number): boolean => {
+  const before = cachedDataVersionTag();
+  setFlagsFromString(\`--\${flag}=\${value + more}\`);
+  return cachedDataVersionTag() !== before;
+};
+const flags = Object.entries<number>(${JSON.stringify(flags)});
+const others = flags.filter((flag) => changes(flag, 0) || !changes(flag, 1));
+console.log(JSON.stringify(others.map(([flag]) => flag)));
+`) as readonly string[];
+}
+
+/** What a program that uses the settings prints, in a process of its own. */
+function run(program: string): unknown {
+  const script = join(folder, 'run.cjs');
+  writeFileSync(
+    join(folder, 'run.ts'),
+    `
+import { cachedDataVersionTag, getHeapSpaceStatistics, setFlagsFromString } from 'node:v8';
+import { asAtFirst, findingsAreTold, readAtFirst } from ${JSON.stringify(resolve('server/session/engine-settings.ts'))};
+${program}`,
   );
   buildSync({
     entryPoints: [join(folder, 'run.ts')],
@@ -52,7 +82,7 @@ const told: object[] = [];
   });
   const { stdout, stderr } = spawnSync(process.execPath, [script], { encoding: 'utf8' });
   expect(stderr).toBe('');
-  return JSON.parse(stdout) as { young: number; settings: number }[];
+  return JSON.parse(stdout);
 }
 
 const small = 3e6;
@@ -87,5 +117,33 @@ describe('code that is kept compiled', () => {
     expect(read?.settings).not.toBe(start?.settings);
     expect(told?.settings).not.toBe(start?.settings);
     expect(again?.settings).toBe(start?.settings);
+  });
+});
+
+describe('the engine is told', () => {
+  const isOld = Number.parseInt(process.versions.v8, 10) < 12;
+  const told = (young: number, growth: number, looks: number) => ({
+    'semi-space-growth-factor': young,
+    'heap-growing-percent': growth,
+    ...(isOld ? { 'ticks-before-optimization': looks } : {}),
+    'max-inlined-bytecode-size': 150,
+    'max-inlined-bytecode-size-cumulative': 400,
+  });
+
+  it.each([
+    ['at first to be small, and to compile little', '', told(1, 25, 60)],
+    ['the same again by whoever goes back to it', 'findingsAreTold(true); asAtFirst()', told(1, 25, 60)],
+    ['nothing else for a short text', 'readAtFirst(10_000)', told(1, 25, 60)],
+    ['to let a long text have room', 'readAtFirst(1_000_000)', told(4, 100, 60)],
+    ['to compile as usual once findings are told, and to grow once', 'findingsAreTold(true)', told(4, 25, 3)],
+    ['no more about that by findings that are not the first', 'findingsAreTold(false)', told(1, 25, 60)],
+    ['to clear a large heap less often', 'fill(2_500_000); findingsAreTold(false)', told(1, 100, 60)],
+    [
+      'to clear more often again what was long and is not',
+      'readAtFirst(1_000_000); findingsAreTold(true)',
+      told(4, 25, 3),
+    ],
+  ])('%s', (_, calls, flags) => {
+    expect(otherAfter(calls, flags)).toEqual([]);
   });
 });
