@@ -66,7 +66,8 @@ it.each([
   expect(anew(from, to).sort()).toEqual([...names].sort());
 });
 
-it('has the same layout while no part, bar or end of a core is another', () => {
+/** Whether the layout is the same after an edit. */
+function sameLayout(from: string | RegExp, to: string): boolean {
   const kept = new KeptModel();
   const parses = new ParseCache();
   const layoutOf = (text: string) => {
@@ -77,11 +78,28 @@ it('has the same layout while no part, bar or end of a core is another', () => {
     );
     return layout;
   };
-  const first = layoutOf(spec);
-  expect(layoutOf(spec.replace('4 m, along', '5 m, along').replace('2.5 mm² black', '4 mm² black'))).toBe(first);
-  expect(layoutOf(spec.replace('LAMP:- to B1:-', 'B1:- to LAMP:-'))).not.toBe(first);
-  expect(layoutOf(spec.replace(/run W3.*\n/, ''))).not.toBe(first);
-  expect(layoutOf(spec.replace('10 A', '7.5 A'))).not.toBe(first);
+  const whole = `${spec}load SPARE 12 W\nswitch S9 2 pole, 10 A dc, 24 V\nlink S9 1-3\n`;
+  expect(whole.replace(from, to)).not.toBe(whole);
+  return layoutOf(whole) === layoutOf(whole.replace(from, to));
+}
+
+it.each([
+  ['length', '4 m, along', '5 m, along'],
+  ['size', '2.5 mm² black', '4 mm² black'],
+])('has the same layout with another %s', (_, from, to) => {
+  expect(sameLayout(from, to)).toBe(true);
+});
+
+it.each([
+  ['an end', 'LAMP:- to B1:-', 'B1:- to LAMP:-'],
+  ['a run less', /run W3.*\n/, ''],
+  ['a part', '10 A', '7.5 A'],
+  ['a part that nothing leads to', '12 W', '15 W'],
+  ['a part less', /load SPARE.*\n/, ''],
+  ['a link', 'S9 1-3', 'S9 2-4'],
+  ['a link less', /link.*\n/, ''],
+])('has another layout with %s', (_, from, to) => {
+  expect(sameLayout(from, to)).toBe(false);
 });
 
 it('keeps nothing that is amiss, so that it is told of again', () => {
