@@ -2,7 +2,7 @@
  * Who feeds, who draws, and how conductors join them: what follows from the layout of a spec alone, and hangs on it. An edit
  * of a length or size leaves all of it as it was.
  */
-import { lazily } from '../model/lazily.ts';
+import { keptWith, lazily } from '../model/lazily.ts';
 import type { Part, Terminal } from '../model/model.ts';
 import type { Layout } from '../model/network.ts';
 import { type FedSides, fedSidesIn } from './fed-sides.ts';
@@ -40,18 +40,7 @@ export interface PartStands {
 
 const nothing: PartStands = { ways: [], sources: [], draws: [] };
 
-const known = new WeakMap<Layout, Arrangement>();
-
-export function arrangementOf(layout: Layout): Arrangement {
-  let arrangement = known.get(layout);
-  if (arrangement === undefined) {
-    arrangement = arrange(layout);
-    known.set(layout, arrangement);
-  }
-  return arrangement;
-}
-
-function arrange(layout: Layout): Arrangement {
+export const arrangementOf = keptWith((layout: Layout): Arrangement => {
   const wiring = wiringOf(layout);
   const sources = sourcesOf(layout.parts);
   const draws = drawsOf(layout.parts);
@@ -96,7 +85,7 @@ function arrange(layout: Layout): Arrangement {
     fedSides: (way) => fedSides()(way),
     feedsOn: (terminal) => feedsOn().get(wiring.net(terminal)) ?? new Set(),
   };
-}
+});
 
 function referencesOf(sources: readonly Source[]): Terminal[] {
   const byName = [...sources].sort((a, b) => (a.part.name < b.part.name ? -1 : Number(a.part.name > b.part.name)));

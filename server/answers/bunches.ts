@@ -1,23 +1,13 @@
 /** Which cables lie against which, and which of them count when a capacity is worked out. */
+import { keptWith } from '../model/lazily.ts';
 import type { Model, Run } from '../model/model.ts';
 import type { Bunch, Capacity, LimitSet } from '../physics/limits/limit-set.ts';
-
-const known = new WeakMap<Model, ReadonlyMap<string, ReadonlySet<string>>>();
 
 /**
  * By name of the run, the runs that lie against it. A run and those it names make one bunch, so that each of them has all
  * the others beside it, wherever that was said; what lies in several bunches has the cables of all beside it.
  */
-function neighbours(model: Model): ReadonlyMap<string, ReadonlySet<string>> {
-  let found = known.get(model);
-  if (found === undefined) {
-    found = bunchesOf(model);
-    known.set(model, found);
-  }
-  return found;
-}
-
-function bunchesOf(model: Model): ReadonlyMap<string, ReadonlySet<string>> {
+const neighbours = keptWith((model: Model): ReadonlyMap<string, ReadonlySet<string>> => {
   const beside = new Map<string, Set<string>>();
   for (const run of model.runs.values()) {
     if (run.bunchedRuns.length === 0) continue;
@@ -30,7 +20,7 @@ function bunchesOf(model: Model): ReadonlyMap<string, ReadonlySet<string>> {
     }
   }
   return beside;
-}
+});
 
 export function carryingCores({ cores }: Run): number {
   return Math.max(1, cores.filter(({ spare }) => !spare).length);

@@ -2,10 +2,12 @@
  * One case worked out: from what it says to a circuit, and from its solution to currents and volts. Conductor temperatures,
  * converter inputs and relays depend on the answer; they are settled together with it.
  */
+import { keptWith } from '../model/lazily.ts';
 import type { Case, Part, Terminal } from '../model/model.ts';
-import type { Network } from '../model/network.ts';
+import type { Layout } from '../model/network.ts';
 import type { SolvedBefore } from '../physics/solved-before.ts';
 import type { Overload } from './answers.ts';
+import { arrangementOf } from './arrangement.ts';
 import { CaseCircuit } from './case-circuit.ts';
 import { coldOf } from './case-conductors.ts';
 import { CaseDrawings, sameSet } from './case-drawing.ts';
@@ -86,15 +88,10 @@ export function operatingPoint(
 }
 
 /** Relays and converters after a solution: what it would switch. */
-function nextSettling(
-  { draws, network }: Installation,
-  circuit: CaseCircuit,
-  stated: Case,
-  before: Settling,
-): Settling {
+function nextSettling({ draws, layout }: Installation, circuit: CaseCircuit, stated: Case, before: Settling): Settling {
   const energised: Part[] = [];
   const dropped: Part[] = [];
-  for (const { part, coil } of relaysOf(network, draws)) {
+  for (const { part, coil } of relaysOf(layout)) {
     const said = stated.on.get(part.name);
     const needed = pickUpVolts(part, before.dropped.has(part));
     const pulls =
@@ -125,19 +122,13 @@ interface Relay {
   readonly coil: Draw | undefined;
 }
 
-const relays = new WeakMap<Network, readonly Relay[]>();
-
-function relaysOf(network: Network, draws: readonly Draw[]): readonly Relay[] {
-  let known = relays.get(network);
-  if (known === undefined) {
-    const parts = new Set<Part>();
-    for (const edge of network.edges)
-      if (edge.is === 'contact' && edge.contact.operated.startsWith('coil')) parts.add(edge.part);
-    known = [...parts].map((part) => ({ part, coil: draws.find((draw) => draw.is === 'coil' && draw.part === part) }));
-    relays.set(network, known);
-  }
-  return known;
-}
+const relaysOf = keptWith((layout: Layout): readonly Relay[] => {
+  const { draws } = arrangementOf(layout);
+  const parts = new Set<Part>();
+  for (const joint of layout.joints)
+    if (joint.is === 'contact' && joint.contact.operated.startsWith('coil')) parts.add(joint.part);
+  return [...parts].map((part) => ({ part, coil: draws.find((draw) => draw.is === 'coil' && draw.part === part) }));
+});
 
 function restless(point: OperatingPoint, before: Settling, after: Settling): OperatingPoint {
   const changing = [...before.energised, ...after.energised].filter(

@@ -2,6 +2,7 @@
  * Panels and what takes their current as they are drawn into the circuit of a case, with what they give before anything has
  * flowed.
  */
+import { keptWith } from '../model/lazily.ts';
 import type { Case, Part } from '../model/model.ts';
 import type { Layout } from '../model/network.ts';
 import { type PanelCurve, voltsAt } from '../physics/panel-curve.ts';
@@ -60,7 +61,7 @@ export interface Through {
 /** Beyond it a tangent would be all resistance, and its voltage all rounding. */
 const mostSlopeOhms = 1e4;
 
-const curvesOf = new WeakMap<Layout, PanelCurves>();
+const curvesOf = keptWith((_: Layout) => new PanelCurves());
 
 export class SolarDrawing {
   readonly drawn: PanelsDrawn[] = [];
@@ -72,9 +73,7 @@ export class SolarDrawing {
     private readonly connections: Connections,
     private readonly purpose: Purpose,
   ) {
-    const known = curvesOf.get(installation.layout) ?? new PanelCurves();
-    curvesOf.set(installation.layout, known);
-    this.curves = known;
+    this.curves = curvesOf(installation.layout);
   }
 
   /** Puts the panels of a controller into the circuit; undefined where none reach it or it reaches no battery. */
