@@ -38,10 +38,7 @@ export function unfusedBanks(installation: Installation, sizes: ReadonlyMap<Run,
   const { wiring, supplies } = installation;
   const zoneOf = ({ plus }: Supply) => wiring.zones.part[wiring.node(plus)] ?? -1;
   const partOf = ({ minus }: Supply) => wiring.whole.part[wiring.node(minus)] ?? -1;
-  const circuits = new FaultCircuits(installation, (run) => {
-    const size = sizes.get(run);
-    return size === undefined ? undefined : coreOhmsAt20(run, size);
-  });
+  const circuits = new FaultCircuits(installation, (run) => coreOhmsAt20(run, sizes.get(run)));
   const groups = groupBy(supplies.filter(isBattery), (supply) => `${zoneOf(supply)} ${partOf(supply)}`);
   return [...groups.values()].flatMap((bank) => {
     if (bank.length < 2) return [];

@@ -1,4 +1,5 @@
 /** What a run's conductors have to bear: ambient along its way, insulation, bunching; and so its capacity and resistance. */
+import { keptWith } from '../model/lazily.ts';
 import type { ConductorSize, Location, Model, Run } from '../model/model.ts';
 import { type Conductor, ohmsPerMetreAt20, type Size } from '../physics/conductors.ts';
 import type { Bunch, Capacity, CapacityConditions, LimitSet } from '../physics/limits/limit-set.ts';
@@ -130,22 +131,15 @@ function lookedUp(limits: LimitSet, conditions: CapacityConditions): InSet {
   return capacity;
 }
 
-/** Of each run in the size that it states. */
-const ohmsAsStated = new WeakMap<Run, number>();
-
-/** Resistance of one core of a run at 20 °C, in ohm; undefined while its length is not known. */
-export function coreOhmsAt20(run: Run, size: ConductorSize): number | undefined {
-  if (run.lengthMetres === undefined) return undefined;
-  if (run.size !== size) return ohmsIn(run, size, run.lengthMetres);
-  let ohms = ohmsAsStated.get(run);
-  if (ohms === undefined) {
-    ohms = ohmsIn(run, size, run.lengthMetres);
-    ohmsAsStated.set(run, ohms);
-  }
-  return ohms;
+/** Resistance of one core of a run at 20 °C, in ohm; undefined while its size or length is not known. */
+export function coreOhmsAt20(run: Run, size: ConductorSize | undefined): number | undefined {
+  return run.size === size ? ohmsAsStated(run) : ohmsIn(run, size);
 }
 
-function ohmsIn(run: Run, size: ConductorSize, metres: number): number {
+const ohmsAsStated = keptWith((run: Run) => ohmsIn(run, run.size));
+
+function ohmsIn(run: Run, size: ConductorSize | undefined): number | undefined {
+  if (size === undefined || run.lengthMetres === undefined) return undefined;
   const conductor: Conductor = {
     size: physicalSize(size),
     conductorClass: run.conductorClass,
@@ -153,5 +147,5 @@ function ohmsIn(run: Run, size: ConductorSize, metres: number): number {
     tinned: run.tinned,
     material: run.material,
   };
-  return ohmsPerMetreAt20(conductor) * metres;
+  return ohmsPerMetreAt20(conductor) * run.lengthMetres;
 }

@@ -43,10 +43,7 @@ interface Judged extends Passed {
 
 class Faults {
   /** Of a core of a run, in ohm; undefined while its size or length is not known. */
-  private readonly ohmsAt20 = lazilyEach((run: Run) => {
-    const size = this.sizes.get(run);
-    return size === undefined ? undefined : coreOhmsAt20(run, size);
-  });
+  private readonly ohmsAt20 = lazilyEach((run: Run) => coreOhmsAt20(run, this.sizes.get(run)));
   private readonly seen = lazily(() => new FaultPlaces(this.installation, this.ohmsAt20, this.cores));
 
   constructor(

@@ -23,7 +23,7 @@ class InSize implements RunElectrics {
     private readonly size: ConductorSize | undefined,
     readonly ambientCelsius: number,
   ) {
-    this.ohmsAt20 = size === undefined ? undefined : coreOhmsAt20(run, size);
+    this.ohmsAt20 = coreOhmsAt20(run, size);
   }
 
   get insulationCelsius(): number {

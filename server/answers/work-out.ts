@@ -230,7 +230,7 @@ function coreFigures({ installation, protections, served, design, capacities }: 
       shortCircuitAmps,
       neededAmps,
       capacity: capacities.get(core.run),
-      ohms: size === undefined ? undefined : coreOhmsAt20(core.run, size),
+      ohms: coreOhmsAt20(core.run, size),
       protection,
       beforeFirstDevice,
       crankingOnly,

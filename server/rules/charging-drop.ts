@@ -176,7 +176,7 @@ function runsOf(edges: readonly Edge[], cost: (edge: Edge) => number | undefined
 
 /** The smallest size for the worst run that alone brings the whole way within its limit. */
 function largerFor(run: Run, own: number, all: number, limitOhms: number): string | undefined {
-  const now = run.size === undefined ? undefined : coreOhmsAt20(run, run.size);
+  const now = coreOhmsAt20(run, run.size);
   if (run.size === undefined || now === undefined || !(now > 0)) return undefined;
   return standardSizes(run.size.system === 'awg').find((size) => {
     const ohms = coreOhmsAt20(run, size);

@@ -173,7 +173,7 @@ function largerSize(
     const changed: Leg[] = [];
     let savedVolts = 0;
     for (const leg of legs) {
-      const now = leg.run.size === undefined ? undefined : coreOhmsAt20(leg.run, leg.run.size);
+      const now = coreOhmsAt20(leg.run, leg.run.size);
       const ohms = coreOhmsAt20(leg.run, candidate);
       if (now === undefined || ohms === undefined || now <= 0 || ohms >= now) continue;
       changed.push(leg);
