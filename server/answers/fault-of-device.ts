@@ -74,10 +74,6 @@ export class FaultOfDevice implements DeviceFault {
     return this.edge.contact.pole;
   }
 
-  private get knownCurve(): ReturnType<typeof curveOf> {
-    return curveOf(this.part);
-  }
-
   private get greatest(): Greatest {
     this.knownGreatest ??= this.greatestThrough();
     return this.knownGreatest;
@@ -89,7 +85,7 @@ export class FaultOfDevice implements DeviceFault {
   }
 
   private get weakest(): OperatingTime | undefined {
-    return timeOf(this.knownCurve, this.ratedAmps, this.leastAmps);
+    return timeOf(curveOf(this.part), this.ratedAmps, this.leastAmps);
   }
 
   get breaks(): BreakingCapacity | undefined {
@@ -97,7 +93,7 @@ export class FaultOfDevice implements DeviceFault {
   }
 
   get curve(): Origin | undefined {
-    return this.knownCurve?.from;
+    return curveOf(this.part)?.from;
   }
 
   get greatestAmps(): number {
@@ -150,14 +146,14 @@ export class FaultOfDevice implements DeviceFault {
     const behind = (end: Terminal) => around.places().greatestThrough(edge, end);
     const [backwardAmps, forwardAmps] = [behind(edge.from), behind(edge.to)];
     const amps = Math.max(backwardAmps, forwardAmps);
-    return { backwardAmps, forwardAmps, amps, time: timeOf(this.knownCurve, this.ratedAmps, amps) };
+    return { backwardAmps, forwardAmps, amps, time: timeOf(curveOf(this.part), this.ratedAmps, amps) };
   }
 
   /** Whether it opens, where the nearest way out and back to what it protects tells that it has enough to. */
   private clearedFromAfar(): Clearing | undefined {
     const { around, ratedAmps } = this;
     if (ratedAmps === undefined || around.changing()) return undefined;
-    const curve = this.knownCurve;
+    const curve = curveOf(this.part);
     const enough = 1.01 * (curve === undefined ? 1 : opensFrom(curve)) * ratedAmps;
     const least = around.least();
     return least.of(this.edge) > enough || least.closerOf(this.edge) > enough || this.isSureOfEach(enough)
