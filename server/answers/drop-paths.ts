@@ -54,7 +54,7 @@ export function loadFigures(installation: Installation, points: readonly Operati
 
 function figuresOf(installation: Installation, draw: Draw, points: readonly OperatingPoint[]): LoadFigures {
   const usual = installation.usualFeeder(draw);
-  let worst: { supply: Supply; dropVolts: number; percent: number; name: string } | undefined;
+  let worst: Worst | undefined;
   let lowestVolts: number | undefined;
   for (const point of points) {
     if (!point.converged || !((point.drawAmps.get(draw) ?? 0) > 0)) continue;
@@ -68,16 +68,15 @@ function figuresOf(installation: Installation, draw: Draw, points: readonly Oper
     if (worst === undefined || percent > worst.percent + 1e-9 * Math.abs(worst.percent))
       worst = { supply, dropVolts, percent, name: point.stated.name };
   }
-  const supply = worst?.supply ?? usual;
-  const known = {
-    dropVolts: worst?.dropVolts ?? 0,
-    dropPercent: worst?.percent ?? 0,
-    supplyVolts: installation.nominalOf(supply),
-    worstCase: worst?.name ?? '',
-    lowestVolts: lowestVolts ?? 0,
-    designAmps: designAmpsOf(draw, installation.nominalOf(usual)),
-  };
-  return new FiguresOfLoad(known, installation, supply, draw);
+  return new FiguresOfLoad(installation, draw, usual, worst, lowestVolts ?? 0);
+}
+
+/** The case in which a load loses most of the voltage of its supply there. */
+interface Worst {
+  readonly supply: Supply;
+  readonly dropVolts: number;
+  readonly percent: number;
+  readonly name: string;
 }
 
 /** It is a class, since V8 keeps an object with getters of its own as a table. */
@@ -86,7 +85,6 @@ class FiguresOfLoad implements LoadFigures {
   readonly dropPercent: number;
   readonly supplyVolts: number;
   readonly worstCase: string;
-  readonly lowestVolts: number;
   readonly designAmps: number;
   readonly #installation: Installation;
   readonly #supply: Supply | undefined;
@@ -94,17 +92,18 @@ class FiguresOfLoad implements LoadFigures {
   #cores: readonly Core[] | undefined;
 
   constructor(
-    known: Omit<LoadFigures, 'load' | 'source' | 'cores'>,
     installation: Installation,
-    supply: Supply | undefined,
     draw: Draw,
+    usual: Supply | undefined,
+    worst: Worst | undefined,
+    readonly lowestVolts: number,
   ) {
-    this.dropVolts = known.dropVolts;
-    this.dropPercent = known.dropPercent;
-    this.supplyVolts = known.supplyVolts;
-    this.worstCase = known.worstCase;
-    this.lowestVolts = known.lowestVolts;
-    this.designAmps = known.designAmps;
+    const supply = worst?.supply ?? usual;
+    this.dropVolts = worst?.dropVolts ?? 0;
+    this.dropPercent = worst?.percent ?? 0;
+    this.supplyVolts = installation.nominalOf(supply);
+    this.worstCase = worst?.name ?? '';
+    this.designAmps = designAmpsOf(draw, installation.nominalOf(usual));
     this.#installation = installation;
     this.#supply = supply;
     this.#draw = draw;
