@@ -7,7 +7,7 @@ import type { Layout } from '../model/network.ts';
 import type { Flat } from '../physics/topology.ts';
 import { CircuitDraft, type Element } from './circuit-draft.ts';
 import { ConductorsDrawn } from './conductors-drawn.ts';
-import { type Connections, connectionsIn, type Settling } from './contacts-in-case.ts';
+import { type Connections, connectionsIn, isSameSettling, type Settling } from './contacts-in-case.ts';
 import type { Installation } from './installation.ts';
 import { addDraws, type Purpose, reachesSupply } from './loads.ts';
 import type { Draw, Port } from './ports.ts';
@@ -77,14 +77,13 @@ export class CaseDrawing {
   }
 
   /** Whether it would be drawn like this now, of the same case for the same purpose. */
-  isStill(installation: Installation, ohms: Float64Array, { energised, unfed }: Settling): boolean {
+  isStill(installation: Installation, ohms: Float64Array, settling: Settling): boolean {
     const { layout, systemVolts, model, feeder, usualFeeder } = installation;
     return (
       this.layout === layout &&
       this.systemVolts === systemVolts &&
       this.generalCelsius === model.system.ambientCelsius &&
-      sameSet(this.settling.energised, energised) &&
-      sameSet(this.settling.unfed, unfed) &&
+      isSameSettling(this.settling, settling) &&
       this.conductors.fit(ohms, this.flat.topology) &&
       this.fed.every(({ port, may, supply }) => supply === (may === undefined ? usualFeeder(port) : feeder(port, may)))
     );
@@ -124,10 +123,4 @@ export class CaseDrawings {
     kept.unshift(drawing);
     return drawing;
   }
-}
-
-export function sameSet<T>(a: ReadonlySet<T>, b: ReadonlySet<T>): boolean {
-  if (a.size !== b.size) return false;
-  for (const item of a) if (!b.has(item)) return false;
-  return true;
 }

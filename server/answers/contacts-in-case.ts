@@ -14,6 +14,17 @@ export interface Settling {
   readonly unfed: ReadonlySet<Part>;
 }
 
+/** Whether the same relays pull and the same inputs are fed; that one let go counts only when it may pull again. */
+export function isSameSettling(one: Settling, other: Settling): boolean {
+  return sameSet(one.energised, other.energised) && sameSet(one.unfed, other.unfed);
+}
+
+function sameSet<T>(one: ReadonlySet<T>, other: ReadonlySet<T>): boolean {
+  if (one.size !== other.size) return false;
+  for (const item of one) if (!other.has(item)) return false;
+  return true;
+}
+
 export interface Connections {
   /** By edge index. */
   readonly closed: readonly boolean[];

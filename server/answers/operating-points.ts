@@ -10,8 +10,8 @@ import type { Overload } from './answers.ts';
 import { arrangementOf } from './arrangement.ts';
 import { CaseCircuit } from './case-circuit.ts';
 import { coldOf } from './case-conductors.ts';
-import { CaseDrawings, sameSet } from './case-drawing.ts';
-import { type Connections, pickUpVolts, type Settling } from './contacts-in-case.ts';
+import { CaseDrawings } from './case-drawing.ts';
+import { type Connections, isSameSettling, pickUpVolts, type Settling } from './contacts-in-case.ts';
 import type { Installation } from './installation.ts';
 import type { Purpose } from './loads.ts';
 import type { Draw, Port, Source } from './ports.ts';
@@ -75,7 +75,7 @@ export function operatingPoint(
   let warm = false;
   for (let step = 0; ; step++) {
     const next = nextSettling(installation, circuit, stated, settling);
-    const rests = sameSet(next.energised, settling.energised) && sameSet(next.unfed, settling.unfed);
+    const rests = isSameSettling(next, settling);
     if (rests && (warm || !circuit.converged)) return circuit.point();
     if (rests) warm = true;
     else {
