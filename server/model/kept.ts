@@ -14,25 +14,21 @@ import type { Bar, Case, Facts, Location, Model, NameUse, Origin, Part, Reading,
 import type { Joint, Layout, Network } from './network.ts';
 import type { Draft } from './parts.ts';
 
-/** Things of one sort, by what they are made of. */
-export class Kept<K extends object, V extends NonNullable<unknown>> {
-  private readonly made = new WeakMap<K, { value: V; also: unknown; lookups: readonly Lookup[] }>();
+/** Things of one sort, by what they are made of: a key, and in some sorts one thing more. */
+export class Kept<K extends object, V, A = void> {
+  private readonly made = new WeakMap<K, { value: V; also: A; lookups: readonly Lookup[] }>();
 
-  /** The same thing as before, or made anew. `also` is what it is made of besides its key. */
-  of(key: K, lookups: Lookups, make: () => V, also?: unknown): V {
-    return this.still(key, lookups, also) ?? this.anew(key, lookups, make, also);
-  }
-
-  /** The same thing as before, if it would be made of the same now. Of what there are hundreds most is. */
-  still(key: K, lookups: Lookups, also?: unknown): V | undefined {
+  /** The same thing as before, or made anew. Of what there are hundreds most is the same, so that one `make` serves all. */
+  of(key: K, lookups: Lookups, make: (key: K, also: A) => V, also: A): V {
     const known = this.made.get(key);
-    if (known === undefined || known.also !== also || !lookups.hold(known.lookups)) return undefined;
+    if (known === undefined || known.also !== also || !lookups.hold(known.lookups))
+      return this.anew(key, lookups, make, also);
     for (const { sort, name, meaning } of known.lookups) lookups.add(sort, name, meaning);
     return known.value;
   }
 
-  anew(key: K, lookups: Lookups, make: () => V, also?: unknown): V {
-    const { made: value, lookups: own } = lookups.during(make);
+  private anew(key: K, lookups: Lookups, make: (key: K, also: A) => V, also: A): V {
+    const { made: value, lookups: own } = lookups.during(() => make(key, also));
     if (own === undefined) this.made.delete(key);
     else this.made.set(key, { value, also, lookups: trimmed(own) });
     return value;
@@ -50,10 +46,10 @@ export class KeptModel {
   readonly uses = new Kept<ShapedPlaced, readonly NameUse[]>();
   /** Statements that say all they must. */
   readonly complete = new Kept<ShapedPlaced, true>();
-  readonly stocks = new Kept<Declaration, Stock>();
+  readonly stocks = new Kept<Declaration, Stock, Said>();
   readonly locations = new Kept<Declaration, Location>();
-  readonly drafts = new Kept<Declaration, Draft>();
-  readonly runs = new Kept<Declaration, Run>();
+  readonly drafts = new Kept<Declaration, Draft, Said>();
+  readonly runs = new Kept<Declaration, Run, Said>();
   readonly cases = new Kept<Declaration, Case>();
   readonly implied = new Kept<ShapedPlaced, readonly Case[]>();
   readonly readings = new Kept<ShapedPlaced, Reading>();

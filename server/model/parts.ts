@@ -45,17 +45,17 @@ export interface Draft {
 }
 
 export function buildParts(builder: Builder): void {
+  const { kept, lookups } = builder;
+  const make = (declaration: Declaration, said: Said) => draftOf(builder, declaration, said);
   const drafts = new Map<string, Draft>();
   // Terminals are numbered, in the order of statements.
   const firsts = new Map<Draft, number>();
   let count = 0;
   for (const declaration of builder.declarations.all) {
     if (declaration.as !== 'part') continue;
-    const kind = kindOf(declaration.origin.statement.shaped.spec?.word ?? '');
+    const kind = kindIn(declaration);
     if (kind === undefined) continue;
-    const said = saidBy(builder, declaration.origin, kind.word);
-    const draft =
-      builder.kept.drafts.still(declaration, builder.lookups, said) ?? newDraft(builder, declaration, said, kind);
+    const draft = kept.drafts.of(declaration, lookups, make, saidBy(builder, declaration.origin, kind.word));
     drafts.set(declaration.name, draft);
     firsts.set(draft, count);
     count += draft.terminals.length;
@@ -81,13 +81,13 @@ export function buildParts(builder: Builder): void {
   }
 }
 
-function newDraft(builder: Builder, declaration: Declaration, said: Said, kind: KindSpec): Draft {
-  const make = () => draftOf(builder, declaration, said, kind);
-  return builder.kept.drafts.anew(declaration, builder.lookups, make, said);
+function kindIn({ origin }: Declaration): KindSpec | undefined {
+  return kindOf(origin.statement.shaped.spec?.word ?? '');
 }
 
-function draftOf(builder: Builder, declaration: Declaration, { facts: clauses, sure }: Said, kind: KindSpec): Draft {
+function draftOf(builder: Builder, declaration: Declaration, { facts: clauses, sure }: Said): Draft {
   const { name, origin, namePlace } = declaration;
+  const kind = kindIn(declaration) as KindSpec;
   const facts = new FactSet(name, origin, clauses, namePlace);
   const first = origin.statement.node.names[0]?.value === name;
   if (sure && first) requireClauses(builder, origin, kind, clauses);

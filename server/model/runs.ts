@@ -14,16 +14,12 @@ import { saidBy } from './stock.ts';
 
 export function buildRuns(builder: Builder): void {
   const { kept, lookups } = builder;
+  const make = (declaration: Declaration, said: Said) => runOf(builder, declaration, said);
   for (const declaration of builder.declarations.all) {
     if (declaration.as !== 'run') continue;
     const said = saidBy(builder, declaration.origin, 'cable');
-    const run = kept.runs.still(declaration, lookups, said) ?? newRun(builder, declaration, said);
-    builder.runs.set(declaration.name, run);
+    builder.runs.set(declaration.name, kept.runs.of(declaration, lookups, make, said));
   }
-}
-
-function newRun(builder: Builder, declaration: Declaration, said: Said): Run {
-  return builder.kept.runs.anew(declaration, builder.lookups, () => runOf(builder, declaration, said), said);
 }
 
 function runOf(builder: Builder, { name, origin, namePlace }: Declaration, { facts: clauses, sure }: Said): Run {

@@ -1,5 +1,5 @@
 /** Statements by their word, and what those must say that are neither parts nor runs. */
-import type { StatementSpec } from '../../grammar/vocabulary.ts';
+import type { ShapedPlaced } from '../../grammar/shaped.ts';
 import type { Builder } from './builder.ts';
 import type { Origin } from './model.ts';
 import { placeIn, problem } from './place.ts';
@@ -22,6 +22,7 @@ const asked: ReadonlySet<string> = new Set(['system', 'place', 'case', 'expect',
 export function requireInStatements(builder: Builder): void {
   const { read, beyond, kept, lookups } = builder;
   for (const file of read.files) {
+    const check = (statement: ShapedPlaced) => requireIn(builder, kept.origin(file, statement));
     for (const statement of file.statements) {
       const { spec, wrapper, problems } = statement.shaped;
       if (
@@ -32,19 +33,16 @@ export function requireInStatements(builder: Builder): void {
         beyond.toldElsewhere.has(statement)
       )
         continue;
-      if (kept.complete.still(statement, lookups) === undefined)
-        requireAnew(builder, kept.origin(file, statement), spec);
+      kept.complete.of(statement, lookups, check);
     }
   }
 }
 
-function requireAnew(builder: Builder, origin: Origin, spec: StatementSpec): void {
-  const { kept, lookups } = builder;
-  kept.complete.anew(origin.statement, lookups, () => {
-    if (spec.word === 'allow') requireReason(builder, origin);
-    else requireClauses(builder, origin, spec, ownFacts(origin));
-    return true;
-  });
+function requireIn(builder: Builder, origin: Origin): true {
+  const { spec } = origin.statement.shaped;
+  if (spec?.word === 'allow') requireReason(builder, origin);
+  else if (spec !== undefined) requireClauses(builder, origin, spec, ownFacts(origin));
+  return true;
 }
 
 /** An accepted finding without its reason is worth nothing to whoever reads the spec later. */

@@ -4,7 +4,7 @@
  */
 import { nearWords } from '../../grammar/near.ts';
 import { list } from '../../grammar/phrases.ts';
-import type { SlotValue } from '../../grammar/shaped.ts';
+import type { ShapedPlaced, SlotValue } from '../../grammar/shaped.ts';
 import type { RangeAtom, TerminalAtom, WordAtom } from '../../grammar/tree.ts';
 import type { Builder } from './builder.ts';
 import type { NameUse, Origin, Part, Place } from './model.ts';
@@ -15,6 +15,7 @@ export function useNames(builder: Builder): void {
   const { read, kept, lookups } = builder;
   const [own] = read.files;
   for (const file of read.files) {
+    const make = (statement: ShapedPlaced) => usesIn(builder, kept.origin(file, statement));
     for (const statement of file.statements) {
       const { shaped } = statement;
       if (shaped.spec === undefined || builder.beyond.toldElsewhere.has(statement)) continue;
@@ -22,8 +23,7 @@ export function useNames(builder: Builder): void {
       // What a used file works out or expects for itself is no part of this spec.
       if (file !== own && shaped.spec.category === 'statement' && ['case', 'expect', 'reading', 'allow'].includes(word))
         continue;
-      const uses = kept.uses.still(statement, lookups) ?? newUses(builder, kept.origin(file, statement), word);
-      for (const use of uses) builder.uses.push(use);
+      for (const use of kept.uses.of(statement, lookups, make)) builder.uses.push(use);
     }
   }
   for (const part of builder.parts.values()) {
@@ -35,15 +35,11 @@ export function useNames(builder: Builder): void {
   }
 }
 
-function newUses(builder: Builder, origin: Origin, word: string): readonly NameUse[] {
-  const { kept, lookups } = builder;
-  return kept.uses.anew(origin.statement, lookups, () => usesIn(builder, origin, word));
-}
-
-function usesIn(builder: Builder, origin: Origin, word: string): NameUse[] {
+function usesIn(builder: Builder, origin: Origin): NameUse[] {
+  const { spec, wrapper, clauses } = origin.statement.shaped;
   const before = builder.uses.length;
-  const linked = word === 'link' ? linkedPart(builder, origin) : undefined;
-  for (const clause of origin.statement.shaped.clauses) {
+  const linked = (wrapper ?? spec)?.word === 'link' ? linkedPart(builder, origin) : undefined;
+  for (const clause of clauses) {
     for (const value of clause.values) {
       if (value.atom.kind === 'range' && linked !== undefined)
         for (const end of barEnds(origin, value.atom)) useTerminal(builder, linked, end.name, end.place, end.place);
