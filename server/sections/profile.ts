@@ -109,12 +109,11 @@ export class Profiles {
   }
 }
 
-/** Words of a statement that may be names. */
+/** Words of a statement that may be names; those of terminals are so surely. */
 function seemingly({ atoms }: StatementNode): string[] {
   const mentioned: string[] = [];
   for (let i = 0; i < atoms.length; i++) {
     const atom = atoms[i] as Atom;
-    if (atom.kind === 'terminal') mentioned.push(atom.part);
     if (atom.kind !== 'word') continue;
     mentioned.push(atom.value);
     // `B1-` may be a name, or a part and its terminal.
