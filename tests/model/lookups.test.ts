@@ -5,7 +5,7 @@ import { Lookups } from '../../server/model/lookups.ts';
 
 /** Looks up a name by what is asked of it, as a builder does, time after time. */
 function building() {
-  const [inner, outer] = [new Kept<object, string>(), new Kept<object, string>()];
+  const [inner, outer] = [new Kept<object, string>(), new Kept<object, string, string>()];
   const [innerKey, outerKey] = [{}, {}];
   return {
     inner,
