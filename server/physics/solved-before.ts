@@ -7,7 +7,10 @@ import type { Settled } from './solve-island.ts';
 import type { States } from './state-rows.ts';
 import { type Flat, sameTopology, type Topology } from './topology.ts';
 
-/** About as many numbers as are kept at most, in the circuits and their answers; 8 bytes each. */
+/**
+ * About as many numbers as are kept at most, in the circuits and their answers; 8 bytes each. An edit of 200 lines makes 20,000
+ * of them, one of 2,000 lines in one island 150,000; what hangs together is kept with its section besides.
+ */
 const mostNumbers = 500_000;
 
 interface Kept {

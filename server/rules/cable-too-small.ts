@@ -11,7 +11,7 @@ import { type DeviceAtEnd, deviceAtEnd } from './device-at-end.ts';
 import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
 import type { Fix, Reported, Rule, RuleContext } from './rule.ts';
-import { thinReturn } from './thin-returns.ts';
+import { allThinReturns, leadsBackFrom, thinReturn } from './thin-returns.ts';
 import { amps, conditions, forTime, panelFactor, protectedAt, sources, temperature } from './words.ts';
 
 /** A small fuse on a thin cable from a busbar. */
@@ -241,7 +241,7 @@ function report(run: Run, verdict: Verdict, context: RuleContext): Reported {
       source: sources(capacity),
       core: figures.core.label,
     },
-    related: related(run, figures),
+    related: [...related(run, figures), ...(by === 'device' ? returnsWith(figures, answers) : [])],
     fixes,
   };
 }
@@ -311,6 +311,21 @@ function related(run: Run, { protection }: CoreFigures) {
     })),
     ...places,
   ];
+}
+
+/** Returns of what it feeds that are too small with it: they are not told by themselves. */
+function returnsWith(figures: CoreFigures, answers: Answers) {
+  return [...allThinReturns(answers).keys()].flatMap((back) => {
+    const cores = answers.runs.get(back) ?? [];
+    const isToo = cores.some(
+      ({ capacity, protection: { amps: device } }) =>
+        capacity !== undefined &&
+        exceeds(device, answers.limits.permittedDeviceAmps(capacity, answers.systemVolts).amps),
+    );
+    return isToo && leadsBackFrom(cores, figures)
+      ? [{ message: `${back.name} is the return of it, and too small with it`, place: back.sizePlace }]
+      : [];
+  });
 }
 
 /** Whether the device that protects a core carries other circuits besides: a smaller one there would starve them. */

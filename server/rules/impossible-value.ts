@@ -39,7 +39,7 @@ export const rule: Rule = {
   reads: [],
   page: {
     title: 'A quantity that nothing can have',
-    why: 'A minus, a nought or a digit too many turns a rating into one that checks nothing.',
+    why: 'A minus, a nought or a digit too many turns a rating into one that checks nothing, and a `lowest` above the `highest` leaves no voltage to work at.',
     limit: notationsOwn,
     mend: 'Write the figure from the data sheet; where it is not known yet, write `?` with its unit.',
     see: ['wrong-unit', 'missing-unit'],

@@ -49,7 +49,7 @@ export const rule: Rule = {
     if (by === undefined) return undefined;
     const words = by === 'category' ? `of category ${category}` : `rated ${facts.written(by)} ac`;
     return {
-      message: `${name} is ${words}, which is for alternating current only, and on direct current its arc may not go out: fit one that is rated for direct current at the voltage it opens, and write dc beside its rating, such as ${facts.written('rating') ?? '16 A'} dc.`,
+      message: `${name} is ${words}, which is for alternating current only, and on direct current its arc may not go out: fit one that its maker rates for direct current at the voltage it opens, and only then write dc beside its rating.`,
       place: facts.place(by),
       subject: name,
       figures: { clause: by },

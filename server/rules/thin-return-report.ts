@@ -3,7 +3,7 @@ import type { CoreFigures } from '../answers/answers.ts';
 import type { Run } from '../model/model.ts';
 import { isTooSmallForDevice, worstCore } from './cable-too-small.ts';
 import type { Reported, RuleContext } from './rule.ts';
-import { allThinReturns, keyOf, type ThinReturn } from './thin-returns.ts';
+import { allThinReturns, leadsBackFrom, type ThinReturn } from './thin-returns.ts';
 import { amps, ampsSquared, protectors } from './words.ts';
 
 export function* thinReturns(through: ThinReturn['through'], context: RuleContext): Generator<Reported> {
@@ -19,7 +19,7 @@ export function* thinReturns(through: ThinReturn['through'], context: RuleContex
           .flatMap(({ core }) => context.answers.faults.ofCore(core) ?? [])
           .find(({ withstands }) => withstands === false);
     if (!capacityFails && fault === undefined) continue;
-    if (verdict?.by !== 'design' && isFeedTold(run, cores, context)) continue;
+    if (verdict?.by !== 'design' && isFeedTold(cores, context)) continue;
     const why =
       verdict !== undefined && capacityFails
         ? `${verdict.by === 'device' ? `is protected at ${amps(verdict.needed)} (${protectors(verdict.figures.protection)})` : `carries ${amps(verdict.needed)}`} but is good for ${amps(verdict.permitted)}`
@@ -32,23 +32,13 @@ export function* thinReturns(through: ThinReturn['through'], context: RuleContex
 }
 
 /**
- * Whether what it leads back from is fed by a cable that is itself too small for what protects both. A fuse that is missing is
- * told there; once that is put right, either the return is right too, or it is told.
+ * Whether a feed of the same circuit is itself too small for its device. A fuse that is missing is told there, with this return
+ * beside it: one smaller device makes both right.
  */
-function isFeedTold(run: Run, cores: readonly CoreFigures[], context: RuleContext): boolean {
-  const devices = new Set(cores.map(keyOf));
-  const served = new Set(run.cores.flatMap(({ from, to }) => [from, to]).flatMap((end) => end?.part ?? []));
-  return [...context.answers.cores.values()].some((figures) => {
-    const { core, isReturn, onPanelSide } = figures;
-    return (
-      !isReturn &&
-      !onPanelSide &&
-      // Other circuits may end at the same battery.
-      devices.has(keyOf(figures)) &&
-      [core.from, core.to].some((end) => end !== undefined && served.has(end.part)) &&
-      isTooSmallForDevice(core.run, context)
-    );
-  });
+function isFeedTold(cores: readonly CoreFigures[], context: RuleContext): boolean {
+  for (const feed of context.answers.cores.values())
+    if (leadsBackFrom(cores, feed) && isTooSmallForDevice(feed.core.run, context)) return true;
+  return false;
 }
 
 function report(run: Run, { through, feed }: ThinReturn, why: string, figures: Reported['figures']): Reported {

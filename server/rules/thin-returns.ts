@@ -3,7 +3,7 @@
 import type { Answers, CoreFigures } from '../answers/answers.ts';
 import { physicalSize } from '../answers/conditions.ts';
 import { keptWith, lazily } from '../model/lazily.ts';
-import type { Run } from '../model/model.ts';
+import type { Part, Run } from '../model/model.ts';
 import { areaMm2 } from '../physics/conductors.ts';
 import type { RuleContext } from './rule.ts';
 
@@ -28,6 +28,18 @@ export const allThinReturns = keptWith((answers: Answers): ReadonlyMap<Run, Thin
 /** Undefined for what is no return, or where its feed is no thicker: then both want a larger cable. Several rules ask. */
 export function thinReturn(run: Run, { answers }: RuleContext): ThinReturn | undefined {
   return allThinReturns(answers).get(run);
+}
+
+/** Whether a return leads back from what a feed goes to, and the same devices protect both. A battery has much besides. */
+export function leadsBackFrom(back: readonly CoreFigures[], feed: CoreFigures): boolean {
+  if (feed.isReturn || feed.onPanelSide) return false;
+  const key = keyOf(feed);
+  const served = endsOf(feed).filter(({ kind }) => kind.word !== 'battery');
+  return back.some((one) => keyOf(one) === key && endsOf(one).some((part) => served.includes(part)));
+}
+
+function endsOf({ core: { from, to } }: CoreFigures): Part[] {
+  return [from, to].flatMap((end) => end?.part ?? []);
 }
 
 type Feeds = ReadonlyMap<string, readonly CoreFigures[]>;
@@ -63,7 +75,7 @@ function bears({ capacity, protection }: CoreFigures, { limits, systemVolts }: A
 }
 
 /** What protects a core; empty where nothing does. */
-export function keyOf({ protection: { devices } }: CoreFigures): string {
+function keyOf({ protection: { devices } }: CoreFigures): string {
   return devices
     .map(({ part, pole }) => `${part.name} ${pole}`)
     .sort()
