@@ -17,7 +17,7 @@ export const rule: Rule = {
     title: 'A return that is weaker than its feed',
     why: 'What goes out comes back: the same current, and in a short circuit the same fault. Where the feed is thick and the return is thin, the return is the fuse.',
     limit:
-      'A return bears what protects its feed: the device’s rating by the set of limits, where it is shared by several circuits the sum of theirs, and what a short circuit lets through (Ib ≤ In ≤ Iz by IEC 60364-4-43 clause 433.1, confirmed). Its size alone decides nothing: a thinner return that bears it is right. Where feed and return are too thin alike, both are found as `cable-too-small`.',
+      'A return bears what protects its feed: the device’s rating by the set of limits, where it is shared by several circuits the sum of theirs, and what a short circuit lets through (Ib ≤ In ≤ Iz by IEC 60364-4-43 clause 433.1, confirmed). Its size alone decides nothing: a thinner return that bears it is right. Where the feed is too thin for its device as well, its `cable-too-small` is told, with the return beside it.',
     mend: 'Use the size of the feed for the return too; a shared return carries all of its circuits.',
     see: ['chassis-return-too-thin', 'cable-too-small'],
     wrong: [

@@ -14,6 +14,12 @@ const messages = (text: string, of: string) =>
     .findings.filter(({ slug }) => slug === of)
     .map(({ message }) => message);
 
+/** What stands beside the findings of a rule. */
+const beside = (text: string, of: string) =>
+  analyseText(text)
+    .findings.filter(({ slug }) => slug === of)
+    .flatMap(({ related }) => related.map(({ message }) => message));
+
 describe('a fuse that is missing at a charger', () => {
   const charger = `system "Yard" 12 V
 battery B1 lead-acid, 12 V, 100 Ah, internal 15 mΩ
@@ -32,6 +38,7 @@ case day U1 on
 
   it('is told of its feed, and no more of its return', () => {
     expect(told(charger, ...sizes)).toEqual(['cable-too-small W4']);
+    expect(beside(charger, 'cable-too-small')).toContain('W5 is the return of it, and too small with it');
   });
 
   it('leaves the return to be told once the feed is right without it', () => {
@@ -65,6 +72,7 @@ case day HEATER on, PUMP on
     const of = ['cable-too-small', 'return-thinner-than-feed'];
     expect(told(two('6 mm² red, 0.1 m'), ...of)).toEqual(['return-thinner-than-feed W3']);
     expect(told(two('1 mm² red, 4 m'), ...of)).toEqual(['return-thinner-than-feed W3', 'cable-too-small W4']);
+    expect(beside(two('1 mm² red, 4 m'), 'cable-too-small').join()).not.toContain('W3 is the return');
   });
 });
 
@@ -116,11 +124,14 @@ run W4 1.5 mm² red, 1 m, S1:2 to LAMP:+
 run W3 1.5 mm² black, 1.3 m, LAMP:- to B1:-
 `;
 
-  it('is told to write its own rating so, or one such as others have', () => {
-    const [rated] = messages(lit('10 A ac, 250 V'), 'switch-not-dc');
-    expect(rated).toMatch(/such as 10 A dc\.$/);
-    const [unrated] = messages(lit('250 V ac'), 'switch-not-dc');
-    expect(unrated).toMatch(/such as 16 A dc\.$/);
+  it('is told to be another switch before it is written as one, whether it has a rating in ampere or not', () => {
+    for (const rating of ['10 A ac, 250 V', '250 V ac']) {
+      const [message, ...more] = messages(lit(rating), 'switch-not-dc');
+      expect(more).toEqual([]);
+      expect(message).toMatch(
+        /fit one that its maker rates for direct current .* only then write dc beside its rating\.$/,
+      );
+    }
   });
 });
 
