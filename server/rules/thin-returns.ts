@@ -10,7 +10,10 @@ import type { RuleContext } from './rule.ts';
 export interface ThinReturn {
   /** By the vehicle’s body, or by cable alone. */
   readonly through: 'body' | 'cable';
-  /** The thickest feed of the same circuit, which bears what protects it; thicker than the return. */
+  /**
+   * The thickest feed of the same circuit, which bears what protects it; thicker than the return. Where one goes to what the
+   * return leads back from, it is that.
+   */
   readonly feed: CoreFigures;
 }
 
@@ -52,7 +55,16 @@ function lookedUp(cores: readonly CoreFigures[], answers: Answers, feedsOf: () =
   const feeds = (feedsOf().get(keyOf(first)) ?? []).filter(
     (feed) => (areaOf(feed) ?? 0) > own * 1.01 && bears(feed, answers),
   );
-  const thickest = feeds.reduce<CoreFigures | undefined>(
+  const nearest = feeds.filter((feed) => leadsBackFrom(cores, feed));
+  const thickest = thickestOf(nearest.length > 0 ? nearest : feeds);
+  if (thickest === undefined) return undefined;
+  const body = cores.some(({ core: { from, to } }) => [from, to].some((end) => end?.part.kind.word === 'chassis'));
+  return { through: body ? 'body' : 'cable', feed: thickest };
+}
+
+/** Of several alike, the first by its name. */
+function thickestOf(feeds: readonly CoreFigures[]): CoreFigures | undefined {
+  return feeds.reduce<CoreFigures | undefined>(
     (most, one) =>
       most === undefined ||
       (areaOf(one) ?? 0) > (areaOf(most) ?? 0) ||
@@ -61,9 +73,6 @@ function lookedUp(cores: readonly CoreFigures[], answers: Answers, feedsOf: () =
         : most,
     undefined,
   );
-  if (thickest === undefined) return undefined;
-  const body = cores.some(({ core: { from, to } }) => [from, to].some((end) => end?.part.kind.word === 'chassis'));
-  return { through: body ? 'body' : 'cable', feed: thickest };
 }
 
 function areaOf({ core: { run } }: CoreFigures): number | undefined {

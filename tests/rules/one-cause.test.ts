@@ -42,7 +42,9 @@ case day U1 on
   });
 
   it('leaves the return to be told once the feed is right without it', () => {
-    expect(told(charger.replace('W4 6 mm²', 'W4 16 mm²'), ...sizes)).toEqual(['return-thinner-than-feed W5']);
+    const right = charger.replace('W4 6 mm²', 'W4 16 mm²');
+    expect(told(right, ...sizes)).toEqual(['return-thinner-than-feed W5']);
+    expect(messages(right, 'return-thinner-than-feed')[0]).toContain('the return of what W4 (16 mm²) feeds');
   });
 
   it('is all that was wrong once it is there', () => {
