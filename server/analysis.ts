@@ -31,6 +31,8 @@ export interface Analysis {
   readonly text: string;
   readonly lines: LineIndex;
   readonly tree: ShapedTree;
+  /** Itself first, then those it uses in order of first use. */
+  readonly files: readonly SpecFile[];
   readonly model: Model;
   readonly answers: Answers;
   /**
@@ -113,6 +115,7 @@ export function* analyseInSteps(
     text: file.text,
     lines: new LineIndex(file.text),
     tree: file.tree,
+    files: read.files,
     model: built,
     answers: noAnswers(built),
     pieces: [],

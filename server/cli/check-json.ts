@@ -36,7 +36,7 @@ export function checkJson(loaded: readonly Loaded[], here: string): CheckJson {
     version: 1,
     files: loaded.map(({ name, analysis }) => {
       const indexes = new Map<string, LineIndex>([[analysis.uri, analysis.lines]]);
-      for (const file of analysis.model.files) {
+      for (const file of analysis.files) {
         if (!indexes.has(file.uri)) indexes.set(file.uri, new LineIndex(file.text));
       }
       const range = (place: Place): JsonRange => {

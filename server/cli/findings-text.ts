@@ -52,7 +52,7 @@ interface Spot {
 
 function spot(name: string, analysis: Analysis, place: Place, here: string): Spot {
   const own = place.uri === analysis.uri;
-  const text = own ? analysis.text : (analysis.model.files.find(({ uri }) => uri === place.uri)?.text ?? '');
+  const text = own ? analysis.text : (analysis.files.find(({ uri }) => uri === place.uri)?.text ?? '');
   const lines = own ? analysis.lines : new LineIndex(text);
   const { line, character } = lines.position(place.span.start);
   const lineText = (text.split('\n', line + 1)[line] ?? '').replace(/\r$/, '');

@@ -11,7 +11,7 @@ const indexes = new WeakMap<SpecFile, LineIndex>();
 /** Lines of a file of the analysis; its own for any file it does not know. */
 export function linesOf(analysis: Analysis, uri: string): LineIndex {
   if (uri === analysis.uri) return analysis.lines;
-  const file = analysis.model.files.find((one) => one.uri === uri);
+  const file = analysis.files.find((one) => one.uri === uri);
   if (file === undefined) return analysis.lines;
   let index = indexes.get(file);
   if (index === undefined) {

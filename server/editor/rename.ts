@@ -210,8 +210,7 @@ function terminalClash({ model }: Analysis, { declared }: Thing, word: string): 
 
 /** The first place that would mean something else under the new name, as `red` would beside a core's ends. */
 function readOtherwise(affected: readonly Analysis[], edits: readonly Edit[], word: string): string | undefined {
-  const { model } = filesOf(affected);
-  for (const { uri, text, tree } of model.files) {
+  for (const { uri, text, tree } of filesOf(affected).files) {
     const here = edits.filter(({ place }) => place.uri === uri).sort((a, b) => b.place.span.start - a.place.span.start);
     if (here.length === 0) continue;
     const after = here.reduce(
@@ -242,6 +241,6 @@ function firstOther(before: ShapedTree, after: ShapedTree): number | undefined {
 /** An analysis of nothing but its files: those of all that are affected, each once. */
 function filesOf(affected: readonly Analysis[]): Analysis {
   const [first] = affected as readonly [Analysis, ...Analysis[]];
-  const files = new Map(affected.flatMap(({ model }) => model.files.map((file) => [file.uri, file] as const)));
-  return { ...first, model: { ...first.model, files: [...files.values()] } };
+  const files = new Map(affected.flatMap((one) => one.files.map((file) => [file.uri, file] as const)));
+  return { ...first, files: [...files.values()] };
 }

@@ -6,11 +6,11 @@ import { buildCases, buildReadings } from './cases.ts';
 import { withoutConsequences } from './consequences.ts';
 import { declare } from './declarations.ts';
 import { buildAllowances, buildExpectations } from './expectations.ts';
-import { fileName, isIncomplete, type ReadFiles } from './files.ts';
+import { fileName, isIncomplete, type ReadStatements } from './files.ts';
 import { KeptModel } from './kept.ts';
 import { checkBases } from './limits.ts';
 import { Lookups } from './lookups.ts';
-import type { Model, NameUse, Place, PlacedProblem, SpecFile } from './model.ts';
+import type { Model, NameUse, Place, PlacedProblem, SaidInFile } from './model.ts';
 import { Names } from './names.ts';
 import { buildLocations, buildParts } from './parts.ts';
 import { placeIn, problem, statementAt } from './place.ts';
@@ -33,7 +33,7 @@ export interface BuildOptions {
   readonly kept?: KeptModel;
 }
 
-export function buildModel(read: ReadFiles, options: BuildOptions): Model {
+export function buildModel(read: ReadStatements, options: BuildOptions): Model {
   const { limitSets, piece = false, beyond = nothingBeyond, kept = new KeptModel() } = options;
   const { toldElsewhere } = beyond;
   const isPart = beyond !== nothingBeyond;
@@ -79,7 +79,7 @@ export function buildModel(read: ReadFiles, options: BuildOptions): Model {
   const own = <T extends { readonly place: Place }>(all: readonly T[]) =>
     isPart ? all.filter((one) => !isTold(one)) : all;
   return {
-    files: read.files,
+    files: read.files.map(({ uri, statements }) => ({ uri, statements })),
     system,
     isLaid: beyond.isLaid || builder.runs.size > 0,
     sizes: statedSizes(builder),
@@ -114,7 +114,7 @@ function statedSizes({ runs }: Builder): Model['sizes'] {
 }
 
 /** Problems of reading, which grammar gives relative to their statement, at their absolute places. */
-function readingProblems(file: SpecFile): PlacedProblem[] {
+function readingProblems(file: SaidInFile): PlacedProblem[] {
   return file.statements.flatMap((statement) => {
     if (statement.shaped.problems.length === 0) return [];
     const origin = { file, statement };
@@ -140,7 +140,7 @@ function readingProblems(file: SpecFile): PlacedProblem[] {
  * Problems of the spec's own file, in order of place. What is wrong in a used file is told in full when that file is
  * checked; here one problem at the `use` says so, since this spec rests on what could not be read there.
  */
-export function toldInOwnFile(read: ReadFiles, problems: readonly PlacedProblem[]): PlacedProblem[] {
+export function toldInOwnFile(read: ReadStatements, problems: readonly PlacedProblem[]): PlacedProblem[] {
   const ownUri = read.files[0]?.uri;
   const own = problems.filter(({ place }) => place.uri === ownUri);
   const elsewhere = new Map<string, PlacedProblem[]>();

@@ -2,7 +2,7 @@
 import type { ShapedPlaced } from '../../grammar/shaped.ts';
 import type { Beyond } from './beyond.ts';
 import type { Declarations } from './declarations.ts';
-import type { ReadFiles } from './files.ts';
+import type { ReadStatements } from './files.ts';
 import type { KeptModel } from './kept.ts';
 import type { Lookups, Meanings } from './lookups.ts';
 import type { Fact, Location, NameUse, Part, PlacedProblem, Run, Stock, Terminal } from './model.ts';
@@ -16,7 +16,7 @@ export interface Said {
 }
 
 export interface Builder {
-  readonly read: ReadFiles;
+  readonly read: ReadStatements;
   readonly declarations: Declarations;
   readonly names: Names;
   readonly problems: PlacedProblem[];

@@ -3,7 +3,7 @@ import type { ClauseNode } from '../../grammar/shaped.ts';
 import type { Builder } from './builder.ts';
 import type { Declaration } from './declarations.ts';
 import { FactSet, slotNumber, slotWord } from './facts.ts';
-import type { Case, Origin, Reading, SpecFile } from './model.ts';
+import type { Case, Origin, Reading, SaidInFile } from './model.ts';
 import { headPlace } from './place.ts';
 import { statementsOf } from './statements.ts';
 import { ownFacts } from './stock.ts';
@@ -135,7 +135,7 @@ function conditions(builder: Builder, clauses: readonly ClauseNode[]): Condition
 }
 
 /** They have no words of their own; their place is the spec's first statement, and an empty spec has nothing to work out. */
-function impliedCases({ kept, lookups }: Builder, file: SpecFile | undefined): readonly Case[] {
+function impliedCases({ kept, lookups }: Builder, file: SaidInFile | undefined): readonly Case[] {
   const statement = file?.statements.find(({ shaped }) => shaped.spec?.word === 'system') ?? file?.statements[0];
   if (file === undefined || statement === undefined) return [];
   return kept.implied.of(statement, lookups, () => impliedAt(kept.origin(file, statement)));

@@ -5,12 +5,12 @@
 import type { ShapedPlaced } from '../../grammar/shaped.ts';
 import { vocabulary } from '../kinds/vocabulary.ts';
 import { slotNumber } from './facts.ts';
-import type { ReadFiles } from './files.ts';
-import type { PlacedProblem, Run, SpecFile } from './model.ts';
+import type { ReadStatements } from './files.ts';
+import type { PlacedProblem, Run, SaidInFile } from './model.ts';
 import { placeIn, statementAt } from './place.ts';
 
 export function withoutConsequences(
-  { files }: ReadFiles,
+  { files }: ReadStatements,
   runs: () => ReadonlyMap<string, Run>,
   problems: readonly PlacedProblem[],
 ): readonly PlacedProblem[] {
@@ -58,7 +58,7 @@ function namedOften(first: PlacedProblem, all: readonly PlacedProblem[]): Placed
 const isBroken = ({ shaped }: ShapedPlaced): boolean => shaped.problems.length > 0;
 const has = ({ shaped }: ShapedPlaced, slug: string): boolean => shaped.problems.some((one) => one.slug === slug);
 
-function withStatements(files: readonly SpecFile[], problems: readonly PlacedProblem[]): readonly PlacedProblem[] {
+function withStatements(files: readonly SaidInFile[], problems: readonly PlacedProblem[]): readonly PlacedProblem[] {
   const lost = namesLost(files);
   const torn = new Set(
     files.flatMap(({ statements }) => statements.filter((one, i) => goesOnText(one, statements[i - 1]))),
@@ -75,7 +75,7 @@ function withStatements(files: readonly SpecFile[], problems: readonly PlacedPro
 }
 
 /** Words of statements that could not be read, or of which two ran together: names among them are no others’ mistakes. */
-function namesLost(files: readonly SpecFile[]): ReadonlySet<string> {
+function namesLost(files: readonly SaidInFile[]): ReadonlySet<string> {
   const lost = new Set<string>();
   for (const { statements } of files)
     for (const statement of statements) {
@@ -101,7 +101,7 @@ function goesOnText(statement: ShapedPlaced, before: ShapedPlaced | undefined): 
 }
 
 /** Statements directly above a line that is none: most likely its beginning. */
-function aboveStrays({ statements }: SpecFile): ShapedPlaced[] {
+function aboveStrays({ statements }: SaidInFile): ShapedPlaced[] {
   return statements.filter((one, i) => {
     const below = statements[i + 1];
     const touches = below !== undefined && one.offset + one.node.text.length === below.offset;
@@ -118,7 +118,7 @@ function isAtTornEnd({ slug, place }: PlacedProblem, { node, offset }: ShapedPla
 }
 
 /** A statement without its name most likely had the one that is missed: as many names as such statements. */
-function withNameless(files: readonly SpecFile[], problems: readonly PlacedProblem[]): readonly PlacedProblem[] {
+function withNameless(files: readonly SaidInFile[], problems: readonly PlacedProblem[]): readonly PlacedProblem[] {
   const nameless = files.flatMap(({ statements }) => statements.filter((one) => has(one, 'missing-name'))).length;
   if (nameless === 0) return problems;
   const missed = new Set(problems.flatMap(({ slug, subject }) => (slug === 'unknown-name' ? [subject] : [])));
@@ -126,7 +126,7 @@ function withNameless(files: readonly SpecFile[], problems: readonly PlacedProbl
 }
 
 /** Neighbouring lines that are no statements, such as pasted text, as one; not where each says what was meant. */
-function inBlocks(files: readonly SpecFile[], problems: readonly PlacedProblem[]): readonly PlacedProblem[] {
+function inBlocks(files: readonly SaidInFile[], problems: readonly PlacedProblem[]): readonly PlacedProblem[] {
   const blockOf = new Map<ShapedPlaced, Block>();
   for (const file of files)
     for (const block of blocksIn(file)) for (const statement of block.statements) blockOf.set(statement, block);
@@ -140,11 +140,11 @@ function inBlocks(files: readonly SpecFile[], problems: readonly PlacedProblem[]
 }
 
 interface Block {
-  readonly file: SpecFile;
+  readonly file: SaidInFile;
   readonly statements: readonly ShapedPlaced[];
 }
 
-function blocksIn(file: SpecFile): Block[] {
+function blocksIn(file: SaidInFile): Block[] {
   const blocks: ShapedPlaced[][] = [];
   let open: ShapedPlaced[] | undefined;
   for (const statement of file.statements) {
@@ -179,7 +179,7 @@ function asBlock(first: PlacedProblem, { file, statements }: Block): PlacedProbl
 
 /** Terminals that seem left out, where runs without all their ends make up for as many. */
 function withUnfinishedRuns(
-  files: readonly SpecFile[],
+  files: readonly SaidInFile[],
   runs: () => ReadonlyMap<string, Run>,
   problems: readonly PlacedProblem[],
 ): readonly PlacedProblem[] {

@@ -7,10 +7,10 @@ import { article } from '../../grammar/phrases.ts';
 import type { ShapedPlaced } from '../../grammar/shaped.ts';
 import type { StatementNode } from '../../grammar/tree.ts';
 import { isStockOnly, kindOf } from '../kinds/vocabulary.ts';
-import { fileName, type ReadFiles } from './files.ts';
+import { fileName, type ReadStatements } from './files.ts';
 import type { DeclaredName, KeptModel } from './kept.ts';
 import type { Lookups } from './lookups.ts';
-import type { NameUse, Origin, Place, PlacedProblem, SpecFile } from './model.ts';
+import type { NameUse, Origin, Place, PlacedProblem, SaidInFile } from './model.ts';
 import { fix, isBroken, placeIn, problem } from './place.ts';
 
 export type Declared = 'part' | 'run' | 'stock' | 'place' | 'case';
@@ -40,7 +40,7 @@ const asOf = (word: string, category: 'statement' | 'kind'): Declared | undefine
 };
 
 /** Every name in the heads of these files: a new one must be free in the whole spec. */
-export function writtenIn(files: readonly SpecFile[]): ReadonlySet<string> {
+export function writtenIn(files: readonly SaidInFile[]): ReadonlySet<string> {
   return new Set(
     files.flatMap(({ statements }) => statements.flatMap(({ node }) => node.names.map(({ value }) => value))),
   );
@@ -58,7 +58,7 @@ export function declarationBy(origin: Origin, name: string): Declaration | undef
 }
 
 export function declare(
-  read: ReadFiles,
+  read: ReadStatements,
   kept: KeptModel,
   lookups: Lookups,
   problems: PlacedProblem[],
@@ -150,7 +150,7 @@ function laidBare(origin: Origin): PlacedProblem[] {
 
 /** Told in the spec's own file, where it can be mended: at its own declaration, else at the `use` that brings the second in. */
 function clash(
-  { files, broughtBy }: ReadFiles,
+  { files, broughtBy }: ReadStatements,
   first: Declaration,
   second: Declaration,
   free: FreeNames,

@@ -3,7 +3,7 @@ import { type ParseCache, parseDocument } from '../../grammar/parse.ts';
 import type { ShapedPlaced } from '../../grammar/shaped.ts';
 import { vocabulary } from '../kinds/vocabulary.ts';
 import { oneVersion } from './merge-marks.ts';
-import type { NameUse, Place, PlacedProblem, SpecFile } from './model.ts';
+import type { NameUse, Place, PlacedProblem, SaidInFile, SpecFile } from './model.ts';
 import { placeIn, problem } from './place.ts';
 
 /** How `use` gets the text of other files; pure analysis asks, the caller answers from memory. */
@@ -19,13 +19,18 @@ export interface FileSource {
   isUsed?(uri: string): boolean;
 }
 
-export interface ReadFiles {
+/** What all files of a spec say. */
+export interface ReadStatements {
   /** The spec's own file first, then those it uses in order of first use. */
-  readonly files: readonly SpecFile[];
+  readonly files: readonly SaidInFile[];
   readonly problems: readonly PlacedProblem[];
   readonly uses: readonly NameUse[];
   /** The `use` in the spec's own file that brings another file in, by that file's URI. */
   readonly broughtBy: ReadonlyMap<string, Place>;
+}
+
+export interface ReadFiles extends ReadStatements {
+  readonly files: readonly SpecFile[];
 }
 
 /** `cacheFor` hands out the parse cache of a file, so that unchanged statements keep their objects. */
@@ -109,15 +114,15 @@ export function readFiles(uri: string, source: FileSource, cacheFor: (uri: strin
 }
 
 /** A file that the spec uses is not there, or a `use` that cannot be read names none: what they bring is not known. */
-export function isIncomplete({ files, problems }: ReadFiles): boolean {
+export function isIncomplete({ files, problems }: ReadStatements): boolean {
   const inVain = ({ shaped }: ShapedPlaced) => shaped.problems.length > 0;
   return problems.some(({ slug }) => slug === 'use-missing') || files.some((file) => useStatements(file).some(inVain));
 }
 
-const known = new WeakMap<SpecFile['statements'], readonly ShapedPlaced[]>();
+const known = new WeakMap<SaidInFile['statements'], readonly ShapedPlaced[]>();
 
 /** The few among many statements that bring in other files. */
-function useStatements({ statements }: SpecFile): readonly ShapedPlaced[] {
+function useStatements({ statements }: SaidInFile): readonly ShapedPlaced[] {
   let uses = known.get(statements);
   if (uses === undefined) {
     uses = statements.filter(({ shaped }) => shaped.spec?.word === 'use');

@@ -14,17 +14,21 @@ export interface Place {
   readonly span: Span;
 }
 
-/** One file of the spec, itself first, then the files it uses in order of first use. */
-export interface SpecFile {
+/** What one file of the spec says. */
+export interface SaidInFile {
   readonly uri: string;
+  readonly statements: readonly ShapedPlaced[];
+}
+
+/** The same as it was read. */
+export interface SpecFile extends SaidInFile {
   readonly text: string;
   readonly tree: ShapedTree;
-  readonly statements: readonly ShapedPlaced[];
 }
 
 /** A statement with the file it stands in; how everything in the model finds its way back to the text. */
 export interface Origin {
-  readonly file: Pick<SpecFile, 'uri'>;
+  readonly file: Pick<SaidInFile, 'uri'>;
   readonly statement: ShapedPlaced;
 }
 
@@ -230,7 +234,8 @@ export interface PlacedProblem {
 }
 
 export interface Model {
-  readonly files: readonly SpecFile[];
+  /** The file itself first, then those it uses in order of first use. Without their texts, which a model outlives. */
+  readonly files: readonly SaidInFile[];
   readonly system: SystemFacts;
   /** A cable is laid; otherwise the spec is a list of parts, of which nothing needs to be joined yet. */
   readonly isLaid: boolean;

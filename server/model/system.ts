@@ -2,7 +2,7 @@
 import type { Builder } from './builder.ts';
 import { fileName } from './files.ts';
 import { isSet } from './limits.ts';
-import type { Origin, SpecFile, SystemFacts } from './model.ts';
+import type { Origin, SaidInFile, SystemFacts } from './model.ts';
 import { headPlace, problem } from './place.ts';
 import { factsOf } from './stock.ts';
 
@@ -37,13 +37,13 @@ function batteryVolts(builder: Builder): number | undefined {
   return volts;
 }
 
-function systemsIn({ kept }: Builder, file: SpecFile): Origin[] {
+function systemsIn({ kept }: Builder, file: SaidInFile): Origin[] {
   return file.statements
     .filter(({ shaped }) => shaped.spec?.word === 'system')
     .map((statement) => kept.origin(file, statement));
 }
 
-function onlySystem(builder: Builder, file: SpecFile): Origin | undefined {
+function onlySystem(builder: Builder, file: SaidInFile): Origin | undefined {
   const [first, ...more] = systemsIn(builder, file);
   if (first === undefined) return undefined;
   for (const origin of more)
@@ -56,7 +56,7 @@ function onlySystem(builder: Builder, file: SpecFile): Origin | undefined {
 }
 
 /** A file with a system is a whole spec, and cannot be a piece of another. */
-function foreignSystem(builder: Builder, file: SpecFile): void {
+function foreignSystem(builder: Builder, file: SaidInFile): void {
   const place = builder.read.broughtBy.get(file.uri);
   const [first] = systemsIn(builder, file);
   if (first === undefined || place === undefined) return;

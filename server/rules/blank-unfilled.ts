@@ -23,7 +23,7 @@ export const rule: Rule = {
     right: [lampSpec()],
   },
   *check({ model, answers }) {
-    if (!model.files.some(({ text }) => text.includes('?'))) return;
+    if (!model.files.some(({ statements }) => statements.some(({ node }) => node.text.includes('?')))) return;
     const told = new Set<string>();
     const key = ({ uri, span }: Place) => `${uri} ${span.start}`;
     const chosen = new Map(answers.chosen.map((one) => [key(one.place), one]));

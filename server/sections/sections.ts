@@ -10,7 +10,7 @@ import { workOutGuarded } from '../answers/guarded.ts';
 import type { Beyond } from '../model/beyond.ts';
 import { buildModel } from '../model/build.ts';
 import { type Declaration, declarationBy, writtenIn } from '../model/declarations.ts';
-import { isIncomplete, type ReadFiles } from '../model/files.ts';
+import { isIncomplete, type ReadFiles, type ReadStatements } from '../model/files.ts';
 import { KeptModel } from '../model/kept.ts';
 import { lazily } from '../model/lazily.ts';
 import type { Model, SpecFile } from '../model/model.ts';
@@ -188,7 +188,7 @@ export class Sections {
   }
 
   private buildOne(
-    read: ReadFiles,
+    read: ReadStatements,
     statements: readonly ShapedPlaced[],
     ground: Ground,
     view: SpecView,
@@ -287,14 +287,14 @@ class SpecView {
   }
 
   /** The files with nothing but what is common and some statements more. */
-  piece(read: ReadFiles, statements: readonly ShapedPlaced[]): ReadFiles {
+  piece(read: ReadFiles, statements: readonly ShapedPlaced[]): ReadStatements {
     const here = new Map<SpecFile, ShapedPlaced[]>(read.files.map((file) => [file, []]));
     for (const statement of [...this.partition.common, ...statements])
       here.get(this.fileOf(statement))?.push(statement);
     return {
       ...read,
       files: read.files.map((file) => ({
-        ...file,
+        uri: file.uri,
         statements: (here.get(file) ?? []).sort((a, b) => a.offset - b.offset),
       })),
     };

@@ -67,7 +67,7 @@ interface Place {
 
 /** Places that stand in no file, or ranges that end before they begin, anywhere in an answer. */
 function misplaced(analysis: Analysis, answer: unknown): unknown[] {
-  const linesOf = new Map(analysis.model.files.map(({ uri, text }) => [uri, text.split('\n')]));
+  const linesOf = new Map(analysis.files.map(({ uri, text }) => [uri, text.split('\n')]));
   const wrong: unknown[] = [];
   const isPlace = (value: unknown): value is Place =>
     typeof value === 'object' && value !== null && 'line' in value && 'character' in value;

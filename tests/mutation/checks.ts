@@ -35,7 +35,7 @@ export function checked(text: string, cache = new AnalysisCache(), source = sour
   if (took > mostMilliseconds) throw new Error(`it took ${Math.round(took)} ms`);
   if (analysis.text !== text || printTree(analysis.tree) !== text)
     throw new Error('it does not print back to its text');
-  const lengths = new Map(analysis.model.files.map((file) => [file.uri, file.text.length]));
+  const lengths = new Map(analysis.files.map((file) => [file.uri, file.text.length]));
   const inside = ({ uri, span: { start, end } }: Place) =>
     Number.isInteger(start) && 0 <= start && start <= end && end <= (lengths.get(uri) ?? -1);
   for (const { slug, message, place, related, fixes, figures } of [...analysis.findings, ...analysis.accepted]) {
