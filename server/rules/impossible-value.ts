@@ -2,6 +2,7 @@
 
 import type { ShapedPlaced, ShapedStatement } from '../../grammar/shaped.ts';
 import type { Dimension, QuantityAtom, Span } from '../../grammar/tree.ts';
+import { keptWith } from '../model/lazily.ts';
 import { placeIn } from '../model/place.ts';
 import { lampSpec, notationsOwn } from './language.ts';
 import type { Rule } from './rule.ts';
@@ -59,10 +60,8 @@ export const rule: Rule = {
   *check({ model }) {
     const [file] = model.files;
     if (file === undefined) return;
-    let isPossible = true;
-    for (const statement of notYetSeen(file.statements)) {
+    for (const statement of file.statements) {
       for (const { atom, span, clause, why } of impossibleIn(statement.shaped)) {
-        isPossible = false;
         const place = placeIn({ file, statement }, span);
         const positive = atom.text.replace(/^\s*[-−]\s*/u, '');
         const written = atom.text.length > 40 ? `${atom.text.slice(0, 30)}…` : atom.text;
@@ -78,23 +77,8 @@ export const rule: Rule = {
         };
       }
     }
-    const [first] = file.statements;
-    if (isPossible && first !== undefined) possible.set(first, file.statements);
   },
 };
-
-/** By their first, all statements of a file in which there was nothing impossible. */
-const possible = new WeakMap<ShapedPlaced, readonly ShapedPlaced[]>();
-
-/** Without those before and behind an edit that were seen before it. */
-function notYetSeen(statements: readonly ShapedPlaced[]): readonly ShapedPlaced[] {
-  const seen = (statements[0] && possible.get(statements[0])) ?? [];
-  const shift = seen.length - statements.length;
-  let [start, end] = [0, statements.length];
-  while (start < end && statements[start] === seen[start]) start += 1;
-  while (start < end && statements[end - 1] === seen[end - 1 + shift]) end -= 1;
-  return statements.slice(start, end);
-}
 
 interface Impossible {
   readonly atom: QuantityAtom;
@@ -103,17 +87,20 @@ interface Impossible {
   readonly why: string;
 }
 
-function impossibleIn({ spec, clauses }: ShapedStatement): readonly Impossible[] {
+const none: readonly Impossible[] = [];
+
+const impossibleIn = keptWith(({ spec, clauses }: ShapedStatement): readonly Impossible[] => {
+  if (spec === undefined || eitherWay.has(spec.word)) return none;
   const found: Impossible[] = [];
-  if (spec === undefined || eitherWay.has(spec.word)) return found;
   for (const { spec: own, values } of clauses)
     for (const { atom, span } of values) {
       if (atom.kind !== 'quantity') continue;
       const why = amiss(atom) ?? (atom.si === 0 ? neverNought.get(`${spec.word}.${own.id}`) : undefined);
       if (why !== undefined) found.push({ atom, span, clause: own.id, why });
     }
-  return [...found, ...crossedIn(clauses)];
-}
+  found.push(...crossedIn(clauses));
+  return found.length === 0 ? none : found;
+});
 
 /** What works from a voltage on works at no voltage where it bears less. */
 function crossedIn(clauses: ShapedStatement['clauses']): readonly Impossible[] {
