@@ -1,4 +1,5 @@
-import { type Expected, type Form, openingTypes } from './forms.ts';
+import { type Expected, openingTypes } from './forms.ts';
+import { furtherEnd, takesEnds } from './further-ends.ts';
 import type { Leftover, Surroundings } from './leftover.ts';
 import { expectedAfter } from './match.ts';
 import {
@@ -13,6 +14,7 @@ import {
   wantedBy,
   wrongUnit,
 } from './mends.ts';
+import { nameOfWords, wordsInRow } from './names-of-words.ts';
 import { article, capital, list, nearFixes, problem, quoted, replace } from './phrases.ts';
 import { bareNumber, strayQuantity } from './quantity-problems.ts';
 import { openers, ownersOf } from './repair.ts';
@@ -23,6 +25,7 @@ export function leftoverProblem(leftover: Leftover, around: Surroundings): Probl
   const first = leftover.atoms[0] as Atom;
   return (
     unquoted(first, leftover, around) ??
+    furtherEnd(leftover, around) ??
     failedInside(leftover, around) ??
     wrongDate(leftover, around) ??
     partedFromClause(first, leftover, around) ??
@@ -55,7 +58,7 @@ function byKind(first: Atom, leftover: Leftover, around: Surroundings): Problem 
 /** A file or a title without quotes. */
 function unquoted(
   first: Atom,
-  { segment, from, previous }: Leftover,
+  { segment, from, previous, atoms }: Leftover,
   { spec, node, clauses }: Surroundings,
 ): Problem | undefined {
   const onlyText = spec.forms.length === 1 && spec.open.some((form) => openingTypes(form).includes('text'));
@@ -76,9 +79,10 @@ function unquoted(
   const titled = spec.spec.word === 'system' && node.title === undefined && first === node.body[0];
   if (!titled || first.kind !== 'word' || from > 0 || previous !== undefined || spec.byWord.has(first.value))
     return undefined;
-  const text = `"${first.text}"`;
-  return problem('unknown-clause', first.span, `A title stands in quotes: ${text}.`, [
-    replace(`Write ${text}`, first.span, text, true),
+  const words = wordsInRow(atoms, true);
+  const text = `"${textOf(words)}"`;
+  return problem('unknown-clause', spanOf(words), `A title stands in quotes: ${text}.`, [
+    replace(`Write ${text}`, spanOf(words), text, true),
   ]);
 }
 
@@ -217,6 +221,7 @@ function strayWord(first: WordAtom, leftover: Leftover, around: Surroundings): P
     );
   return (
     listed(first, leftover, around) ??
+    nameOfWords(leftover, around) ??
     problem(
       'unknown-clause',
       first.span,
@@ -224,8 +229,6 @@ function strayWord(first: WordAtom, leftover: Leftover, around: Surroundings): P
     )
   );
 }
-
-const takesEnds = (form: Form): boolean => openingTypes(form).includes('end');
 
 /** Names with a comma between them that belong together: with the head, the clause before, or the clause behind. */
 function listed(first: WordAtom, leftover: Leftover, around: Surroundings): Problem | undefined {

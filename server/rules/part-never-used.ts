@@ -35,10 +35,11 @@ export const rule: Rule = {
     for (const { cores } of model.runs.values())
       for (const { from, to } of cores) reached.add(from?.part).add(to?.part);
     for (const { from, to } of model.bars) reached.add(from.part).add(to.part);
-    const troubled = new Set(model.problems.map(({ subject }) => subject));
+    // Of several parts declared together the first is named by what is wrong with their statement.
+    const troubled = new Set(model.problems.map(({ subject }) => model.parts.get(subject ?? '')?.origin.statement));
     for (const part of model.parts.values()) {
       if (part.terminals.length === 0 || notBought.has(part.kind.word)) continue;
-      if (reached.has(part) || troubled.has(part.name)) continue;
+      if (reached.has(part) || troubled.has(part.origin.statement)) continue;
       yield {
         message: `Nothing is joined to ${part.name}: end a cable on it, or take it out.`,
         place: part.namePlace,

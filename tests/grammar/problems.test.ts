@@ -108,6 +108,16 @@ const mistakes: readonly [text: string, problem: string, fixed?: string, safe?: 
     false,
   ],
   ['panel P1, P2 120 W', 'unknown-clause "P2"', 'panel P1 and P2 120 W', false],
+  ['system Horse box, 12 V', 'unknown-clause "Horse box"', 'system "Horse box", 12 V', true],
+  ['fuse main fuse 80 A', 'bad-name "main fuse"', 'fuse main-fuse 80 A', false],
+  ['load TACK ROOM LIGHT 5 W', 'bad-name "TACK ROOM LIGHT"', 'load TACK-ROOM-LIGHT 5 W', false],
+  ['load lamp W', 'unknown-clause "W"'],
+  ['fuse F1 wibble 80 A', 'unknown-clause "wibble"'],
+  ['run W1 6 mm², 1 m, A:1 to B:1 and C:1', 'unknown-clause "and C:1"'],
+  ['run W1 6 mm², 1 m, A:1 to B:1, C:1', 'unknown-clause "C:1"'],
+  ['run W1 6 mm², 1 m, A:1 to B:1 to C:1', 'unknown-clause "to C:1"'],
+  ['run W1 6 mm², 1 m, A:1 and B:1 to C:1', 'unknown-clause "and B:1"'],
+  ['run W1 6 mm², 1 m, A and B to C:1', 'unknown-clause "and B"'],
   ['fuse F1 80 A, tilt 10°', 'misplaced-clause "tilt 10°"'],
   ['stock s cable 6 mm², tilt 10°', 'misplaced-clause "tilt 10°"'],
   ['load L 5 W, lowest 11 V, lowest 12 V', 'clause-twice "lowest 12 V"'],
@@ -259,6 +269,18 @@ describe('messages and fixes', () => {
     expect(found('run W1 50 mm, 6 mm² red')).toEqual([]);
     expect(found('run W1 = thin, 50 mm, red')).toEqual([]);
     expect(found('run W1 red, od 6 mm, 200 mm')).toEqual([]);
+  });
+
+  it('says that a name is one word, and offers the rest as a title', () => {
+    const text = 'fuse main fuse 80 A';
+    expect(problemsIn(text)[0]?.problem.message).toBe('The name of a fuse is one word: write “main-fuse”.');
+    expect(fixed(text, 1)).toBe('fuse main "fuse" 80 A');
+  });
+
+  it('says that a core leads to one terminal', () => {
+    expect(problemsIn('run W1 6 mm², 1 m, A:1 to B:1 and C:1')[0]?.problem.message).toBe(
+      'A core leads from one terminal to one other: give “C:1” a core or a run of its own.',
+    );
   });
 
   it('says what stands where the unit is wrong', () => {

@@ -159,3 +159,18 @@ run W3 1.5 mm² black, 1.3 m, LAMP:- to B1:-
     expect(messages(lamp('lowest 10 V, highest 0 V'), 'impossible-value').length).toBe(1);
   });
 });
+
+describe('a word that is not understood in a statement of several parts', () => {
+  it('leaves none of them to be told as never used', () => {
+    const spec = (end: string) => `system "Yard" 12 V
+battery B1 lead-acid, 12 V, 100 Ah
+load L1 and L2 3 W${end}
+fuse F1 5 A
+run W1 6 mm² red, 0.1 m, B1:+ to F1:in
+`;
+    expect(told(spec(' each'), 'part-never-used', 'unknown-clause')).toEqual(['unknown-clause L1']);
+    expect(told(spec(''), 'part-never-used', 'terminal-unconnected')).toEqual(
+      ['B1', 'L1', 'L2', 'F1'].map((name) => `terminal-unconnected ${name}`),
+    );
+  });
+});

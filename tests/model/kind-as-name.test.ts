@@ -1,0 +1,20 @@
+import { expect, it } from 'vitest';
+import { analyseText } from '../analysed.ts';
+
+const messages = (end: string, more = '') =>
+  analyseText(`battery B1 agm, 12 V, 60 Ah\n${more}run W1 6 mm² black, 1 m, B1:- to ${end}\n`)
+    .findings.filter(({ slug }) => slug === 'unknown-name')
+    .map(({ message }) => message);
+
+it('says how to name a part that only its kind is written of', () => {
+  expect(messages('chassis')).toEqual([
+    '“chassis” is a kind of part and no name: write the name of one, or declare one, as in “chassis G1 stud M8”.',
+  ]);
+  expect(messages('CHASSIS')).toEqual([
+    '“CHASSIS” is a kind of part and no name: write the name of one, or declare one, as in “chassis G1 stud M8”.',
+  ]);
+});
+
+it('proposes a name that is near before that', () => {
+  expect(messages('chassis', 'chassis CHASSI\n')).toEqual(['There is no part “chassis”: did you mean CHASSI?']);
+});
