@@ -66,8 +66,12 @@ const mostBlankLines = 2;
 
 function formatLines(tree: ShapedTree): FormattedLine[] {
   const widths = headWidths(tree);
-  const texts = tree.items.flatMap((item) => {
-    if (item.kind === 'gap') return sourceLines(item.text).map((line) => gapLine(line.replace(/^\uFEFF/, '')));
+  const texts = tree.items.flatMap((item, i) => {
+    if (item.kind === 'gap') {
+      // A mark of byte order before a statement is no line: it stands on the statement's own.
+      const own = i === tree.items.length - 1 ? item.text : item.text.replace(/\uFEFF$/, '');
+      return sourceLines(own).map((line) => gapLine(line.replace(/^\uFEFF/, '')));
+    }
     return statementText(item, widths.get(item) ?? 0, tree.vocabulary);
   });
   const lines: FormattedLine[] = [];

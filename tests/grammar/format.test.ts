@@ -212,9 +212,21 @@ describe('edits', () => {
     ]);
   });
 
+  it.each([
+    ['at the beginning', '\uFEFFload L 5W\nload M 5W\n\nload N 5W\n'],
+    ['before a comment', '\uFEFF# note\nload L 5W\nload M 5W\n'],
+    ['between statements', 'load L 5W\n\uFEFFload M 5W\nload N 5W\n'],
+    ['behind a blank line', 'load L 5W\n\n\uFEFFload M 5W\nload N 5W\n'],
+    ['at the end', 'load L 5W\nload M 5W\n\uFEFF'],
+  ])('keep every line beside a mark of byte order %s', (_, text) => {
+    expect(withEdits(text)).toBe(tidy(text));
+    expect(tidy(text).split('\n').length).toBe(text.split('\n').length);
+  });
+
   it('keep to the lines of a span', () => {
     const text = 'load L 5W\nload M 5W\nload N 5W\n';
     expect(withEdits(text, 12, 13)).toBe('load L 5W\nload M  5 W\nload N 5W\n');
+    expect(withEdits(`\uFEFF${text}`, 13, 14)).toBe('\uFEFFload L 5W\nload M  5 W\nload N 5W\n');
   });
 });
 
