@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { Worker } from 'node:worker_threads';
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
-import { findingsAreTold, readAtFirst } from './session/engine-settings.ts';
+import { clearYoung, findingsAreTold, readAtFirst } from './session/engine-settings.ts';
 import { decodeSpec, mostSpecs, whyMissing } from './session/protocol.ts';
 import { RemoteRoom } from './session/remote-room.ts';
 import { startServer } from './session/server.ts';
@@ -30,6 +30,7 @@ startServer(createConnection(ProposedFeatures.all), {
   }),
   textOpened: readAtFirst,
   findingsTold: findingsAreTold,
+  clearYoung,
   pageUri: (slug) => pathToFileURL(join(__dirname, 'pages', `${slug}.md`)).toString(),
 });
 

@@ -27,4 +27,6 @@ export interface Environment {
   textOpened?(characters: number): void;
   /** Told whenever findings were handed out, and whether they were the first of all. */
   findingsTold?(areFirst: boolean): void;
+  /** Clears away what was in use for a short time only, while nobody waits. No such function where it cannot be asked for. */
+  clearYoung?(): void;
 }

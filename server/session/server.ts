@@ -21,6 +21,7 @@ import { lookAhead } from '../editor/hover/ahead.ts';
 import { tokensLegend } from '../editor/semantic-tokens.ts';
 import type { ReadSpec } from '../editor/workspace-symbols.ts';
 import { type Analyse, Analyses } from './analyses.ts';
+import { Clearing } from './clearing.ts';
 import { type Client, readCapabilities } from './client.ts';
 import type { Environment } from './environment.ts';
 import { type Features, features, registerFeatures } from './features.ts';
@@ -96,9 +97,11 @@ export function startServer(
     of: async (uri) => (await settings.of(clientUri(uri))).severities,
   });
 
+  const clearing = new Clearing(() => environment.clearYoung?.());
   const quiet = new Quiet(
     [
       ...(workings.lookAhead === undefined ? [] : [new LookAhead(workedOut, workings.lookAhead)]),
+      clearing,
       ...(workings.warmUp === undefined ? [] : [new WarmUp(workings.warmUp)]),
     ],
     () => analyses.isWorking(),
@@ -106,6 +109,7 @@ export function startServer(
   let isFirst = true;
   const told = () => {
     environment.findingsTold?.(isFirst);
+    clearing.due();
     if (!isFirst) return;
     isFirst = false;
     quiet.start();

@@ -69,7 +69,7 @@ function run(program: string): unknown {
     join(folder, 'run.ts'),
     `
 import { cachedDataVersionTag, getHeapSpaceStatistics, setFlagsFromString } from 'node:v8';
-import { asAtFirst, findingsAreTold, readAtFirst } from ${JSON.stringify(resolve('server/session/engine-settings.ts'))};
+import { asAtFirst, clearYoung, findingsAreTold, readAtFirst } from ${JSON.stringify(resolve('server/session/engine-settings.ts'))};
 ${program}`,
   );
   buildSync({
@@ -102,6 +102,27 @@ describe('the young generation', () => {
     const [long] = settledAfter('readAtFirst(1_000_000)');
     expect(short?.young).toBeLessThan(small);
     expect(long?.young).toBeGreaterThan(small);
+  });
+});
+
+describe('what is cleared away', () => {
+  it('is all that is young and that nobody holds, and no setting is another after it', () => {
+    const { before, after, held, settings } = run(`
+const used = () => getHeapSpaceStatistics().find((space) => space.space_name === 'new_space')!.space_used_size;
+const settings = cachedDataVersionTag();
+clearYoung();
+const held = Array.from({ length: 1000 }, (_, i) => ({ i }));
+let garbage = 0;
+while (used() < 600_000) garbage += [{ garbage }].length;
+const before = used();
+clearYoung();
+const after = used();
+console.log(JSON.stringify({ before, after, held: held.length, settings: cachedDataVersionTag() === settings && !('gc' in globalThis) }));
+`) as { before: number; after: number; held: number; settings: boolean };
+    expect(before).toBeGreaterThan(500_000);
+    expect(after).toBeLessThan(before / 3);
+    expect(held).toBe(1000);
+    expect(settings).toBe(true);
   });
 });
 
