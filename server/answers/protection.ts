@@ -27,6 +27,8 @@ interface Drive {
   readonly first: boolean;
   /** How many sources a return leads back to. */
   readonly sources: number;
+  /** What takes current where it leads, in ampere: asked for only where as much can come from either end. */
+  taken?(): number;
 }
 
 const noMakings: Makings = { devices: [], limited: [] };
@@ -166,7 +168,8 @@ export class Protections {
   /** What drives a way from one side of it towards the other. */
   private drive(from: Half, to: Half): Drive {
     const amps = this.zones.amps(from, 'feeding');
-    if (Number.isFinite(amps)) return { ...nothing, amps, makings: () => this.zones.makings(from) };
+    if (Number.isFinite(amps))
+      return { ...nothing, amps, makings: () => this.zones.makings(from), taken: () => this.zones.amps(to, 'drawing') };
     const batteries = this.zones
       .on(from)
       .flatMap(({ feed }) => (feed !== undefined && feed.limitAmps === undefined ? [feed.part] : []));
@@ -328,11 +331,16 @@ export class Protections {
   }
 }
 
-/** The greater; of two that let through as much the one with fewer sources, then the first by the names of its devices. */
+/**
+ * The greater; of two that let through as much the one with fewer sources, then the one that leads to where more is taken, as
+ * from a panel to its controller and not from the other panel back to it; then the first by the names of its devices.
+ */
 function tellsMore(drive: Drive, best: Drive): boolean {
   if (drive.amps !== best.amps) return drive.amps > best.amps;
   if (drive.amps === 0 || !Number.isFinite(drive.amps)) return false;
-  return drive.sources !== best.sources ? drive.sources < best.sources : namesOf(drive) < namesOf(best);
+  if (drive.sources !== best.sources) return drive.sources < best.sources;
+  const [taken, other] = [drive.taken?.() ?? 0, best.taken?.() ?? 0];
+  return taken !== other ? taken > other : namesOf(drive) < namesOf(best);
 }
 
 function namesOf(drive: Drive): string {

@@ -333,6 +333,34 @@ ${runs('B1:+ to F1:in', 'F1:out to CB1:in', 'CB1:out to LAMP:+', 'LAMP:- to B1:-
   });
 });
 
+describe('where as much can come from either end', () => {
+  it('a panel’s own cable is limited by that panel, not by its neighbour', () => {
+    const made = answersOf(`${battery}
+panel P1 and P2 100 W, voc 22 V, isc 5 A, vmp 18 V, imp 5 A
+controller U1 mppt, pv 50 V 20 A, output 20 A
+splice J1 and J2
+fuse F1 30 A
+${runs('P1:+ to J1', 'P2:+ to J1', 'J1 to U1:pv+', 'P1:- to J2', 'P2:- to J2', 'J2 to U1:pv-', 'U1:bat+ to F1:out', 'F1:in to B1:+', 'U1:bat- to B1:-')}
+`);
+    expect([limited(made.core('W1')), limited(made.core('W2')), limited(made.core('W3'))]).toEqual([
+      ['P1'],
+      ['P2'],
+      ['P1', 'P2'],
+    ]);
+  });
+
+  it('a battery’s cable to the bar is protected by its own fuse', () => {
+    const made = answersOf(`${battery}
+battery B2 lead-acid, 12 V, 80 Ah
+fuse F1 and F2 60 A
+busbar POS and NEG 100 A
+load LAMP 5 A
+${runs('B1:+ to F1:in', 'B2:+ to F2:in', 'F1:out to POS', 'F2:out to POS', 'POS to LAMP:+', 'LAMP:- to NEG', 'NEG to B1:-', 'NEG to B2:-')}
+`);
+    expect([devices(made.core('W3')), devices(made.core('W4'))]).toEqual([['F1'], ['F2']]);
+  });
+});
+
 describe('diodes', () => {
   it('let a source drive one way only', () => {
     const made = answersOf(`${battery}
