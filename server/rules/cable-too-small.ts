@@ -195,9 +195,17 @@ function report(run: Run, verdict: Verdict, context: RuleContext): Reported {
       ? 'use a larger cable or a cooler way'
       : `use ${larger.written} or larger${by === 'device' ? orSmaller(figures, permitted, answers) : ''}${atEnd?.mend(run) ?? ''}`;
   let good: string;
-  if (capacity.reason === 'ambient-at-limit')
-    good = `at ${temperature(capacity.ambientCelsius, model)} its ${temperature(capacity.insulationCelsius, model)} insulation is at its limit before any current flows: use better insulation or a cooler way`;
-  else if (capacity.reason === 'insulation-below-table')
+  if (capacity.reason === 'ambient-at-limit') {
+    const [warm, insulation] = [capacity.ambientCelsius, capacity.insulationCelsius].map((one) =>
+      temperature(one, model),
+    );
+    // A table may have no insulation for just that, or none of it for such warm air.
+    const spent =
+      capacity.ambientCelsius < capacity.insulationCelsius
+        ? `the table of capacities leaves no current for its ${insulation} insulation`
+        : `its ${insulation} insulation is at its limit before any current flows`;
+    good = `at ${warm} ${spent}: use better insulation or a cooler way`;
+  } else if (capacity.reason === 'insulation-below-table')
     good = `its ${temperature(capacity.insulationCelsius, model)} insulation is below what the table of capacities covers, so no capacity is known: use a cable of ${temperature(70, model)} or better`;
   else if (capacity.reason === 'size-not-in-table')
     good = `${written} is not in the table of capacities: use a listed size`;

@@ -647,6 +647,28 @@ describe.each(all)('in %s', (_, analysis) => {
   });
 });
 
+describe('a run in air as warm as it may get', () => {
+  const goodFor = (limits: string, ambient: string) => {
+    const text = `system "Oven" 12 V, ambient ${ambient}, limits ${limits}
+battery B1 agm, 12 V, 80 Ah
+load LAMP 9 W
+run W1 10 AWG red, 2 m, B1:+ to LAMP:+
+run W2 10 AWG black, 2 m, B1:- to LAMP:-
+`;
+    return /^Good for .*$/m.exec(read(analyseText(text), placeOf(text, 'W1'))?.value ?? '')?.[0];
+  };
+
+  it('is told why it is good for nothing', () => {
+    expect(goodFor('iec-60364-5-52', '70 °C')).toBe(
+      'Good for 0 A: at 70 °C the air is as warm as its insulation may get (70 °C).',
+    );
+    // That table has insulation of 60 and 75 °C, and none between.
+    expect(goodFor('cfr-33-183', '60 °C')).toBe(
+      'Good for 0 A: at 60 °C the table leaves no current for insulation of 70 °C.',
+    );
+  });
+});
+
 describe('the vocabulary', () => {
   const clauses = [...vocabulary.statements.values()].flatMap((statement) =>
     statement.clauses.map((clause) => ({ word: statement.word, statement, clause, id: clause.id })),

@@ -228,6 +228,19 @@ const pairs: readonly Pair[] = [
     says: ['69 °C insulation is below what the table of capacities covers', 'of 70 °C or better'],
   },
   {
+    limit: 'ambient below that of the column which a set in gauges has for the insulation',
+    within: lamp({ system: 'system "Shed" 12 V, limits cfr-33-183, ambient 59 °C', fuse: 'fuse F1 1 A, blade, 32 V' }),
+    over: lamp({
+      system: 'system "Shed" 12 V, limits cfr-33-183, ambient 60 °C',
+      fuse: 'fuse F1 1 A, blade, 32 V',
+      feed: `${usual.feed}, 90 °C`,
+      back: `${usual.back}, 90 °C`,
+    }),
+    found: 'cable-too-small W2 error',
+    figures: { capacityAmps: 0, ambientCelsius: 60, insulationCelsius: 70 },
+    says: ['at 60 °C the table of capacities leaves no current for its 70 °C insulation', 'a cooler way'],
+  },
+  {
     limit: 'ambient below what the insulation bears',
     within: lamp({ system: at('69 °C'), fuse: 'fuse F1 1 A, blade, 32 V' }),
     over: lamp({

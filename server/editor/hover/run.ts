@@ -107,7 +107,10 @@ export function capacityText(capacity: Capacity): string {
   const limit = celsius(insulationCelsius);
   switch (reason) {
     case 'ambient-at-limit':
-      return `Good for 0 A: at ${warm} the air is as warm as its insulation may get (${limit}).`;
+      // Some tables end below it: they have no insulation for just that, or no such warm air.
+      return ambientCelsius < insulationCelsius
+        ? `Good for 0 A: at ${warm} the table leaves no current for insulation of ${limit}.`
+        : `Good for 0 A: at ${warm} the air is as warm as its insulation may get (${limit}).`;
     case 'insulation-below-table':
       return `No capacity: the table knows no insulation for only ${limit}.`;
     case 'size-not-in-table':
