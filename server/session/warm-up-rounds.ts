@@ -23,12 +23,16 @@ export function* warmUpRounds(): Generator<undefined> & Rounds {
     const steps = analyseInSteps(uri, sourceOf(text), cache);
     let step = steps.next();
     for (; step.done !== true; step = steps.next()) yield;
-    for (const ask of questions(step.value, at)) {
+    const { always, inTurn } = questions(step.value, at);
+    for (const ask of [...always, ...inTurn.filter((_, i) => i % turns === round % turns)]) {
       yield;
       ask();
     }
   }
 }
+
+/** What takes as long as the edit itself is asked every so many rounds: an edit needs more of them until it is quick. */
+const turns = 4;
 
 /** Where a run in the sample is told to be so many metres long. */
 const lengths = [...sample.matchAll(/^run .*?, ([\d.]+) m,/dgm)].flatMap(({ indices }) =>
@@ -47,13 +51,18 @@ function sourceOf(text: string): FileSource {
 }
 
 /** What an editor asks of its own accord after an edit, and what a person asks most. */
-function questions(analysis: Analysis, at: number): (() => unknown)[] {
+function questions(
+  analysis: Analysis,
+  at: number,
+): { readonly always: readonly (() => unknown)[]; readonly inTurn: readonly (() => unknown)[] } {
   const all = { start: 0, end: analysis.text.length };
   const told = { pageUri: (slug: string) => slug, relatedInformation: true, tags: true };
-  return [
+  const always = [
     () => diagnostics(analysis, told),
     () => features.hover(analysis, at, { markdown: true }),
     () => features.completion(analysis, at, { snippets: true, markdown: true }),
+  ];
+  const inTurn = [
     () => features.signatureHelp(analysis, at, { markdown: true }),
     () => features.outline(analysis),
     () => features.semanticTokens(analysis),
@@ -65,4 +74,5 @@ function questions(analysis: Analysis, at: number): (() => unknown)[] {
     () => features.highlights(analysis, at),
     () => features.codeActions(analysis, { start: at, end: at }, told),
   ];
+  return { always, inTurn };
 }

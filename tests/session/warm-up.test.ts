@@ -1,9 +1,10 @@
 /** Warming up: when the server works at something of its own, and that nobody notices. */
 import { readFileSync } from 'node:fs';
 import { setTimeout as pause } from 'node:timers/promises';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import type { Hover } from 'vscode-languageserver/node';
 import { analyse } from '../../server/analysis.ts';
+import { features } from '../../server/session/features.ts';
 import { Quiet } from '../../server/session/quiet.ts';
 import { type Rounds, WarmUp } from '../../server/session/warm-up.ts';
 import { edited, warmUpRounds } from '../../server/session/warm-up-rounds.ts';
@@ -181,6 +182,17 @@ describe('the rounds of warming up', () => {
       expect(tree.statements.length).toBeGreaterThan(80);
       expect(model.problems).toEqual([]);
     }
+  });
+
+  it('ask what an edit brings every time, and all else in turn', () => {
+    const asked = (['hover', 'completion', 'outline', 'semanticTokens', 'inlayHints', 'codeActions'] as const).map(
+      (name) => vi.spyOn(features, name),
+    );
+    const rounds = warmUpRounds();
+    const [hover, ...others] = asked;
+    while ((hover?.mock.calls.length ?? 0) < 9) rounds.next();
+    expect(others.map(({ mock }) => mock.calls.length)).toEqual([8, 2, 2, 2, 2]);
+    for (const one of asked) one.mockRestore();
   });
 
   it('go on and on, in steps', () => {
