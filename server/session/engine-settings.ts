@@ -55,27 +55,35 @@ export const readAtFirst = (characters: number): void => {
   growYoungBy(4);
 };
 
-/** In bytes, both halves: an edit fills it once, and most of that is garbage by then. A smaller one was copied from half full. */
-const youngForEdits = 8e6;
+/**
+ * In bytes, both halves: an edit fills it once, and most of that is garbage by then. A smaller one was copied from half full. Of
+ * many runs that hang together an edit works out all.
+ */
+const youngFor = (runs: number) => (runs > 400 ? 32e6 : 8e6);
 
-/** The young generation grows once from what it begins with, and not to the most that V8 would let it have. */
-function growYoungForEdits(): void {
+let youngSize = 0;
+let growing: PerformanceObserver | undefined;
+
+/** The young generation grows to that, and not to the most that V8 would let it have. */
+function growYoungTo(bytes: number): void {
+  if (bytes <= youngSize) return;
+  youngSize = bytes;
   growYoungBy(4);
-  const observer = new PerformanceObserver(() => {
+  growing?.disconnect();
+  growing = new PerformanceObserver(() => {
     const young = getHeapSpaceStatistics().find((space) => space.space_name === 'new_space');
-    if (young !== undefined && young.space_size < youngForEdits) return;
+    if (young !== undefined && young.space_size < bytes) return;
     growYoungBy(1);
-    observer.disconnect();
+    growing?.disconnect();
   });
-  observer.observe({ entryTypes: ['gc'] });
+  growing.observe({ entryTypes: ['gc'] });
 }
 
-/** Once the first findings are told, what was used often is compiled as usual. */
-export const findingsAreTold = (areFirst: boolean): void => {
+/** Once the first findings are told, what was used often is compiled as usual. So many runs hang together at most. */
+export const findingsAreTold = (areFirst: boolean, runs: number): void => {
   growBy(getHeapStatistics().used_heap_size < large ? growths.usual : growths.large);
-  if (!areFirst) return;
-  growYoungForEdits();
-  compileAfter(looks.usually);
+  growYoungTo(youngFor(runs));
+  if (areFirst) compileAfter(looks.usually);
 };
 
 type Collect = (options: { readonly type: 'minor' }) => void;

@@ -25,8 +25,8 @@ export interface Environment {
   readonly drawingRoom?: DrawingRoom;
   /** Told of every text that is opened before the first findings were handed out, by its number of characters. */
   textOpened?(characters: number): void;
-  /** Told whenever findings were handed out, and whether they were the first of all. */
-  findingsTold?(areFirst: boolean): void;
+  /** Told whenever findings were handed out, whether they were the first of all, and how many runs hang together at most. */
+  findingsTold?(areFirst: boolean, runs: number): void;
   /** Clears away what was in use for a short time only, while nobody waits. No such function where it cannot be asked for. */
   clearYoung?(): void;
 }

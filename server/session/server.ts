@@ -108,7 +108,8 @@ export function startServer(
   );
   let isFirst = true;
   const told = () => {
-    environment.findingsTold?.(isFirst);
+    const runs = [...workedOut()].flatMap(({ pieces }) => pieces.map((piece) => piece.runs.size));
+    environment.findingsTold?.(isFirst, Math.max(0, ...runs));
     clearing.due();
     if (!isFirst) return;
     isFirst = false;

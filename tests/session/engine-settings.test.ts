@@ -90,11 +90,28 @@ const most = 12e6;
 
 describe('the young generation', () => {
   it('stays as small as it begins until findings are told, and then grows once', () => {
-    const [before, then, later] = settledAfter('asAtFirst()', 'findingsAreTold(true)', 'findingsAreTold(false)');
+    const [before, then, later] = settledAfter(
+      'asAtFirst()',
+      'findingsAreTold(true, 150)',
+      'findingsAreTold(false, 400)',
+    );
     expect(before?.young).toBeLessThan(small);
     expect(then?.young).toBeGreaterThan(small);
     expect(then?.young).toBeLessThan(most);
     expect(later?.young).toBe(then?.young);
+  });
+
+  it('grows more where many runs hang together, whenever they come to do so', () => {
+    const [, many] = settledAfter('asAtFirst()', 'findingsAreTold(true, 401)');
+    const [few, later, fewAgain] = settledAfter(
+      'findingsAreTold(true, 150)',
+      'findingsAreTold(false, 2000)',
+      'findingsAreTold(false, 150)',
+    );
+    expect(many?.young).toBeGreaterThan(2 * most);
+    expect(few?.young).toBeLessThan(most);
+    expect(later?.young).toBe(many?.young);
+    expect(fewAgain?.young).toBe(many?.young);
   });
 
   it('is large while a long text is read, and not while a short one is', () => {
@@ -131,7 +148,7 @@ describe('code that is kept compiled', () => {
     const [start, read, told, again] = settledAfter(
       'undefined',
       'readAtFirst(1_000_000)',
-      'findingsAreTold(true)',
+      'findingsAreTold(true, 150)',
       'asAtFirst()',
     );
     expect(start?.settings).toBeGreaterThan(0);
@@ -153,15 +170,15 @@ describe('the engine is told', () => {
 
   it.each([
     ['at first to be small, and to compile little', '', told(1, 25, 60)],
-    ['the same again by whoever goes back to it', 'findingsAreTold(true); asAtFirst()', told(1, 25, 60)],
+    ['the same again by whoever goes back to it', 'findingsAreTold(true, 150); asAtFirst()', told(1, 25, 60)],
     ['nothing else for a short text', 'readAtFirst(10_000)', told(1, 25, 60)],
     ['to let a long text have room', 'readAtFirst(1_000_000)', told(4, 100, 60)],
-    ['to compile as usual once findings are told, and to grow once', 'findingsAreTold(true)', told(4, 25, 3)],
-    ['no more about that by findings that are not the first', 'findingsAreTold(false)', told(1, 25, 60)],
-    ['to clear a large heap less often', 'fill(2_500_000); findingsAreTold(false)', told(1, 100, 60)],
+    ['to compile as usual once findings are told, and to grow once', 'findingsAreTold(true, 150)', told(4, 25, 3)],
+    ['nothing about compiling by findings that are not the first', 'findingsAreTold(false, 150)', told(4, 25, 60)],
+    ['to clear a large heap less often', 'fill(2_500_000); findingsAreTold(false, 150)', told(4, 100, 60)],
     [
       'to clear more often again what was long and is not',
-      'readAtFirst(1_000_000); findingsAreTold(true)',
+      'readAtFirst(1_000_000); findingsAreTold(true, 150)',
       told(4, 25, 3),
     ],
   ])('%s', (_, calls, flags) => {

@@ -57,9 +57,9 @@ describe('warming up', () => {
     await client.shutdown();
   });
 
-  it('has the process told whenever findings were handed out, and which were the first', async () => {
-    const told: boolean[] = [];
-    const client = await connect({ environment: { findingsTold: (areFirst) => told.push(areFirst) } });
+  it('has the process told whenever findings were handed out, which were the first, and how many runs hang together', async () => {
+    const told: (readonly [boolean, number])[] = [];
+    const client = await connect({ environment: { findingsTold: (...are) => told.push(are) } });
     client.open('lamp.amps', lamp('0.5 mm²'));
     await settle();
     expect(told).toEqual([]);
@@ -67,7 +67,10 @@ describe('warming up', () => {
       client.change('lamp.amps', { text });
       await client.codes('lamp.amps');
     }
-    expect(told).toEqual([true, false]);
+    expect(told).toEqual([
+      [true, 3],
+      [false, 3],
+    ]);
     await client.shutdown();
   });
 
