@@ -31,6 +31,8 @@ export interface BankLead {
 /** The batteries of one bank and its leads whose size and length are known. */
 export interface UnfusedBank {
   readonly batteries: readonly Part[];
+  /** Those at whose positive their string meets the others: one of each in series. */
+  readonly tops: readonly Part[];
   readonly leads: readonly BankLead[];
 }
 
@@ -49,7 +51,7 @@ export function unfusedBanks(installation: Installation, sizes: ReadonlyMap<Run,
         : [],
     );
     const batteries = [...new Set(bank.flatMap(({ sources }) => sources.map(({ part }) => part)))];
-    return [{ batteries, leads }];
+    return [{ batteries, tops: bank.map(({ part }) => part), leads }];
   });
 }
 

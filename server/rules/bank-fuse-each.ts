@@ -32,7 +32,7 @@ export const rule: Rule = {
     why: 'The fuse stands behind the bank. When a cell of one battery fails, or the lead to it is crushed, the others drive everything they have into it, and no fuse is on the way: the lead glows.',
     limit:
       'What the others drive through a lead must not be above what it bears for 5 s: I²t ≤ k²S² (IEC 60364-4-43 clause 434.5.2 and table 43A, confirmed), since nothing opens sooner. That a battery of such a bank then gets a device of its own is common practice, no source. Batteries that switch themselves off inside may not need it: then accept the finding and say so.',
-    mend: 'Put a fuse at the positive of each battery, or leads so thick that they bear it.',
+    mend: 'Put a fuse at the positive of each battery, of batteries in series at that of the last, or leads so thick that they bear it.',
     see: ['supply-unfused', 'both-ends-need-protection', 'cable-withstand'],
     wrong: [
       bank(
@@ -54,7 +54,7 @@ export const rule: Rule = {
     ],
   },
   *check({ answers }) {
-    for (const { batteries, leads } of answers.unfusedBanks) {
+    for (const { batteries, tops, leads } of answers.unfusedBanks) {
       // Where a way between two of them is itself found without a device, that is the finding.
       const told = answers.unfusedStretches.some(
         (stretch) => stretch.batteries.filter((one) => batteries.includes(one)).length > 1,
@@ -68,7 +68,7 @@ export const rule: Rule = {
       const { run } = worst.core;
       const others = [...new Set(over.map(({ core }) => core.run))].filter((one) => one !== run);
       yield {
-        message: `${names(worst.from)} can drive ${kiloamps(worst.amps)} through ${run.name} into ${names(worst.into)} with no fuse on the way, ${ampsSquared(worst.i2t)} in ${worst.seconds} s, but ${run.size?.written ?? 'its cable'} bears ${ampsSquared(worst.withstand)} (${worst.sources.map(citeWithin).join('; ')}): put a fuse at the positive of each of ${names([...batteries].sort((a, b) => compare(a.name, b.name)))}.`,
+        message: `${names(worst.from)} can drive ${kiloamps(worst.amps)} through ${run.name} into ${names(worst.into)} with no fuse on the way, ${ampsSquared(worst.i2t)} in ${worst.seconds} s, but ${run.size?.written ?? 'its cable'} bears ${ampsSquared(worst.withstand)} (${worst.sources.map(citeWithin).join('; ')}): put a fuse at the positive of each of ${names([...tops].sort((a, b) => compare(a.name, b.name)))}.`,
         place: run.namePlace,
         subject: run.name,
         figures: { faultAmps: worst.amps, i2t: worst.i2t, withstand: worst.withstand, batteries: batteries.length },

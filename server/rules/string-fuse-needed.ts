@@ -1,4 +1,5 @@
 /** Panel strings in parallel that the others can drive backwards by more than the maker's series fuse, with no fuse of their own. */
+import type { Part } from '../model/model.ts';
 import { stringFuseAmps, stringFuseFactors } from '../tables/sizes.ts';
 import { exceeds } from './exceeds.ts';
 import { example } from './language.ts';
@@ -62,41 +63,66 @@ export const rule: Rule = {
   },
   *check(context) {
     for (const strings of parallelStrings(context)) {
-      for (const one of strings) {
-        if (!one.fused) yield* judge(one, strings);
-      }
+      const bare = strings.filter(({ fused }) => !fused);
+      for (const one of bare) yield* judge(one, strings);
+      const unsaid = bare.filter(({ mostSeriesFuseAmps }) => mostSeriesFuseAmps === undefined);
+      if (unsaid.length > 0 && strings.length >= 3) yield judgeUnsaid(unsaid, strings);
     }
   },
 };
 
+/** A string of which the maker's figure is stated. */
 function* judge(one: PanelString, strings: readonly PanelString[]): Generator<Reported> {
   const others = strings.filter((other) => other !== one);
-  const reverseAmps = others.reduce((sum, { shortCircuitAmps }) => sum + shortCircuitAmps, 0);
+  const reverseAmps = sum(others);
   const { panels, mostSeriesFuseAmps: most } = one;
   const [first] = panels;
-  if (first === undefined || (most === undefined ? strings.length < 3 : !exceeds(reverseAmps, most))) return;
+  if (first === undefined || most === undefined || !exceeds(reverseAmps, most)) return;
   const parallel = others.flatMap((other) => other.panels);
   const who = parallel.length <= 4 ? names(parallel) : `${others.length} other strings`;
-  const driven = `${names(panels)} can be driven backwards with ${amps(reverseAmps)} by ${who} in parallel`;
   const own = fuseFor(one);
   yield {
-    severity: most === undefined ? 'warning' : 'error',
-    message:
-      most === undefined
-        ? `${driven}, without a fuse and without a word on what the maker allows: state it, such as most series fuse 15 A, or fit a fuse in each string, ${own} (IEC 62548; that it is told of from three strings on is common practice, no source).`
-        : `${driven}, more than the series fuse of ${amps(most)} that the maker allows: ${own === undefined ? noFuse(one, most) : `fit a fuse in this string, ${own} (IEC 62548)`}.`,
+    message: `${names(panels)} can be driven backwards with ${amps(reverseAmps)} by ${who} in parallel, more than the series fuse of ${amps(most)} that the maker allows: ${own === undefined ? noFuse(one, most) : `fit a fuse in this string, ${own} (IEC 62548)`}.`,
     place: first.namePlace,
     subject: first.name,
-    figures: {
-      reverseAmps,
-      strings: strings.length,
-      ...(most === undefined ? {} : { mostSeriesFuseAmps: most }),
-    },
+    figures: { reverseAmps, strings: strings.length, mostSeriesFuseAmps: most },
     related: parallel
       .slice(0, 4)
       .map((part) => ({ message: `${part.name} is in parallel with it`, place: part.namePlace })),
   };
 }
+
+/** All strings of which no figure is stated: what lacks is the same for each, and is told at the first. */
+function judgeUnsaid(unsaid: readonly PanelString[], strings: readonly PanelString[]): Reported {
+  const [first, ...more] = unsaid.flatMap(({ panels }) => panels) as [Part, ...Part[]];
+  const reverseAmps = Math.max(...unsaid.map((one) => sum(strings.filter((other) => other !== one))));
+  const fuses = [...new Set(unsaid.map(fuseFor))];
+  const own =
+    fuses.length === 1 && fuses[0] !== undefined
+      ? fuses[0]
+      : `${stringFuseFactors.least} to ${stringFuseFactors.most} times its short-circuit current`;
+  const who =
+    unsaid.length === 1
+      ? `${names([first, ...more])} has`
+      : `${countOf(unsaid, strings)} panel strings in parallel have`;
+  const driven = unsaid.length === 1 ? 'it' : 'one that fails';
+  return {
+    severity: 'warning',
+    message: `${who} no fuse, so that the others drive ${amps(reverseAmps)} backwards through ${driven}: state what its maker allows, such as most series fuse 15 A, or fit a fuse in each string, ${own} (IEC 62548; that it is told of from three strings on is common practice, no source).`,
+    place: first.namePlace,
+    subject: first.name,
+    figures: { reverseAmps, strings: strings.length },
+    related: more
+      .slice(0, 4)
+      .map((part) => ({ message: `${part.name} is one of their panels`, place: part.namePlace })),
+  };
+}
+
+const countOf = (some: readonly unknown[], all: readonly unknown[]): string =>
+  some.length === all.length ? `${all.length}` : `${some.length} of ${all.length}`;
+
+const sum = (strings: readonly PanelString[]): number =>
+  strings.reduce((total, { shortCircuitAmps }) => total + shortCircuitAmps, 0);
 
 /** `6 A or 8 A, which is 1.5 to 2.4 times its 3.6 A`; undefined where the maker allows none of that range. */
 export function fuseFor({ shortCircuitAmps, mostSeriesFuseAmps: most = Infinity }: PanelString): string | undefined {

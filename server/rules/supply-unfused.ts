@@ -1,6 +1,7 @@
 /** What a battery drives with no protective device anywhere on the way: loads, chargers' outputs, other batteries. */
 import type { Answers } from '../answers/answers.ts';
 import type { Core, Part, Run } from '../model/model.ts';
+import { exceeds } from './exceeds.ts';
 import { fusedInReturnOnly } from './fuse-in-return.ts';
 import { lampSpec } from './language.ts';
 import type { Rule } from './rule.ts';
@@ -80,7 +81,7 @@ export const rule: Rule = {
             : gives.length > 0
               ? `${run.name} joins ${names(gives)} to ${from} with no fuse or breaker on the way, so ${from} drives a short-circuit there: put one close to ${from}, ${much}.`
               : `${run.name} comes from ${from} with no fuse or breaker on the way: put one at its beginning, ${much}, or take it out.`;
-      const told = new Set([run]);
+      const named = new Set([run]);
       yield {
         message,
         place: run.namePlace,
@@ -92,8 +93,8 @@ export const rule: Rule = {
         related: [
           ...batteries.map((battery) => ({ message: `It is fed from ${battery.name}`, place: battery.namePlace })),
           ...others.flatMap((core) => {
-            if (told.has(core.run)) return [];
-            told.add(core.run);
+            if (named.has(core.run)) return [];
+            named.add(core.run);
             return [{ message: `${core.run.name} belongs to the same stretch`, place: core.run.namePlace }];
           }),
         ],
@@ -108,7 +109,7 @@ function isSource({ kind, facts }: Part): boolean {
   return charger || (kind.word === 'inverter' && facts.says('charges'));
 }
 
-/** The most that the device may be rated, for the weakest cable of the stretch where it lies. */
+/** The most that the device may be rated, for the weakest cable of the stretch where it lies; for what would blow one so small two. */
 function largest(cores: readonly Core[], { cores: figures, limits, systemVolts }: Answers): string {
   const bounds = cores.flatMap((core) => {
     const capacity = figures.get(core)?.capacity;
@@ -120,8 +121,17 @@ function largest(cores: readonly Core[], { cores: figures, limits, systemVolts }
     undefined,
   );
   if (weakest === undefined || bounds.length < cores.length) return 'no larger than its cable carries';
-  return `of at most ${amps(weakest.most)}, which is what ${weakest.run.size?.written ?? 'its cable'} may have here`;
+  const [first] = bounds;
+  const [core] = cores;
+  const carried = (core && figures.get(core)?.designAmps) ?? 0;
+  if (first === undefined || !exceeds(carried, weakest.most) || !exceeds(first.most, weakest.most))
+    return `of at most ${amps(weakest.most)}, which is what ${told(weakest.run)} may have here`;
+  const thin = new Map(bounds.filter(({ most }) => exceeds(carried, most)).map(({ run, most }) => [run, most]));
+  const each = names([...thin].map(([run, most]) => ({ name: `${run.name} (${told(run)}) of at most ${amps(most)}` })));
+  return `of at most ${amps(first.most)}, which is what ${told(first.run)} may have here, and one at the beginning of ${each}`;
 }
+
+const told = (run: Run): string => run.size?.written ?? 'its cable';
 
 interface Bound {
   readonly run: Run;
