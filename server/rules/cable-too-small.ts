@@ -217,14 +217,19 @@ function report(run: Run, verdict: Verdict, context: RuleContext): Reported {
           bunch: capacity.bunch,
         })
       : undefined;
-  const hint =
+  const hints =
     unstated === undefined || unstated.amps <= capacity.amps
-      ? ''
-      : ` Its insulation is not stated, so ${temperature(70, model)} is assumed; stated as ${temperature(105, model)} it would be good for ${goodFor(unstated)}.`;
+      ? []
+      : [
+          {
+            message: `Its insulation is not stated, so ${temperature(70, model)} is assumed; stated as ${temperature(105, model)} it would be good for ${goodFor(unstated)}`,
+            place: run.sizePlace,
+          },
+        ];
   const calm = by === 'device' ? untilSeveral(figures, permitted, context) : undefined;
   return {
     ...(calm === undefined ? {} : { severity: 'warning' as const }),
-    message: `${carries}, but ${good}.${atEnd?.why(run) ?? ''}${hint}${calm ?? ''}`,
+    message: `${carries}, but ${good}.${atEnd?.why(run) ?? ''}${calm ?? ''}`,
     place: run.sizePlace,
     subject: run.name,
     figures: {
@@ -249,7 +254,12 @@ function report(run: Run, verdict: Verdict, context: RuleContext): Reported {
       source: sources(capacity),
       core: figures.core.label,
     },
-    related: [...related(run, figures), ...(by === 'device' ? returnsWith(figures, answers) : [])],
+    related: [
+      ...hints,
+      ...related(run, figures),
+      ...(atEnd?.related(run) ?? []),
+      ...(by === 'device' ? returnsWith(figures, answers) : []),
+    ],
     fixes,
   };
 }

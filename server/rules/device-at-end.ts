@@ -3,6 +3,7 @@ import type { Answers, CoreFigures } from '../answers/answers.ts';
 import type { Run } from '../model/model.ts';
 import { citeWithin } from '../tables/table.ts';
 import { exceeds } from './exceeds.ts';
+import type { Related } from './rule.ts';
 import { deviceName, length } from './words.ts';
 
 export interface DeviceAtEnd {
@@ -12,6 +13,8 @@ export interface DeviceAtEnd {
   mend(run: Run): string;
   /** A sentence on why it does not do. */
   why(run: Run): string;
+  /** Where the length that counts is from. */
+  related(run: Run): readonly Related[];
 }
 
 /** Whether a core relies on the device at its far end, because the one before it is too large, and may do so. */
@@ -46,8 +49,14 @@ export function deviceAtEnd(figures: CoreFigures, deviceAmps: number, answers: A
     return {
       trouble: 'too-far',
       mend: (run) =>
-        `, or bring ${device}, which is small enough for it, within ${length(limit.metres, run)} along the cable of where it begins (${citeWithin(limit.source)})`,
+        `, or bring ${device}, which is small enough for it, within ${length(limit.metres, run)} along the cable of where it begins`,
       why: () => '',
+      related: (run) => [
+        {
+          message: `${device} may be ${length(limit.metres, run)} from where it begins at most (${citeWithin(limit.source)})`,
+          place: tail.part.namePlace,
+        },
+      ],
     };
   if (limit.timesCapacity !== undefined && exceeds(deviceAmps, limit.timesCapacity * capacity.amps))
     return {
@@ -55,6 +64,7 @@ export function deviceAtEnd(figures: CoreFigures, deviceAmps: number, answers: A
       mend: () => '',
       why: () =>
         ` ${device} at its end is small enough for it, but the device before it may be no more than ${limit.timesCapacity ?? 1} times what it carries (${citeWithin(limit.source)}).`,
+      related: () => [],
     };
-  return { trouble: undefined, mend: () => '', why: () => '' };
+  return { trouble: undefined, mend: () => '', why: () => '', related: () => [] };
 }

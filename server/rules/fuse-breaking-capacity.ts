@@ -3,7 +3,7 @@ import type { Answers } from '../answers/answers.ts';
 import { breakingCapacity } from '../answers/clearing.ts';
 import type { DeviceFault } from '../answers/fault-answers.ts';
 import type { Part } from '../model/model.ts';
-import { cite } from '../tables/table.ts';
+import { citeWithin } from '../tables/table.ts';
 import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
 import type { Rule } from './rule.ts';
@@ -80,11 +80,11 @@ export const rule: Rule = {
       const fit = `fit one that breaks ${kiloamps(greatestAmps)} or more`;
       const risk =
         backUp.length === 0
-          ? `so it may burst or burn on: ${fit}${stated ? '' : ', or say what its maker states with `breaks`'}${guessed.length === 0 ? '' : `, or say the \`internal\` resistance of ${names(guessed)}: a usual one is assumed`}.`
+          ? `so it may burst or burn on: ${fit}${stated ? '' : ', or say what its maker states with `breaks`'}.`
           : `so it relies on ${names(backUp)} before it, which ${backUp.length === 1 ? 'breaks' : 'break'} that: keep it so only where the maker says that they go together, or ${fit}.`;
       yield {
         ...(stated && backUp.length === 0 && guessed.length === 0 ? {} : { severity: 'advice' as const }),
-        message: `${said(worst)}, but ${kiloamps(greatestAmps)} can flow through it in a short circuit, with batteries full and cables cold, ${risk}`,
+        message: `${said(worst)}, but ${kiloamps(greatestAmps)} can flow through it in a short circuit, ${risk}`,
         place: part.facts.place(stated ? 'breaks' : part.facts.says('rating') ? 'rating' : 'ways'),
         subject: part.name,
         figures: {
@@ -94,10 +94,16 @@ export const rule: Rule = {
           backedUp: backUp.length > 0,
           device: deviceName(part, pole),
         },
-        related: backUp.map((device) => ({
-          message: `${device.name} breaks ${kiloamps(greatestAmps)}`,
-          place: device.part.facts.place('breaks'),
-        })),
+        related: [
+          ...guessed.map((battery) => ({
+            message: `The resistance of ${battery.name} is a usual one: say \`internal\` where its maker states it`,
+            place: battery.namePlace,
+          })),
+          ...backUp.map((device) => ({
+            message: `${device.name} breaks ${kiloamps(greatestAmps)}`,
+            place: device.part.facts.place('breaks'),
+          })),
+        ],
       };
     }
   },
@@ -123,5 +129,5 @@ function unsaidBefore({ part, pole, forwardAmps, backwardAmps }: DeviceFault, { 
 function said({ part, pole, breaks }: DeviceFault): string {
   if (breaks === undefined || breaks.from === 'stated')
     return `${part.name} breaks ${part.facts.written('breaks') ?? kiloamps(breaks?.amps ?? 0)} at most`;
-  return `What ${deviceName(part, pole)} can break is not said, and a fuse of its kind usually breaks ${kiloamps(breaks.amps)} by ${cite(breaks.from)}`;
+  return `What ${deviceName(part, pole)} breaks is not said, usually ${kiloamps(breaks.amps)} (${citeWithin(breaks.from)})`;
 }

@@ -132,7 +132,7 @@ function judge(device: DeviceFault, contact: ContactFigures, answers: Answers): 
   );
   return {
     ...base,
-    message: `A short circuit at the far end of ${leastAt.run.name} may let only ${amps(leastAmps)} flow, with the battery empty and the cable hot, but ${opens}, so it may go on: ${smaller === undefined ? '' : `fit ${amps(smaller)}, or `}use a thicker or shorter cable.`,
+    message: `A short circuit at the far end of ${leastAt.run.name} may let only ${amps(leastAmps)} flow (battery empty, cable hot), but ${opens}, so it may go on: ${smaller === undefined ? '' : `fit ${amps(smaller)}, or `}use a thicker or shorter cable.`,
     fixes: offerRating(contact, smaller),
   };
 }

@@ -41,11 +41,16 @@ export const rule: Rule = {
       ];
       const give = panels.length === 1 ? 'gives' : worst.panels.length > 1 ? 'in series give' : 'each give';
       yield {
-        message: `${names(panels)} ${give} the most power at ${volts(hotVmp)} with cells at ${temperature(hotCelsius, model)}, below the ${volts(chargeVolts)} that ${controller.name} charges to, and a controller only steps down: put more panels in series, or take panels of a higher voltage${typical.length > 0 ? `. What is not said is reckoned with ${typical.join(', ')}` : ''}.`,
+        message: `${names(panels)} ${give} the most power at ${volts(hotVmp)} with cells at ${temperature(hotCelsius, model)}, below the ${volts(chargeVolts)} that ${controller.name} charges to, and a controller only steps down: put more panels in series, or take panels of a higher voltage.`,
         place: first.namePlace,
         subject: first.name,
         figures: { hotVmp, hotCelsius, chargeVolts },
-        related: [{ message: `${controller.name} takes their current`, place: controller.namePlace }],
+        related: [
+          { message: `${controller.name} takes their current`, place: controller.namePlace },
+          ...(typical.length === 0
+            ? []
+            : [{ message: `What is not said is reckoned with ${typical.join(', ')}`, place: first.namePlace }]),
+        ],
       };
     }
   },

@@ -626,7 +626,8 @@ describe('just within and just over', () => {
     expect(slug(over)).toEqual([found]);
     const finding = foundIn(over)[0] as Finding;
     for (const [name, value] of Object.entries(figures)) expect(finding.figures[name]).toBeCloseTo(value, 4);
-    for (const said of says ?? []) expect(finding.message).toContain(said);
+    const told = [finding.message, ...finding.related.map(({ message }) => message)].join('\n');
+    for (const said of says ?? []) expect(told).toContain(said);
   });
 });
 
@@ -779,7 +780,9 @@ describe('what a device can break, where the resistance of the battery is not sa
     expect(found('agm, 12 V, 100 Ah, sealed', '3.2 kA')).toEqual([]);
     const [doubtful, ...none] = found('agm, 12 V, 100 Ah, sealed', '2 kA');
     expect([doubtful?.slug, doubtful?.severity, none]).toEqual(['fuse-breaking-capacity', 'advice', []]);
-    expect(doubtful?.message).toContain('or say the `internal` resistance of B1: a usual one is assumed.');
+    expect(doubtful?.related.map(({ message }) => message)).toEqual([
+      'The resistance of B1 is a usual one: say `internal` where its maker states it',
+    ]);
     expect(found('agm, 12 V, 100 Ah, sealed', '1 kA').map(({ severity }) => severity)).toEqual(['error']);
     expect(found('agm, 12 V, 100 Ah, sealed, internal 4 mΩ', '2 kA').map(({ severity }) => severity)).toEqual([
       'error',
