@@ -1,7 +1,7 @@
 /** A name or a title of several words: `battery Leisure battery 12 V`, `system Horse box, 12 V`. */
 import type { Leftover, Surroundings } from './leftover.ts';
-import { spanOf, textOf } from './mends.ts';
-import { problem, quoted, replace } from './phrases.ts';
+import { someWords, spanOf, textOf } from './mends.ts';
+import { article, capital, problem, quoted, replace } from './phrases.ts';
 import type { Atom, Problem } from './tree.ts';
 import { unitOf } from './units.ts';
 
@@ -20,10 +20,16 @@ export function nameOfWords(leftover: Leftover, { spec, wrapper, node }: Surroun
   if (hasDigit.test(name.value) || words.some(({ text }) => unitOf(text) !== undefined)) return undefined;
   const span = { start: name.span.start, end: spanOf(words).end };
   const joined = [name, ...words].map(({ text }) => text).join('-');
-  return problem('bad-name', span, `The name of a ${spec.spec.word} is one word: write ${quoted(joined)}.`, [
-    replace(`Write ${joined}`, span, joined, false),
-    replace(`Put ${quoted(textOf(words))} in quotes, as a title`, spanOf(words), `"${textOf(words)}"`, false),
-  ]);
+  const what = `${capital(article(spec.spec.word))} does not say ${quoted(textOf(words))}`;
+  return problem(
+    'unknown-clause',
+    spanOf(words),
+    `${what}: it says ${someWords(spec)}; as part of its name write ${joined}.`,
+    [
+      replace(`Write ${joined}`, span, joined, false),
+      replace(`Put ${quoted(textOf(words))} in quotes, as a title`, spanOf(words), `"${textOf(words)}"`, false),
+    ],
+  );
 }
 
 /** The words that the atoms begin with, with numbers among them or without. */

@@ -6,12 +6,13 @@ import type { ConductorSize, Run } from '../model/model.ts';
 import type { Capacity } from '../physics/limits/limit-set.ts';
 import { fuseAmps } from '../tables/sizes.ts';
 import { cite, citeWithin } from '../tables/table.ts';
+import { goodFor, insulationUnstated, returnsWith, whatFeeds } from './beside-too-small.ts';
 import { crankingReport, crankingVerdict } from './cranking.ts';
 import { type DeviceAtEnd, deviceAtEnd } from './device-at-end.ts';
 import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
 import type { Fix, Reported, Rule, RuleContext } from './rule.ts';
-import { allThinReturns, leadsBackFrom, thinReturn } from './thin-returns.ts';
+import { thinReturn } from './thin-returns.ts';
 import { amps, conditions, forTime, panelFactor, protectedAt, sources, temperature } from './words.ts';
 
 /** A small fuse on a thin cable from a busbar. */
@@ -217,15 +218,6 @@ function report(run: Run, verdict: Verdict, context: RuleContext): Reported {
           bunch: capacity.bunch,
         })
       : undefined;
-  const hints =
-    unstated === undefined || unstated.amps <= capacity.amps
-      ? []
-      : [
-          {
-            message: `Its insulation is not stated, so ${temperature(70, model)} is assumed; stated as ${temperature(105, model)} it would be good for ${goodFor(unstated)}`,
-            place: run.sizePlace,
-          },
-        ];
   const calm = by === 'device' ? untilSeveral(figures, permitted, context) : undefined;
   return {
     ...(calm === undefined ? {} : { severity: 'warning' as const }),
@@ -255,8 +247,8 @@ function report(run: Run, verdict: Verdict, context: RuleContext): Reported {
       core: figures.core.label,
     },
     related: [
-      ...hints,
-      ...related(run, figures),
+      ...(unstated === undefined ? [] : insulationUnstated(run, capacity, unstated, model)),
+      ...whatFeeds(run, figures),
       ...(atEnd?.related(run) ?? []),
       ...(by === 'device' ? returnsWith(figures, answers) : []),
     ],
@@ -291,11 +283,6 @@ function untilSeveral(figures: CoreFigures, permitted: number, { answers }: Rule
     : undefined;
 }
 
-/** A figure that no table has as it stands says so. */
-function goodFor({ amps: value, derived }: Capacity): string {
-  return `${amps(value)}${derived ? ' (reckoned from its table)' : ''}`;
-}
-
 /** The spec's own set of limits, where the capacity is its own. */
 function ownSet({ sources: all }: Capacity): string {
   const own = all.find(({ status }) => status === 'stated in the spec');
@@ -310,40 +297,6 @@ function deviceWords(capacity: Capacity, { answers: { limits, systemVolts } }: R
   if (permitted > capacity.amps * 1.001) return ` (its device may be ${amps(permitted)}${own})`;
   if (permitted > capacity.amps * 0.999 || source === undefined) return '';
   return `, yet its device may be no more than ${amps(permitted)}${isOwn ? own : ` (${citeWithin(source)})`}`;
-}
-
-function related(run: Run, { protection }: CoreFigures) {
-  const places = run.along.flatMap(({ location }) =>
-    location?.celsius === undefined
-      ? []
-      : [{ message: `${location.name} is where it gets warm`, place: location.namePlace }],
-  );
-  return [
-    ...protection.devices.map(({ part, amps: rating }) => ({
-      message: `${part.name} protects it at ${amps(rating)}`,
-      place: part.facts.place('rating'),
-    })),
-    ...protection.limitedSources.map(({ part, amps: own }) => ({
-      message: `${part.name} can give ${amps(own)}`,
-      place: part.namePlace,
-    })),
-    ...places,
-  ];
-}
-
-/** Returns of what it feeds that are too small with it: they are not told by themselves. */
-function returnsWith(figures: CoreFigures, answers: Answers) {
-  return [...allThinReturns(answers).keys()].flatMap((back) => {
-    const cores = answers.runs.get(back) ?? [];
-    const isToo = cores.some(
-      ({ capacity, protection: { amps: device } }) =>
-        capacity !== undefined &&
-        exceeds(device, answers.limits.permittedDeviceAmps(capacity, answers.systemVolts).amps),
-    );
-    return isToo && leadsBackFrom(cores, figures)
-      ? [{ message: `${back.name} is the return of it, and too small with it`, place: back.sizePlace }]
-      : [];
-  });
 }
 
 /** Whether the device that protects a core carries other circuits besides: a smaller one there would starve them. */

@@ -935,7 +935,7 @@ const faults: readonly Fault[] = [
     severity: 'advice',
     subject: 'FB',
     words: '8 ways',
-    says: ['What FB:1 breaks is not said, usually 1 kA (ISO 8820-3, blade, 32 V (', 'relies on F8 before it'],
+    says: ['What FB:1 breaks is not said, usually 1 kA (ISO 8820-3, blade, 32 V, not', 'relies on F8 before it'],
     figures: { breaksAmps: 1000 },
   },
   {
