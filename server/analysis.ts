@@ -20,7 +20,7 @@ import type { Finding } from './rules/rule.ts';
 import { judge, runRulesInSteps } from './rules/run.ts';
 import { levelsFor, type SeveritySettings, withLevels } from './rules/severities.ts';
 import type { Packing } from './sections/partition.ts';
-import { Sections, usualPacking } from './sections/sections.ts';
+import { type Keeping, Sections, usualKeeping, usualPacking } from './sections/sections.ts';
 import type { WorkedOut } from './sections/unchanged.ts';
 
 export { readSeverities, type SeveritySettings, usualSeverities } from './rules/severities.ts';
@@ -60,12 +60,11 @@ export class AnalysisCache {
   private readonly parses = new Map<string, ParseCache>();
   private readonly sections = new Map<string, Sections>();
 
-  /** `mostNumbers` are kept of what was solved. */
   constructor(
     private readonly packing: Packing = usualPacking,
-    mostNumbers?: number,
+    private readonly keeping: Keeping = usualKeeping,
   ) {
-    this.solvedBefore = new SolvedBefore(mostNumbers);
+    this.solvedBefore = new SolvedBefore(keeping.numbers);
   }
 
   parseCache = (uri: string): ParseCache => {
@@ -81,7 +80,7 @@ export class AnalysisCache {
   sectionsOf(uri: string): Sections {
     let sections = this.sections.get(uri);
     if (sections === undefined) {
-      sections = new Sections(this.packing);
+      sections = new Sections(this.packing, this.keeping.wordings);
       this.sections.set(uri, sections);
     }
     return sections;

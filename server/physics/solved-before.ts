@@ -11,7 +11,7 @@ import { type Flat, sameTopology, type Topology } from './topology.ts';
  * About as many numbers as are kept at most, in the circuits and their answers; 8 bytes each. An edit of 200 lines makes 20,000
  * of them, one of 2,000 lines in one island 150,000; what hangs together is kept with its section besides.
  */
-const mostNumbers = 500_000;
+export const usualNumbers = 500_000;
 
 interface Kept {
   readonly topology: Topology;
@@ -26,7 +26,7 @@ export class SolvedBefore {
   private numbers = 0;
   private counts = { found: 0, solved: 0 };
 
-  constructor(private readonly most = mostNumbers) {}
+  constructor(private readonly most = usualNumbers) {}
 
   /** How many answers were found as they were, and how many were worked out. */
   get counted(): { readonly found: number; readonly solved: number } {

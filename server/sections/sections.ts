@@ -18,7 +18,7 @@ import { buildNetwork } from '../model/network-build.ts';
 import { statementAt } from '../model/place.ts';
 import type { Steps } from '../model/steps.ts';
 import { limitSets } from '../physics/limits/sets.ts';
-import type { SolvedBefore } from '../physics/solved-before.ts';
+import { type SolvedBefore, usualNumbers } from '../physics/solved-before.ts';
 import type { Finding } from '../rules/rule.ts';
 import { found } from '../rules/run.ts';
 import { sectionRules, wholeRules } from '../rules/scopes.ts';
@@ -31,6 +31,16 @@ import { Unchanged } from './unchanged.ts';
 
 /** Shorter specs are worked out whole, which costs less than parting them. */
 export const usualPacking: Packing = { least: 300, small: 30, most: 300 };
+
+/** What is kept of what was worked out before, beside the sections as they are: how much of it at most. */
+export interface Keeping {
+  /** Numbers of circuits that were solved, and their answers. */
+  readonly numbers: number;
+  /** Wordings of a spec that is worked out whole. */
+  readonly wordings: number;
+}
+
+export const usualKeeping: Keeping = { numbers: usualNumbers, wordings: 8 };
 
 /** Names that were written once and are no more are let go of beyond this many. */
 const mostNames = 200_000;
@@ -49,7 +59,7 @@ export interface SectionCounts {
 export class Sections {
   /** For every piece that is built, and for the spec where it is built as a whole. */
   readonly kept = new KeptModel();
-  readonly unchanged = new Unchanged();
+  readonly unchanged: Unchanged;
   private profiles = new Profiles();
   private parting: Parting;
   private last: readonly (BuiltSection | Section)[] = [];
@@ -60,7 +70,12 @@ export class Sections {
     | undefined;
   private counts = { built: 0, workedOut: 0, kept: 0 };
 
-  constructor(private readonly packing: Packing = usualPacking) {
+  /** So many wordings are kept of a spec that is worked out whole. */
+  constructor(
+    private readonly packing: Packing = usualPacking,
+    wordings = usualKeeping.wordings,
+  ) {
+    this.unchanged = new Unchanged(wordings);
     this.parting = new Parting(this.profiles, packing);
   }
 

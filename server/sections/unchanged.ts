@@ -21,12 +21,12 @@ interface Before {
   readonly came: WorkedOut;
 }
 
-/** So many wordings of a spec are kept. */
-const most = 8;
-
 export class Unchanged {
   /** The last first. */
   private before: readonly Before[] = [];
+
+  /** So many wordings of a spec are kept. */
+  constructor(private readonly most: number) {}
 
   /** What came of these files when they said the same. */
   of(read: ReadFiles, piece: boolean): WorkedOut | undefined {
@@ -41,7 +41,8 @@ export class Unchanged {
   keep(read: ReadFiles, piece: boolean, came: WorkedOut): void {
     const statements = statementsIn(read);
     const isSound = read.problems.length === 0 && statements.every(({ shaped }) => shaped.problems.length === 0);
-    if (isSound) this.before = [{ ground: groundOf(read, piece), statements, came }, ...this.before].slice(0, most);
+    if (isSound)
+      this.before = [{ ground: groundOf(read, piece), statements, came }, ...this.before].slice(0, this.most);
   }
 }
 

@@ -13,11 +13,11 @@ import type { Rounds } from './warm-up.ts';
 
 const uri = 'ampscribe:/warm-up/spokewagon.amps';
 
-/** No round asks for what an earlier one solved: a few numbers are kept, which are let go of as they are when somebody works. */
-const mostNumbers = 100_000;
+/** No round asks for what an earlier one worked out: little is kept, and let go of as it is when somebody works. */
+const keeping = { numbers: 100_000, wordings: 1 };
 
 export function* warmUpRounds(): Generator<undefined> & Rounds {
-  const cache = new AnalysisCache(undefined, mostNumbers);
+  const cache = new AnalysisCache(undefined, keeping);
   for (let round = 0; ; round += 1) {
     const { text, at } = edited(round);
     const steps = analyseInSteps(uri, sourceOf(text), cache);
