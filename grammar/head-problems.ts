@@ -1,26 +1,19 @@
 /** What is wrong with a statement's head: its first word, its names. */
 import type { CompiledVocabulary } from './compiled.ts';
 import { nearWords } from './near.ts';
+import { leadingMark } from './note-marks.ts';
 import { article, insert, list, nearFixes, problem, quoted, replace } from './phrases.ts';
 import type { Atom, Problem, Span, StatementNode, WordAtom } from './tree.ts';
 import { unitOf } from './units.ts';
 import type { StatementSpec } from './vocabulary.ts';
-
-/** What other languages begin a comment with. */
-const noteMark = /^(?:\/[/*]+|--+|;+|%+|'|<!--)/;
 
 /** The statement begins with no word at all. */
 export function noKeyword(node: StatementNode, { specs }: CompiledVocabulary): Problem | undefined {
   const first = node.atoms.find(({ kind }) => kind !== 'line');
   if (first === undefined) return undefined;
   const span = restOfLine(node, first.span.start);
-  const [mark = ''] = noteMark.exec(node.text.slice(first.span.start)) ?? [];
-  if (mark !== '') {
-    const place = { start: first.span.start, end: first.span.start + mark.length };
-    return problem('unknown-statement', place, `A note begins with #, not with ${quoted(mark)}.`, [
-      replace('Write #', place, '#', false),
-    ]);
-  }
+  const note = leadingMark(node.text, first.span.start);
+  if (note !== undefined) return note;
   if (first.kind === 'terminal' && first.terminal === '' && specs.has(first.part)) {
     const { part } = first;
     return problem(
@@ -30,13 +23,17 @@ export function noKeyword(node: StatementNode, { specs }: CompiledVocabulary): P
       [replace(`Write ${part}`, first.span, part, true)],
     );
   }
-  const next = node.atoms[node.atoms.indexOf(first) + 1];
+  let to = node.atoms.indexOf(first) + 1;
+  // `18.` and `18)` of a list.
+  if (node.atoms[to]?.kind === 'junk' && node.atoms[to]?.leading === '') to += 1;
+  const next = node.atoms[to];
   if (next?.kind === 'word' && specs.has(next.value) && first.kind !== 'text' && !next.leading.includes('#')) {
     const before = { start: first.span.start, end: next.span.start };
+    const mark = { start: first.span.start, end: node.atoms[to - 1]?.span.end ?? first.span.end };
     return problem(
       'unknown-statement',
-      first.span,
-      `${quoted(first.text)} before ${quoted(next.text)} means nothing: take it out.`,
+      mark,
+      `${quoted(node.text.slice(mark.start, mark.end))} before ${quoted(next.text)} means nothing: take it out.`,
       [replace('Take it out', before, '', false)],
     );
   }
@@ -184,6 +181,9 @@ export function nameProblems(
     return name.value.includes('/') ? [notAName([name])] : [];
   });
   problems.push(...textBeforeName(node));
+  const parted = nameInTwo(node);
+  if (parted !== undefined)
+    return { problems: [...problems, notAName(parted)], taken: body[1]?.kind === 'text' ? 2 : 1 };
   // `panel P1 and 120 W`: the second name is missing.
   const first = body[0];
   if (first?.kind === 'word' && first.value === 'and' && spec.head === 'names') {
@@ -247,12 +247,26 @@ function badName(body: readonly Atom[]): Atom[] {
   }
 }
 
+/** `F 2` for `F2`: a short name, and its number where no clause begins with one. */
+export function nameInTwo({ names, body }: StatementNode): readonly [Atom, Atom] | undefined {
+  const [name, more] = names;
+  const [number, behind] = body;
+  if (name === undefined || more !== undefined || number?.kind !== 'number' || number.leading === '') return undefined;
+  const isPart = /^\p{Lu}{1,2}$/u.test(name.value) && /^\d+$/.test(number.text) && !/[#\n]/.test(number.leading);
+  return isPart && (behind?.kind === 'text' || behind?.kind === 'equals' || behind?.kind === 'quantity')
+    ? [name, number]
+    : undefined;
+}
+
 const joined = ({ kind, leading }: Atom): boolean => leading === '' && kind !== 'comma' && kind !== 'line';
 
 function notAName(atoms: readonly Atom[]): Problem {
-  const text = atoms.map((atom) => atom.text).join('');
+  const text = atoms.map((atom, i) => (i === 0 || atom.leading === '' ? '' : ' ') + atom.text).join('');
   const span = { start: atoms[0]?.span.start ?? 0, end: atoms.at(-1)?.span.end ?? 0 };
-  const plain = text.replace(/[^\p{L}\p{M}\p{N}_-]+/gu, '-').replace(/^[-_]+|-+$/g, '');
+  const plain = text
+    .replace(/ /g, '')
+    .replace(/[^\p{L}\p{M}\p{N}_-]+/gu, '-')
+    .replace(/^[-_]+|-+$/g, '');
   const instead = /^\p{L}/u.test(plain) ? plain : plain === '' ? '' : `N${plain}`;
   return problem(
     'bad-name',

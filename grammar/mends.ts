@@ -5,38 +5,14 @@
 import type { CompiledSpec } from './compiled.ts';
 import { type Expected, quantityTypes } from './forms.ts';
 import type { Failure, MatchWords } from './match.ts';
+import { type Mend, spanOf, textOf, word, writtenAs } from './mend.ts';
 import { nearWords } from './near.ts';
 import { article, capital, insert, list, nearFixes, problem, quoted, replace } from './phrases.ts';
+import { joinedTerminal } from './terminal-mends.ts';
 import { meantByTrade, polesByTrade } from './trade-words.ts';
-import type { Atom, Dimension, Problem, Span, TerminalAtom, WordAtom } from './tree.ts';
+import type { Atom, Dimension, Problem, WordAtom } from './tree.ts';
 import { dimensionNames, unitGap, usualSymbol } from './units.ts';
 import type { ClauseSpec } from './vocabulary.ts';
-
-/** Atoms to be read otherwise: `remove` of them at `at` give way to `put`. */
-export interface Mend {
-  readonly at: number;
-  readonly remove: number;
-  readonly put: readonly Atom[];
-  readonly problem: Problem;
-}
-
-export const word = (value: string, atoms: readonly Atom[]): WordAtom => ({
-  kind: 'word',
-  value,
-  span: spanOf(atoms),
-  text: textOf(atoms),
-  leading: atoms[0]?.leading ?? '',
-});
-
-/** Of all of them, or of those between two indexes. */
-export function spanOf(atoms: readonly Atom[], from = 0, to = atoms.length): Span {
-  return { start: atoms[from]?.span.start ?? 0, end: atoms[to - 1]?.span.end ?? 0 };
-}
-
-/** The atoms as they are written, but for comments between them. */
-export function textOf(atoms: readonly Atom[]): string {
-  return atoms.map(({ text, leading }, i) => (i === 0 || leading === '' ? text : ` ${text}`)).join('');
-}
 
 /** What a form wanted where it failed, told apart. */
 export interface Wanted {
@@ -135,44 +111,6 @@ function poleCount(atoms: readonly Atom[], at: number): Mend[] {
   return [writtenAs(both, at, `${poles} ${unit}`, put)];
 }
 
-/** `B1+`, `F1.in`, `F1/in` or `Q1.2` for `B1:+`, `F1:in`, `Q1:2`; `at` is behind a name, or a name with a slash in it. */
-export function joinedTerminal(atoms: readonly Atom[], at: number): Mend[] {
-  const here = atoms[at];
-  const slash = here?.kind === 'word' ? here.value.indexOf('/') : -1;
-  const from = slash > 0 ? at : at - 1;
-  const part = atoms[from];
-  if (here === undefined || part?.kind !== 'word') return [];
-  let end = from + 1;
-  const glued = () => (atoms[end]?.leading === '' ? atoms[end] : undefined);
-  if (slash < 0) {
-    const mark = glued();
-    if (mark?.kind === 'junk' && /^[./]$/.test(mark.text)) {
-      const [name] = atoms.slice(end + 1);
-      if ((name?.kind !== 'word' && name?.kind !== 'number') || name.leading !== '') return [];
-      end += 2;
-    } else if (mark?.kind === 'number' && mark.text.startsWith('.')) end += 1;
-    else if (mark?.text !== '+') return [];
-  }
-  if (glued()?.text === '+') end += 1;
-  const some = atoms.slice(from, end);
-  const text = textOf(some);
-  const length = slash > 0 ? slash : part.text.length;
-  const terminal = text.slice(length).replace(/^[./]/, '');
-  const { start, end: last } = spanOf(some);
-  const right = `${text.slice(0, length)}:${terminal}`;
-  const put: TerminalAtom = {
-    kind: 'terminal',
-    part: text.slice(0, length),
-    terminal,
-    span: { start, end: last },
-    partSpan: { start, end: start + length },
-    terminalSpan: { start: last - terminal.length, end: last },
-    text,
-    leading: part.leading,
-  };
-  return terminal === '' ? [] : [writtenAs(some, from, right, [put])];
-}
-
 /** `2.5 mm` for `2.5 mm²`, as the trade says and writes it. */
 export function squareMillimetres(atoms: readonly Atom[], at: number, types: ReadonlySet<string>): Mend[] {
   const length = atoms[at];
@@ -223,17 +161,6 @@ function range(atoms: readonly Atom[], at: number): Mend[] {
     to: to.value,
   };
   return [writtenAs(three, at, right, [put])];
-}
-
-function writtenAs(atoms: readonly Atom[], at: number, right: string, put: readonly Atom[]): Mend {
-  const span = spanOf(atoms);
-  const message = `${quoted(textOf(atoms))} is written ${right} here.`;
-  return {
-    at,
-    remove: atoms.length,
-    put,
-    problem: problem('unknown-clause', span, message, [replace(`Write ${right}`, span, right, true)]),
-  };
 }
 
 /** `->` for `to`, `4-pole` for `4 pole`. */

@@ -1,6 +1,7 @@
 /** A name or a title of several words: `battery Leisure battery 12 V`, `system Horse box, 12 V`. */
 import type { Leftover, Surroundings } from './leftover.ts';
-import { someWords, spanOf, textOf } from './mends.ts';
+import { spanOf, textOf } from './mend.ts';
+import { someWords } from './mends.ts';
 import { article, capital, problem, quoted, replace } from './phrases.ts';
 import type { Atom, Problem } from './tree.ts';
 import { unitOf } from './units.ts';

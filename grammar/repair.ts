@@ -5,17 +5,10 @@
 import type { CompiledSpec, CompiledVocabulary } from './compiled.ts';
 import { type Form, openingSteps, openingTypes } from './forms.ts';
 import { expectedAfter, type Failure, failureOf, type Match, matchOf } from './match.ts';
-import {
-  isSure,
-  joinedTerminal,
-  leftOut,
-  type Mend,
-  mendsAt,
-  nearKeywords,
-  nearOpener,
-  squareMillimetres,
-} from './mends.ts';
+import type { Mend } from './mend.ts';
+import { isSure, leftOut, mendsAt, nearKeywords, nearOpener, squareMillimetres } from './mends.ts';
 import { quoted } from './phrases.ts';
+import { joinedTerminal } from './terminal-mends.ts';
 import type { Atom, Problem } from './tree.ts';
 
 /** A clause as it was meant. */
@@ -52,7 +45,11 @@ export function repairAt(
     ...(nearest === undefined ? [] : mendsFor(here, nearest, compiled)),
     ...(unkeyed ? openingMends(here, spec, compiled) : []),
     ...(first.kind === 'equals'
-      ? leftOut(here, (next) => `“=” takes the name of a stock: leave it out before ${quoted(next)}.`)
+      ? leftOut(here, (next) =>
+          next === '='
+            ? 'One = is enough before the name of a stock: leave the other out.'
+            : `“=” takes the name of a stock: leave it out before ${quoted(next)}.`,
+        )
       : []),
   ];
   for (const proposal of proposals) {

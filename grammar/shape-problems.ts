@@ -2,29 +2,21 @@ import { type Expected, openingTypes } from './forms.ts';
 import { furtherEnd, takesEnds } from './further-ends.ts';
 import type { Leftover, Surroundings } from './leftover.ts';
 import { expectedAfter } from './match.ts';
-import {
-  dimensionsIn,
-  isSure,
-  missingUnit,
-  nearKeywords,
-  someWords,
-  spanOf,
-  textOf,
-  unitsFor,
-  wantedBy,
-  wrongUnit,
-} from './mends.ts';
+import { spanOf, textOf } from './mend.ts';
+import { dimensionsIn, isSure, missingUnit, nearKeywords, someWords, unitsFor, wantedBy, wrongUnit } from './mends.ts';
 import { nameOfWords, wordsInRow } from './names-of-words.ts';
 import { article, capital, list, nearFixes, problem, quoted, replace } from './phrases.ts';
 import { bareNumber, strayQuantity } from './quantity-problems.ts';
 import { openers, ownersOf } from './repair.ts';
 import type { ClauseNode } from './shaped.ts';
 import type { Atom, Problem, WordAtom } from './tree.ts';
+import { spellings, unitOf } from './units.ts';
 
 export function leftoverProblem(leftover: Leftover, around: Surroundings): Problem {
   const first = leftover.atoms[0] as Atom;
   return (
     unquoted(first, leftover, around) ??
+    quotedOtherwise(first, around) ??
     furtherEnd(leftover, around) ??
     failedInside(leftover, around) ??
     wrongDate(leftover, around) ??
@@ -42,17 +34,47 @@ function byKind(first: Atom, leftover: Leftover, around: Surroundings): Problem 
       return strayQuantity(first, around);
     case 'word':
       return strayWord(first, leftover, around);
+    case 'text':
+      return titleBehind(first, around) ?? unfit(first, around);
     case 'junk':
       return problem('unknown-clause', first.span, `${quoted(first.text)} means nothing here: take it out.`, [
         replace('Take it out', first.span, '', false),
       ]);
     default:
-      return problem(
-        'unknown-clause',
-        first.span,
-        `${quoted(first.text)} does not fit here: ${article(around.spec.spec.word)} says ${someWords(around.spec)}.`,
-      );
+      return unfit(first, around);
   }
+}
+
+function unfit({ text, span }: Atom, { spec }: Surroundings): Problem {
+  const message = `${quoted(text)} does not fit here: ${article(spec.spec.word)} says ${someWords(spec)}.`;
+  return problem('unknown-clause', span, message);
+}
+
+/** `fuse F1 5 A, "Main fuse"`: a title behind what the statement says. */
+function titleBehind({ span, text }: Atom, { node }: Surroundings): Problem | undefined {
+  const { names, title, body } = node;
+  const name = names.at(-1);
+  const before = body
+    .filter((atom) => atom.span.end <= span.start && atom.kind !== 'comma' && atom.kind !== 'line')
+    .at(-1);
+  if (title !== undefined || name === undefined || before === undefined) return undefined;
+  const between = { start: before.span.end, end: span.end };
+  const movable = !node.text.slice(between.start, span.start).includes('#');
+  const right = `${name.text} ${text}`;
+  return problem('unknown-clause', span, `A text stands behind the name: write ${right}.`, [
+    ...(movable
+      ? [
+          {
+            title: `Write ${right}`,
+            safe: true,
+            edits: [
+              { span: { start: name.span.end, end: name.span.end }, newText: ` ${text}` },
+              { span: between, newText: '' },
+            ],
+          },
+        ]
+      : []),
+  ]);
 }
 
 /** A file or a title without quotes. */
@@ -86,6 +108,30 @@ function unquoted(
   ]);
 }
 
+/** What some languages put around a text, by the mark that opens it. */
+const otherQuotes: ReadonlyMap<string, string> = new Map([
+  ["'", "'"],
+  ['`', '`'],
+  ['´', '´'],
+  ['‹', '›'],
+  ['«', '»'],
+  ['»', '«'],
+]);
+
+/** `'Main fuse'` behind a name. */
+function quotedOtherwise(first: Atom, { node }: Surroundings): Problem | undefined {
+  const closing = first.kind === 'junk' ? otherQuotes.get(first.text) : undefined;
+  if (closing === undefined || first !== node.body[0] || node.title !== undefined) return undefined;
+  const from = first.span.end;
+  const to = node.text.indexOf(closing, from);
+  const words = node.text.slice(from, to === -1 ? from : to);
+  if (words.trim() === '' || /["\n]/.test(words)) return undefined;
+  const span = { start: first.span.start, end: to + closing.length };
+  return problem('unknown-clause', span, `A text stands in double quotes: write "${words}".`, [
+    replace(`Write "${words}"`, span, `"${words}"`, true),
+  ]);
+}
+
 /** The right beginning, then something else than what belongs there. */
 function failedInside(leftover: Leftover, { spec, compiled }: Surroundings): Problem | undefined {
   const { failure, segment, from, atoms } = leftover;
@@ -116,6 +162,11 @@ function failedInside(leftover: Leftover, { spec, compiled }: Surroundings): Pro
       nearFixes(near, offender.span),
     );
   if (!sure) return undefined;
+  const before = segment.atoms[from + failure.at - 1];
+  if (offender.kind === 'word' && before?.kind === 'word' && before.value === offender.value)
+    return problem('unknown-clause', offender.span, `${quoted(offender.text)} stands here twice: keep one.`, [
+      replace('Take one out', { start: before.span.end, end: offender.span.end }, '', true),
+    ]);
   const reserved = offender.kind === 'word' && compiled.words.reserved.has(offender.value);
   if (reserved && [...types].some((type) => type.startsWith('name<') || type === 'end'))
     return problem(
@@ -220,6 +271,7 @@ function strayWord(first: WordAtom, leftover: Leftover, around: Surroundings): P
       nearFixes(near, first.span),
     );
   return (
+    unitAlone(first, around) ??
     listed(first, leftover, around) ??
     nameOfWords(leftover, around) ??
     problem(
@@ -228,6 +280,23 @@ function strayWord(first: WordAtom, leftover: Leftover, around: Surroundings): P
       `${capital(what)} does not say ${quoted(textOf([first]))}: it says ${someWords(spec)}.`,
     )
   );
+}
+
+/** `m` for `4.2 m`: a unit of something the statement says, without its number. */
+function unitAlone(first: WordAtom, { spec, clauses }: Surroundings): Problem | undefined {
+  const unit = unitOf(first.value) ?? spellings.find(({ spelling }) => spelling === first.value)?.unit;
+  if (unit === undefined) return undefined;
+  const meant = spec.open.find(
+    (form) =>
+      dimensionsIn(openingTypes(form)).includes(unit.dimension) && clauses.every((one) => one.spec !== form.clause),
+  );
+  return meant === undefined
+    ? undefined
+    : problem(
+        'unknown-clause',
+        first.span,
+        `${quoted(first.text)} has no number before it: write it like ${quoted(meant.clause.example)}.`,
+      );
 }
 
 /** Names with a comma between them that belong together: with the head, the clause before, or the clause behind. */

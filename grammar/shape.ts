@@ -7,13 +7,14 @@ import type { Form } from './forms.ts';
 import { nameProblems, noKeyword, unknownStatement, unknownStock } from './head-problems.ts';
 import type { Leftover } from './leftover.ts';
 import { type Failure, isColour, type Match, matchOf } from './match.ts';
-import { spanOf } from './mends.ts';
+import { spanOf } from './mend.ts';
+import { trailingNotes } from './note-marks.ts';
 import { insert, problem, quoted, replace } from './phrases.ts';
 import { extendAt, type Repair, type Repaired, repairAt, sizeAt } from './repair.ts';
 import { isSemicolon, type Segment, segmentsOf } from './segments.ts';
 import { leftoverProblem } from './shape-problems.ts';
 import type { ClauseNode, ShapedStatement, UnknownSegment } from './shaped.ts';
-import type { Atom, Problem, ProblemFix, StatementNode } from './tree.ts';
+import type { Atom, Problem, ProblemFix, Span, StatementNode } from './tree.ts';
 import { trimmed } from './trimmed.ts';
 import type { ClauseSpec, Vocabulary } from './vocabulary.ts';
 
@@ -117,8 +118,25 @@ class Shaping {
     const opensClause = (atom: Atom) => atom.kind === 'word' && byWord.has(atom.value);
     const segments = segmentsOf(body, opensClause);
     for (let i = 0; i < segments.length && !this.ended; i++) this.readSegment(segments[i] as Segment, i);
-    const semicolons = body.filter(isSemicolon);
-    if (semicolons.length > 0 && !this.ended) this.found.push(semicolonsInstead(semicolons, this.node));
+    if (this.ended) return;
+    const notes = this.notesMeant();
+    const semicolons = body.filter(
+      (atom) => isSemicolon(atom) && !notes.some(({ start, end }) => start <= atom.span.start && atom.span.end <= end),
+    );
+    if (semicolons.length > 0) this.found.push(semicolonsInstead(semicolons, this.node));
+  }
+
+  /** `// the big one` behind a statement's words, where nothing behind the mark is a clause: one problem tells of all of it. */
+  private notesMeant(): Span[] {
+    if (this.leftovers.length === 0) return [];
+    return trailingNotes(this.node).flatMap(({ span, problem: told }) => {
+      const within = (one: Span) => span.start <= one.start && one.end <= span.end;
+      const unread = this.leftovers.filter(({ atoms }) => within(spanOf(atoms)));
+      if (unread.length === 0 || this.clauses.some((clause) => within(clause.span))) return [];
+      for (const one of unread) this.leftovers.splice(this.leftovers.indexOf(one), 1);
+      this.found.push(told);
+      return [span];
+    });
   }
 
   /** All that is wrong, told once everything is read: what a leftover may have meant depends on what else is said. */

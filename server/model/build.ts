@@ -12,12 +12,12 @@ import { checkBases } from './limits.ts';
 import { Lookups } from './lookups.ts';
 import type { Model, NameUse, Place, PlacedProblem, SaidInFile } from './model.ts';
 import { Names } from './names.ts';
+import { tellNamesUntaken } from './names-untaken.ts';
 import { buildLocations, buildParts } from './parts.ts';
 import { placeIn, problem, statementAt } from './place.ts';
 import { buildRuns } from './runs.ts';
 import { requireInStatements } from './statements.ts';
 import { buildStocks } from './stock.ts';
-import { tellStockUntaken } from './stock-untaken.ts';
 import { buildSystem } from './system.ts';
 import { unconnectedTerminals } from './unconnected.ts';
 import { useNames } from './uses.ts';
@@ -42,7 +42,7 @@ export function buildModel(read: ReadStatements, options: BuildOptions): Model {
   for (const file of read.files) problems.push(...readingProblems(file));
   const lookups = new Lookups(problems);
   const declarations = declare(read, kept, lookups, problems, uses, isPart ? () => beyond.written() : undefined);
-  tellStockUntaken(problems, (name) => declarations.byName.get(name) ?? beyond.declared(name));
+  tellNamesUntaken(problems, (name) => declarations.byName.get(name) ?? beyond.declared(name));
   const builder: Builder = {
     read,
     declarations,

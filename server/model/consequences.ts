@@ -71,7 +71,7 @@ function withStatements(files: readonly SaidInFile[], problems: readonly PlacedP
     return statement !== undefined && above.has(statement) && isAtTornEnd(one, statement);
   };
   const left = problems.filter((one) => !followsAnother(one));
-  return inBlocks(files, withNameless(files, left));
+  return inBlocks(files, fencesOnce(files, withNameless(files, left)));
 }
 
 /** Words of statements that could not be read, or of which two ran together: names among them are no others’ mistakes. */
@@ -123,6 +123,29 @@ function withNameless(files: readonly SaidInFile[], problems: readonly PlacedPro
   if (nameless === 0) return problems;
   const missed = new Set(problems.flatMap(({ slug, subject }) => (slug === 'unknown-name' ? [subject] : [])));
   return missed.size > nameless ? problems : problems.filter(({ slug }) => slug !== 'unknown-name');
+}
+
+const fence = /^(?:```|~~~)[^\n]*\n?/;
+
+/** Lines of ``` around a piece of pasted text are one mistake. */
+function fencesOnce(files: readonly SaidInFile[], problems: readonly PlacedProblem[]): readonly PlacedProblem[] {
+  const places = problems.flatMap(({ slug, place }) => {
+    const statement = slug === 'unknown-statement' ? statementAt(place) : undefined;
+    const file = files.find(({ uri }) => uri === place.uri);
+    const [line] = fence.exec(statement?.node.text ?? '') ?? [];
+    if (statement === undefined || file === undefined || line === undefined) return [];
+    return [{ place, line: placeIn({ file, statement }, { start: 0, end: line.length }) }];
+  });
+  const [first, ...more] = places;
+  if (first === undefined) return problems;
+  const others = new Set(more.map(({ place }) => place));
+  const edits = places.map(({ line }) => ({ place: line, newText: '' }));
+  return problems.flatMap((one) => {
+    if (others.has(one.place)) return [];
+    if (one.place !== first.place) return [one];
+    const message = 'Lines of ``` come along with pasted text and mean nothing here: take them out.';
+    return [{ ...one, message, fixes: [{ title: 'Take them out', safe: false, edits }] }];
+  });
 }
 
 /** Neighbouring lines that are no statements, such as pasted text, as one; not where each says what was meant. */
