@@ -100,7 +100,7 @@ class Shaping {
   readonly clauses: ClauseNode[] = [];
   readonly unknown: UnknownSegment[] = [];
   private readonly found: Problem[] = [];
-  private readonly leftovers: Leftover[] = [];
+  private leftovers: Leftover[] = [];
   /** Another statement begins in this one: nothing behind there is its own. */
   private ended = false;
   /** Clauses that only a repair made fit: they are said, but not counted against others. */
@@ -129,14 +129,16 @@ class Shaping {
   /** `// the big one` behind a statement's words, where nothing behind the mark is a clause: one problem tells of all of it. */
   private notesMeant(): Span[] {
     if (this.leftovers.length === 0) return [];
-    return trailingNotes(this.node).flatMap(({ span, problem: told }) => {
+    const spans: Span[] = [];
+    for (const { span, problem: told } of trailingNotes(this.node).slice(0, mostLeftovers)) {
       const within = (one: Span) => span.start <= one.start && one.end <= span.end;
-      const unread = this.leftovers.filter(({ atoms }) => within(spanOf(atoms)));
-      if (unread.length === 0 || this.clauses.some((clause) => within(clause.span))) return [];
-      for (const one of unread) this.leftovers.splice(this.leftovers.indexOf(one), 1);
+      const others = this.leftovers.filter(({ atoms }) => !within(spanOf(atoms)));
+      if (others.length === this.leftovers.length || this.clauses.some((clause) => within(clause.span))) continue;
+      this.leftovers = others;
       this.found.push(told);
-      return [span];
-    });
+      spans.push(span);
+    }
+    return spans;
   }
 
   /** All that is wrong, told once everything is read: what a leftover may have meant depends on what else is said. */
