@@ -14,6 +14,7 @@ export function bareNumber(number: Atom, leftover: Leftover, around: Surrounding
   const { spec } = around.spec;
   const units = freeUnits(around, number, behind);
   if (behind?.kind === 'word' && !openers(around.spec, around.compiled).includes(behind.value)) {
+    if (counted.test(behind.value)) return miscounted(number, behind, around);
     const misread = notAUnit(number, behind, units, around);
     if (misread !== undefined) return misread;
   }
@@ -23,6 +24,19 @@ export function bareNumber(number: Atom, leftover: Leftover, around: Surrounding
     'unknown-clause',
     number.span,
     `${quoted(number.text)} does not fit here: ${article(spec.word)} says it like ${quoted(example)}.`,
+  );
+}
+
+/** What other kinds have several of, told by a bare number. */
+const counted = /^(?:pole|way|stud|hole|core)s?$/;
+
+/** `1 pole` of what has no poles to say. */
+function miscounted(number: Atom, behind: WordAtom, { spec }: Surroundings): Problem {
+  const span = { start: number.span.start, end: behind.span.end };
+  return problem(
+    'misplaced-clause',
+    span,
+    `${capital(article(spec.spec.word))} does not say ${quoted(`${number.text} ${behind.text}`)}: it says ${someWords(spec)}.`,
   );
 }
 

@@ -1,10 +1,12 @@
 /** Something on the battery’s own side of its shunt, so that the meter does not see it. */
-import type { Part, Terminal } from '../model/model.ts';
+import type { Core, Part, Terminal } from '../model/model.ts';
+import type { Edge, Network } from '../model/network.ts';
 import { partsJoinedTo } from './joined.ts';
 import { lampSpec } from './language.ts';
 import { doubleBonds } from './negative-bonded-twice.ts';
 import { reach } from './reach.ts';
 import type { Reported, Rule, RuleContext } from './rule.ts';
+import { names } from './words.ts';
 
 const shunt = 'shunt SH1 150 A, 50 mV';
 const home = 'run W4 10 mm² black, 0.2 m, SH1:battery to B1:-';
@@ -46,24 +48,30 @@ function pastIt(shunt: Part, own: Terminal, context: RuleContext): Reported[] {
   if (miswirings.isUpset(own)) return [];
   // A second bond that goes past the shunt is told of as that.
   const spare = new Set(doubleBonds(context).map((bond) => bond.spare));
-  const without = reach(own, network, (edge) =>
-    edge.is === 'core' ? !spare.has(edge.core) : edge.is !== 'contact' || edge.part !== shunt,
-  );
+  const passes = (edge: Edge) =>
+    edge.is === 'core' ? !spare.has(edge.core) : edge.is !== 'contact' || edge.part !== shunt;
+  const without = reach(own, network, passes);
+  const near = reach(own, network, passes, isBody);
   // Joined by another way too: then the whole shunt is bridged, and what bridges it cannot be told from the rest.
   const battery = [...without].find((one) => one.part.kind.word === 'battery');
   const plus = battery?.part.terminals.find(({ spec }) => spec.polarity === '+');
   if (battery === undefined || plus === undefined) return [];
   const pole = battery.spec.polarity;
-  return [...without].flatMap((terminal): Reported[] => {
+  const unmetered = [...without].flatMap((terminal) => {
     const found = terminal.spec.polarity === pole ? unseen(terminal) : undefined;
     // What is not joined to the battery’s other pole has another battery’s current.
-    if (found === undefined || !partsJoinedTo(plus, network).has(terminal.part)) return [];
+    return found === undefined || !partsJoinedTo(plus, network).has(terminal.part) ? [] : [{ terminal, found }];
+  });
+  const byBody = unmetered.filter(({ terminal }) => !near.has(terminal)).map(({ found }) => found);
+  const bond = bondIn(near, network);
+  const byCable = unmetered.flatMap(({ terminal, found }): Reported[] => {
+    if (bond !== undefined && !near.has(terminal)) return [];
     const core = (network.at.get(terminal.id) ?? []).find(({ is }) => is === 'core');
     const place =
       core?.is === 'core' ? (core.core.from === terminal ? core.core.fromPlace : core.core.toPlace) : undefined;
     return [
       {
-        message: `${terminal.id} is joined to ${battery.id} past ${shunt.name}, so the meter does not see what ${found.name} ${found.verb}: join it to ${shunt.name}:load’s side.`,
+        message: `${terminal.id} is joined to ${battery.id} past ${shunt.name}, so the meter does not see what ${found.part.name} ${found.verb}: join it to ${shunt.name}:load’s side.`,
         place: place ?? terminal.part.namePlace,
         subject: terminal.part.name,
         figures: { shunt: shunt.name },
@@ -71,22 +79,67 @@ function pastIt(shunt: Part, own: Terminal, context: RuleContext): Reported[] {
       },
     ];
   });
+  return bond === undefined || byBody.length === 0 ? byCable : [...byCable, bondPast(bond, byBody, battery, shunt)];
+}
+
+const isBody = ({ part }: Terminal): boolean => part.kind.word === 'chassis';
+
+interface Bond {
+  readonly core: Core;
+  /** Where it is joined to the battery’s side. */
+  readonly at: Terminal;
+}
+
+/** The conductor by which the body is joined to what is reached as far as the body. */
+function bondIn(near: ReadonlySet<Terminal>, network: Network): Bond | undefined {
+  for (const terminal of near) {
+    if (!isBody(terminal)) continue;
+    for (const edge of network.at.get(terminal.id) ?? []) {
+      const other = edge.from === terminal ? edge.to : edge.from;
+      if (edge.is === 'core' && near.has(other) && !isBody(other)) return { core: edge.core, at: other };
+    }
+  }
+  return undefined;
+}
+
+/** All that comes back by the body goes past the shunt at one place: its bond. */
+function bondPast({ core, at }: Bond, found: readonly Unseen[], battery: Terminal, shunt: Part): Reported {
+  const verbs = [...new Set(found.map(({ verb }) => verb))];
+  const verb = found.length === 1 ? verbs[0] : verbs.map((one) => one.replace(/s$/, '')).join(' or ');
+  const parts = [...new Set(found.map(({ part }) => part))];
+  return {
+    message: `${core.run.name} joins the body to ${battery.id} past ${shunt.name}, so the meter does not see what ${names(parts)} ${verb} by the body: join it to ${shunt.name}:load’s side.`,
+    place: (core.from === at ? core.fromPlace : core.toPlace) ?? core.run.namePlace,
+    subject: core.run.name,
+    figures: { shunt: shunt.name },
+    related: [
+      { message: 'The shunt', place: shunt.namePlace },
+      ...parts
+        .slice(0, 4)
+        .map((part) => ({ message: `${part.name} has its current by the body`, place: part.namePlace })),
+    ],
+  };
+}
+
+interface Unseen {
+  readonly part: Part;
+  readonly verb: string;
 }
 
 /** What draws or charges at a terminal. */
-function unseen({ part, spec }: Terminal): { readonly name: string; readonly verb: string } | undefined {
+function unseen({ part, spec }: Terminal): Unseen | undefined {
   const { behaviour } = part.kind;
   switch (behaviour.is) {
     case 'load':
     case 'socket':
     case 'inverter':
-      return { name: part.name, verb: 'takes' };
+      return { part, verb: 'takes' };
     case 'alternator':
-      return { name: part.name, verb: 'gives' };
+      return { part, verb: 'gives' };
     case 'converter':
       return spec.side === 'load' || spec.side === 'pv'
         ? undefined
-        : { name: part.name, verb: behaviour.inputs.includes(spec.side ?? '') ? 'takes' : 'gives' };
+        : { part, verb: behaviour.inputs.includes(spec.side ?? '') ? 'takes' : 'gives' };
     default:
       return undefined;
   }

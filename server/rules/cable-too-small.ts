@@ -304,7 +304,8 @@ function sharesDevice(figures: CoreFigures, answers: RuleContext['answers']): bo
   const [device] = figures.protection.devices;
   if (device === undefined) return false;
   const own = answers.contacts.get(device.part.name)?.find(({ pole }) => pole === device.pole);
-  return (own?.designAmps ?? 0) > figures.designAmps * 1.01 + 0.1;
+  // Less flows through the device where it comes from a charger besides: then it is not in series either.
+  return Math.abs((own?.designAmps ?? 0) - figures.designAmps) > figures.designAmps * 0.01 + 0.1;
 }
 
 /** The smallest standard size that bears what is needed where it lies. */

@@ -1,10 +1,12 @@
 /** Loads that ask more power than their sources and wiring can bring to them. */
 import { plainNumber } from '../../grammar/units.ts';
 import type { Overload } from '../answers/answers.ts';
+import { type Source, sourcesOf } from '../answers/ports.ts';
 import type { Part, Place } from '../model/model.ts';
 import { example } from './language.ts';
+import { reach } from './reach.ts';
 import type { Rule, RuleContext } from './rule.ts';
-import { names } from './words.ts';
+import { amps, names } from './words.ts';
 
 const kettle = (watts: string, size: string, mark = '') =>
   example(
@@ -28,7 +30,7 @@ export const rule: Rule = {
     why: 'What takes the same power at any voltage draws more current the lower its voltage is. Beyond some power the loss on the way grows faster than what arrives: the voltage falls to next to nothing, the load does not run, and cable and source carry a current that nobody reckoned with.',
     limit:
       'What physics allows: a source of voltage E behind a resistance R, its own and the wiring’s, gives a load at most E²/4R (maximum power transfer: a law and no table, confirmed against its closed form). Where several loads share a way, the most that all of them in proportion can have is worked out on the whole network.',
-    mend: 'Use a larger or shorter cable, a source with less resistance of its own, a smaller load, or have less on at once.',
+    mend: 'Use a larger or shorter cable, a source with less resistance of its own, behind a converter a larger one, a smaller load, or have less on at once.',
     see: ['drop-over-limit', 'cable-too-small', 'case-unanswered'],
     wrong: [kettle('150 W', '1.5 mm²', ' # finds: voltage-collapse "150 W"')],
     right: [kettle('130 W', '10 mm²')],
@@ -41,11 +43,17 @@ export const rule: Rule = {
       const [first] = parts as readonly [Part, ...Part[]];
       const who = alone ? first.name : `${several(parts)} together`;
       const where = `in ${cases.length > 1 ? 'cases' : 'case'} ${names(cases.map((name) => ({ name })))}`;
+      const limited = limitedSources(parts, context);
+      const [strongest, ...more] = limited.map(({ part }) => part);
+      const source =
+        strongest === undefined
+          ? 'a larger or shorter cable, a source with less resistance'
+          : `${more.length > 0 ? 'larger ones' : `${strongest.kind.withArticle} larger`} than ${names([strongest, ...more])}, a larger or shorter cable`;
       const less = alone ? `a load of less than ${told(fed)}` : 'have less on at once';
       yield {
         message:
           `${who} ${alone ? 'asks' : 'ask'} ${told(asked)} ${where}, but sources and wiring can bring ${told(fed)} at most, ` +
-          `so the voltage breaks down and nothing more is known of the case: use a larger or shorter cable, a source with less resistance, or ${less}.`,
+          `so the voltage breaks down and nothing more is known of the case: use ${source}, or ${less}.`,
         place: alone ? askingPlace(first) : (casePlace(cases, context) ?? askingPlace(first)),
         subject: alone ? first.name : cases[0],
         figures: {
@@ -53,13 +61,37 @@ export const rule: Rule = {
           loads: parts.map(({ name }) => name).join(' '),
           cases: cases.join(' '),
         },
-        related: alone
-          ? []
-          : parts.map((part) => ({ message: `${part.name} is one of them`, place: askingPlace(part) })),
+        related: [
+          ...limited.map(({ part, limitAmps }) => ({
+            message: `${part.name} gives ${amps(limitAmps)} at most`,
+            place: part.facts.says('current') ? part.facts.place('current') : part.namePlace,
+          })),
+          ...(alone ? [] : parts.map((part) => ({ message: `${part.name} is one of them`, place: askingPlace(part) }))),
+        ],
       };
     }
   },
 };
+
+interface Limited extends Source {
+  readonly limitAmps: number;
+}
+
+/** Converters and the like that alone feed some of these parts: what they give has an end, however thick the cable. */
+function limitedSources(parts: readonly Part[], { answers: { network } }: RuleContext): Limited[] {
+  const all = parts.flatMap((part) => {
+    const plus = part.terminals.find(({ spec }) => spec.polarity === '+' && spec.side !== 'out');
+    if (plus === undefined) return [];
+    const reached = reach(plus, network, () => true);
+    const feeding = sourcesOf(new Set([...reached].map((terminal) => terminal.part))).filter((source) =>
+      reached.has(source.plus),
+    );
+    return feeding.every(isLimited) ? feeding : [];
+  });
+  return [...new Map(all.filter(isLimited).map((source) => [source.part, source])).values()];
+}
+
+const isLimited = (source: Source): source is Limited => source.limitAmps !== undefined && source.is === 'output';
 
 /** What asks too much in several cases is told once, with the figures of that in which it lacks most. */
 function worstByParts({ answers }: RuleContext): { overload: Overload; cases: string[] }[] {

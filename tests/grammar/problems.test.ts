@@ -111,6 +111,7 @@ const mistakes: readonly [text: string, problem: string, fixed?: string, safe?: 
   ['system Horse box, 12 V', 'unknown-clause "Horse box"', 'system "Horse box", 12 V', true],
   ['fuse main fuse 80 A', 'unknown-clause "fuse"', 'fuse main-fuse 80 A', false],
   ['load TACK ROOM LIGHT 5 W', 'unknown-clause "ROOM LIGHT"', 'load TACK-ROOM-LIGHT 5 W', false],
+  ['load L 5 W, 2 poles', 'misplaced-clause "2 poles"'],
   ['load lamp W', 'unknown-clause "W"'],
   ['fuse F1 wibble 80 A', 'unknown-clause "wibble"'],
   ['run W1 6 mm², 1 m, A:1 to B:1 and C:1', 'unknown-clause "and C:1"'],

@@ -119,3 +119,25 @@ run W7 10 mm² black, 1 m, U1:bat- to B1:-
     ]);
   });
 });
+
+it('a charger on a busbar gets a fuse where it branches off, though the main fuse carries less than it gives', () => {
+  const text = `system "Kiosk" 12 V
+battery B1 agm, 12 V, 100 Ah, internal 5 mΩ
+busbar POS 100 A
+busbar NEG 100 A
+fuse F1 100 A, bolt-in, 58 V, breaks 5 kA
+charger C1 14.4 V, 20 A, from mains, insulated case
+load FRIDGE 10 A
+run W1 25 mm² red, 0.3 m, B1:+ to F1:in
+run W2 25 mm² red, 0.3 m, F1:out to POS
+run W3 25 mm² black, 0.3 m, B1:- to NEG
+run W4 4 mm² red, 2 m, C1:out+ to POS
+run W5 4 mm² black, 2 m, C1:out- to NEG
+run W6 25 mm² red, 2 m, POS to FRIDGE:+
+run W7 25 mm² black, 2 m, FRIDGE:- to NEG
+case day all loads on, all sources on
+`;
+  const [only] = found(text, 'cable-too-small');
+  expect(only?.message).toMatch(/use 25 mm² or larger, or give it a fuse of its own where it branches off\.$/);
+  expect(only?.fixes.map(({ title }) => title)).toEqual(['Use 25 mm²']);
+});
