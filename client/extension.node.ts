@@ -2,15 +2,16 @@
 import { type ExtensionContext, Uri } from 'vscode';
 import { type BaseLanguageClient, LanguageClient, TransportKind } from 'vscode-languageclient/node';
 import { start } from './extension.ts';
+import { serverEnvironment } from './server-process.ts';
 
 let client: BaseLanguageClient | undefined;
 
 export async function activate(context: ExtensionContext): Promise<void> {
   const module = Uri.joinPath(context.extensionUri, 'dist', 'server.node.js').fsPath;
-  client = await start(
-    context,
-    (id, name, options) => new LanguageClient(id, name, { module, transport: TransportKind.ipc }, options),
-  );
+  client = await start(context, (id, name, options) => {
+    const env = serverEnvironment(process.env);
+    return new LanguageClient(id, name, { module, transport: TransportKind.ipc, options: { env } }, options);
+  });
 }
 
 export function deactivate(): Promise<void> | undefined {

@@ -1,6 +1,6 @@
 /** The packaged extension installed in a real editor whose extension host runs on Node. */
-import { copyFileSync } from 'node:fs';
-import { afterAll, describe } from 'vitest';
+import { copyFileSync, readdirSync, readFileSync } from 'node:fs';
+import { afterAll, describe, expect, it } from 'vitest';
 import { hosted } from './hosted.ts';
 import { findingsInTheEditor } from './scenario.ts';
 import { serveCodeServer } from './servers.ts';
@@ -8,9 +8,30 @@ import { serveCodeServer } from './servers.ts';
 describe('code-server', () => {
   findingsInTheEditor('code-server', hosted(serveCodeServer));
 
+  it.runIf(process.platform === 'linux')('starts the server with one pool of memory', () => {
+    const servers = surroundingsOf('server.node.js');
+    expect(servers.length).toBeGreaterThan(0);
+    for (const one of servers) expect(one).toContain('MALLOC_ARENA_MAX=1');
+  });
+
   // The README's picture is one of these screenshots, taken anew when asked for.
   afterAll(() => {
     if (process.env.PICTURE)
       copyFileSync('out/screenshots/code-server-cable-too-small.png', 'client/media/at-work.png');
   });
 });
+
+/** What the running programs with such a file in their command were given as surroundings. */
+function surroundingsOf(file: string): (readonly string[])[] {
+  const read = (path: string): readonly string[] => {
+    try {
+      return readFileSync(path, 'utf8').split('\0');
+    } catch {
+      // It has ended, or is somebody else's.
+      return [];
+    }
+  };
+  return readdirSync('/proc')
+    .filter((name) => /^\d+$/.test(name) && read(`/proc/${name}/cmdline`).some((part) => part.endsWith(file)))
+    .map((name) => read(`/proc/${name}/environ`));
+}

@@ -7,6 +7,8 @@ import type { Edited } from './specs.ts';
 export interface Server {
   readonly name: string;
   readonly command: readonly string[];
+  /** What it is started with besides, as its editor does. */
+  readonly environment?: NodeJS.ProcessEnv;
   /** The language's name in the protocol, and the ending of its files. */
   readonly language: string;
   readonly ending: string;

@@ -74,7 +74,7 @@ export function measured(name: string, server: Server, { text, edits }: Edited, 
       resolve(program),
       ...rest,
     ],
-    { encoding: 'utf8' },
+    { encoding: 'utf8', env: { ...process.env, ...server.environment } },
   );
   if (status !== 0) throw new Error(`${server.name}: ${stderr}`);
   const measures = JSON.parse(readFileSync(told, 'utf8')) as Measures;
