@@ -90,6 +90,13 @@ describe('ratings and sizes', () => {
     expect(labels(complete(hut({ out })))[0]).toBe('10 A');
   });
 
+  it('are offered before several cores of a size', () => {
+    const items = labels(complete(hut({ out: 'run W2  |red, 3 m, F1:out to LAMP:+' })));
+    const [first] = items.filter((label) => /mm²|AWG| x$/u.test(label));
+    expect(first).toBe(items.find((label) => /^\d.* mm²$/u.test(label)));
+    expect(items).toContain('2 x');
+  });
+
   it('begin with the size that the tool would choose', () => {
     const blank = hut({ out: 'run W2  ? mm² red, 3 m, F1:out to LAMP:+', back: sound.back });
     const analysis = analyseText(blank);

@@ -9,6 +9,7 @@ import { isolatorVolts, switchAmps } from '../../tables/sizes.ts';
 import { exampleName } from '../completion/new-names.ts';
 import { type Cuttable, cuttable, halves, warmestEnd } from './cut-run.ts';
 import { FreshNames } from './fresh-names.ts';
+import { limitsTold } from './limits-after.ts';
 import { type Asked, addIsolatorKind, type Offered } from './offered.ts';
 import { tidied } from './patched.ts';
 import { above, behind, runOf, statementAt } from './statements.ts';
@@ -32,7 +33,7 @@ export function addIsolator(asked: Asked): Offered[] {
   const said = ratings(analysis, whole).join(', ');
   return [
     {
-      title: `Add isolator ${name} in the middle of ${whole.run.name}: ${said}; ${behindIt} carries on from it`,
+      title: `Add isolator ${name} in the middle of ${whole.run.name}: ${said}; ${behindIt} carries on from it${limitsTold(analysis, whole.run)}`,
       kind: addIsolatorKind,
       edits: () => {
         const where = standsAt(whole);

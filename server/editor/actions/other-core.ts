@@ -7,6 +7,7 @@ import type { Analysis } from '../../analysis.ts';
 import { polarities, type Sign } from '../../answers/polarity.ts';
 import type { Part, Run, Stock, Terminal } from '../../model/model.ts';
 import { FreshNames } from './fresh-names.ts';
+import { limitsTold } from './limits-after.ts';
 import { type Asked, type Offered, otherCoreKind } from './offered.ts';
 import { tidied } from './patched.ts';
 import { changesOf, type Piece, rowTexts, sheetOf, withClauses, withRows, wordsOf } from './sheet.ts';
@@ -98,7 +99,7 @@ function asRun(asked: Asked, { run, statement, sign, colour, from, to }: Wanted)
   const { analysis } = asked;
   const name = new FreshNames(asked).after(run.name);
   return {
-    title: `Lay the ${sign === '+' ? 'positive' : 'negative'} beside ${run.name}: run ${name}, ${colour}, ${from} to ${to}`,
+    title: `Lay the ${sign === '+' ? 'positive' : 'negative'} beside ${run.name}: run ${name}, ${colour}, ${from} to ${to}${limitsTold(analysis, run)}`,
     kind: otherCoreKind,
     edits: () => {
       const said = run.facts.fact('colour');

@@ -2,10 +2,13 @@
 import type { Analysis } from '../../analysis.ts';
 import { kind as splice } from '../../kinds/splice.ts';
 import type { Part, Run } from '../../model/model.ts';
+import { listed } from '../../reports/figures.ts';
 import { waysIn } from '../../rules/glands.ts';
+import { knockoutsOf, threadsIn, wallsOf } from '../../rules/walls.ts';
 import { exampleName } from '../completion/new-names.ts';
 import { type Cuttable, cuttable, halves } from './cut-run.ts';
 import { FreshNames } from './fresh-names.ts';
+import { limitsTold } from './limits-after.ts';
 import { type Asked, type Offered, splitRunKind } from './offered.ts';
 import { tidied } from './patched.ts';
 import { above, behind, runOf, statementAt } from './statements.ts';
@@ -43,6 +46,18 @@ function placesOf({ along, cores }: Run): ReadonlySet<string> {
   return new Set(said.length > 0 ? said : ends);
 }
 
+/** What there is to say of the ready holes of a box, where they are too few for what comes to pass its wall. */
+function holesLeft({ analysis: { model } }: Asked, run: Run, box: Part, by: string): string {
+  const holes = knockoutsOf(box);
+  const [, thread] = /^by gland (\S+)$/u.exec(by) ?? [];
+  if (holes.size === 0 || thread === undefined) return '';
+  const more = 2 - run.passages.filter(({ enclosure }) => enclosure === box).length;
+  const used = threadsIn(box, wallsOf(model)).filter((one) => one === thread).length;
+  const left = Math.max(0, (holes.get(thread) ?? 0) - used);
+  if (left >= more) return '';
+  return `; ${box.name} has ${left === 0 ? 'no' : 'one'} hole ${thread} left for ${more === 1 ? 'that' : 'them'}`;
+}
+
 function offer(asked: Asked, whole: Cuttable, box: Part): Offered {
   const { analysis } = asked;
   const { run, statement, cores } = whole;
@@ -53,9 +68,9 @@ function offer(asked: Asked, whole: Cuttable, box: Part): Offered {
   );
   const by = waysIn(run, box, analysis.model).at(-1)?.by ?? 'by gland';
   const joints = [...splices.values()];
-  const glands = `a gland for each half${by === 'by gland' ? '' : ` (${by.replace('by gland ', '')})`}`;
+  const glands = `a gland for each half${by === 'by gland' ? '' : ` (${by.replace('by gland ', '')})`}${holesLeft(asked, run, box, by)}`;
   return {
-    title: `Split ${run.name} in ${box.name}: ${name} carries on from splice ${joints.join(' and ')}, half the length each, ${glands}`,
+    title: `Split ${run.name} in ${box.name}: ${name} carries on from ${joints.length === 1 ? 'splice' : 'splices'} ${listed(joints)}, half the length each, ${glands}${limitsTold(analysis, run)}`,
     kind: splitRunKind,
     edits: () => {
       const { first, second } = halves(analysis, whole, {

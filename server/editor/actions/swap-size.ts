@@ -8,9 +8,9 @@ import type { ConductorSize, Facts } from '../../model/model.ts';
 import { conductorSize } from '../../model/sizes.ts';
 import { areaMm2, type Conductor, ohmsPerMetreAt20 } from '../../physics/conductors.ts';
 import type { LimitSet } from '../../physics/limits/limit-set.ts';
-import { limitSet } from '../../physics/limits/sets.ts';
 import { amps } from '../../reports/figures.ts';
 import { overlaps } from '../ranges.ts';
+import { limitsAfter } from './limits-after.ts';
 import { type Asked, type Offered, swapSizeKind } from './offered.ts';
 import { runOf, statementAt } from './statements.ts';
 
@@ -80,10 +80,13 @@ function carrying(analysis: Analysis, statement: ShapedPlaced, from: ConductorSi
   const { model, answers } = analysis;
   const run = runOf(analysis, statement);
   if (run === undefined) return [];
-  const good = (size: ConductorSize, limits: LimitSet) =>
-    amps(capacityOf(run, size, model, limits, answers.systemVolts).amps);
-  const after = limitsWith(analysis, statement, to) ?? answers.limits;
-  return [`good for ${good(to, after)} where it lies instead of ${good(from, answers.limits)}`];
+  const good = (size: ConductorSize, limits: LimitSet) => capacityOf(run, size, model, limits, answers.systemVolts);
+  const before = good(from, answers.limits);
+  const after = good(to, limitsWith(analysis, statement, to) ?? answers.limits);
+  // Of neither is there anything to tell where no current at all is left, or none is known.
+  if (before.reason !== undefined && after.reason !== undefined) return [];
+  const [was, is] = [amps(before.amps), amps(after.amps)];
+  return [was === is ? `good for ${is} where it lies, as before` : `good for ${is} where it lies instead of ${was}`];
 }
 
 /** Runs that take their size from a stock, by way of another stock too. */
@@ -94,12 +97,9 @@ function takersOf({ model }: Analysis, statement: ShapedPlaced): string[] {
 }
 
 /** The set of limits that would hold, where it follows from how most sizes are written and is another then. */
-function limitsWith({ model, answers }: Analysis, statement: ShapedPlaced, to: ConductorSize): LimitSet | undefined {
-  if (answers.limitsStated) return undefined;
-  const sizes = [...model.runs.values()].flatMap((run) => {
-    const own = run.facts.fact('size')?.origin.statement === statement;
-    return run.size === undefined ? [] : [own ? to : run.size];
+function limitsWith(analysis: Analysis, statement: ShapedPlaced, to: ConductorSize): LimitSet | undefined {
+  return limitsAfter(analysis, ({ facts, size }) => {
+    if (size === undefined) return [];
+    return [facts.fact('size')?.origin.statement === statement ? to : size];
   });
-  const after = limitSet(undefined, sizes.filter(({ system }) => system === 'awg').length * 2 > sizes.length);
-  return after.id === answers.limits.id ? undefined : after;
 }

@@ -7,6 +7,7 @@ import { glandSizes } from '../../kinds/common.ts';
 import { glandFor } from '../../rules/glands.ts';
 import { ipMeaning, usualIpCodes } from '../../tables/ip-codes.ts';
 import type { Context } from './context.ts';
+import { likely } from './likely.ts';
 import { ownSets } from './names.ts';
 import { blanksAsPlaceholders, kinds, leftOpen, type Offer } from './offers.ts';
 import { standardOffers } from './standards.ts';
@@ -30,6 +31,10 @@ function typed(context: Context, slot: Slot, type: string): Offer[] {
       return usualIpCodes.map((code) => ({ label: code, kind: kinds.Value, detail: ipMeaning(code) }));
     case 'times':
       return [
+        // The size that the tool would choose comes before all that is only possible.
+        ...(clause.id === 'size' && likely(context, clause) !== undefined
+          ? standardOffers(context, { ...slot, types: ['conductor'] }).slice(0, 1)
+          : []),
         {
           label: '2 x',
           kind: kinds.Value,

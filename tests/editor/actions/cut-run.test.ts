@@ -62,6 +62,25 @@ run W3         2 x 1.5 mm², od 6.2 mm, 1.5 m, along LOFT
     );
   });
 
+  it('says so where the box has no ready holes left, and where other limits hold then', () => {
+    const title = (text: string) => titles(offering(text, kind)).find((one) => one.startsWith('Split W2 in BOX'));
+    const holes = (ready: string) =>
+      hut(two.replace('F1:out', 'F1:|out')).replace('plastic, IP54', `plastic, IP54, knockouts ${ready}`);
+    expect(title(holes('2 x M16'))).toBe(
+      'Split W2 in BOX: W3 carries on from splices J1 and J2, half the length each, a gland for each half (M16)',
+    );
+    // One of the two goes through the hole that is open now.
+    const taken = 'entry E1       in BOX, gland M16\n';
+    expect(title(holes('1 x M16').replace('battery', `${taken}battery`))).toContain(
+      '; BOX has no hole M16 left for that',
+    );
+    const cables = hut('run |W2  2.5 mm² red, 2 m, F1:out to LAMP:+\nrun W3  14 AWG black, 2 m, LAMP:- to B1:-\n');
+    expect(title(cables)).not.toContain('limits');
+    expect(title(cables.replace('W1  1.5 mm²', 'W1  14 AWG'))).toContain(
+      '; the limits are then those of IEC 60364-5-52',
+    );
+  });
+
   it('leaves each wall to the half that passes it', () => {
     const parts = 'enclosure TIN  metal, IP54, at SHED\nfuse F2        5 A, blade, in TIN\n';
     const runs = 'run W2  1.5 mm² red, 2 m, LAMP:+ to F2:out\n    enters TIN by gland M12\n';

@@ -35,6 +35,14 @@ describe('a size in the other system', () => {
     expect(titles(offering(one, kind))[0]).toContain('; its limits are then those of 33 CFR 183');
   });
 
+  it('says of what it is good for only what there is to say', () => {
+    // That table goes by the thickest gauge that is not thicker.
+    const marine = hut('8 |AWG', '', 'system "Hut" 12 V, limits cfr-33-183');
+    expect(titles(offering(marine, kind))[0]).toContain('; good for 55 A where it lies, as before');
+    const oven = hut('8 |AWG', '', 'system "Hut" 12 V, ambient 70 °C, limits cfr-33-183');
+    expect(titles(offering(oven, kind))[0]).not.toContain('good for');
+  });
+
   it('in stock tells who takes it, and that its diameter is another', () => {
     const found = offering(hut('= thin', 'stock thin  cable 4| mm², od 4.8 mm\n'), kind);
     expect(titles(found)).toEqual([
