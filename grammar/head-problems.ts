@@ -58,8 +58,17 @@ function restOfLine({ text }: StatementNode, start: number): Span {
 
 export function unknownStatement(keyword: WordAtom, node: StatementNode, compiled: CompiledVocabulary): Problem {
   const { span, value } = keyword;
+  const specs = (word: string) => (compiled.specs.get(word)?.spec.head ?? 'none') !== 'none';
   const turned = nameBeforeWord(keyword, node, compiled);
   if (turned !== undefined) return turned;
+  const next = node.names[0] ?? node.body[0];
+  if (next?.kind === 'word' && specs(next.value) && !next.leading.includes('#'))
+    return problem(
+      'unknown-statement',
+      span,
+      `${quoted(value)} before ${quoted(next.value)} means nothing: take it out.`,
+      [replace('Take it out', { start: span.start, end: next.span.start }, '', false)],
+    );
   const everyday = [...compiled.specs.values()].filter(({ spec }) => spec.alsoCalled?.includes(value.toLowerCase()));
   const near = everyday.length > 0 ? everyday.map(({ spec }) => spec.word) : nearWords(value, compiled.specs.keys());
   const owners = compiled.openers.get(value) ?? [];

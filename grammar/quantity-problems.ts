@@ -12,6 +12,8 @@ import type { ClauseSpec } from './vocabulary.ts';
 export function bareNumber(number: Atom, leftover: Leftover, around: Surroundings): Problem {
   const behind = leftover.segment.atoms[leftover.from + 1];
   const { spec } = around.spec;
+  const cable = coresOf(number, leftover);
+  if (cable !== undefined) return cable;
   const units = freeUnits(around, number, behind);
   if (behind?.kind === 'word' && !openers(around.spec, around.compiled).includes(behind.value)) {
     if (counted.test(behind.value)) return miscounted(number, behind, around);
@@ -25,6 +27,18 @@ export function bareNumber(number: Atom, leftover: Leftover, around: Surrounding
     number.span,
     `${quoted(number.text)} does not fit here: ${article(spec.word)} says it like ${quoted(example)}.`,
   );
+}
+
+/** `2 core 1.5 mm²` for `2 x 1.5 mm²`. */
+function coresOf(number: Atom, { segment, from }: Leftover): Problem | undefined {
+  const [word, size] = segment.atoms.slice(from + 1, from + 3);
+  if (word?.kind !== 'word' || !/^cores?$/.test(word.value) || size?.kind !== 'quantity') return undefined;
+  if (size.dimension !== 'area' && size.dimension !== 'gauge') return undefined;
+  const span = { start: number.span.start, end: size.span.end };
+  const right = `${number.text} x ${size.text}`;
+  return problem('unknown-clause', span, `A cable of ${number.text} ${word.text} is written ${right}.`, [
+    replace(`Write ${right}`, span, right, false),
+  ]);
 }
 
 /** What other kinds have several of, told by a bare number. */
@@ -133,8 +147,10 @@ export function strayQuantity(quantity: Atom & { kind: 'quantity' }, around: Sur
     );
   const keywords = around.spec.forms.filter(takes).flatMap((form) => openingWords(form).words);
   const behind = [...new Set(keywords)].filter((word) => word !== '=').slice(0, 4);
-  const instead =
-    behind.length > 0
+  const limitsOnly = behind.length > 0 && behind.every((word) => word === 'lowest' || word === 'highest');
+  const instead = limitsOnly
+    ? `that follows from the circuit, and limits alone are said, behind ${list(behind)}`
+    : behind.length > 0
       ? `${named} stands behind ${list(behind)}`
       : bare.length > 0
         ? `by itself it says ${list(bare.slice(0, 4).map((d) => dimensionNames[d]))}`

@@ -240,13 +240,21 @@ function continuing(previous: ClauseNode | undefined, { spec, compiled, node }: 
   return expectedAfter([form], atoms, compiled.words);
 }
 
+/** Words for the poles of a battery that no terminal is called by. */
+const signs: ReadonlyMap<string, string> = new Map([
+  ['positive', '+'],
+  ['plus', '+'],
+  ['negative', '-'],
+  ['minus', '-'],
+]);
+
 function strayWord(first: WordAtom, leftover: Leftover, around: Surroundings): Problem {
   const { atoms, segment, from } = leftover;
   const { spec, wrapper, compiled } = around;
   const [pole, to] = [segment.atoms[from + 1], segment.atoms[from + 2]];
   // `F1 out to LAMP:+`.
   if (pole?.kind === 'word' && to?.kind === 'word' && to.value === 'to' && spec.open.some(takesEnds)) {
-    const right = `${first.text}:${pole.text}`;
+    const right = `${first.text}:${signs.get(pole.text) ?? pole.text}`;
     const span = { start: first.span.start, end: pole.span.end };
     return problem('unknown-clause', span, `A colon is missing between a part and its terminal: write ${right}.`, [
       replace(`Write ${right}`, span, right, false),

@@ -31,6 +31,11 @@ export function kindOf(word: string): KindSpec | undefined {
   return kinds.get(word);
 }
 
+/** By its own word or one that people say for it. */
+export function kindCalled(word: string): KindSpec | undefined {
+  return kinds.get(word) ?? allKinds.find(({ alsoCalled }) => alsoCalled?.includes(word));
+}
+
 /** Stands in stock and is no part: `cable`, `limit-set`. */
 export function isStockOnly(kind: Pick<KindSpec, 'family'> | undefined): boolean {
   return kind?.family === 'material' || kind?.family === 'limits';

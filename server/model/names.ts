@@ -1,7 +1,7 @@
 /** Looking names up: what kind of thing is wanted, near matches for what is not there, and the record of every use. */
 import { distance, nearWords } from '../../grammar/near.ts';
 import { article, list } from '../../grammar/phrases.ts';
-import { kindOf } from '../kinds/vocabulary.ts';
+import { kindCalled } from '../kinds/vocabulary.ts';
 import { type Beyond, nothingBeyond } from './beyond.ts';
 import { type Declaration, type Declarations, type Declared, describe } from './declarations.ts';
 import { lazilyEach } from './lazily.ts';
@@ -130,12 +130,12 @@ export class Names {
     }
     const near = this.near(name, wanted);
     const example = wanted.map((want) => howToDeclare[want]).find((said) => said !== undefined);
-    const kind = wanted.includes('part') ? kindOf(name.toLowerCase()) : undefined;
+    const kind = wanted.includes('part') ? kindCalled(name.toLowerCase()) : undefined;
     const message =
       near.length > 0
         ? `There is no ${list(wanted)} “${name}”: did you mean ${list(near)}?`
         : kind !== undefined
-          ? `“${name}” is a kind of part and no name: write the name of one, or declare one, as in “${kind.example}”.`
+          ? `There is no ${list(wanted)} “${name}”: declare one, as in “${kind.example}”, and write its name here.`
           : `There is no ${list(wanted)} “${name}” here or in the files this one uses: ${example === undefined ? 'write its statement' : `declare it, as in “${example}”`}, or correct the name.`;
     return problem('unknown-name', place, message, {
       subject: name,

@@ -112,6 +112,9 @@ const mistakes: readonly [text: string, problem: string, fixed?: string, safe?: 
   ['fuse main fuse 80 A', 'unknown-clause "fuse"', 'fuse main-fuse 80 A', false],
   ['load TACK ROOM LIGHT 5 W', 'unknown-clause "ROOM LIGHT"', 'load TACK-ROOM-LIGHT 5 W', false],
   ['load L 5 W, 2 poles', 'misplaced-clause "2 poles"'],
+  ['run W1 2 core 1.5 mm², 1 m', 'unknown-clause "2 core 1.5 mm²"', 'run W1 2 x 1.5 mm², 1 m', false],
+  ['run W1 6 mm², 1 m, A positive to B:1', 'unknown-clause "A positive"', 'run W1 6 mm², 1 m, A:+ to B:1', false],
+  ['solar panel P1 120 W', 'unknown-statement "solar"', 'panel P1 120 W', false],
   ['load lamp W', 'unknown-clause "W"'],
   ['fuse F1 wibble 80 A', 'unknown-clause "wibble"'],
   ['run W1 6 mm², 1 m, A:1 to B:1 and C:1', 'unknown-clause "and C:1"'],
@@ -290,7 +293,9 @@ describe('messages and fixes', () => {
     expect(only('load L 5 W, lowest 11 A')?.message).toBe(
       '11 A is a current, where a voltage belongs: write it like “lowest 11.0 V”.',
     );
-    expect(only('load L 5 W, 5 V')?.message).toContain('stands behind lowest');
+    expect(only('load L 5 W, 5 V')?.message).toContain(
+      'that follows from the circuit, and limits alone are said, behind lowest',
+    );
   });
 
   it('says to whom a misplaced clause belongs', () => {

@@ -8,10 +8,11 @@ const messages = (end: string, more = '') =>
 
 it('says how to name a part that only its kind is written of', () => {
   expect(messages('chassis')).toEqual([
-    '“chassis” is a kind of part and no name: write the name of one, or declare one, as in “chassis G1 stud M8”.',
+    'There is no part “chassis”: declare one, as in “chassis G1 stud M8”, and write its name here.',
   ]);
+  expect(messages('earth')[0]).toContain('declare one, as in “chassis G1 stud M8”');
   expect(messages('CHASSIS')).toEqual([
-    '“CHASSIS” is a kind of part and no name: write the name of one, or declare one, as in “chassis G1 stud M8”.',
+    'There is no part “CHASSIS”: declare one, as in “chassis G1 stud M8”, and write its name here.',
   ]);
 });
 
