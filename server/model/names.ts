@@ -130,7 +130,7 @@ export class Names {
     }
     const near = this.near(name, wanted);
     const example = wanted.map((want) => howToDeclare[want]).find((said) => said !== undefined);
-    const kind = wanted.includes('part') ? kindCalled(name.toLowerCase()) : undefined;
+    const kind = wanted.includes('part') ? kindCalled(name) : undefined;
     const message =
       near.length > 0
         ? `There is no ${list(wanted)} “${name}”: did you mean ${list(near)}?`

@@ -56,7 +56,7 @@ export const rule: Rule = {
     for (const { battery, kept, spare, shunt } of doubleBonds(context)) {
       const mend =
         shunt === undefined
-          ? `keep the bond next to the battery and take ${spare.run.name} away`
+          ? `keep ${kept.run.name} and take ${spare.run.name} away`
           : `keep ${kept.run.name}, which lies behind ${shunt.name}, and take ${spare.run.name} away, or the meter does not see what returns by the body`;
       yield {
         message: `The negative of ${battery.name} is bonded to the body twice, by ${names([kept.run, spare.run])}, so the body carries part of the return beside the cables: ${mend}.`,

@@ -43,3 +43,15 @@ it('stands beside what goes past the shunt by a cable', () => {
 });
 
 it('is right at the side of the loads', () => expect(found(spec('NEG'))).toEqual([]));
+
+it('of two bonds the one that stays is named', () => {
+  const text = spec('B1:-')
+    .replace('run W11', 'chassis G2\nrun W12 10 mm² black, 0.3 m, B1:- to G2\nrun W11')
+    .replace(/^shunt.*\n/m, 'busbar SH\n')
+    .replaceAll(/SH:\w+/g, 'SH');
+  expect(
+    analyseText(text)
+      .findings.filter(({ slug }) => slug === 'negative-bonded-twice')
+      .map(({ message }) => message.slice(message.lastIndexOf(':'))),
+  ).toEqual([': keep W10 and take W12 away.']);
+});
