@@ -260,6 +260,22 @@ function strayWord(first: WordAtom, leftover: Leftover, around: Surroundings): P
       replace(`Write ${right}`, span, right, false),
     ]);
   }
+  const [before, after] = [segment.atoms[from - 1], segment.atoms[from + 1]];
+  // `converter CV 24 V to 12 V`: of two figures the statement says one.
+  if (
+    first.value === 'to' &&
+    before?.kind === 'quantity' &&
+    after?.kind === 'quantity' &&
+    leftover.previous !== undefined
+  )
+    return problem(
+      'unknown-clause',
+      { start: before.span.start, end: after.span.end },
+      `${quoted(`${before.text} to ${after.text}`)} is two figures, where one is said (${leftover.previous.spec.meaning.replace(/\.$/u, '').toLowerCase()}): leave the other out.`,
+      before.dimension !== after.dimension
+        ? []
+        : [replace(`Write ${after.text}`, { start: before.span.start, end: after.span.end }, after.text, false)],
+    );
   const what = wrapper === undefined ? article(spec.spec.word) : `${article(wrapper.spec.word)} of ${spec.spec.word}`;
   const owners = ownersOf(segment.atoms, from, spec, compiled);
   if (owners.length > 0) {

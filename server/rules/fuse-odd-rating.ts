@@ -1,5 +1,6 @@
 /** A fuse of a rating that its body style is not made in. */
-import { fuseSeries } from '../tables/sizes.ts';
+import { list } from '../../grammar/phrases.ts';
+import { fuseSeries, stylesOf } from '../tables/sizes.ts';
 import { citeWithin } from '../tables/table.ts';
 import { ratingPlace } from './fuse-below-load.ts';
 import { inTheWay } from './in-the-way.ts';
@@ -55,10 +56,13 @@ export const rule: Rule = {
         const fitting = around.filter(
           (one) => one >= designAmps && (one < rating || inTheWay(one, contact, answers) === undefined),
         );
+        // Far above all of its style it is more likely of another.
+        const others = part.kind.word === 'fuse' && rating > most ? stylesOf(rating) : [];
+        const other = others.length === 0 ? '' : `, or say ${list(others)} where it is that`;
         const place = ratingPlace(contact);
         yield {
           ...(made.source.status === 'confirmed' ? {} : { severity: 'advice' as const }),
-          message: `${deviceName(part, pole)} is ${amps(rating)}, but there is no ${style} fuse of that (${citeWithin(made.source)}): fit ${(fitting.length > 0 ? fitting : around).map(amps).join(' or ')}.`,
+          message: `${deviceName(part, pole)} is ${amps(rating)}, but there is no ${style} fuse of that (${citeWithin(made.source)}): fit ${(fitting.length > 0 ? fitting : around).map(amps).join(' or ')}${other}.`,
           place,
           subject: part.name,
           figures: { ratedAmps: rating, pole },

@@ -77,6 +77,11 @@ export function fuseSeries(style: string | undefined): FuseSeries | undefined {
   return style === undefined ? undefined : fuseSeriesByStyle[style];
 }
 
+/** Styles of vehicle fuses that come in a rating, those of small ones first. */
+export function stylesOf(rating: number): string[] {
+  return Object.entries(fuseSeriesByStyle).flatMap(([style, { amps }]) => (amps.includes(rating) ? [style] : []));
+}
+
 /** Usual rated currents of fuses for panel strings (gPV), A: common practice, no source. */
 export const stringFuseAmps = [1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 16, 20, 25, 30, 32] as const;
 

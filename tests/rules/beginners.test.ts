@@ -1,0 +1,29 @@
+/** What people who begin write, and what they are told to write. */
+import { expect, it } from 'vitest';
+import { analyseText } from '../analysed.ts';
+
+const found = (line: string, slug: string) =>
+  analyseText(`system "Z" 12 V\nbattery B1 agm, 12 V, 60 Ah, internal 5 mΩ\n${line}\n`)
+    .findings.filter((one) => one.slug === slug)
+    .map(({ message, fixes }) => [message, ...fixes.map(({ title }) => title)]);
+
+it('a converter from one voltage to another says what it gives', () => {
+  expect(found('converter CV 24 V to 12 V, 10 A', 'unknown-clause')).toEqual([
+    ['“24 V to 12 V” is two figures, where one is said (output voltage): leave the other out.', 'Write 12 V'],
+  ]);
+});
+
+it('a fuse above all of its style may be of another', () => {
+  const fuse = (style: string) =>
+    found(
+      `fuse F1 80 A, ${style}, 32 V, breaks 5 kA\nload LAMP 12 W\nrun W1 35 mm² red, 0.1 m, B1:+ to F1:in\nrun W2 35 mm² red, 1 m, F1:out to LAMP:+\nrun W3 35 mm² black, 1 m, LAMP:- to B1:-`,
+      'fuse-odd-rating',
+    );
+  expect(fuse('blade')).toEqual([
+    [
+      'F1 is 80 A, but there is no blade fuse of that (ISO 8820-3): fit 40 A, or say maxi-blade, bolt-in or strip where it is that.',
+      'Fit 40 A',
+    ],
+  ]);
+  expect(fuse('maxi-blade')).toEqual([]);
+});
