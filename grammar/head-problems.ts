@@ -163,7 +163,9 @@ export function nameProblems(
   const { names, body } = node;
   if (names.length === 0) {
     const bad = badName(body);
-    if (bad.length > 0) return { problems: [notAName(bad)], taken: bad.length };
+    // A title may stand behind it as behind a name.
+    const titled = body[bad.length]?.kind === 'text' ? 1 : 0;
+    if (bad.length > 0) return { problems: [notAName(bad)], taken: bad.length + titled };
     return {
       problems: [
         problem(
@@ -256,6 +258,13 @@ function badName(body: readonly Atom[]): Atom[] {
   }
 }
 
+/** `P2` of `panel P1, P2` and of `panel P1 & P2`: what stands for “and” there hides a name. */
+export function nameBehindMark({ names, body }: StatementNode): Atom | undefined {
+  const [mark, name] = body;
+  const parts = mark?.kind === 'comma' || (mark?.kind === 'junk' && /^[&+/;]$/.test(mark.text));
+  return names.length > 0 && parts && name?.kind === 'word' && looksLikeName.test(name.value) ? name : undefined;
+}
+
 /** `F 2` for `F2`: a short name, and its number where no clause begins with one. */
 export function nameInTwo({ names, body }: StatementNode): readonly [Atom, Atom] | undefined {
   const [name, more] = names;
@@ -276,7 +285,7 @@ function notAName(atoms: readonly Atom[]): Problem {
     .replace(/ /g, '')
     .replace(/[^\p{L}\p{M}\p{N}_-]+/gu, '-')
     .replace(/^[-_]+|-+$/g, '');
-  const instead = /^\p{L}/u.test(plain) ? plain : plain === '' ? '' : `N${plain}`;
+  const instead = /^\p{L}/u.test(plain) ? plain : /\p{N}/u.test(plain) ? `N${plain}` : '';
   return problem(
     'bad-name',
     span,

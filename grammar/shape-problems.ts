@@ -1,5 +1,6 @@
 import { type Expected, openingTypes } from './forms.ts';
 import { furtherEnd, takesEnds } from './further-ends.ts';
+import { nameBehindMark } from './head-problems.ts';
 import type { Leftover, Surroundings } from './leftover.ts';
 import { expectedAfter } from './match.ts';
 import { spanOf, textOf } from './mend.ts';
@@ -37,6 +38,14 @@ function byKind(first: Atom, leftover: Leftover, around: Surroundings): Problem 
     case 'text':
       return titleBehind(first, around) ?? unfit(first, around);
     case 'junk':
+      if (
+        first === around.node.body[0] &&
+        around.spec.spec.head === 'names' &&
+        nameBehindMark(around.node) !== undefined
+      )
+        return problem('unknown-clause', first.span, 'Names that belong together are joined with “and”.', [
+          replace('Write and', first.span, first.leading === '' ? ' and ' : 'and', false),
+        ]);
       return problem('unknown-clause', first.span, `${quoted(first.text)} means nothing here: take it out.`, [
         replace('Take it out', first.span, '', false),
       ]);

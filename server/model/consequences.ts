@@ -119,7 +119,9 @@ function isAtTornEnd({ slug, place }: PlacedProblem, { node, offset }: ShapedPla
 
 /** A statement without its name most likely had the one that is missed: as many names as such statements. */
 function withNameless(files: readonly SaidInFile[], problems: readonly PlacedProblem[]): readonly PlacedProblem[] {
-  const nameless = files.flatMap(({ statements }) => statements.filter((one) => has(one, 'missing-name'))).length;
+  const isNameless = (one: ShapedPlaced) =>
+    has(one, 'missing-name') || (has(one, 'bad-name') && one.node.names.length === 0);
+  const nameless = files.flatMap(({ statements }) => statements.filter(isNameless)).length;
   if (nameless === 0) return problems;
   const missed = new Set(problems.flatMap(({ slug, subject }) => (slug === 'unknown-name' ? [subject] : [])));
   return missed.size > nameless ? problems : problems.filter(({ slug }) => slug !== 'unknown-name');

@@ -3,7 +3,7 @@
  * wherever it stands; cases have a space of their own, since only `in` of an expectation and their own head name them.
  */
 
-import { nameInTwo } from '../../grammar/head-problems.ts';
+import { nameBehindMark, nameInTwo } from '../../grammar/head-problems.ts';
 import { article } from '../../grammar/phrases.ts';
 import type { ShapedPlaced } from '../../grammar/shaped.ts';
 import type { StatementNode } from '../../grammar/tree.ts';
@@ -90,6 +90,8 @@ export function declare(
       }
       const parted = nameInTwo(statement.node);
       if (parted !== undefined) ghosts.add(parted.map(({ text }) => text).join(''));
+      const further = shaped.problems.length > 0 ? nameBehindMark(statement.node) : undefined;
+      if (further !== undefined) ghosts.add(further.text);
       // A case belongs to the spec that is worked out, not to a file it uses.
       if (as === 'case' && file !== files[0]) continue;
       const space = as === 'case' ? cases : byName;

@@ -1,6 +1,7 @@
 /** The files of a spec: itself and those it uses, each read once; circles and missing files become problems. */
 import { type ParseCache, parseDocument } from '../../grammar/parse.ts';
 import type { ShapedPlaced } from '../../grammar/shaped.ts';
+import type { Atom } from '../../grammar/tree.ts';
 import { vocabulary } from '../kinds/vocabulary.ts';
 import { oneVersion } from './merge-marks.ts';
 import type { NameUse, Place, PlacedProblem, SaidInFile, SpecFile } from './model.ts';
@@ -121,15 +122,19 @@ export function isIncomplete({ files, problems }: ReadStatements): boolean {
 
 const known = new WeakMap<SaidInFile['statements'], readonly ShapedPlaced[]>();
 
-/** The few among many statements that bring in other files. */
+/** The few among many statements that bring in other files, or would if their first word could be read: `include "stock.amps"`. */
 function useStatements({ statements }: SaidInFile): readonly ShapedPlaced[] {
   let uses = known.get(statements);
   if (uses === undefined) {
-    uses = statements.filter(({ shaped }) => shaped.spec?.word === 'use');
+    uses = statements.filter(({ shaped, node }) =>
+      shaped.spec === undefined ? node.atoms.some(namesSpec) : shaped.spec.word === 'use',
+    );
     known.set(statements, uses);
   }
   return uses;
 }
+
+const namesSpec = (atom: Atom) => atom.kind === 'text' && atom.value.endsWith('.amps');
 
 interface Use {
   readonly place: Place;

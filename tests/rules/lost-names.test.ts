@@ -31,6 +31,18 @@ it('a name written wrong in two places is told once, with the other place, and m
   expect(mended).toBe(text);
 });
 
+it.each([
+  [', ', 'P2', '“P2” stands by itself: names that belong together are joined with “and”.'],
+  [' & ', '&', 'Names that belong together are joined with “and”.'],
+])('a second name behind “%s” is not unknown where it is used', (between, at, message) => {
+  const text = (sampleFiles['spokewagon.amps'] ?? '').replace('panel P1 and P2', `panel P1${between}P2`);
+  const { findings } = analyse(specUri, sourceOf(text));
+  const told = findings.filter(({ slug }) => slug.startsWith('unknown'));
+  expect(told.map((one) => [text.slice(one.place.span.start, one.place.span.end), one.message])).toEqual([
+    [at, message],
+  ]);
+});
+
 describe.each(['spokewagon.amps', 'orchard-cabin.amps', 'tuning-van.amps', 'ridge-hut.amps', 'towpath-kiosk.amps'])(
   'in %s',
   (sample) => {

@@ -3,6 +3,7 @@ import { clause } from '../define.ts';
 
 export const statement: StatementSpec = {
   word: 'use',
+  alsoCalled: ['include', 'import', 'require'],
   category: 'statement',
   title: 'used file',
   meaning: 'Brings in another file’s stock and parts.',

@@ -138,4 +138,28 @@ export const pasted: readonly Breakage[] = [
     '<!--',
     'A note begins with #, not with “<!--”.',
   ],
+  [
+    'a use in words of other languages',
+    'use "stock.amps"',
+    'include "stock.amps"',
+    'unknown-statement',
+    'include',
+    '“include” is no statement and no kind of part: did you mean use?',
+  ],
+  [
+    'a colon behind a use',
+    'use "stock.amps"',
+    'use: "stock.amps"',
+    'unknown-statement',
+    'use:',
+    'No colon stands behind the first word: write “use” alone.',
+  ],
+  [
+    'a picture for a name',
+    'fuse F2 "Sun fuse"',
+    'fuse ☀️ "Sun fuse"',
+    'bad-name',
+    '☀️',
+    '“☀️” cannot be a name: names begin with a letter and have letters, digits, _ and -.',
+  ],
 ];
