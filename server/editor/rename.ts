@@ -170,7 +170,7 @@ function badTerminal(word: string): string | undefined {
     end.terminal === word;
   return reads
     ? undefined
-    : `“${word}” cannot stand behind the colon of a terminal: use letters and digits, with - between them.`;
+    : `“${word}” cannot stand behind the colon of a terminal: begin with a letter, and use letters, digits and - only.`;
 }
 
 /** What has the new name, and where. */

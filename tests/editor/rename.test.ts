@@ -233,6 +233,7 @@ describe('a rename is refused', () => {
     const text = van('load A  6 W, terminal di|m, terminal aux\n');
     expect(refusal(text, 'aux')).toBe('A has a terminal “aux” already: choose another.');
     expect(refusal(text, 'a b')).toMatch(/“a b” cannot stand behind the colon/);
+    expect(refusal(text, '1')).toMatch(/“1” cannot stand behind the colon of a terminal: begin with a letter/);
     expect(refusal(text, '-')).toMatch(/cannot stand behind the colon|has a terminal “-”/);
   });
 
