@@ -183,12 +183,9 @@ function failedInside(leftover: Leftover, { spec, compiled }: Surroundings): Pro
       offender.span,
       `${quoted(offender.text)} is a word of the notation, where a name belongs: write it like ${example}.`,
     );
-  const instead = words.length > 0 && words.length <= 6 && types.size === 0 ? `here stands ${list(words)}` : 'write it';
-  return problem(
-    'unknown-clause',
-    offender.span,
-    `${quoted(offender.text)} does not fit here: ${instead} like ${example}.`,
-  );
+  const instead =
+    words.length > 0 && words.length <= 6 && types.size === 0 ? `write ${list(words)}, as in` : 'write it like';
+  return problem('unknown-clause', offender.span, `${quoted(offender.text)} does not fit here: ${instead} ${example}.`);
 }
 
 /** `18-04-2026` where a date stands. */

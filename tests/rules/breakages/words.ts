@@ -402,4 +402,12 @@ export const words: readonly Breakage[] = [
     '#',
     'A note has a space before its #.',
   ],
+  [
+    'a sign for words',
+    'FRIDGE voltage at least 11.4 V in night',
+    'FRIDGE voltage >= 11.4 V in night',
+    'unknown-clause',
+    '>',
+    '“>” does not fit here: write at, as in “FRIDGE voltage at least 11.6 V in dusk”.',
+  ],
 ];
