@@ -23,7 +23,7 @@ export const rule: Rule = {
     why: 'The battery monitor counts what passes its shunt. What goes past it empties the battery while the meter still shows it full.',
     limit:
       'Everything that a battery feeds, and everything that charges it, passes its shunt (common practice, no source).',
-    mend: 'Move this conductor to the other side of the shunt, where all the others are.',
+    mend: 'Move this conductor to the other side of the shunt, where all the others are; where the returns come by the body, move its bond.',
     see: ['negative-bonded-twice'],
     wrong: [
       lampSpec(
