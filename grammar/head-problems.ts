@@ -28,14 +28,7 @@ export function noKeyword(node: StatementNode, { specs }: CompiledVocabulary): P
   if (node.atoms[to]?.kind === 'junk' && node.atoms[to]?.leading === '') to += 1;
   const next = node.atoms[to];
   if (next?.kind === 'word' && specs.has(next.value) && first.kind !== 'text' && !next.leading.includes('#')) {
-    const before = { start: first.span.start, end: next.span.start };
-    const mark = { start: first.span.start, end: node.atoms[to - 1]?.span.end ?? first.span.end };
-    return problem(
-      'unknown-statement',
-      mark,
-      `${quoted(node.text.slice(mark.start, mark.end))} before ${quoted(next.text)} means nothing: take it out.`,
-      [replace('Take it out', before, '', false)],
-    );
+    return strayBefore(node, { start: first.span.start, end: node.atoms[to - 1]?.span.end ?? first.span.end }, next);
   }
   const indent =
     first.kind === 'comma' || first.kind === 'junk'
@@ -56,19 +49,21 @@ function restOfLine({ text }: StatementNode, start: number): Span {
   return { start, end: start + line.slice(0, comment).trimEnd().length };
 }
 
+/** Something before the word that the statement is about. */
+function strayBefore(node: StatementNode, stray: Span, { text, span }: Atom): Problem {
+  const written = node.text.slice(stray.start, stray.end);
+  return problem('unknown-statement', stray, `${quoted(written)} before ${quoted(text)} means nothing: take it out.`, [
+    replace('Take it out', { start: stray.start, end: span.start }, '', false),
+  ]);
+}
+
 export function unknownStatement(keyword: WordAtom, node: StatementNode, compiled: CompiledVocabulary): Problem {
   const { span, value } = keyword;
   const specs = (word: string) => (compiled.specs.get(word)?.spec.head ?? 'none') !== 'none';
   const turned = nameBeforeWord(keyword, node, compiled);
   if (turned !== undefined) return turned;
   const next = node.names[0] ?? node.body[0];
-  if (next?.kind === 'word' && specs(next.value) && !next.leading.includes('#'))
-    return problem(
-      'unknown-statement',
-      span,
-      `${quoted(value)} before ${quoted(next.value)} means nothing: take it out.`,
-      [replace('Take it out', { start: span.start, end: next.span.start }, '', false)],
-    );
+  if (next?.kind === 'word' && specs(next.value) && !next.leading.includes('#')) return strayBefore(node, span, next);
   const everyday = [...compiled.specs.values()].filter(({ spec }) => spec.alsoCalled?.includes(value.toLowerCase()));
   const near = everyday.length > 0 ? everyday.map(({ spec }) => spec.word) : nearWords(value, compiled.specs.keys());
   const owners = compiled.openers.get(value) ?? [];

@@ -88,10 +88,12 @@ export function declare(
         if (spec === undefined || as !== undefined) for (const name of seemingNames(statement.node)) ghosts.add(name);
         continue;
       }
-      const parted = nameInTwo(statement.node);
-      if (parted !== undefined) ghosts.add(parted.map(({ text }) => text).join(''));
-      const further = shaped.problems.length > 0 ? nameBehindMark(statement.node) : undefined;
-      if (further !== undefined) ghosts.add(further.text);
+      if (shaped.problems.length > 0) {
+        const parted = nameInTwo(statement.node) ?? [];
+        const further = nameBehindMark(statement.node);
+        for (const name of [parted.map(({ text }) => text).join(''), further?.text ?? ''])
+          if (name !== '') ghosts.add(name);
+      }
       // A case belongs to the spec that is worked out, not to a file it uses.
       if (as === 'case' && file !== files[0]) continue;
       const space = as === 'case' ? cases : byName;
