@@ -69,17 +69,19 @@ export class Workbench {
     return severity;
   }
 
-  /** Text of the hover at the cursor. */
+  /** Text of the hover at the cursor. While it still loads an editor may close it again: then it is asked for once more. */
   async hover(): Promise<string> {
-    await this.page.keyboard.press('Control+k');
-    await this.page.keyboard.press('Control+i');
     const widget = this.page.locator('.monaco-hover:not(.hidden) .monaco-hover-content').first();
-    await widget.waitFor({ timeout: 20_000 });
-    // The parts of a hover come one after the other.
     let text = '';
     for (let i = 0; i < 20; i += 1) {
+      if (i === 0 || (await widget.count()) === 0) {
+        await this.page.keyboard.press('Control+k');
+        await this.page.keyboard.press('Control+i');
+        await widget.waitFor({ timeout: 20_000 });
+      }
+      // The parts of a hover come one after the other.
       await this.page.waitForTimeout(250);
-      const now = spacesOnly((await widget.textContent()) ?? '');
+      const [now = ''] = (await widget.allTextContents()).map(spacesOnly);
       if (now === text && text !== '' && !text.includes('Loading')) return text;
       text = now;
     }
