@@ -1,5 +1,6 @@
 /** What is wrong with a statement's head: its first word, its names. */
-import type { CompiledVocabulary } from './compiled.ts';
+import type { CompiledSpec, CompiledVocabulary } from './compiled.ts';
+import { type MatchWords, matchOf } from './match.ts';
 import { nearWords } from './near.ts';
 import { leadingMark } from './note-marks.ts';
 import { article, insert, list, nearFixes, problem, quoted, replace } from './phrases.ts';
@@ -97,6 +98,16 @@ export function unknownStatement(keyword: WordAtom, node: StatementNode, compile
   );
 }
 
+/** A line that begins with a word of the notation in capitals and goes on like prose. */
+export function statementOrNote({ value, span }: WordAtom, { word }: StatementSpec): Problem {
+  return problem(
+    'unknown-statement',
+    span,
+    `${quoted(value)} begins no statement: write ${word} in small letters, or # before the line to keep it as a note.`,
+    [insert('Make a note of it', span.start, '# ', false), replace(`Write ${word}`, span, word, false)],
+  );
+}
+
 /** `run W18` for `runW18`: a name of capitals and digits directly behind a first word. */
 function gluedName(value: string, { specs }: CompiledVocabulary): string | undefined {
   const [, word = '', name = ''] = /^(\p{Ll}+)(\p{Lu}[\p{Lu}\p{N}_-]*)$/u.exec(value) ?? [];
@@ -151,39 +162,24 @@ export interface NameProblems {
 export function nameProblems(
   node: StatementNode,
   keyword: WordAtom,
-  spec: StatementSpec,
-  reserved: ReadonlySet<string>,
+  own: CompiledSpec,
+  { words }: CompiledVocabulary,
 ): NameProblems {
+  const { spec } = own;
   if (spec.head === 'none') return { problems: [], taken: 0 };
   const { names, body } = node;
   if (names.length === 0) {
+    const reserved = body[0];
+    if (reserved?.kind === 'word' && isForName(body, own, words)) return { problems: [notFree(reserved)], taken: 1 };
     const bad = badName(body);
     // A title may stand behind it as behind a name.
     const titled = body[bad.length]?.kind === 'text' ? 1 : 0;
     if (bad.length > 0) return { problems: [notAName(bad)], taken: bad.length + titled };
-    return {
-      problems: [
-        problem(
-          'missing-name',
-          keyword.span,
-          `This ${spec.word} has no name: give it one of letters and digits, such as ${sampleName(spec)}.`,
-        ),
-      ],
-      taken: 0,
-    };
+    return { problems: [noName(keyword, spec)], taken: 0 };
   }
   const problems = names.flatMap((name) => {
-    if (reserved.has(name.value)) {
-      const instead = `${name.value.toUpperCase()}1`;
-      return [
-        problem(
-          'reserved-name',
-          name.span,
-          `${quoted(name.value)} is a word of the notation and cannot be a name: choose another, such as ${instead}.`,
-          [replace(`Write ${instead}`, name.span, instead, false)],
-        ),
-      ];
-    }
+    if (joinsNames.has(name.value)) return [noName(keyword, spec)];
+    if (words.reserved.has(name.value)) return [notFree(name)];
     return name.value.includes('/') ? [notAName([name])] : [];
   });
   problems.push(...textBeforeName(node));
@@ -201,6 +197,35 @@ export function nameProblems(
     return { problems, taken: 1 };
   }
   return { problems, taken: 0 };
+}
+
+/** Words that something stands before: `busbar to F1:in` has no name, and none is called “to”. */
+const joinsNames: ReadonlySet<string> = new Set(['to', 'and', 'with']);
+
+const noName = ({ span }: WordAtom, spec: StatementSpec): Problem =>
+  problem(
+    'missing-name',
+    span,
+    `This ${spec.word} has no name: give it one of letters and digits, such as ${sampleName(spec)}.`,
+  );
+
+function notFree({ value, span }: WordAtom): Problem {
+  const instead = `${value.toUpperCase()}1`;
+  return problem(
+    'reserved-name',
+    span,
+    `${quoted(value)} is a word of the notation and cannot be a name: choose another, such as ${instead}.`,
+    [replace(`Write ${instead}`, span, instead, false)],
+  );
+}
+
+/** `case all sun 100 %`: a word that begins no clause here, though it may, and one begins behind it. */
+function isForName(body: readonly Atom[], spec: CompiledSpec, words: MatchWords): boolean {
+  const begins = (at: number) => {
+    const atom = body[at];
+    return atom !== undefined && spec.beginningWith(atom).some((form) => matchOf(form, body, at, words) !== undefined);
+  };
+  return !begins(0) && begins(1);
 }
 
 /** `fuse "Main fuse" F1`. */

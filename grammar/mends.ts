@@ -2,6 +2,7 @@
  * What may have been meant where a form does not go on: a word misspelt, a unit left out, a dash for `to`. Each proposal says
  * which atoms to read otherwise, and how that is told.
  */
+import { unitsOfSizes } from './cable-sizes.ts';
 import type { CompiledSpec } from './compiled.ts';
 import { type Expected, quantityTypes } from './forms.ts';
 import type { Failure, MatchWords } from './match.ts';
@@ -11,7 +12,7 @@ import { article, capital, insert, list, nearFixes, problem, quoted, replace } f
 import { joinedTerminal } from './terminal-mends.ts';
 import { meantByTrade, polesByTrade } from './trade-words.ts';
 import type { Atom, Dimension, Problem, WordAtom } from './tree.ts';
-import { dimensionNames, unitGap, usualSymbol } from './units.ts';
+import { dimensionNames, symbolsOf, unitGap, usualSymbol } from './units.ts';
 import type { ClauseSpec } from './vocabulary.ts';
 
 /** What a form wanted where it failed, told apart. */
@@ -198,12 +199,50 @@ function otherQuantity(atoms: readonly Atom[], at: number, { types }: Wanted, cl
   const offender = atoms[at] as Atom;
   const dimensions = dimensionsIn(types);
   if (dimensions.length === 0) return [];
-  const { span, text, leading } = offender;
-  const put: Atom[] = [{ kind: 'blank', span, text, leading }];
-  if (offender.kind === 'quantity') return [{ at, remove: 1, put, problem: wrongUnit(offender, dimensions, clause) }];
-  if (offender.kind === 'number')
-    return [{ at, remove: 1, put, problem: missingUnit(offender, unitsFor(dimensions, clause), clause.example) }];
-  return [];
+  // A blank is read behind a keyword only: `2 x 2.5` says by its unit alone what it is.
+  const put = (written: readonly Atom[]): Atom[] =>
+    atoms[at - 1]?.kind === 'times' ? [unsaid(written, dimensions)] : [blank(written)];
+  if (offender.kind === 'quantity')
+    return [{ at, remove: 1, put: put([offender]), problem: wrongUnit(offender, dimensions, clause) }];
+  if (offender.kind !== 'number') return [];
+  const symbols = unitsFor(dimensions, clause);
+  const meant = meantForUnit(offender, atoms[at + 1], symbols);
+  if (meant !== undefined) return [{ at, remove: 2, put: put(atoms.slice(at, at + 2)), problem: meant }];
+  return [{ at, remove: 1, put: put([offender]), problem: missingUnit(offender, symbols, clause.example) }];
+}
+
+function blank(written: readonly Atom[]): Atom {
+  return { kind: 'blank', span: spanOf(written), text: textOf(written), leading: written[0]?.leading ?? '' };
+}
+
+/** What stands for a quantity of which nothing is known but its kind. */
+function unsaid(written: readonly Atom[], [dimension = 'ratio']: readonly Dimension[]): Atom {
+  const span = spanOf(written);
+  return {
+    ...blank(written),
+    kind: 'quantity',
+    value: undefined,
+    si: undefined,
+    unit: symbolsOf(dimension)[0] ?? '',
+    dimension,
+    numberSpan: span,
+    unitSpan: { start: span.end, end: span.end },
+  };
+}
+
+const degrees = /^(?:deg|degrees?|degr[ée]s?|grad)$/iu;
+
+/** `35 degrees`, `35Grad`, `5 kiloamp`: a word behind a number that can only be its unit, where one unit is written. */
+function meantForUnit(number: Atom, written: Atom | undefined, symbols: readonly string[]): Problem | undefined {
+  const [symbol, another] = symbols;
+  if (written?.kind !== 'word' || symbol === undefined || another !== undefined) return undefined;
+  const isUnit = written.leading === '' || (symbol.startsWith('°') && degrees.test(written.value));
+  if (!isUnit) return undefined;
+  const both = [number, written];
+  const right = `${number.text}${unitGap(symbol)}${symbol}`;
+  return problem('unit-spelling', spanOf(both), `${quoted(textOf(both))} is no quantity here: did you mean ${right}?`, [
+    replace(`Write ${right}`, spanOf(both), right, false),
+  ]);
 }
 
 export function wrongUnit(
@@ -224,14 +263,17 @@ export function wrongUnit(
 }
 
 /** A bare number (or `?`) where a quantity belongs; `symbols` are the units it may have. */
-export function missingUnit(number: Atom, symbols: readonly string[], example: string): Problem {
+export function missingUnit(number: Atom, units: readonly string[], example: string): Problem {
+  const symbols = unitsOfSizes(number.text, units);
+  // `14` may be a cross-section that no table has: only `2/0` is a gauge for certain.
+  const sure = symbols[0] !== 'AWG' || number.text.includes('/') || units.length === 1;
   const written = symbols.map((symbol) => `${number.text}${unitGap(symbol)}${symbol}`);
   return problem(
     'missing-unit',
     number.span,
-    `${number.text} has no unit: write ${list(written)}, as in ${quoted(example)}.`,
+    `${number.text} has no unit: write ${written.length === 0 ? 'it with one' : list(written)}, as in ${quoted(example)}.`,
     symbols.map((symbol, i) =>
-      insert(`Write ${written[i]}`, number.span.end, `${unitGap(symbol)}${symbol}`, symbols.length === 1),
+      insert(`Write ${written[i]}`, number.span.end, `${unitGap(symbol)}${symbol}`, symbols.length === 1 && sure),
     ),
   );
 }

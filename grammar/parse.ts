@@ -270,10 +270,12 @@ export function headsOf(vocabulary: Vocabulary): Heads {
   const known = knownHeads.get(vocabulary);
   if (known !== undefined) return known;
   const { specs, words } = compile(vocabulary);
+  // `Panel P1 and P2`: telephones and tables begin every line with a capital.
+  const specOf = (word: string) => specs.get(word) ?? specs.get(word.toLowerCase());
   const heads: Heads = {
-    headOf: (word) => specs.get(word)?.spec.head ?? 'name',
-    titled: (word) => word === 'system',
-    opensClause: (word, first) => words.reserved.has(word) && specs.get(first)?.byWord.has(word) === true,
+    headOf: (word) => specOf(word)?.spec.head ?? 'name',
+    titled: (word) => specOf(word)?.spec.word === 'system',
+    opensClause: (word, first) => words.reserved.has(word) && specOf(first)?.byWord.has(word) === true,
   };
   knownHeads.set(vocabulary, heads);
   return heads;

@@ -1,4 +1,5 @@
 /** What to say of a number or a quantity that fits no clause. */
+import { unitsOfSizes } from './cable-sizes.ts';
 import { type Form, openingTypes, openingWords, quantityTypes } from './forms.ts';
 import type { Leftover, Surroundings } from './leftover.ts';
 import { matchOf } from './match.ts';
@@ -14,7 +15,9 @@ export function bareNumber(number: Atom, leftover: Leftover, around: Surrounding
   const { spec } = around.spec;
   const cable = coresOf(number, leftover);
   if (cable !== undefined) return cable;
-  const units = freeUnits(around, number, behind);
+  const free = freeUnits(around, behind);
+  const sized = unitsOfSizes(number.text, free);
+  const units = sized.length > 0 ? sized : free;
   if (behind?.kind === 'word' && !openers(around.spec, around.compiled).includes(behind.value)) {
     if (counted.test(behind.value)) return miscounted(number, behind, around);
     const misread = notAUnit(number, behind, units, around);
@@ -102,7 +105,7 @@ function notAUnit(
  * Units of what may stand by itself (`80 A`) and is not said yet: what must be said first, then the table's order. Before an
  * atom that goes on a clause, as a colour goes on a size, only that clause's.
  */
-function freeUnits({ spec, clauses, compiled }: Surroundings, number: Atom, behind: Atom | undefined): string[] {
+function freeUnits({ spec, clauses, compiled }: Surroundings, behind: Atom | undefined): string[] {
   const said = new Set(clauses.map((clause) => clause.spec.id));
   const free = spec.open.filter(({ clause }) => clause.repeatable === true || !said.has(clause.id));
   const urgent = ({ clause }: Form) => clause.required === true || clause.oneOf !== undefined;
@@ -118,10 +121,10 @@ function freeUnits({ spec, clauses, compiled }: Surroundings, number: Atom, behi
   const units = (joined.length > 0 ? joined : ordered).flatMap((form) =>
     unitsFor(openingDimensions(form), form.clause),
   );
-  const gauge = /^\d+$/.test(number.text);
-  const temperature = !free.some(urgent);
-  // There is no gauge of 2.5, and nobody states a temperature before what must be said.
-  return [...new Set(units)].filter((symbol) => (symbol === 'AWG' ? gauge : symbol !== '°C' || temperature));
+  const sizeless = free.some((form) => openingDimensions(form).includes('area'));
+  // Nobody states a temperature before what must be said, nor what an insulation stands before a size.
+  const early = sizeless || free.some(urgent);
+  return [...new Set(units)].filter((symbol) => !(symbol === '°C' && early) && !(symbol === 'V' && sizeless));
 }
 
 function openingDimensions(form: Form): Dimension[] {

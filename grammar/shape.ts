@@ -2,24 +2,24 @@
  * Shaping: from a statement's flat run of atoms to clauses, by the forms of its kind. Whatever fits no clause becomes one
  * problem with the nearest that was meant; the rest of the statement keeps its clauses.
  */
+import { usualAreas } from './cable-sizes.ts';
 import { type CompiledSpec, type CompiledVocabulary, compile } from './compiled.ts';
 import type { Form } from './forms.ts';
-import { nameProblems, noKeyword, unknownStatement, unknownStock } from './head-problems.ts';
+import { nameProblems, noKeyword, statementOrNote, unknownStatement, unknownStock } from './head-problems.ts';
 import type { Leftover } from './leftover.ts';
 import { type Failure, isColour, type Match, matchOf } from './match.ts';
 import { spanOf } from './mend.ts';
+import { wordMissing } from './missing-word.ts';
 import { trailingNotes } from './note-marks.ts';
 import { insert, problem, quoted, replace } from './phrases.ts';
 import { extendAt, type Repair, type Repaired, repairAt, sizeAt } from './repair.ts';
 import { isSemicolon, type Segment, segmentsOf } from './segments.ts';
+import { isStandInForComma, semicolonsInstead, standInForComma } from './separators.ts';
 import { leftoverProblem } from './shape-problems.ts';
 import type { ClauseNode, ShapedStatement, UnknownSegment } from './shaped.ts';
 import type { Atom, Problem, ProblemFix, Span, StatementNode } from './tree.ts';
 import { trimmed } from './trimmed.ts';
 import type { ClauseSpec, Vocabulary } from './vocabulary.ts';
-
-/** Sizes that cables have, mm² (those of IEC 60228 up to 120). */
-const usualAreas: ReadonlySet<number> = new Set([0.5, 0.75, 1, 1.5, 2.5, 4, 6, 10, 16, 25, 35, 50, 70, 95, 120]);
 
 export function shapeStatement(node: StatementNode, vocabulary: Vocabulary): ShapedStatement {
   const compiled = compile(vocabulary);
@@ -39,10 +39,13 @@ export function shapeStatement(node: StatementNode, vocabulary: Vocabulary): Sha
   // What cannot be seen indents nothing.
   const isIndented = /\s/.test(node.text.slice(0, keyword.span.start));
   const indentation = isIndented ? [indented(node, keyword.value, keyword.span.start)] : [];
-  const own = compiled.specs.get(keyword.value);
-  if (own === undefined) return unread([unknownStatement(keyword, node, compiled)]);
-  const names = nameProblems(node, keyword, own.spec, vocabulary.reserved);
-  const found = [...indentation, ...names.problems];
+  const known = compiled.specs.get(keyword.value);
+  // Only in capitals: it is read as it was meant.
+  const own = known ?? compiled.specs.get(keyword.value.toLowerCase());
+  const unknown = known === undefined ? [unknownStatement(keyword, node, compiled)] : [];
+  if (own === undefined) return unread(unknown);
+  const names = nameProblems(node, keyword, own, compiled);
+  const found = [...indentation, ...unknown, ...names.problems];
   let body = names.taken === 0 ? node.body : node.body.slice(names.taken);
   let spec = own;
   let wrapper: CompiledSpec | undefined;
@@ -59,8 +62,12 @@ export function shapeStatement(node: StatementNode, vocabulary: Vocabulary): Sha
     spec = kindSpec;
     body = body.slice(at + 1);
   }
-  const shaping = new Shaping(spec, wrapper, compiled, node);
+  const nameless = names.problems.some(({ slug }) => slug === 'reserved-name' || slug === 'missing-name');
+  const shaping = new Shaping(spec, wrapper, compiled, node, nameless);
   shaping.read(body);
+  // Prose begins with a capital too: `Fuse holders and lamps, as fitted.`
+  if (unknown.length > 0 && shaping.unknown.length > shaping.clauses.length)
+    return unread([statementOrNote(keyword, own.spec)]);
   // A quantity taken for a name complains as a name only.
   const taken = names.taken === 0 ? -1 : (node.body[names.taken - 1]?.span.end ?? -1);
   const lexical = node.problems.filter(({ span }) => span.start >= taken);
@@ -103,6 +110,8 @@ class Shaping {
   private leftovers: Leftover[] = [];
   /** Another statement begins in this one: nothing behind there is its own. */
   private ended = false;
+  /** All words of the body, where they were asked for. */
+  private words: ReadonlySet<string> | undefined;
   /** Clauses that only a repair made fit: they are said, but not counted against others. */
   private readonly repaired = new Set<ClauseNode>();
 
@@ -111,6 +120,8 @@ class Shaping {
     private readonly wrapper: CompiledSpec | undefined,
     private readonly compiled: CompiledVocabulary,
     private readonly node: StatementNode,
+    /** The name is missing, or a word stands for it that cannot be one. */
+    private readonly nameless: boolean,
   ) {}
 
   read(body: readonly Atom[]): void {
@@ -147,6 +158,8 @@ class Shaping {
     const { spec, wrapper, compiled, clauses, node } = this;
     for (const leftover of this.leftovers.slice(0, mostLeftovers)) {
       const { start, end } = spanOf(leftover.atoms);
+      // `busbar to the fuses`: where the name is wrong, so is what hangs on it.
+      if (this.nameless && leftover.atoms[0] === node.body[0]) continue;
       // The lexer has complained of it already.
       if (node.problems.some(({ span }) => span.start >= start && span.end <= end)) continue;
       this.found.push(leftoverProblem(leftover, { spec, wrapper, compiled, clauses, node }));
@@ -208,6 +221,13 @@ class Shaping {
             continue;
           }
         }
+      }
+      const worded = unread.length === 0 ? this.wordMeant(atoms, at, match, beside) : undefined;
+      if (worded !== undefined) {
+        this.found.push(...worded.problems);
+        previous = add(at, worded.match, true);
+        at = worded.match.end;
+        continue;
       }
       let repair: Repair | undefined;
       if (match === undefined && unread.length === 0 && this.leftovers.length < mostLeftovers) {
@@ -298,6 +318,24 @@ class Shaping {
     return coloured || measured ? sizeAt(atoms, at, this.spec, this.compiled) : undefined;
   }
 
+  /** A quantity that fits nothing, or only what is said already in another unit, but fits behind a word that was left out. */
+  private wordMeant(
+    atoms: readonly Atom[],
+    at: number,
+    match: Match | undefined,
+    commaMissing: boolean,
+  ): Repaired | undefined {
+    const { spec, compiled } = this;
+    if (this.found.length >= mostLeftovers) return undefined;
+    const said = match === undefined ? undefined : this.clauses.find((clause) => clause.spec.id === match.clause.id);
+    if (match !== undefined && (said === undefined || match.clause.repeatable === true || match.end > at + 1))
+      return undefined;
+    const [atom, before] = [atoms[at], said?.values[0]?.atom];
+    if (atom?.kind !== 'quantity' || (before?.kind === 'quantity' && before.unit === atom.unit)) return undefined;
+    this.words ??= new Set(this.node.body.map((one) => (one.kind === 'word' ? one.value : '')));
+    return wordMissing(atoms, at, { spec, compiled, commaMissing, words: this.words });
+  }
+
   private tellSeparator(before: Atom, first: Atom): void {
     this.found.push(
       problem(
@@ -356,40 +394,4 @@ interface Read {
 
 function joins(before: ClauseNode, after: ClauseSpec): boolean {
   return before.spec.joins?.includes(after.id) === true;
-}
-
-/** What people write between clauses for a comma; semicolons part them already. */
-function isStandInForComma(atom: Atom): boolean {
-  return atom.kind === 'junk' ? /^[/|&+·]$/.test(atom.text) : atom.kind === 'word' && atom.value === 'and';
-}
-
-/** One problem for all of them; those with nothing behind them are no commas either. */
-function semicolonsInstead(semicolons: readonly Atom[], node: StatementNode): Problem {
-  const solid = node.body.filter((atom) => atom.kind !== 'line' && !isSemicolon(atom)).at(-1)?.span.end ?? 0;
-  const between = semicolons.filter(({ span }) => span.start < solid);
-  const behind = semicolons.slice(between.length);
-  const takenOut = behind.map(({ span }) => ({ span, newText: '' }));
-  if (between.length === 0) {
-    const { span, text } = semicolons[0] as Atom;
-    return problem('unknown-clause', span, `${quoted(text)} means nothing here: take it out.`, [
-      { title: 'Take it out', safe: false, edits: takenOut },
-    ]);
-  }
-  const found = standInForComma(between, node);
-  return { ...found, fixes: (found.fixes ?? []).map((fix) => ({ ...fix, edits: [...fix.edits, ...takenOut] })) };
-}
-
-function standInForComma(stands: readonly Atom[], { text }: StatementNode): Problem {
-  const first = stands[0] as Atom;
-  const edits = stands.map(({ span, leading }) => ({
-    // At a line's beginning a comma stays there, and its comment stays whole.
-    span: { start: span.start - (/[\n#]/.test(leading) ? 0 : leading.length), end: span.end },
-    newText: /^\s|^$/.test(text.slice(span.end, span.end + 1)) ? ',' : ', ',
-  }));
-  return problem(
-    'missing-separator',
-    first.span,
-    `Clauses are separated by a comma or a new line, not by ${quoted(first.text)}.`,
-    [{ title: stands.length === 1 ? 'Put a comma instead' : 'Put commas instead', safe: true, edits }],
-  );
 }

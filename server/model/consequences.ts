@@ -4,6 +4,7 @@
  */
 import type { ShapedPlaced } from '../../grammar/shaped.ts';
 import { vocabulary } from '../kinds/vocabulary.ts';
+import { capitalsOnce } from './capitals.ts';
 import { slotNumber } from './facts.ts';
 import type { ReadStatements } from './files.ts';
 import type { PlacedProblem, Run, SaidInFile } from './model.ts';
@@ -17,7 +18,7 @@ export function withoutConsequences(
   if (problems.length < 2) return problems;
   const broken = files.some(({ statements }) => statements.some(isBroken));
   const left = withUnfinishedRuns(files, runs, broken ? withStatements(files, problems) : problems);
-  return oncePerName(left);
+  return oncePerName(capitalsOnce(left));
 }
 
 /** Places told beside the first that names what is not there; a person finds the rest by its name. */
@@ -120,7 +121,7 @@ function isAtTornEnd({ slug, place }: PlacedProblem, { node, offset }: ShapedPla
 /** A statement without its name most likely had the one that is missed: as many names as such statements. */
 function withNameless(files: readonly SaidInFile[], problems: readonly PlacedProblem[]): readonly PlacedProblem[] {
   const isNameless = (one: ShapedPlaced) =>
-    has(one, 'missing-name') || (has(one, 'bad-name') && one.node.names.length === 0);
+    has(one, 'missing-name') || has(one, 'reserved-name') || (has(one, 'bad-name') && one.node.names.length === 0);
   const nameless = files.flatMap(({ statements }) => statements.filter(isNameless)).length;
   if (nameless === 0) return problems;
   const missed = new Set(problems.flatMap(({ slug, subject }) => (slug === 'unknown-name' ? [subject] : [])));
@@ -173,7 +174,8 @@ function blocksIn(file: SaidInFile): Block[] {
   const blocks: ShapedPlaced[][] = [];
   let open: ShapedPlaced[] | undefined;
   for (const statement of file.statements) {
-    if (!has(statement, 'unknown-statement') || statement.shaped.wrapper !== undefined) {
+    const { spec, wrapper } = statement.shaped;
+    if (!has(statement, 'unknown-statement') || spec !== undefined || wrapper !== undefined) {
       open = undefined;
       continue;
     }

@@ -156,7 +156,14 @@ function useTerminal(builder: Builder, part: Part, name: string, place: Place, w
         ? whole === place
           ? []
           : [fix(`Write ${part.name}`, whole, part.name)]
-        : offers.map((one) => fix(`Write ${part.name}:${one}`, place, one)),
+        : offers.map((one) =>
+            fix(
+              `Write ${part.name}:${one}`,
+              place,
+              one,
+              one.toLowerCase() === name.toLowerCase() && offers.length === 1,
+            ),
+          ),
     }),
   );
 }

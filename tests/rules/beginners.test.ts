@@ -27,3 +27,25 @@ it('a fuse above all of its style may be of another', () => {
   ]);
   expect(fuse('maxi-blade')).toEqual([]);
 });
+
+it.each([
+  ['35', ['35 has no unit: write 35 mm², as in “run W1 6 mm² red, 4.2 m, P1:+ to Q1:1”.', 'Write 35 mm²'], true],
+  [
+    '6',
+    [
+      '6 has no unit: write 6 mm² or 6 AWG, as in “run W1 6 mm² red, 4.2 m, P1:+ to Q1:1”.',
+      'Write 6 mm²',
+      'Write 6 AWG',
+    ],
+    false,
+  ],
+  ['14', ['14 has no unit: write 14 AWG, as in “run W1 6 mm² red, 4.2 m, P1:+ to Q1:1”.', 'Write 14 AWG'], false],
+  ['2/0', ['2/0 has no unit: write 2/0 AWG, as in “run W1 6 mm² red, 4.2 m, P1:+ to Q1:1”.', 'Write 2/0 AWG'], true],
+  ['7', ['7 has no unit: write it with one, as in “run W1 6 mm² red, 4.2 m, P1:+ to Q1:1”.'], undefined],
+  ['2 x 35', ['35 has no unit: write 35 mm², as in “2 x 2.5 mm²”.', 'Write 35 mm²'], true],
+])('a size of %s without its unit is offered as a size that there is', (size, told, safe) => {
+  const line = `run W1 ${size} red, 1 m, B1:+ to B1:-`;
+  expect(found(line, 'missing-unit')).toEqual([told]);
+  const [one] = analyseText(line).findings.filter(({ slug }) => slug === 'missing-unit');
+  expect(one?.fixes[0]?.safe).toBe(safe);
+});

@@ -11,14 +11,17 @@ import { outline } from '../../server/editor/outline.ts';
 import { allRules } from '../../server/rules/all.ts';
 import { memorySource } from '../analysed.ts';
 import { applied } from './applied.ts';
+import { capitals } from './breakages/capitals.ts';
 import { characters } from './breakages/characters.ts';
 import { cutShort } from './breakages/cut-short.ts';
 import { harmless } from './breakages/harmless.ts';
+import { heads } from './breakages/heads.ts';
 import { lines } from './breakages/lines.ts';
 import { pasted } from './breakages/pasted.ts';
+import { units } from './breakages/units.ts';
 import { words } from './breakages/words.ts';
 
-const breakages = [...cutShort, ...lines, ...words, ...characters, ...pasted];
+const breakages = [...cutShort, ...lines, ...words, ...characters, ...pasted, ...capitals, ...units, ...heads];
 
 const read = (name: string) => readFileSync(`samples/${name}`, 'utf8');
 const stock = read('stock.amps');

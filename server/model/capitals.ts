@@ -1,0 +1,66 @@
+/**
+ * Words in capitals, as a keyboard gives them whose key for capitals is stuck, or a table that is kept so: whoever wrote a
+ * statement like that made one mistake, however many of its words are meant.
+ */
+import type { ShapedPlaced } from '../../grammar/shaped.ts';
+import type { PlacedProblem } from './model.ts';
+import { statementAt } from './place.ts';
+
+/** How many words a message repeats. */
+const mostTold = 8;
+
+export function capitalsOnce(problems: readonly PlacedProblem[]): readonly PlacedProblem[] {
+  const alike = new Map<ShapedPlaced, Meant[]>();
+  for (const one of problems) {
+    const found = meantOtherwise(one);
+    if (found === undefined) continue;
+    const all = alike.get(found.statement);
+    if (all === undefined) alike.set(found.statement, [found]);
+    else all.push(found);
+  }
+  const told = new Map<PlacedProblem, PlacedProblem | undefined>();
+  for (const all of alike.values()) {
+    // Names alone may be wrong elsewhere too, and are told with all their places.
+    if (all.length < 2 || all.every(({ problem }) => problem.slug === 'unknown-name')) continue;
+    for (const { problem } of all) told.set(problem, undefined);
+    const inOrder = [...all].sort((a, b) => a.problem.place.span.start - b.problem.place.span.start);
+    const [first] = inOrder;
+    if (first !== undefined) told.set(first.problem, asOne(first.problem, inOrder));
+  }
+  if (told.size === 0) return problems;
+  return problems.flatMap((one) => (told.has(one) ? (told.get(one) ?? []) : [one]));
+}
+
+interface Meant {
+  readonly problem: PlacedProblem;
+  readonly statement: ShapedPlaced;
+  readonly words: readonly string[];
+}
+
+/** A problem whose one sure mend changes nothing but capitals. */
+function meantOtherwise(problem: PlacedProblem): Meant | undefined {
+  const [fix, another] = problem.fixes;
+  if (fix === undefined || another !== undefined || !fix.safe) return undefined;
+  const statement = statementAt(problem.place);
+  if (statement === undefined) return undefined;
+  const words: string[] = [];
+  for (const { place, newText } of fix.edits) {
+    const { start, end } = place.span;
+    const written = statement.node.text.slice(start - statement.offset, end - statement.offset);
+    const meant = newText.trim();
+    if (statementAt(place) !== statement || written === meant || written.toLowerCase() !== meant.toLowerCase())
+      return undefined;
+    words.push(meant);
+  }
+  return { problem, statement, words };
+}
+
+function asOne(first: PlacedProblem, all: readonly Meant[]): PlacedProblem {
+  const words = [...new Set(all.flatMap((one) => one.words))];
+  const few = words.length > mostTold ? [...words.slice(0, mostTold), 'the others'] : words;
+  return {
+    ...first,
+    message: `Capitals count: these words are written ${few.slice(0, -1).join(', ')} and ${few.at(-1)}.`,
+    fixes: [{ title: 'Write them so', safe: true, edits: all.flatMap(({ problem }) => problem.fixes[0]?.edits ?? []) }],
+  };
+}
