@@ -8,7 +8,7 @@ export class LineIndex {
   private readonly starts: number[];
   readonly length: number;
 
-  constructor(text: string) {
+  constructor(private readonly text: string) {
     const starts = [0];
     for (let at = text.indexOf('\n'); at !== -1; at = text.indexOf('\n', at + 1)) starts.push(at + 1);
     this.starts = starts;
@@ -36,8 +36,10 @@ export class LineIndex {
     if (line < 0) return 0;
     const start = this.starts[line];
     if (start === undefined) return this.length;
-    const next = this.starts[line + 1] ?? this.length + 1;
-    return Math.min(start + Math.max(0, character), next - 1);
+    const next = this.starts[line + 1];
+    if (next === undefined) return Math.min(start + Math.max(0, character), this.length);
+    const end = next - 2 >= start && this.text.charAt(next - 2) === '\r' ? next - 2 : next - 1;
+    return Math.min(start + Math.max(0, character), end);
   }
 
   lineStart(line: number): number {

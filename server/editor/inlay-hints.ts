@@ -1,5 +1,5 @@
 /** Inlay hints: figures at the end of each core’s line, chosen values beside blanks, the far side of an isolator’s pole. */
-import type { InlayHint } from 'vscode-languageserver';
+import type { InlayHint, Position } from 'vscode-languageserver';
 import type { Span } from '../../grammar/tree.ts';
 import type { Analysis } from '../analysis.ts';
 import type { CoreFigures } from '../answers/answers.ts';
@@ -16,8 +16,12 @@ export function inlayHints(analysis: Analysis, within: Span, shown: Shown): Inla
     ...(shown.blankHints ? blankHints(analysis, within) : []),
     ...(shown.poleHints ? poleHints(analysis, within) : []),
   ];
-  return hints.sort((a, b) => a.position.line - b.position.line || a.position.character - b.position.character);
+  const [from, to] = [analysis.lines.position(within.start), analysis.lines.position(within.end)];
+  const inside = hints.filter(({ position }) => !isBefore(position, from) && !isBefore(to, position));
+  return inside.sort((a, b) => a.position.line - b.position.line || a.position.character - b.position.character);
 }
+
+const isBefore = (a: Position, b: Position) => a.line < b.line || (a.line === b.line && a.character < b.character);
 
 function runHints(analysis: Analysis, within: Span): InlayHint[] {
   const { model, answers } = analysis;

@@ -1,10 +1,11 @@
-/** Selection that grows by meaning: word or number, value, clause, line, statement, section of the file, file. */
+/** Selection that grows by meaning: word or number, value, clause, line, remarks, statement, section of the file, file. */
 import type { SelectionRange } from 'vscode-languageserver';
 import type { ShapedPlaced } from '../../grammar/shaped.ts';
 import type { Atom, Span } from '../../grammar/tree.ts';
 import type { Analysis } from '../analysis.ts';
 import { statementBefore } from './at.ts';
 import { rangeOf } from './ranges.ts';
+import { remarkOn } from './remarks.ts';
 
 export function selectionRanges(analysis: Analysis, offsets: readonly number[]): SelectionRange[] {
   return offsets.map((offset) => {
@@ -26,9 +27,10 @@ function spansAround(analysis: Analysis, offset: number): Span[] {
   const wanted = [
     { start: 0, end: text.length },
     paragraph(analysis, line),
+    ...inNotes(analysis, offset),
     ...inStatement(analysis, offset),
     wholeLine,
-    ...inRemark(text, wholeLine, offset),
+    ...inRemark(analysis, line, offset),
   ];
   const spans: Span[] = [];
   // A line may be wider than a statement of one line, or narrower than one of several.
@@ -106,16 +108,35 @@ function insideAtom(atom: Atom, relative: number): Span[] {
   return holding === undefined ? [] : [holding];
 }
 
-/** The remark of a line, and the word in it. */
-function inRemark(text: string, line: Span, offset: number): Span[] {
-  const written = text.slice(line.start, line.end);
-  const at = written.startsWith('#') ? 0 : written.search(/\s#[^"]*$/u) + 1;
-  if ((at === 0 && !written.startsWith('#')) || offset < line.start + at) return [];
-  const start = line.start + at;
-  const before = /[\p{L}\p{M}\p{N}_-]*$/u.exec(text.slice(start, offset))?.[0].length ?? 0;
-  const behind = /^[\p{L}\p{M}\p{N}_-]*/u.exec(text.slice(offset, line.end))?.[0].length ?? 0;
+/** The statement whose notes stand at the offset. */
+function inNotes(analysis: Analysis, offset: number): Span[] {
+  const statements = analysis.model.files[0]?.statements ?? [];
+  const before = statementBefore(analysis, offset);
+  const next = statements[before === undefined ? 0 : statements.indexOf(before) + 1];
+  if (next === undefined || next.notes === '') return [];
+  const own = trimmed(analysis.text, next.offset, next.offset + next.node.text.length);
+  return [withNotes(analysis, next, own)];
+}
+
+/** The remarks that stand together, the remark of the line, and the word in it. */
+function inRemark(analysis: Analysis, line: number, offset: number): Span[] {
+  const { text, lines } = analysis;
+  const own = remarkOn(analysis, line);
+  if (own === undefined || offset < own.start) return [];
+  const alone = (at: number) => {
+    const remark = at < 0 || at >= lines.lineCount ? undefined : remarkOn(analysis, at);
+    return remark !== undefined && text.slice(lines.lineStart(at), remark.start).trim() === '' ? remark : undefined;
+  };
+  let [first, last] = [own, own];
+  if (alone(line) !== undefined) {
+    for (let at = line - 1, above = alone(at); above !== undefined; above = alone(--at)) first = above;
+    for (let at = line + 1, below = alone(at); below !== undefined; below = alone(++at)) last = below;
+  }
+  const before = /[\p{L}\p{M}\p{N}_-]*$/u.exec(text.slice(own.start, offset))?.[0].length ?? 0;
+  const behind = /^[\p{L}\p{M}\p{N}_-]*/u.exec(text.slice(offset, own.end))?.[0].length ?? 0;
   return [
-    { start, end: line.end },
+    { start: first.start, end: last.end },
+    own,
     ...(before + behind === 0 ? [] : [{ start: offset - before, end: offset + behind }]),
   ];
 }

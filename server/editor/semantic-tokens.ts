@@ -35,7 +35,7 @@ interface Token {
   readonly modifiers: readonly Modifier[];
 }
 
-/** The numbers of the protocol: five a token, each place counted from the token before. `within` leaves out other statements. */
+/** The numbers of the protocol: five a token, each place counted from the token before. `within` leaves out what lies outside it. */
 export function semanticTokens(analysis: Analysis, within?: Span): number[] {
   const { lines } = analysis;
   const data: number[] = [];
@@ -81,6 +81,7 @@ function tokens(analysis: Analysis, within: Span | undefined): Token[] {
     for (const token of here) {
       const { start, end } = token.span;
       if (start === end || start < (found.at(-1)?.span.end ?? 0)) continue;
+      if (within !== undefined && (end <= within.start || within.end <= start)) continue;
       found.push(isAccepted(token.span) ? { ...token, modifiers: [...token.modifiers, 'accepted'] } : token);
     }
   }

@@ -51,9 +51,45 @@ describe('a line end', () => {
     ['behind the head of a run of several cores', 'run W1  2 x 1.5 mm², 2 m\n|', 'run W1  2 x 1.5 mm², 2 m\n    '],
     ['keeps an indent that the editor has made', 'run W1  2 x 1.5 mm², 2 m\n    |', 'run W1  2 x 1.5 mm², 2 m\n    '],
     ['behind a remark with a comma does not', 'fuse F1  5 A  # old,\n|', 'fuse F1  5 A  # old,\n'],
+    ['behind a comma whose line has `#` in a title', 'battery B1 "No # 1"  agm,\n|', 'battery B1 "No # 1"  agm,\n    '],
+    ['behind a mark of byte order too', '\ufeffrun W1  2 x 1.5 mm², 2 m\n|', '\ufeffrun W1  2 x 1.5 mm², 2 m\n    '],
     ['at the beginning of the file', '\n|', '\n'],
   ])('%s', (_, marked, wanted) => {
     expect(typed(marked.endsWith('    |') ? marked.replace('    |', '|    ') : marked)).toBe(wanted);
+  });
+
+  it.each([
+    ['behind a comma', 'battery B1  agm,\n|12 V, 60 Ah\n', 'battery B1  agm,\n    12 V, 60 Ah\n'],
+    ['before one', 'battery B1  agm\n|, 12 V\n', 'battery B1  agm\n    , 12 V\n'],
+    ['before a space', 'battery B1  agm,\n| 12 V\n', 'battery B1  agm,\n    12 V\n'],
+    ['behind its name', 'run W1\n|6 mm² red, 2 m\n', 'run W1\n    6 mm² red, 2 m\n'],
+    ['on a line that goes on', 'load L1  5 W\n    for 2 s,\n|1 h/day\n', 'load L1  5 W\n    for 2 s,\n    1 h/day\n'],
+    [
+      'before a word that begins statements too',
+      'fusebox FB  6 ways\n    way 3\n|fuse 5 A\n',
+      'fusebox FB  6 ways\n    way 3\n    fuse 5 A\n',
+    ],
+    ['with Windows line ends', 'battery B1  agm,\r\n|12 V\r\n', 'battery B1  agm,\r\n    12 V\r\n'],
+  ])('in a statement, %s, keeps the rest in it', (_, marked, wanted) => {
+    expect(typed(marked)).toBe(wanted);
+  });
+
+  it.each([
+    ['alone', '# the old lamp, \n|which is spare\nfuse F1  5 A\n', '# the old lamp,\n# which is spare\nfuse F1  5 A\n'],
+    ['behind a mark of byte order', '\ufeff# the old\n|one\n', '\ufeff# the old\n# one\n'],
+    ['with an indent', 'load L1  5 W\n    # the old\n|    one\n', 'load L1  5 W\n    # the old\n    # one\n'],
+    ['behind words', 'load L1  5 W  # the old\n| one\n', 'load L1  5 W  # the old\n    # one\n'],
+    ['before its `#`', 'load L1  5 W\n|# the old one\n', 'load L1  5 W\n# the old one\n'],
+  ])('in a remark %s makes two of it', (_, marked, wanted) => {
+    expect(typed(marked)).toBe(wanted);
+  });
+
+  it.each([
+    ['before a statement', 'fuse F1  5 A\n|fuse F2  5 A\n'],
+    ['above one', 'load L1  5 W,\n\n|fuse F2  5 A\n'],
+    ['in what cannot be read', 'a lamp that\n|hums\n'],
+  ])('%s leaves it at the margin', (_, marked) => {
+    expect(typed(marked)).toBe(marked.replace('|', ''));
   });
 
   it('keeps Windows line ends', () => {

@@ -143,10 +143,14 @@ run W2  4 mm² red, 1 m, Q1:4 to X1:common
 });
 
 describe('hints', () => {
-  it('are those of the lines asked for', () => {
+  it('are those that stand in the range asked for, so that two ranges side by side have none twice', () => {
     const text = plain(lampWithHints);
-    const start = text.indexOf('run W1');
-    expect(hintsOf(text, { runHints: true }, { start, end: start + 3 })).toHaveLength(1);
+    const all = hintsOf(text, { runHints: true });
+    for (const cut of [text.indexOf('run W2'), text.indexOf('black'), text.indexOf('F1:in') + 5]) {
+      const first = hintsOf(text, { runHints: true }, { start: 0, end: cut - 1 });
+      const second = hintsOf(text, { runHints: true }, { start: cut, end: text.length });
+      expect([...first, ...second]).toEqual(all);
+    }
     expect(hintsOf(text, { runHints: true }, { start: 0, end: 5 })).toEqual([]);
   });
 

@@ -42,6 +42,29 @@ describe('a selection grows', () => {
     ]);
   });
 
+  it('from a word of a remark with quotes, and of one that only looks so', () => {
+    expect(grown('load A  5 W  # the "ol|d" one').slice(0, 2)).toEqual(['old', '# the "old" one']);
+    expect(grown('load A "No # 1|"  5 W').slice(0, 2)).toEqual(['No # 1', '"No # 1"']);
+  });
+
+  it('from a remark to those around it, and to the statement that they are notes of', () => {
+    expect(grown('# One\n# tw|o\n\n# Above\nload B  5 W\n').slice(0, 3)).toEqual(['two', '# two', '# One\n# two']);
+    expect(grown('load A  5 W\n# On|e\n# two\nload B  5 W\n    1 h/day\nload C  5 W\n')).toEqual([
+      'One',
+      '# One',
+      '# One\n# two',
+      '# One\n# two\nload B  5 W\n    1 h/day',
+      'load A  5 W\n# One\n# two\nload B  5 W\n    1 h/day\nload C  5 W',
+      'load A  5 W\n# One\n# two\nload B  5 W\n    1 h/day\nload C  5 W\n',
+    ]);
+    expect(grown('load A  5 W\n    # on|e\n    # two\n    1 h/day\n').slice(0, 4)).toEqual([
+      'one',
+      '# one',
+      '# one\n    # two',
+      'load A  5 W\n    # one\n    # two\n    1 h/day',
+    ]);
+  });
+
   it('at several places at once, each by itself', () => {
     const text = 'fuse F1  25 A\n';
     const ranges = selectionRanges(analyseText(text), [6, 10]);
