@@ -79,7 +79,9 @@ const refactorings: readonly (readonly [string, (asked: Asked) => readonly Offer
 
 function offered(asked: Asked, { only, again }: CodeActionOptions): Offered[] {
   const { analysis, span } = asked;
-  const wants = (kind: string) => only === undefined || only.some((one) => kind === one || kind.startsWith(`${one}.`));
+  // The empty kind is above all others.
+  const wants = (kind: string) =>
+    only === undefined || only.some((one) => one === '' || kind === one || kind.startsWith(`${one}.`));
   const found: Offered[] = [];
   if (wants(CodeActionKind.QuickFix)) {
     const here = analysis.findings.filter(({ place }) => overlaps(place.span, span));

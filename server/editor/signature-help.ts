@@ -16,6 +16,12 @@ import { render } from './markup.ts';
 
 export interface SignatureOptions {
   readonly markdown: boolean;
+  /** The client takes places in a label for a parameter; else its words. */
+  readonly labelOffsets?: boolean;
+  /** The client can show that no parameter is next; else it shows the first. */
+  readonly noParameter?: boolean;
+  /** What the client shows already: a form that somebody went to there stays in front. */
+  readonly shown?: SignatureHelp | undefined;
 }
 
 /** More forms than this side by side help nobody. */
@@ -32,21 +38,45 @@ export function signatureHelp(analysis: Analysis, offset: number, options: Signa
   if (written?.clause !== undefined && written.statement === statement) {
     const { clause, value } = written;
     const slot = value?.slot ?? nextSlot(clause, written.relative);
-    return help([clauseSignature(clause.spec, spec.spec, slot, options)]);
+    const before = written.statement.node.text.slice(0, value?.span.start ?? written.relative);
+    return help([clauseSignature(clause.spec, spec.spec, slot, before, options)], options);
   }
   const begun = where === 'name' || named ? [] : begunClauses(analysis, offset, expectation);
-  if (begun.length > 0) return help(begun.map(({ clause, slot }) => clauseSignature(clause, spec.spec, slot, options)));
-  return help(statementSignature(expectation, spec.spec, options));
+  const before = analysis.text.slice(statement?.offset ?? offset, expectation.replace.start);
+  return help(
+    begun.length > 0
+      ? begun.map(({ clause, slot }) => clauseSignature(clause, spec.spec, slot, before, options))
+      : statementSignature(expectation, spec.spec, options),
+    options,
+  );
 }
 
-function help(signatures: readonly SignatureInformation[]): SignatureHelp | null {
-  const [first] = signatures;
-  if (first === undefined) return null;
+/** As the client can take it. */
+function help(
+  signatures: readonly SignatureInformation[],
+  { labelOffsets = true, noParameter = false, shown }: SignatureOptions,
+): SignatureHelp | null {
+  if (signatures.length === 0) return null;
+  const inFront = shown?.signatures[shown.activeSignature ?? 0]?.label;
+  const activeSignature = Math.max(
+    0,
+    signatures.findIndex(({ label }) => label === inFront),
+  );
+  const active = signatures[activeSignature]?.activeParameter ?? (noParameter ? null : undefined);
   return {
-    signatures: [...signatures],
-    activeSignature: 0,
-    ...(first.activeParameter === undefined ? {} : { activeParameter: first.activeParameter }),
+    signatures: signatures.map(({ activeParameter, parameters = [], ...signature }) => ({
+      ...signature,
+      parameters: labelOffsets ? parameters : parameters.map((one) => inWords(signature.label, one)),
+      ...(activeParameter === undefined ? (noParameter ? { activeParameter: null } : {}) : { activeParameter }),
+    })),
+    activeSignature,
+    ...(active === undefined ? {} : { activeParameter: active }),
   };
+}
+
+function inWords(label: string, parameter: ParameterInformation): ParameterInformation {
+  const { label: words } = parameter;
+  return typeof words === 'string' ? parameter : { ...parameter, label: label.slice(...words) };
 }
 
 /** The first value of a clause that stands at or behind the pointer. */
@@ -69,26 +99,34 @@ function begunClauses(
   return [...begun].slice(0, mostForms).map(([clause, slot]) => ({ clause, slot }));
 }
 
+/** `before` is the text up to the value of the slot: of several that one name stands for, its last word tells which is meant. */
 function clauseSignature(
   clause: ClauseSpec,
   statement: StatementSpec,
   slot: string | undefined,
+  before: string,
   options: SignatureOptions,
 ): SignatureInformation {
   const label = readableForm(clause.form);
   const parameters: ParameterInformation[] = [];
-  const slots: string[] = [];
+  const said: { readonly slot: string; readonly behind: string | undefined }[] = [];
   for (const { 0: written, index } of label.matchAll(/‹[^›]+›…?/gu)) {
     parameters.push({ label: [index, index + written.length] });
-    slots.push(written.replaceAll(/[‹›…]/gu, ''));
+    said.push({ slot: written.replaceAll(/[‹›…]/gu, ''), behind: lastWord(label.slice(0, index)) });
   }
-  const active = slot === undefined ? -1 : slots.indexOf(slot);
+  const behind = lastWord(before);
+  const exact = said.findIndex((one) => one.slot === slot && one.behind === behind);
+  const active = exact >= 0 ? exact : said.findIndex((one) => one.slot === slot);
   return {
     label,
     documentation: documentation(clause, statement, options),
     parameters,
     ...(active < 0 ? {} : { activeParameter: active }),
   };
+}
+
+function lastWord(text: string): string | undefined {
+  return text.match(/[^\s()[\]|]+/gu)?.at(-1);
 }
 
 /** What the statement may still say: what it must first. */
@@ -107,11 +145,16 @@ function statementSignature(
   const listed = [...open.filter(must), ...open.filter((clause) => !must(clause))].slice(0, mostClauses);
   if (listed.length === 0) return [];
   const names = (statement?.node.names ?? []).map(({ value }) => value).join(' and ');
-  let label = [spec.word, spec.head === 'none' ? '' : names || '‹name›'].filter((piece) => piece !== '').join(' ');
+  const stock = statement?.shaped.wrapper;
+  const head = spec.head === 'none' ? '' : names || '‹name›';
+  let label = (stock === undefined ? [spec.word, head] : [stock.word, head, ` ${spec.word}`])
+    .filter((piece) => piece !== '')
+    .join(' ');
   const parameters = listed.map((clause, i): ParameterInformation => {
     const form = readableForm(clause.form);
-    const start = label.length + 2;
-    label += `${i === 0 ? '  ' : ', '}${form}`;
+    const gap = i > 0 ? ', ' : stock === undefined ? '  ' : ' ';
+    const start = label.length + gap.length;
+    label += gap + form;
     return { label: [start, start + form.length], documentation: documentation(clause, spec, options) };
   });
   if (open.length > listed.length) label += ', …';

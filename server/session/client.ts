@@ -1,5 +1,6 @@
 /** What the client said it can do, read once from its capabilities. */
 import type { ClientCapabilities } from 'vscode-languageserver';
+import type { SignatureOptions } from '../editor/signature-help.ts';
 import type { ServerOptions } from './protocol.ts';
 
 export interface Client {
@@ -22,7 +23,7 @@ export interface Client {
   /** Shows pictures that stand in the Markdown of a hover itself; said when it starts the server, as no capability tells. */
   readonly pictures: boolean;
   readonly completionMarkdown: boolean;
-  readonly signatureMarkdown: boolean;
+  readonly signatures: SignatureOptions;
   readonly snippets: boolean;
   /** Asks for the edit of an action when it is chosen, and hands back what came with it. */
   readonly resolvesActions: boolean;
@@ -40,6 +41,7 @@ export function readCapabilities(capabilities: ClientCapabilities, options?: Ser
   const pulled = textDocument?.diagnostic;
   const action = textDocument?.codeAction;
   const item = textDocument?.completion?.completionItem;
+  const signature = textDocument?.signatureHelp?.signatureInformation;
   return {
     pulls: pulled !== undefined,
     refreshes: workspace?.diagnostics?.refreshSupport === true,
@@ -53,8 +55,11 @@ export function readCapabilities(capabilities: ClientCapabilities, options?: Ser
     markdown: textDocument?.hover?.contentFormat?.includes('markdown') === true,
     pictures: options?.pictures === true,
     completionMarkdown: item?.documentationFormat?.includes('markdown') === true,
-    signatureMarkdown:
-      textDocument?.signatureHelp?.signatureInformation?.documentationFormat?.includes('markdown') === true,
+    signatures: {
+      markdown: signature?.documentationFormat?.includes('markdown') === true,
+      labelOffsets: signature?.parameterInformation?.labelOffsetSupport === true,
+      noParameter: signature?.noActiveParameterSupport === true,
+    },
     snippets: item?.snippetSupport === true,
     resolvesActions: action?.dataSupport === true && action.resolveSupport?.properties.includes('edit') === true,
     nestedSymbols: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,

@@ -23,8 +23,10 @@ export function registerTyping(connection: Connection, workspace: Workspace, usi
     guarded(log, 'signature help', null, async (params, token) => {
       const here = await placed(workspace.named, params, token);
       if (here === undefined) return null;
-      const { signatureMarkdown } = workspace.client();
-      return using.signatureHelp(here.analysis, here.offset, { markdown: signatureMarkdown });
+      return using.signatureHelp(here.analysis, here.offset, {
+        ...workspace.client().signatures,
+        shown: params.context?.activeSignatureHelp,
+      });
     }),
   );
 

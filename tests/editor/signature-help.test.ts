@@ -26,6 +26,16 @@ describe('the form of a clause', () => {
     ['behind a keyword in it', 'run W1  4 mm² red, 1 m, F1:in to |', ['‹from› to «‹to›»']],
     ['of a stock, by its kind', 'stock thin  cable 4 mm², od |', ['od «‹diameter›»']],
     ['on a line that goes on', 'load HORN  120 W,\n    surge |\n', ['surge «‹surge›» [for ‹time›]']],
+    [
+      'at the one of several values with one name that its keyword tells',
+      'run W1  1 mm², 2 m,\n    enters BOX by conduit |\n',
+      ['enters ‹enclosure› [by gland [‹size›] | by grommet [‹size›] | by conduit [«‹size›»] | by ‹entry› | open]'],
+    ],
+    [
+      'at such a value that is written',
+      'fusebox FB  6 ways,\n    ways 2| to 4 fuse 5 A\n',
+      ['(way ‹way› | ways «‹way›» to ‹last›) fuse ‹rating› [most ‹most›]'],
+    ],
   ])('is told %s', (_, marked, labels) => {
     const told = shown(marked);
     if (labels === undefined) expect(told?.some((label) => label.includes('‹voltage›'))).toBe(true);
@@ -59,6 +69,10 @@ describe('the clauses of a statement', () => {
     const [label = ''] = shown('load LAMP  24 W, lowest 10 V, |') ?? [];
     expect(label).not.toMatch(/‹power›|‹resistance›|lowest/u);
     expect(label).toContain('essential');
+  });
+
+  it('of a stock are told as a stock says them', () => {
+    expect(shown('stock thin  cable 4 mm², |')?.[0]).toMatch(/^stock thin {2}cable class ‹class›, /u);
   });
 
   it('of a long kind end somewhere', () => {

@@ -364,6 +364,9 @@ describe('a request', () => {
     expect(new Set(await kinds(['quickfix']))).toEqual(new Set(['quickfix']));
     expect(await kinds(['source.fixAll'])).toEqual(['source.fixAll.ampscribe']);
     expect(await kinds(['source.organizeImports'])).toEqual([]);
+    // The empty kind stands for all of them.
+    const all = await kinds(['']);
+    expect(all).toEqual(expect.arrayContaining(['quickfix', 'source.fixAll.ampscribe']));
   });
 });
 

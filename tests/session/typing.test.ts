@@ -1,0 +1,82 @@
+/** What a person who types is helped with, over the protocol, as each client can take it. */
+import { describe, expect, it } from 'vitest';
+import type { ClientCapabilities, SignatureHelp, TextEdit } from 'vscode-languageserver/node';
+import { TextDocument } from 'vscode-languageserver-textdocument';
+import { connect, pulling, type TestClient } from './client.ts';
+import { lamp } from './specs.ts';
+
+const open = async (marked: string, capabilities: ClientCapabilities = pulling) => {
+  const client = await connect({ capabilities });
+  const text = marked.replace('|', '');
+  client.open('lamp.amps', text);
+  const position = TextDocument.create('', '', 0, text).positionAt(marked.indexOf('|'));
+  return { client, text, position };
+};
+
+describe('signature help', () => {
+  const helping = (signatureInformation: object): ClientCapabilities => ({
+    ...pulling,
+    textDocument: { ...pulling.textDocument, signatureHelp: { signatureInformation } },
+  });
+  const ask = (client: TestClient, position: object, context?: object) =>
+    client.ask<SignatureHelp>('textDocument/signatureHelp', 'lamp.amps', { position, context });
+  const behindComma = `${lamp()}run W9  4 mm² red, 1 m, F1:out to LAMP:+, |\n`;
+
+  it('says that no parameter is next to a client that would show the first', async () => {
+    const { client, position } = await open(behindComma, helping({ noActiveParameterSupport: true }));
+    const help = await ask(client, position);
+    expect([help.activeParameter, help.signatures[0]?.activeParameter]).toEqual([null, null]);
+    const plain = await open(behindComma);
+    expect(await ask(plain.client, position)).not.toHaveProperty('activeParameter');
+  });
+
+  it('names parameters by their words to a client that knows no places in a label', async () => {
+    const marked = `${lamp()}run W9  4 mm² red, 1 m, F1:out to |\n`;
+    const words = async (capabilities: ClientCapabilities) => {
+      const { client, position } = await open(marked, capabilities);
+      return (await ask(client, position)).signatures[0]?.parameters?.map(({ label }) => label);
+    };
+    expect(await words(pulling)).toEqual(['‹from›', '‹to›']);
+    expect(await words(helping({ parameterInformation: { labelOffsetSupport: true } }))).toEqual([
+      [0, 6],
+      [10, 14],
+    ]);
+  });
+
+  it('keeps the form in front that somebody went to', async () => {
+    const { client, position } = await open(`${lamp()}case noon  LAMP |\n`);
+    const first = await ask(client, position);
+    expect([first.activeSignature, first.signatures.length]).toEqual([0, 3]);
+    const went = { ...first, activeSignature: 2 };
+    const again = { triggerKind: 3, isRetrigger: true, activeSignatureHelp: went };
+    expect((await ask(client, position, again)).activeSignature).toBe(2);
+    client.change('lamp.amps', { range: { start: position, end: position }, text: 'and ' });
+    const next = { line: position.line, character: position.character + 4 };
+    expect(await ask(client, next, again)).toMatchObject({ activeSignature: 0, signatures: [went.signatures[2]] });
+  });
+});
+
+describe('a line end typed', () => {
+  it('within a statement keeps its second half in it', async () => {
+    const { client, text, position } = await open(`${lamp()}battery B2  agm,\n|12 V, 60 Ah\n`);
+    expect(await client.codes('lamp.amps')).not.toEqual([]);
+    const edits = await client.ask<TextEdit[]>('textDocument/onTypeFormatting', 'lamp.amps', {
+      position,
+      ch: '\n',
+      options: { tabSize: 4, insertSpaces: true },
+    });
+    const after = TextDocument.applyEdits(TextDocument.create('', '', 0, text), edits);
+    expect(after).toBe(`${lamp()}battery B2  agm,\n    12 V, 60 Ah\n`);
+  });
+});
+
+it('a place beyond the end of a line is its end, with Windows line ends too', async () => {
+  for (const newline of ['\n', '\r\n']) {
+    const client = await connect();
+    client.open('lamp.amps', lamp().replaceAll('\n', newline));
+    const at = (character: number) =>
+      client.ask('textDocument/hover', 'lamp.amps', { position: { line: 3, character } });
+    expect(await at(999)).toEqual(await at('load LAMP  24 W'.length));
+    expect(await at(999)).not.toBeNull();
+  }
+});
