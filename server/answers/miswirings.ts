@@ -1,7 +1,8 @@
 /**
  * Wiring that is wrong whatever the sizes: a source shorted by its own conductors, a part with its plus on the negative
  * side, a part that nothing leads back from. Shorts and polarity are judged on what is surely joined: relays that change over,
- * selectors and diodes join nothing here. A way back may lead through anything.
+ * selectors and diodes join nothing here. What is the wrong way round however these stand is reversed too. A way back may
+ * lead through anything.
  */
 import { keptWith } from '../model/lazily.ts';
 import type { Core, Part, Terminal } from '../model/model.ts';
@@ -35,7 +36,7 @@ const miswiredIn = keptWith((layout: Layout): Miswired => {
   return {
     joined,
     shorted: shortedSources(arrangement, joined),
-    reversed: reversedPorts(arrangement, joined),
+    reversed: reversedPorts(arrangement, [joined, joinedAnyhow(arrangement)]),
     voltages: joinedVoltages(arrangement),
     stranded: strandedDraws(arrangement, joined),
   };
@@ -71,9 +72,18 @@ interface Joined {
   net(terminal: Terminal): number;
 }
 
-function surelyJoined({ layout, wiring }: Arrangement): Joined {
+function surelyJoined(arrangement: Arrangement): Joined {
+  return joinedBy(isSure, arrangement);
+}
+
+/** However its relays and selectors stand: what is apart here never meets. */
+function joinedAnyhow(arrangement: Arrangement): Joined {
+  return joinedBy(() => true, arrangement);
+}
+
+function joinedBy(may: (joint: Joint) => boolean, { layout, wiring }: Arrangement): Joined {
   const sets = new UnionFind(wiring.terminals.length);
-  for (const joint of layout.joints) if (isSure(joint)) sets.join(joint.from.index, joint.to.index);
+  for (const joint of layout.joints) if (may(joint)) sets.join(joint.from.index, joint.to.index);
   for (const { from, to, is } of wiring.inner)
     if (is === 'common' || from.spec.polarity === '-') sets.join(from.index, to.index);
   return { net: (terminal) => sets.find(terminal.index) };
@@ -172,7 +182,7 @@ function throughOf(path: readonly Edge[]): string[] {
 }
 
 /** Ports with their plus on the minus of another and their minus on its plus; batteries are believed before others. */
-function reversedPorts({ draws, sources, supplies }: Arrangement, { net }: Joined): Reversed[] {
+function reversedPorts({ draws, sources, supplies }: Arrangement, ways: readonly Joined[]): Reversed[] {
   const batteries = [...supplies.filter(isBattery), ...sources.filter(({ is }) => is === 'battery')];
   const outputs = sources.filter(({ is }) => is === 'output' || is === 'load-output' || is === 'alternator');
   const inputs = draws.filter(({ is }) => is === 'pv');
@@ -180,13 +190,16 @@ function reversedPorts({ draws, sources, supplies }: Arrangement, { net }: Joine
   const ports: Port[] = [...sources, ...draws.filter(({ is }) => is !== 'coil')];
   const found: Reversed[] = [];
   const told = new Set<Terminal>();
+  const againstBy = ({ part, plus, minus }: Port, { net }: Joined) =>
+    net(plus) === net(minus)
+      ? undefined
+      : believed.find(
+          (other) => other.part !== part && net(other.plus) === net(minus) && net(other.minus) === net(plus),
+        );
   for (const port of ports) {
-    const plus = net(port.plus);
-    const minus = net(port.minus);
-    if (plus === minus || told.has(port.plus)) continue;
-    const against = believed.find(
-      (other) => other.part !== port.part && net(other.plus) === minus && net(other.minus) === plus,
-    );
+    if (told.has(port.plus)) continue;
+    let against: Port | undefined;
+    for (const joined of ways) against ??= againstBy(port, joined);
     // Of two that are against each other the one that is believed less, or else the second, is told.
     if (against === undefined || found.some(({ port: before }) => before.part === against.part)) continue;
     if (rank(port, believed) < rank(against, believed)) continue;
@@ -201,7 +214,12 @@ function throughReversed({ port, against }: Reversed, network: Network): string[
     { plus: port.plus, minus: against.minus },
     { plus: port.minus, minus: against.plus },
   ];
-  return throughOf(ways.flatMap((ends) => pathBetween(ends, network, isSure)));
+  return throughOf(
+    ways.flatMap((ends) => {
+      const sure = pathBetween(ends, network, isSure);
+      return sure.length > 0 ? sure : pathBetween(ends, network, () => true);
+    }),
+  );
 }
 
 function rank({ plus }: Port, believed: readonly Port[]): number {

@@ -32,6 +32,7 @@ export function noAnswers(model: Model, network?: Network): Answers {
       converged: false,
       trouble: undefined,
       overloads: [],
+      cutOff: [],
       residual: 0,
       coreIn: () => undefined,
       partIn: () => undefined,

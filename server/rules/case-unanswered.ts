@@ -1,6 +1,8 @@
 /** A case of which no currents and voltages could be found. */
+import type { CaseAnswer } from '../answers/answers.ts';
+import type { Part } from '../model/model.ts';
 import { lampSpec, notationsOwn } from './language.ts';
-import type { Rule } from './rule.ts';
+import type { Rule, RuleContext } from './rule.ts';
 import { names } from './words.ts';
 
 export const rule: Rule = {
@@ -14,24 +16,30 @@ export const rule: Rule = {
     title: 'A case without an answer',
     why: 'Of such a case no current, drop or voltage is known, so nothing that rests on it is checked: a spec that looks clean may not be.',
     limit: notationsOwn,
-    mend: 'Where nothing at all can be fed, look for a plus and a minus that are swapped; where a relay never comes to rest, feed its coil from before its contact.',
+    mend: 'Where a relay never comes to rest, feed its coil from before its contact. Where it is a load whose plus and minus are swapped, that is told in its place, by polarity-reversed.',
     see: ['polarity-reversed', 'short-circuit', 'voltage-collapse'],
     wrong: [
       lampSpec(
         {
-          out: 'run W2 1.5 mm² red, 1.2 m, F1:out to LAMP:- # finds: polarity-reversed "LAMP:-"',
-          back: 'run W3 1.5 mm² black, 1.3 m, LAMP:+ to B1:-',
+          out: 'run W2 1.5 mm² red, 1.2 m, F1:out to K1:30',
+          back: 'run W3 1.5 mm² black, 1.3 m, LAMP:- to B1:-',
         },
+        'relay K1 coil 12 V 150 mA, contact 20 A',
+        'run W4 1.5 mm² red, 0.5 m, K1:87a to K1:86',
+        'run W5 1.5 mm² black, 0.5 m, K1:85 to B1:-',
+        'run W6 1.5 mm² red, 0.5 m, K1:87 to LAMP:+',
         'case evening all loads on # finds: case-unanswered "evening"',
       ),
     ],
     right: [lampSpec({}, 'case evening all loads on')],
   },
-  *check({ model, answers }) {
+  *check(context) {
+    const { model, answers } = context;
     const byTrouble = new Map<string, string[]>();
-    for (const { name, converged, trouble, overloads } of answers.cases) {
+    for (const one of answers.cases) {
+      const { name, converged, trouble, overloads } = one;
       // What asks too much is told by voltage-collapse.
-      if (converged || overloads.length > 0) continue;
+      if (converged || overloads.length > 0 || isToldAsReversed(one, context)) continue;
       const why = trouble ?? 'no stable state was found';
       byTrouble.set(why, [...(byTrouble.get(why) ?? []), name]);
     }
@@ -51,3 +59,15 @@ export const rule: Rule = {
     }
   },
 };
+
+/** Whether there is no answer only because of loads the wrong way round, which are told themselves and not accepted. */
+function isToldAsReversed({ cutOff }: CaseAnswer, { model, answers: { miswirings } }: RuleContext): boolean {
+  const isAccepted = (rule: string, names: readonly string[]) =>
+    model.allowances.some(({ slug, subject }) => slug === rule && (subject === undefined || names.includes(subject)));
+  const isTold = (part: Part) =>
+    miswirings.reversed.some(
+      ({ port, through }) =>
+        port.part === part && !isAccepted('polarity-reversed', [part.name]) && !isAccepted('poles-crossed', through),
+    );
+  return cutOff.length > 0 && cutOff.every(isTold);
+}

@@ -3,17 +3,18 @@ import { endsAt } from '../answers/miswirings.ts';
 import { lampSpec } from './language.ts';
 import { anyCrossed } from './poles-crossed.ts';
 import type { Rule } from './rule.ts';
+import { names } from './words.ts';
 
 export const rule: Rule = {
   slug: 'polarity-reversed',
   severity: 'error',
   group: 'network',
-  reads: ['run.ends'],
+  reads: ['run.ends', 'load.power'],
   page: {
     title: 'Plus and minus swapped',
     why: 'An inverter, controller or converter the wrong way round is destroyed at once, a panel or a second battery drives its current backwards into the others, and a pump runs backwards.',
     limit:
-      'Terminals are joined to those of their own polarity (common practice, no source). Batteries are believed first, then outputs, then panel inputs. Of a part that nothing joins to another, nothing is said.',
+      'Terminals are joined to those of their own polarity (common practice, no source). Batteries are believed first, then outputs, then panel inputs. What is the wrong way round in every position of a selector or relay counts as well. Of a part that nothing joins to another, nothing is said.',
     mend: 'Swap the two cores at the part. For a motor that is to run backwards, say so with an allow.',
     see: ['short-circuit'],
     wrong: [
@@ -36,7 +37,7 @@ export const rule: Rule = {
     ],
     right: [lampSpec()],
   },
-  *check({ model, answers: { network, miswirings } }) {
+  *check({ model, answers: { cases, network, miswirings } }) {
     for (const { port, against, through } of miswirings.reversed) {
       // Poles that are swapped are told as such.
       if (anyCrossed(through, model, network)) continue;
@@ -47,8 +48,13 @@ export const rule: Rule = {
         ...atMinus.map(({ place }) => ({ place, newText: plus.id })),
       ];
       const other = against.part.name;
+      const unanswered = cases.filter(({ cutOff }) => cutOff.includes(part)).map(({ name }) => ({ name }));
+      const until =
+        unanswered.length === 0
+          ? ''
+          : ` Until then ${unanswered.length > 1 ? 'cases' : 'case'} ${names(unanswered)} ${unanswered.length > 1 ? 'have' : 'has'} no answer, so nothing is checked there.`;
       yield {
-        message: `${plus.id} is on ${other}’s negative side (${against.minus.id}) and ${minus.id} on its positive (${against.plus.id}): swap them.`,
+        message: `${plus.id} is on ${other}’s negative side (${against.minus.id}) and ${minus.id} on its positive (${against.plus.id}): swap them.${until}`,
         place: atMinus[0]?.place ?? atPlus[0]?.place ?? part.namePlace,
         subject: part.name,
         figures: { plus: plus.id, minus: minus.id, against: other },

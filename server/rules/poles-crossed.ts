@@ -25,7 +25,6 @@ export const rule: Rule = {
       lampSpec({ out }, q1, 'run W4 1.5 mm² red, 1 m, Q1:4 to LAMP:+ # finds: poles-crossed "Q1:4"'),
       lampSpec(
         {
-          system: 'system "Shed" 12 V # finds: case-unanswered "system"',
           out,
           back: 'run W3 1.5 mm² black, 1.3 m, LAMP:- to Q1:2',
         },

@@ -124,6 +124,7 @@ function mergedCase(
   const answers = [...bySection.values()];
   const converged = answers.every((one) => one.converged);
   const told = converged ? answers : [];
+  const others = answers.filter(({ converged, cutOff }) => !converged && cutOff.length === 0);
   const joined = <Value>(of: (answer: CaseAnswer) => ReadonlyMap<string, Value>) =>
     lazily(() => new JoinedMap(told.map(of), () => new Map(told.flatMap((one) => [...of(one)]))));
   const volts = joined((one) => one.volts);
@@ -136,8 +137,9 @@ function mergedCase(
     partIn: (part) => (converged ? bySection.get(ofPart(part))?.partIn(part) : undefined),
     name: answers[0]?.name ?? '',
     converged,
-    trouble: answers.map(({ trouble }) => trouble).find((trouble) => trouble !== undefined),
+    trouble: [...others, ...answers].find(({ trouble }) => trouble !== undefined)?.trouble,
     overloads: answers.flatMap(({ overloads }) => overloads),
+    cutOff: others.length === 0 ? answers.flatMap(({ cutOff }) => cutOff) : [],
     residual: Math.max(0, ...answers.map(({ residual }) => residual)),
     get volts() {
       return volts();

@@ -53,7 +53,7 @@ describe('a source shorted by its conductors', () => {
   });
 
   it('is not what a relay that changes over could do', () => {
-    const relay = ['relay K1 coil 12 V 150 mA, contact 20 A, changeover', 'load MOTOR 3 A'];
+    const relay = ['relay K1 coil 12 V 150 mA, contact 20 A', 'load MOTOR 3 A'];
     const found = told(
       ...relay,
       'run W2 2.5 mm² red, 1 m, F1:out to K1:87',
@@ -127,15 +127,80 @@ describe('a load without a way back', () => {
 });
 
 describe('a case without an answer', () => {
+  const relay = [
+    'relay K1 coil 12 V 150 mA, contact 20 A',
+    'run W20 2.5 mm² red, 1 m, F1:out to K1:30',
+    'run W21 1 mm² red, 1 m, K1:87a to K1:86',
+    'run W22 1 mm² black, 1 m, K1:85 to B1:-',
+  ];
+  const reversed = [
+    'load LAMP and FAN 12 W',
+    'run W2 2.5 mm² red, 1 m, F1:out to LAMP:-',
+    'run W3 2.5 mm² black, 1 m, LAMP:+ to B1:-',
+    'run W4 2.5 mm² red, 1 m, F1:out to FAN:+',
+    'run W5 2.5 mm² black, 1 m, FAN:- to B1:-',
+  ];
+  const of = (findings: readonly { slug: string; message: string }[], rule: string) =>
+    findings.filter(({ slug }) => slug === rule).map(({ message }) => message);
+
   it('is told with its trouble, those alike together', () => {
-    const { findings } = analysed(
-      'load LAMP 12 W',
-      'run W2 2.5 mm² red, 1 m, F1:out to LAMP:-',
-      'run W3 2.5 mm² black, 1 m, LAMP:+ to B1:-',
+    const [first, ...more] = of(analysed(...relay).findings, 'case-unanswered');
+    expect(more).toEqual([]);
+    expect(first).toMatch(/^Cases loads-only.*have no answer, so nothing is checked there; K1 never comes to rest/);
+  });
+
+  it('is told by the load alone where that is the wrong way round', () => {
+    const { findings } = analysed(...reversed);
+    expect(findings.map(({ slug, subject }) => `${slug} ${subject}`)).toEqual(['polarity-reversed LAMP']);
+    expect(findings[0]?.message).toContain(
+      'swap them. Until then cases loads-only and sun-and-loads have no answer, so nothing is checked there.',
     );
-    const [first] = findings.filter(({ slug }) => slug === 'case-unanswered');
-    expect(first?.message).toContain('Cases loads-only and sun-and-loads have no answer');
-    expect(first?.message).toContain('nothing can feed LAMP');
+  });
+
+  it('is told where the load is meant to be the wrong way round, or something else is the reason', () => {
+    const allow = (slug: string) => `allow ${slug} on LAMP "runs backwards"`;
+    const accepted = analysed(...reversed, allow('polarity-reversed'));
+    expect(of(accepted.findings, 'case-unanswered')[0]).toContain('nothing can feed LAMP');
+    const both = analysed(...reversed, ...relay);
+    expect(of(both.findings, 'case-unanswered')[0]).toContain('K1 never comes to rest');
+    expect(of(both.findings, 'polarity-reversed').length).toBe(1);
+  });
+});
+
+describe('behind a selector of two batteries', () => {
+  const selected = (plus: string, minus: string, positions = 'positions 1 2 both') => [
+    'battery B2 lead-acid, 12 V, 100 Ah',
+    'fuse F2 10 A, blade, 32 V, breaks 5 kA',
+    `selector S9 100 A, 48 V, ${positions}`,
+    'load LAMP 12 W',
+    'run W2 2.5 mm² red, 0.2 m, B2:+ to F2:in',
+    'run W3 2.5 mm² red, 1 m, F1:out to S9:1',
+    'run W4 2.5 mm² red, 1 m, F2:out to S9:2',
+    'run W5 2.5 mm² black, 1 m, B1:- to B2:-',
+    `run W6 4 mm² red, 1 m, S9:common to LAMP:${plus}`,
+    `run W7 4 mm² black, 1 m, LAMP:${minus} to B1:-`,
+  ];
+
+  it('a load the wrong way round in every position is told, where it is', () => {
+    for (const positions of ['positions 1 2 both', 'positions off 1 2']) {
+      const { findings } = analysed(...selected('-', '+', positions));
+      expect(findings.map(({ slug }) => slug)).toEqual(['polarity-reversed']);
+      expect(findings[0]?.fixes.length).toBe(1);
+      expect(told(...selected('+', '-', positions))).toEqual([]);
+    }
+  });
+
+  it('a motor that two relays turn round is none', () => {
+    const turned = (n: number, end: string) => [
+      `relay K${n} coil 12 V 150 mA, contact 20 A`,
+      `run W${n}1 2.5 mm² red, 1 m, F1:out to K${n}:87`,
+      `run W${n}2 2.5 mm² black, 1 m, K${n}:87a to B1:-`,
+      `run W${n}3 2.5 mm² red, 1 m, K${n}:30 to MOTOR:${end}`,
+      `run W${n}4 1 mm² red, 1 m, F1:out to K${n}:86`,
+      `run W${n}5 1 mm² black, 1 m, K${n}:85 to B1:-`,
+    ];
+    const found = told('load MOTOR 3 A', ...turned(1, '+'), ...turned(2, '-'));
+    expect(found.filter((one) => one.startsWith('polarity'))).toEqual([]);
   });
 });
 
