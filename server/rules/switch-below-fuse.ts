@@ -2,8 +2,17 @@
 import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
 import type { Rule } from './rule.ts';
-import { largerSwitch, linkedRemark, ratingClause, worstContacts } from './switching.ts';
-import { amps, names, protectors } from './words.ts';
+import {
+  isBelowDevice,
+  isBelowLoad,
+  largerSwitch,
+  linkedRemark,
+  protectedBy,
+  ratedWith,
+  ratingClause,
+  worstContacts,
+} from './switching.ts';
+import { amps, names } from './words.ts';
 
 const two = 'run W1 4 mm² red, 0.1 m, B1:+ to F1:in';
 
@@ -89,32 +98,22 @@ export const rule: Rule = {
     ],
   },
   *check(context) {
-    const over = worstContacts(
-      context,
-      ({ ratedAmps = 0, circuitAmps, protection, designAmps, onPanelSide, feeds }) => {
-        if (
-          onPanelSide ||
-          protection.blank ||
-          !Number.isFinite(circuitAmps) ||
-          (feeds.length === 0 && designAmps === 0)
-        )
-          return undefined;
-        // Where the load itself is above the rating, that is the finding.
-        return exceeds(designAmps, ratedAmps) || !exceeds(circuitAmps, ratedAmps) ? undefined : circuitAmps - ratedAmps;
-      },
-    );
+    const over = worstContacts(context, (contact) => {
+      // Where a load is above the rating, that is the finding, and asks for a rating that settles both.
+      const isTold = ratedWith(contact, context).some(isBelowLoad);
+      return isTold || !isBelowDevice(contact) ? undefined : contact.circuitAmps - (contact.ratedAmps ?? 0);
+    });
     for (const contact of over) {
       const { part, ratedAmps = 0, circuitAmps, protection, designAmps, feeds, feedsAmps } = contact;
       // Their sum counts, whether a case has them all on or not.
       const fixed = contact.feedsFixed && !exceeds(feedsAmps, ratedAmps);
-      const device = protection.amps <= circuitAmps ? protectors(protection) : 'the devices behind it';
       const place = part.facts.place(ratingClause(contact), 'current');
       const calm = fixed
         ? ` It feeds only ${names(feeds)}, ${amps(feedsAmps)} in all, so it will do until there is a fault.`
         : '';
       yield {
         severity: fixed ? 'warning' : 'error',
-        message: `${part.name} is rated ${amps(ratedAmps)}, but its circuit is protected at ${amps(circuitAmps)} (${device}): use one rated ${amps(circuitAmps)} or more, or a smaller fuse.${calm}${linkedRemark(contact)}`,
+        message: `${part.name} is rated ${amps(ratedAmps)}, but its circuit is protected at ${amps(circuitAmps)} (${protectedBy(contact)}): use one rated ${amps(circuitAmps)} or more, or a smaller fuse.${calm}${linkedRemark(contact)}`,
         place,
         subject: part.name,
         figures: { ratedAmps, deviceAmps: circuitAmps, designAmps, feedsAmps, pole: contact.pole },

@@ -1,8 +1,19 @@
 /** An isolator, switch or relay rated below what it has to carry. */
+import type { ContactFigures } from '../answers/answers.ts';
 import { exceeds } from './exceeds.ts';
 import { example, lampSpec } from './language.ts';
-import type { Rule } from './rule.ts';
-import { largerSwitch, linkedRemark, ratingClause, worstContacts } from './switching.ts';
+import type { Rule, RuleContext } from './rule.ts';
+import {
+  carriedBy,
+  isBelowDevice,
+  isBelowLoad,
+  largerSwitch,
+  linkedRemark,
+  protectedBy,
+  ratedWith,
+  ratingClause,
+  worstContacts,
+} from './switching.ts';
 import { amps, panelFactor } from './words.ts';
 
 const feed = 'run W1 6 mm² red, 0.1 m, B1:+ to F1:in';
@@ -32,13 +43,22 @@ export const rule: Rule = {
   slug: 'switch-below-load',
   severity: 'error',
   group: 'switching',
-  reads: ['isolator.rating', 'switch.rating', 'relay.rating', 'selector.rating', 'load.power', 'panel.isc'],
+  reads: [
+    'isolator.rating',
+    'switch.rating',
+    'relay.rating',
+    'selector.rating',
+    'isolator.parallel',
+    'load.power',
+    'panel.isc',
+    'fuse.rating',
+  ],
   page: {
     title: 'A switch weaker than its load',
     why: 'It runs hot in ordinary use, its contacts burn, and it may not open when it must.',
     limit:
-      'The rated current of one pole, or the maker’s figure for linked poles, against the design current. On the panel side the rating needed is 1.25 times the sum of the short-circuit currents of the strings in parallel (IEC 62548, from memory); both figures are shown.',
-    mend: 'Fit a switch of a higher d.c. rating, or share the load over two circuits.',
+      'The rated current of one pole, or the maker’s figure for linked poles, against the design current. On the panel side the rating needed is 1.25 times the sum of the short-circuit currents of the strings in parallel (IEC 62548, from memory); both figures are shown. Where a device before one of its poles is larger still, the rating asked for is that of the device, so that one switch settles both.',
+    mend: 'Fit a switch of a higher d.c. rating, of no less than the fuse before it, or share the load over two circuits.',
     see: ['switch-below-fuse', 'bar-on-one-side', 'string-fuse-needed'],
     wrong: [
       lampSpec(
@@ -58,17 +78,22 @@ export const rule: Rule = {
     ],
   },
   *check(context) {
-    const over = worstContacts(context, ({ ratedAmps = 0, designAmps, neededAmps }) => {
-      const needed = neededAmps ?? designAmps;
-      return exceeds(needed, ratedAmps) ? needed - ratedAmps : undefined;
-    });
+    const over = worstContacts(context, (contact) =>
+      isBelowLoad(contact) ? carriedBy(contact) - (contact.ratedAmps ?? 0) : undefined,
+    );
     for (const contact of over) {
-      const { part, ratedAmps = 0, designAmps, neededAmps, shortCircuitAmps } = contact;
-      const needed = neededAmps ?? designAmps;
-      const why =
+      const { part, ratedAmps = 0, designAmps, neededAmps, shortCircuitAmps, pole } = contact;
+      const carries =
         neededAmps === undefined
           ? `but carries ${amps(designAmps)}`
           : `but the panels can give ${amps(shortCircuitAmps ?? 0)}, which asks for ${amps(neededAmps)} (× ${panelFactor(context.answers)})`;
+      const guarded = mostGuarded(contact, context);
+      const whose = guarded?.pole === pole ? 'its circuit' : `the circuit of its pole ${guarded?.pole}`;
+      const why =
+        guarded === undefined
+          ? carries
+          : `${carries}, and ${whose} is protected at ${amps(guarded.circuitAmps)} (${protectedBy(guarded)})`;
+      const needed = guarded?.circuitAmps ?? carriedBy(contact);
       yield {
         message: `${part.name} is rated ${amps(ratedAmps)}, ${why}: use one rated ${amps(needed)} or more for direct current.${linkedRemark(contact)}`,
         place: part.facts.place(ratingClause(contact), 'current'),
@@ -76,11 +101,22 @@ export const rule: Rule = {
         figures: {
           ratedAmps,
           designAmps,
-          pole: contact.pole,
+          pole,
           ...(neededAmps === undefined ? {} : { neededAmps, shortCircuitAmps: shortCircuitAmps ?? 0 }),
+          ...(guarded === undefined ? {} : { deviceAmps: guarded.circuitAmps }),
         },
         fixes: largerSwitch(contact, needed),
       };
     }
   },
 };
+
+/** Of what the same rating holds for, the one whose protecting device asks for more than any of them carries. */
+function mostGuarded(contact: ContactFigures, context: RuleContext): ContactFigures | undefined {
+  return ratedWith(contact, context)
+    .filter((one) => isBelowDevice(one) && exceeds(one.circuitAmps, carriedBy(contact)))
+    .sort(
+      (one, other) =>
+        other.circuitAmps - one.circuitAmps || Math.abs(one.pole - contact.pole) - Math.abs(other.pole - contact.pole),
+    )[0];
+}

@@ -1,7 +1,9 @@
 /** What the rules of switches share: which contacts are judged, and the next standard rating. */
 import type { ContactFigures } from '../answers/answers.ts';
 import { switchAmps } from '../tables/sizes.ts';
+import { exceeds } from './exceeds.ts';
 import type { Fix, RuleContext } from './rule.ts';
+import { protectors } from './words.ts';
 
 /** The contact of each switching part that is worst placed, by `excess` (larger is worse; undefined is no fault). */
 export function* worstContacts(
@@ -21,6 +23,42 @@ export function* worstContacts(
     }
     if (worst !== undefined) yield worst;
   }
+}
+
+/** What it has to carry: on the panel side what the limits ask for. */
+export function carriedBy({ designAmps, neededAmps }: ContactFigures): number {
+  return neededAmps ?? designAmps;
+}
+
+/** Whether it is too weak for what it carries. */
+export function isBelowLoad(contact: ContactFigures): boolean {
+  return exceeds(carriedBy(contact), contact.ratedAmps ?? Number.POSITIVE_INFINITY);
+}
+
+/** Whether it is too weak for what protects its circuit, whatever it carries. */
+export function isBelowDevice({
+  ratedAmps = Number.POSITIVE_INFINITY,
+  circuitAmps,
+  protection,
+  designAmps,
+  onPanelSide,
+  feeds,
+}: ContactFigures): boolean {
+  if (onPanelSide || protection.blank || !Number.isFinite(circuitAmps)) return false;
+  return (feeds.length > 0 || designAmps > 0) && exceeds(circuitAmps, ratedAmps);
+}
+
+/** What makes up the current that its circuit is protected at. */
+export function protectedBy({ protection, circuitAmps }: ContactFigures): string {
+  return protection.amps <= circuitAmps ? protectors(protection) : 'the devices behind it';
+}
+
+/** Contacts of a part whose rating is the same number in the spec: what settles one is for all of them. */
+export function ratedWith(contact: ContactFigures, { answers }: RuleContext): readonly ContactFigures[] {
+  const clause = ratingClause(contact);
+  return (answers.contacts.get(contact.part.name) ?? []).filter(
+    (other) => other.ratedAmps === contact.ratedAmps && ratingClause(other) === clause,
+  );
 }
 
 /** Whether the rating that counts is the maker's for linked poles, one pole's, or one pole's for want of a figure. */

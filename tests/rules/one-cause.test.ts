@@ -174,3 +174,40 @@ run W1 6 mm² red, 0.1 m, B1:+ to F1:in
     );
   });
 });
+
+describe('a switch with one rating for two poles', () => {
+  const switched = (rating: string, fuse = '20 A') => `system "Shed" 12 V
+battery B1 lead-acid, 12 V, 80 Ah, internal 15 mΩ
+fuse F1 10 A, blade, 32 V
+fuse F2 ${fuse}, blade, 32 V
+load LAMP 96 W, lowest 10 V
+socket USB 5 A
+switch S1 2 poles, ${rating} dc, 24 V
+run W1 4 mm² red, 0.1 m, B1:+ to F1:in
+run W2 4 mm² red, 1 m, F1:out to S1:1
+run W3 4 mm² red, 1 m, S1:2 to LAMP:+
+run W4 4 mm² black, 1 m, LAMP:- to B1:-
+run W5 4 mm² red, 0.1 m, B1:+ to F2:in
+run W6 4 mm² red, 1 m, F2:out to S1:3
+run W7 4 mm² red, 1 m, S1:4 to USB:+
+run W8 4 mm² black, 1 m, USB:- to B1:-
+`;
+  const of = ['switch-below-load', 'switch-below-fuse'];
+
+  it('is told once where each is too weak for a reason of its own, with the rating that settles both', () => {
+    expect(told(switched('8 A'), ...of)).toEqual(['switch-below-load S1']);
+    expect(messages(switched('8 A'), 'switch-below-load')[0]).toBe(
+      'S1 is rated 8 A, but carries 9.6 A, and the circuit of its pole 2 is protected at 20 A (F2): use one rated 20 A or more for direct current.',
+    );
+    expect(told(switched('20 A'), ...of)).toEqual([]);
+  });
+
+  it('is told with the fuse of the same pole where that asks for most', () => {
+    expect(messages(switched('8 A', '7.5 A'), 'switch-below-load')[0]).toContain('10 A (F1)');
+    expect(told(switched('10 A', '7.5 A'), ...of)).toEqual([]);
+  });
+
+  it('is told of its fuse where it carries no more than its rating', () => {
+    expect(told(switched('10 A'), ...of)).toEqual(['switch-below-fuse S1']);
+  });
+});
