@@ -1,17 +1,16 @@
 /** A conductor whose capacity, where it lies, is below what its device lets through or its loads take. */
 import type { Answers, CoreFigures } from '../answers/answers.ts';
-import { capacityOf, physicalSize } from '../answers/conditions.ts';
-import { standardSizes } from '../answers/work-out.ts';
-import type { ConductorSize, Run } from '../model/model.ts';
+import { capacityOf } from '../answers/conditions.ts';
+import type { Run } from '../model/model.ts';
 import type { Capacity } from '../physics/limits/limit-set.ts';
-import { fuseAmps } from '../tables/sizes.ts';
 import { cite, citeWithin } from '../tables/table.ts';
 import { goodFor, insulationUnstated, returnsWith, whatFeeds } from './beside-too-small.ts';
+import { cableMends } from './cable-mends.ts';
 import { crankingReport, crankingVerdict } from './cranking.ts';
 import { type DeviceAtEnd, deviceAtEnd } from './device-at-end.ts';
 import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
-import type { Fix, Reported, Rule, RuleContext } from './rule.ts';
+import type { Reported, Rule, RuleContext } from './rule.ts';
 import { thinReturn } from './thin-returns.ts';
 import { amps, conditions, forTime, panelFactor, protectedAt, sources, temperature } from './words.ts';
 
@@ -55,7 +54,7 @@ export const rule: Rule = {
     why: 'The fuse must be the first thing to go. A cable that carries less than its fuse lets through gets hot before the fuse blows: the insulation softens, and the van can burn. Warm places and cables bunched together carry less than the table says.',
     limit:
       'The set of limits that the spec names. `iec-60364-5-52`: BS 7671 tables 4D1A (70 °C) and 4E1A (90 °C), method C or B, with the factors of IEC 60364-5-52 tables B.52.14 and B.52.17 (confirmed); Ib ≤ In ≤ Iz by IEC 60364-4-43 clause 433.1 (confirmed). `cfr-33-183`: 33 CFR 183.425 table 5, device up to 150 % of it below 50 V, from 50 V on the next standard size where none is as much (183.455; all confirmed). `nec-310`: NEC tables 310.16, 310.15(B)(1) and 310.15(C)(1), and 240.4(D) for the device of a small conductor (all confirmed). `iso-13297`: its capacities are from memory, and every finding says so. Above 90 °C the capacity is carried on from the 90 °C column by the square-root rule, and said to be reckoned. On the panel side the rating needed is 1.25 times the short-circuit current (IEC 62548, from memory), with `nec-310` 1.56 times (NEC 690.8, confirmed). A short tail may have the device that protects it at its far end, such as a thin cable from a busbar to a small fuse, where nothing branches off: `iec-60364-5-52` up to 3 m (IEC 60364-4-43 clauses 433.2.2 and 434.2.1, from memory; keep it from chafing and from what burns), `cfr-33-183` 7 inches, or 40 inches where sheathed (33 CFR 183.455(b), confirmed), `nec-310` 10 ft, with a device before it of at most 10 times its capacity (NEC 240.21(B)(1), from memory), `iso-13297` 200 mm, or 3 m where sheathed (ISO 10133 clause 8.1 and IEC 60364-4-43, from memory). A current that flows for a time only (`for`, `surge`) counts as the lasting one that warms the cable as much: with the time constant that follows from the capacity and from the heat that the copper alone stores by the rule of IEC 60364-5-54 annex A (from memory); `h/day` tells how often it comes. A starter motor (`cranking`) is held to k²S² of IEC 60364-4-43 table 43A (confirmed) over the time it turns. Where only several devices together are more than a cable may have, each of them and what its fixed loads draw being within it, that is a warning. A set of your own (`limit-set`) replaces any of it, and the finding cites it.',
-    mend: 'Take the next larger size, a smaller fuse if the loads allow it, a cooler way, or fewer cables in the bunch. If the insulation is better than 70 °C, state it. A fuse above its cable is told of here and nowhere else: it is the cable that is found, with a smaller fuse among what mends it.',
+    mend: 'Take the next larger size, a smaller fuse if the loads allow it, a cooler way, or fewer cables in the bunch. If the insulation is better than 70 °C, state it. A fuse above its cable is told of here and nowhere else: it is the cable that is found, with a smaller fuse among what mends it, unless its load would blow that. Where the fuse is below its load as well, both must be larger, and each finding says so.',
     see: [
       'fuse-below-load',
       'cable-withstand',
@@ -189,12 +188,7 @@ function report(run: Run, verdict: Verdict, context: RuleContext): Reported {
         : by === 'nothing'
           ? `Nothing is known to flow in ${run.name}`
           : carried(run, figures, needed, answers);
-  const larger = largerFor(run, figures, needed, by, context);
-  const fixes = fixesFor(run, figures, larger, by, context);
-  const mend =
-    larger === undefined
-      ? 'use a larger cable or a cooler way'
-      : `use ${larger.written} or larger${by === 'device' ? orSmaller(figures, permitted, answers) : ''}${atEnd?.mend(run) ?? ''}`;
+  const { mend, fixes } = cableMends(verdict, context);
   let good: string;
   if (capacity.reason === 'ambient-at-limit') {
     const [warm, insulation] = [capacity.ambientCelsius, capacity.insulationCelsius].map((one) =>
@@ -256,17 +250,6 @@ function report(run: Run, verdict: Verdict, context: RuleContext): Reported {
   };
 }
 
-function orSmaller(figures: CoreFigures, permitted: number, answers: Answers): string {
-  const bare = answers.unfused.find(({ cores }) => cores.includes(figures.core));
-  // Several that branch off further on: what lacks is one for them all.
-  if (bare !== undefined && figures.protection.devices.length > 1)
-    return `, or put one fuse for them all, of at most ${amps(permitted)}, close to ${bare.battery.name}`;
-  if (!sharesDevice(figures, answers)) return ', or a smaller fuse';
-  // A negative has no fuse, nor has what several devices make up.
-  const one = !figures.isReturn && figures.protection.devices.length === 1;
-  return one ? ', or give it a fuse of its own where it branches off' : '';
-}
-
 /** Of a cable that is too small for several devices together only, each of them and its fixed loads being within it. */
 function untilSeveral(figures: CoreFigures, permitted: number, { answers }: RuleContext): string | undefined {
   const { core, capacity, protection, loads } = figures;
@@ -297,83 +280,4 @@ function deviceWords(capacity: Capacity, { answers: { limits, systemVolts } }: R
   if (permitted > capacity.amps * 1.001) return ` (its device may be ${amps(permitted)}${own})`;
   if (permitted > capacity.amps * 0.999 || source === undefined) return '';
   return `, yet its device may be no more than ${amps(permitted)}${isOwn ? own : ` (${citeWithin(source)})`}`;
-}
-
-/** Whether the device that protects a core carries other circuits besides: a smaller one there would starve them. */
-function sharesDevice(figures: CoreFigures, answers: RuleContext['answers']): boolean {
-  const [device] = figures.protection.devices;
-  if (device === undefined) return false;
-  const own = answers.contacts.get(device.part.name)?.find(({ pole }) => pole === device.pole);
-  // Less flows through the device where it comes from a charger besides: then it is not in series either.
-  return Math.abs((own?.designAmps ?? 0) - figures.designAmps) > figures.designAmps * 0.01 + 0.1;
-}
-
-/** The smallest standard size that bears what is needed where it lies. */
-function largerFor(
-  run: Run,
-  figures: CoreFigures,
-  needed: number,
-  by: Verdict['by'],
-  { model, answers }: RuleContext,
-): ConductorSize | undefined {
-  return standardSizes(run.size?.system === 'awg').find((candidate) => {
-    const capacity = capacityOf(run, candidate, model, answers.limits, answers.systemVolts, {
-      bunch: figures.capacity?.bunch,
-    });
-    const permitted =
-      by === 'device' ? answers.limits.permittedDeviceAmps(capacity, answers.systemVolts).amps : capacity.amps;
-    const warming = answers.directions.warmingOf(figures.core);
-    const heats =
-      warming === undefined || by !== 'design'
-        ? figures.designAmps
-        : answers.directions.heatingAmps(figures.core, {
-            ...warming,
-            size: physicalSize(candidate),
-            capacityAmps: capacity.amps,
-          });
-    return capacity.reason === undefined && (by === 'design' || permitted >= needed) && capacity.amps >= heats;
-  });
-}
-
-function fixesFor(
-  run: Run,
-  figures: CoreFigures,
-  larger: ConductorSize | undefined,
-  by: Verdict['by'],
-  { answers }: RuleContext,
-): Fix[] {
-  const fixes: Fix[] = [];
-  if (larger !== undefined && run.facts.fact('size')?.fromStock === undefined)
-    fixes.push({
-      title: `Use ${larger.written}`,
-      safe: false,
-      edits: [{ place: run.sizePlace, newText: larger.written }],
-    });
-  const [device] = figures.protection.devices;
-  const capacity = figures.capacity;
-  if (
-    by === 'device' &&
-    device !== undefined &&
-    figures.protection.devices.length === 1 &&
-    figures.protection.limitedSources.length === 0 &&
-    capacity !== undefined &&
-    !sharesDevice(figures, answers)
-  ) {
-    const { amps: permitted } = answers.limits.permittedDeviceAmps(capacity, answers.systemVolts);
-    const own = answers.contacts.get(device.part.name)?.find(({ pole }) => pole === device.pole);
-    const smaller = fuseAmps(device.part.facts.word('style')).findLast(
-      (rating) => rating <= permitted && rating < device.amps && rating >= (own?.designAmps ?? 0),
-    );
-    if (
-      smaller !== undefined &&
-      device.part.kind.word === 'fuse' &&
-      device.part.facts.fact('rating')?.fromStock === undefined
-    )
-      fixes.push({
-        title: `Fit a ${smaller} A fuse for ${device.part.name}`,
-        safe: false,
-        edits: [{ place: device.part.facts.place('rating', 'rating'), newText: `${smaller} A` }],
-      });
-  }
-  return fixes;
 }

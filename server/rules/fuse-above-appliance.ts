@@ -2,9 +2,9 @@
 import type { Answers, CoreFigures } from '../answers/answers.ts';
 import type { Part } from '../model/model.ts';
 import { exceeds } from './exceeds.ts';
-import { ratingPlace } from './fuse-below-load.ts';
 import { lampSpec } from './language.ts';
 import { offerRating, smallerRating } from './other-rating.ts';
+import { ratingPlace } from './rating-place.ts';
 import type { Reported, Rule } from './rule.ts';
 import { amps, protectors } from './words.ts';
 

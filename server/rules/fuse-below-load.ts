@@ -1,16 +1,14 @@
 /** A device, or a controller's load output, rated below the design current of what it feeds. */
-import type { Answers, ContactFigures, ShortCurrent } from '../answers/answers.ts';
+import type { ContactFigures, ShortCurrent } from '../answers/answers.ts';
 import { usualCrankingSeconds } from '../answers/duty.ts';
 import { type Held, type Holding, held } from '../answers/holding.ts';
-import { slotNumber } from '../model/facts.ts';
-import type { Model, Part, Place } from '../model/model.ts';
-import { placeIn } from '../model/place.ts';
-import { fuseAmps } from '../tables/sizes.ts';
 import { cite } from '../tables/table.ts';
 import { exceeds } from './exceeds.ts';
-import { fitting, inTheWay } from './in-the-way.ts';
 import { lampSpec } from './language.ts';
-import type { Reported, Rule } from './rule.ts';
+import { largerDevice, lessLoad } from './larger-device.ts';
+import { excessOf, overloadedOutputs } from './overloaded-outputs.ts';
+import { ratingPlace } from './rating-place.ts';
+import type { Reported, Rule, RuleContext } from './rule.ts';
 import { amps, deviceName, forTime, names, seconds, takes } from './words.ts';
 
 export const rule: Rule = {
@@ -38,7 +36,7 @@ export const rule: Rule = {
     why: 'It blows in ordinary use, on the night it is needed, and the next one put in is a larger one.',
     limit:
       'Ib ≤ In: the design current must not be above the device’s rating (IEC 60364-4-43 clause 433.1, confirmed). A load in watts takes more current the lower its voltage: it is reckoned at its lowest stated voltage, else at 0.875 of nominal (common practice, no source). What flows for a time only (`surge`, `for`) may be above the rating as long as the device holds it by its time-current curve: as its maker states it with `operates`, else by the gates of its body style, which are from memory (ISO 8820-3, ISO 8820-5). Between the soonest and the latest time of a gate it may open, which is advice. Where the maker of what it feeds allows no larger one (`most fuse`), that it may open is not told: its maker knows what it takes. A fuse that is warm already opens sooner than its curve says. The load output of a controller gives what its maker states and no more, whatever fuse is before it.',
-    mend: 'Fit the next larger fuse that the cable allows; if the cable does not allow it, the cable is too small for the load.',
+    mend: 'Fit the next larger fuse that the cable allows; if the cable does not allow it, the cable is too small for the load, and both must be larger.',
     see: [
       'cable-too-small',
       'switch-below-load',
@@ -94,7 +92,8 @@ export const rule: Rule = {
       }),
     ],
   },
-  *check({ model, answers }): Iterable<Reported> {
+  *check(context): Iterable<Reported> {
+    const { model, answers } = context;
     const outputs = overloadedOutputs(model, answers);
     for (const { part, rating, amps: taken, loads, largest, place } of outputs) {
       const who = loads.length <= 3 ? names(loads) : `${loads.length} loads`;
@@ -119,32 +118,35 @@ export const rule: Rule = {
         const { feeds } = contact;
         const { lastingAmps: designAmps } = directions.ofContact(part, pole);
         // A larger fuse is no help to an output that is overloaded: with that mended, does this one bear the rest?
-        const excess = outputs
-          .filter((output) => feeds.includes(output.part))
-          .reduce((sum, output) => sum + output.amps - output.rating, 0);
-        if (!exceeds(designAmps - excess, device.amps)) {
-          if (!exceeds(designAmps, device.amps)) yield* goesInShort(contact, device.amps, answers);
+        if (!exceeds(designAmps - excessOf(contact, outputs), device.amps)) {
+          if (!exceeds(designAmps, device.amps)) yield* goesInShort(contact, device.amps, context);
           continue;
         }
         const rating = device.amps;
-        const place = ratingPlace(contact);
-        const larger = fuseAmps(part.facts.word('style')).find((candidate) => candidate >= designAmps);
-        const hindrance = larger === undefined ? undefined : inTheWay(larger, contact, answers);
+        const larger = largerDevice(contact, context);
+        const mend =
+          larger === undefined
+            ? isLoneOfStyle(contact)
+              ? 'fit a larger one of another style'
+              : 'share the load over several circuits'
+            : `${larger.words}${lessLoad(contact, larger.hindrances)}`;
         yield {
-          message: `${deviceName(part, pole)} is ${amps(rating)}, but ${takes(contact, designAmps)}, so it will blow in ordinary use: ${larger === undefined ? 'share the load over several circuits' : `${fitting(larger, hindrance)}${hindrance === undefined ? '' : ', or take less load'}`}.`,
-          place,
+          message: `${deviceName(part, pole)} is ${amps(rating)}, but ${takes(contact, designAmps)}, so it will blow in ordinary use: ${mend}.`,
+          place: ratingPlace(contact),
           subject: part.name,
           figures: { deviceAmps: rating, designAmps, pole },
           related: feeds.slice(0, 4).map((load) => ({ message: `${load.name} is fed from it`, place: load.namePlace })),
-          fixes:
-            larger === undefined || hindrance !== undefined || part.facts.fact('rating')?.fromStock !== undefined
-              ? []
-              : [{ title: `Fit ${larger} A`, safe: false, edits: [{ place, newText: `${larger} A` }] }],
+          fixes: larger?.fixes ?? [],
         };
       }
     }
   },
 };
+
+/** Whether it feeds one load alone, and another style may be made for more. */
+function isLoneOfStyle({ part, feeds }: ContactFigures): boolean {
+  return feeds.length === 1 && part.facts.word('style') !== undefined;
+}
 
 interface Short {
   readonly current: ShortCurrent;
@@ -155,9 +157,9 @@ interface Short {
 const fromWorst: readonly Holding[] = ['opens', 'may open', 'not known', 'holds'];
 
 /** A current that flows for a time, longer than the device holds it by its curve. */
-function* goesInShort(contact: ContactFigures, rating: number, answers: Answers): Iterable<Reported> {
+function* goesInShort(contact: ContactFigures, rating: number, context: RuleContext): Iterable<Reported> {
   const { part, pole } = contact;
-  const { runs, timedStarts, cranks, lastingAmps } = answers.directions.ofContact(part, pole);
+  const { runs, timedStarts, cranks } = context.answers.directions.ofContact(part, pole);
   const all = [...runs, ...timedStarts, ...cranks].map(
     (current): Short => ({ current, held: held(part, rating, current) }),
   );
@@ -171,17 +173,10 @@ function* goesInShort(contact: ContactFigures, rating: number, answers: Answers)
   const { current } = worst;
   const { holding, time, from, seconds: lasts, assumed } = worst.held;
   const taken = Math.abs(current.amps);
-  const holds = (candidate: number) =>
-    candidate > rating &&
-    candidate >= lastingAmps &&
-    all.every((one) => {
-      const there = held(part, candidate, one.current).holding;
-      return there === 'holds' || (there === 'not known' && one.current.is !== 'runs');
-    });
-  const larger = fuseAmps(part.facts.word('style')).find(holds);
-  const hindrance = larger === undefined ? undefined : inTheWay(larger, contact, answers);
+  const larger = largerDevice(contact, context);
+  const appliance = larger?.hindrances.find(({ is }) => is === 'appliance');
   // The maker of what it feeds chose that rating, and knows what it takes when it starts.
-  if (holding !== 'opens' && hindrance?.is === 'appliance' && rating >= hindrance.amps) return;
+  if (holding !== 'opens' && appliance !== undefined && rating >= appliance.amps) return;
   const name = deviceName(part, pole);
   const flows = `${name} is ${amps(rating)}, but ${amps(taken)} flow through it ${forTime({ ...current, seconds: lasts })}`;
   const by = from === undefined || from === 'stated' ? 'its curve' : cite(from);
@@ -191,17 +186,18 @@ function* goesInShort(contact: ContactFigures, rating: number, answers: Answers)
       : holding === 'may open'
         ? `, and it may open after ${seconds(time?.least ?? 0)} at that by ${by}`
         : ', and nothing tells how long it holds that';
-  const fit = larger === undefined ? 'give it a circuit of its own' : fitting(larger, hindrance);
+  const fit =
+    larger?.words ??
+    (isLoneOfStyle(contact) ? 'fit one of another style that holds it' : 'give it a circuit of its own');
   const stated = part.kind.word === 'fuse' && from !== 'stated' ? ', or say with operates what its maker states' : '';
   const guess = assumed
     ? ` How long it cranks is not said, so ${usualCrankingSeconds} s is assumed (common practice, no source): say it with for.`
     : '';
-  const place = ratingPlace(contact);
   yield {
     // What it only may do, or what rests on a time that nobody stated, is worth knowing and no more.
     ...(holding === 'may open' || assumed ? { severity: 'advice' as const } : {}),
     message: `${flows}${goes}: ${fit}${holding === 'opens' ? '' : stated}.${guess}`,
-    place,
+    place: ratingPlace(contact),
     subject: part.name,
     figures: {
       deviceAmps: rating,
@@ -214,51 +210,6 @@ function* goesInShort(contact: ContactFigures, rating: number, answers: Answers)
     related: current.loads
       .slice(0, 4)
       .map((load) => ({ message: `${load.name} is what takes it`, place: load.namePlace })),
-    fixes:
-      larger === undefined || hindrance !== undefined || part.facts.fact('rating')?.fromStock !== undefined
-        ? []
-        : [{ title: `Fit ${larger} A`, safe: false, edits: [{ place, newText: `${larger} A` }] }],
+    fixes: larger?.fixes ?? [],
   };
-}
-
-interface Output {
-  readonly part: Part;
-  readonly rating: number;
-  readonly amps: number;
-  readonly loads: readonly Part[];
-  readonly largest: Part | undefined;
-  readonly place: Place;
-}
-
-/** Load outputs of controllers that have to give more than their makers state. */
-function overloadedOutputs({ parts, terminals }: Model, { cores, loads, network }: Answers): Output[] {
-  return [...parts.values()].flatMap((part): Output[] => {
-    const rating = part.kind.word === 'controller' ? part.facts.number('load-output') : undefined;
-    const plus = rating === undefined ? undefined : terminals.get(`${part.name}:load+`);
-    if (rating === undefined || plus === undefined) return [];
-    const out = (network.at.get(plus.id) ?? []).flatMap((edge) =>
-      edge.is === 'core' ? (cores.get(edge.core) ?? []) : [],
-    );
-    const taken = out.reduce((sum, { designAmps }) => sum + designAmps, 0);
-    if (!exceeds(taken, rating)) return [];
-    const fed = [...new Set(out.flatMap((core) => core.loads))];
-    const ampsOf = ({ name }: Part) => loads.get(name)?.designAmps ?? 0;
-    const [largest] = [...fed].sort((one, other) => ampsOf(other) - ampsOf(one));
-    return [{ part, rating, amps: taken, loads: fed, largest, place: part.facts.place('load-output') }];
-  });
-}
-
-/** The rating's words: of a fusebox, those of the way. */
-export function ratingPlace({ part, pole }: ContactFigures): Place {
-  if (part.kind.word !== 'fusebox')
-    return part.facts.place('rating', part.kind.word === 'fuse' || part.kind.word === 'breaker' ? 'rating' : undefined);
-  for (const { clause, origin, fromStock } of [...part.facts.all('way')].reverse()) {
-    const value = (slot: string) => clause.values.find((one) => one.slot === slot);
-    const [first, last, rating] = [value('way'), value('last'), value('rating')];
-    const from = first === undefined ? undefined : slotNumber(first);
-    const to = last === undefined ? from : slotNumber(last);
-    if (from === undefined || to === undefined || pole < from || pole > to || fromStock !== undefined) continue;
-    return placeIn(origin, rating?.span ?? clause.span);
-  }
-  return part.namePlace;
 }

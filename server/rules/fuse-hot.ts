@@ -1,8 +1,8 @@
 /** A fuse in a warm place that its own load comes near: there it bears less than its rating. */
 import { exceeds } from './exceeds.ts';
-import { ratingPlace } from './fuse-below-load.ts';
 import { lampSpec } from './language.ts';
 import { largerRating, offerRating } from './other-rating.ts';
+import { ratingPlace } from './rating-place.ts';
 import type { Rule } from './rule.ts';
 import { amps, deviceName, percent, takes, temperature } from './words.ts';
 

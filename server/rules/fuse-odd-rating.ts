@@ -2,10 +2,10 @@
 import { list } from '../../grammar/phrases.ts';
 import { fuseSeries, stylesOf } from '../tables/sizes.ts';
 import { citeWithin } from '../tables/table.ts';
-import { ratingPlace } from './fuse-below-load.ts';
 import { inTheWay } from './in-the-way.ts';
 import { lampSpec } from './language.ts';
 import { offerRating } from './other-rating.ts';
+import { ratingPlace } from './rating-place.ts';
 import type { Rule } from './rule.ts';
 import { amps, deviceName } from './words.ts';
 

@@ -3,9 +3,9 @@ import type { Answers } from '../answers/answers.ts';
 import { keptWith } from '../model/lazily.ts';
 import type { Part } from '../model/model.ts';
 import { exceeds } from './exceeds.ts';
-import { ratingPlace } from './fuse-below-load.ts';
 import { example } from './language.ts';
 import { offerRating, smallerRating } from './other-rating.ts';
+import { ratingPlace } from './rating-place.ts';
 import type { Reported, Rule } from './rule.ts';
 import { amps, protectors } from './words.ts';
 

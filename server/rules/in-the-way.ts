@@ -1,36 +1,49 @@
 /** What would not bear a larger rating of a device: a cable, switch or joint behind it, or an appliance by its maker's word. */
-import type { Answers, ContactFigures, Protection } from '../answers/answers.ts';
-import { amps } from './words.ts';
+import type { Answers, ContactFigures, CoreFigures, Protection } from '../answers/answers.ts';
+import { deviceAtEnd } from './device-at-end.ts';
 
 export interface InTheWay {
   readonly name: string;
   readonly is: 'cable' | 'switch' | 'joint' | 'appliance';
   /** The largest rating that it may have before it. */
   readonly amps: number;
+  /** Of a cable, its weakest core. */
+  readonly figures?: CoreFigures | undefined;
 }
 
 /** The weakest of what the device alone protects; undefined where all of it may have a device of this rating. */
-export function inTheWay(
+export function inTheWay(rating: number, contact: ContactFigures, answers: Answers): InTheWay | undefined {
+  return allInTheWay(rating, contact, answers)[0];
+}
+
+/** All of that, the weakest first. */
+export function allInTheWay(
   rating: number,
   { part, pole, feeds }: ContactFigures,
-  { cores, contacts, network, limits, systemVolts }: Answers,
-): InTheWay | undefined {
+  answers: Answers,
+): readonly InTheWay[] {
+  const { cores, contacts, network, limits, systemVolts } = answers;
   const isAlone = ({ devices: [device, other], limitedSources }: Protection) =>
     device?.part === part && device.pole === pole && other === undefined && limitedSources.length === 0;
-  let weakest: InTheWay | undefined;
-  const stands = (name: string, is: InTheWay['is'], most: number | undefined) => {
-    if (most !== undefined && most < rating && most < (weakest?.amps ?? Number.POSITIVE_INFINITY))
-      weakest = { name, is, amps: most };
+  const weakest = new Map<string, InTheWay>();
+  const stands = (name: string, is: InTheWay['is'], most: number | undefined, figures?: CoreFigures) => {
+    if (most !== undefined && most < rating && most < (weakest.get(name)?.amps ?? Number.POSITIVE_INFINITY))
+      weakest.set(name, { name, is, amps: most, figures });
   };
-  for (const { core, capacity, protection } of cores.values()) {
+  for (const figures of cores.values()) {
+    const { core, capacity, protection } = figures;
     if (!isAlone(protection)) continue;
-    if (capacity !== undefined) stands(core.run.name, 'cable', limits.permittedDeviceAmps(capacity, systemVolts).amps);
+    const most = capacity === undefined ? rating : limits.permittedDeviceAmps(capacity, systemVolts).amps;
+    // A short tail is protected by the device at its far end, whatever is before it.
+    const isTail = most < rating && isGoodTail(figures, rating, { part, pole }, answers);
+    if (!isTail) stands(core.run.name, 'cable', most, figures);
     for (const end of [core.from?.part, core.to?.part])
       if (end?.kind.family === 'joint') stands(end.name, 'joint', end.facts.number('rating'));
   }
   for (const list of contacts.values())
-    for (const { part: own, device, ratedAmps, protection } of list)
-      if (device === undefined && isAlone(protection)) stands(own.name, 'switch', ratedAmps);
+    for (const { part: own, device, ratedAmps, protection, circuitAmps } of list)
+      if (device === undefined && isAlone(protection) && circuitAmps >= protection.amps)
+        stands(own.name, 'switch', ratedAmps);
   for (const load of feeds) {
     const plus = load.terminals.find(({ spec }) => spec.polarity === '+');
     const fed = (network.at.get(plus?.id ?? '') ?? []).some((edge) => {
@@ -39,19 +52,17 @@ export function inTheWay(
     });
     if (fed) stands(load.name, 'appliance', load.facts.number('most-fuse'));
   }
-  return weakest;
+  return [...weakest.values()].sort((one, other) => one.amps - other.amps);
 }
 
-/** `fit 10 A`, and what must be changed with it. */
-export function fitting(rating: number, hindrance: InTheWay | undefined): string {
-  if (hindrance === undefined) return `fit ${amps(rating)}`;
-  const { name, is, amps: most } = hindrance;
-  switch (is) {
-    case 'cable':
-      return `fit ${amps(rating)} and a larger cable for ${name}, which may have ${amps(most)} at most`;
-    case 'appliance':
-      return `ask the maker of ${name}, who allows a fuse of ${amps(most)} at most, which one bears it`;
-    default:
-      return `fit ${amps(rating)} and a larger ${name}, which is rated ${amps(most)}`;
-  }
+function isGoodTail(
+  figures: CoreFigures,
+  rating: number,
+  device: Pick<ContactFigures, 'part' | 'pole'>,
+  answers: Answers,
+): boolean {
+  const tail = answers.tailOf(figures.core);
+  if (tail === undefined || (tail.part === device.part && tail.pole === device.pole)) return false;
+  const atEnd = deviceAtEnd(figures, rating, answers);
+  return atEnd !== undefined && atEnd.trouble === undefined;
 }

@@ -1,8 +1,8 @@
 /** A device behind a smaller one that feeds other things besides: a fault on one circuit takes the others with it. */
 import { exceeds } from './exceeds.ts';
-import { ratingPlace } from './fuse-below-load.ts';
 import { example } from './language.ts';
 import { offerRating, smallerRating } from './other-rating.ts';
+import { ratingPlace } from './rating-place.ts';
 import type { Rule } from './rule.ts';
 import { amps, deviceName, names } from './words.ts';
 

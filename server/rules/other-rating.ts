@@ -2,8 +2,8 @@
 import type { Answers, ContactFigures } from '../answers/answers.ts';
 import { standardRatings } from '../answers/devices.ts';
 import { exceeds } from './exceeds.ts';
-import { ratingPlace } from './fuse-below-load.ts';
 import { inTheWay } from './in-the-way.ts';
+import { ratingPlace } from './rating-place.ts';
 import type { Fix } from './rule.ts';
 
 /** None where the rating is written in stock, which others take it from too. */

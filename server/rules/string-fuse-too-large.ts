@@ -2,9 +2,9 @@
 import type { ContactFigures } from '../answers/answers.ts';
 import { stringFuseAmps, stringFuseFactors } from '../tables/sizes.ts';
 import { exceeds } from './exceeds.ts';
-import { ratingPlace } from './fuse-below-load.ts';
 import { offerRating } from './other-rating.ts';
 import { type PanelString, parallelStrings } from './panel-strings.ts';
+import { ratingPlace } from './rating-place.ts';
 import type { Rule, RuleContext } from './rule.ts';
 import { array, fuseFor } from './string-fuse-needed.ts';
 import { amps, deviceName, names } from './words.ts';

@@ -640,15 +640,17 @@ describe('a fuse that its load blows', () => {
     const [finding, ...more] = analyseText(bunched).findings;
     expect(more).toEqual([]);
     expect(finding?.slug).toBe('fuse-below-load');
-    expect(finding?.message).toContain('fit 10 A and a larger cable for W2, which may have 9 A at most');
-    expect(finding?.fixes).toEqual([]);
+    expect(finding?.message).toContain('fit 10 A and 2.5 mm² or larger for W2, which may have 9 A at most');
+    expect(finding?.fixes.map(({ title }) => title)).toEqual(['Fit 10 A for F1 and 2.5 mm² for W2']);
   });
 
-  it('for which there is no larger one of its kind says to share the load', () => {
-    const [finding] = analyseText(lamp({ fuse: 'fuse F1 40 A, blade, 32 V', load: 'load LAMP 41 A' })).findings;
-    expect(finding?.slug).toBe('fuse-below-load');
-    expect(finding?.message).toContain('share the load over several circuits');
-    expect(finding?.fixes).toEqual([]);
+  it('for which there is no larger one of its kind says to take another, or to share the load where it is several', () => {
+    const one = lamp({ fuse: 'fuse F1 40 A, blade, 32 V', load: 'load LAMP 41 A' });
+    const two = `${one}load FAN 3 A\nrun W8 1.5 mm² red, 1 m, LAMP:+ to FAN:+\nrun W9 1.5 mm² black, 1 m, FAN:- to LAMP:-\n`;
+    const said = (text: string) => analyseText(text).findings.find(({ slug }) => slug === 'fuse-below-load');
+    expect(said(one)?.message).toContain('fit a larger one of another style');
+    expect(said(two)?.message).toContain('share the load over several circuits');
+    expect([said(one), said(two)].flatMap((finding) => finding?.fixes)).toEqual([]);
   });
 });
 
