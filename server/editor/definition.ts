@@ -3,6 +3,7 @@ import type { Location } from 'vscode-languageserver';
 import type { Analysis } from '../analysis.ts';
 import { resolveIn } from '../model/files.ts';
 import { at } from './at.ts';
+import { declarationOf, ownTerminalClauseAt } from './own-terminals.ts';
 import { locationOf } from './ranges.ts';
 import { named, usesOf } from './uses.ts';
 
@@ -22,6 +23,8 @@ export function definition(
       ? [{ uri, range: { start, end: start } }]
       : [];
   }
+  const own = ownTerminalClauseAt(analysis, offset);
+  if (own !== undefined) return [locationOf(analysis, own.place)];
   const use = named(analysis, offset);
   if (use === undefined) return [];
   if (use.target === 'terminal') return terminalDefinition(analysis, use.name);
@@ -34,13 +37,5 @@ export function definition(
 function terminalDefinition(analysis: Analysis, id: string): Location[] {
   const terminal = analysis.model.terminals.get(id);
   if (terminal === undefined) return [];
-  const { part, spec } = terminal;
-  for (const fact of part.facts.all('terminal')) {
-    const value = fact.clause.values.find(({ atom }) => atom.kind === 'word' && atom.value === spec.name);
-    if (value === undefined) continue;
-    const { offset } = fact.origin.statement;
-    const span = { start: offset + value.span.start, end: offset + value.span.end };
-    return [locationOf(analysis, { uri: fact.origin.file.uri, span })];
-  }
-  return [locationOf(analysis, part.namePlace)];
+  return [locationOf(analysis, declarationOf(terminal) ?? terminal.part.namePlace)];
 }

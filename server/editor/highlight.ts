@@ -2,12 +2,10 @@
 import { type DocumentHighlight, DocumentHighlightKind } from 'vscode-languageserver';
 import type { Analysis } from '../analysis.ts';
 import { rangeOf } from './ranges.ts';
-import { named, usesOf } from './uses.ts';
+import { usesAt } from './uses.ts';
 
 export function highlights(analysis: Analysis, offset: number): DocumentHighlight[] {
-  const use = named(analysis, offset);
-  if (use === undefined) return [];
-  return usesOf(analysis, use)
+  return usesAt(analysis, offset)
     .filter(({ place }) => place.uri === analysis.uri)
     .map(({ place, declaration }) => ({
       range: rangeOf(analysis.lines, place.span),

@@ -8,10 +8,10 @@ import type { ShapedPlaced } from '../../grammar/shaped.ts';
 import type { Analysis } from '../analysis.ts';
 import { vocabulary } from '../kinds/vocabulary.ts';
 import { fileName } from '../model/files.ts';
-import type { Model, NameUse, Place, Terminal } from '../model/model.ts';
-import { placeIn, samePlace } from '../model/place.ts';
+import type { Model, NameUse, Place } from '../model/model.ts';
+import { samePlace } from '../model/place.ts';
 import type { Edit } from '../rules/rule.ts';
-import { at } from './at.ts';
+import { declarationOf, ownTerminalClauseAt, terminalsDeclaredAt } from './own-terminals.ts';
 import { rangeOf, workspaceEdit } from './ranges.ts';
 import { named, sameThing, usesOf } from './uses.ts';
 
@@ -74,8 +74,8 @@ export function rename(
 }
 
 function thingAt(analysis: Analysis, offset: number): Thing | Refused | undefined {
-  const own = terminalClauseAt(analysis, offset);
-  if (own !== undefined) return own;
+  const own = ownTerminalClauseAt(analysis, offset);
+  if (own !== undefined) return { word: own.word, target: 'terminal', here: own.place, declared: own.place };
   const use = named(analysis, offset);
   if (use === undefined || use.target === 'file') return undefined;
   if (use.target === 'terminal') return terminalThing(analysis, use);
@@ -92,16 +92,6 @@ function thingAt(analysis: Analysis, offset: number): Thing | Refused | undefine
   return { word: use.name, target: use.target, here: use.place, declared: first.place };
 }
 
-/** The word behind `terminal` in a load, or in the stock of one. */
-function terminalClauseAt(analysis: Analysis, offset: number): Thing | undefined {
-  const here = at(analysis, offset);
-  const { clause, value, atom } = here ?? {};
-  if (here === undefined || clause?.spec.id !== 'terminal' || value?.slot !== 'name' || atom?.kind !== 'word')
-    return undefined;
-  const place = placeIn(here.origin, atom.span);
-  return { word: atom.value, target: 'terminal', here: place, declared: place };
-}
-
 function terminalThing({ model }: Analysis, use: NameUse): Thing | Refused | undefined {
   const terminal = model.terminals.get(use.name);
   if (terminal === undefined) return undefined;
@@ -111,28 +101,6 @@ function terminalThing({ model }: Analysis, use: NameUse): Thing | Refused | und
   return {
     refused: `${terminal.id} is named as ${part.kind.withArticle} has it marked, so it cannot be renamed; to rename ${part.name}, put the pointer before the colon.`,
   };
-}
-
-/** Where a load's own terminal is named; undefined for those that its kind has. */
-function declarationOf({ part, spec }: Terminal): Place | undefined {
-  for (const { clause, origin } of part.facts.all('terminal')) {
-    const value = clause.values.find(
-      ({ slot, atom }) => slot === 'name' && atom.kind === 'word' && atom.value === spec.name,
-    );
-    if (value !== undefined) return placeIn(origin, value.span);
-  }
-  return undefined;
-}
-
-/** Terminals that a clause gives: one of every part that says it or takes it from stock. */
-function terminalsDeclaredAt(model: Model, declared: Place): Terminal[] {
-  return [...model.parts.values()]
-    .filter(({ facts }) => facts.says('terminal'))
-    .flatMap(({ terminals }) => terminals)
-    .filter((terminal) => {
-      const place = declarationOf(terminal);
-      return place !== undefined && samePlace(place, declared);
-    });
 }
 
 /** Every place of a thing that this spec sees; none where the name means something else here. */

@@ -1,7 +1,8 @@
 /** Which uses of names belong together. */
 import type { Analysis } from '../analysis.ts';
-import type { NameUse } from '../model/model.ts';
+import type { NameUse, Place } from '../model/model.ts';
 import { at, useAt } from './at.ts';
+import { declarationOf, ownTerminalClauseAt, terminalsDeclaredAt } from './own-terminals.ts';
 
 /** What a place names: a use of the model, or a declared name that nothing else uses. */
 export function named(analysis: Analysis, offset: number): NameUse | undefined {
@@ -17,11 +18,35 @@ function space(target: NameUse['target']): string {
   return target === 'case' || target === 'terminal' || target === 'file' ? target : 'name';
 }
 
+/** All places of what stands at an offset, its declaration with them, in order of file and place, each place once. */
+export function usesAt(analysis: Analysis, offset: number): NameUse[] {
+  const own = ownTerminalClauseAt(analysis, offset);
+  if (own !== undefined) {
+    const declared = terminalsDeclaredAt(analysis.model, own.place).flatMap(({ id }) =>
+      usesOf(analysis, { name: id, target: 'terminal' }),
+    );
+    return eachOnce([...declared, declaring(own.place, own.word)]);
+  }
+  const use = named(analysis, offset);
+  return use === undefined ? [] : usesOf(analysis, use);
+}
+
 /** All uses of the same thing, in order of file and place, each place once. */
-export function usesOf(analysis: Analysis, wanted: Pick<NameUse, 'name' | 'target'>): NameUse[] {
+export function usesOf({ model }: Analysis, wanted: Pick<NameUse, 'name' | 'target'>): NameUse[] {
+  const terminal = wanted.target === 'terminal' ? model.terminals.get(wanted.name) : undefined;
+  // What the stock of a load declares is no use of the model.
+  const declared = terminal === undefined ? undefined : declarationOf(terminal);
+  return eachOnce([
+    ...model.uses.filter((use) => sameThing(use, wanted)),
+    ...(declared === undefined ? [] : [declaring(declared, wanted.name)]),
+  ]);
+}
+
+const declaring = (place: Place, name: string): NameUse => ({ place, name, target: 'terminal', declaration: true });
+
+function eachOnce(uses: readonly NameUse[]): NameUse[] {
   const seen = new Set<string>();
-  return analysis.model.uses
-    .filter((use) => sameThing(use, wanted))
+  return uses
     .filter(({ place }) => {
       const key = `${place.uri}\n${place.span.start}\n${place.span.end}`;
       return !seen.has(key) && seen.add(key) !== undefined;

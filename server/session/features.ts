@@ -70,6 +70,12 @@ export const features = {
 
 export type Features = typeof features;
 
+/** A spec and others that have to do with it. */
+export interface Together {
+  readonly analysis: Analysis;
+  readonly others: readonly Analysis[];
+}
+
 export interface Workspace {
   /** Analysis of a document by the address the client gave; undefined for one that is not open, or when nobody waits for it. */
   analysis(uri: string, token: CancellationToken): Promise<Analysis | undefined>;
@@ -79,8 +85,12 @@ export interface Workspace {
   soonest(uri: string, token: CancellationToken): Promise<Analysis | undefined>;
   /** Analyses of the open specs that use this file, as soon as their names are known. */
   users(uri: string): Promise<readonly Analysis[]>;
-  /** Analyses of the specs in the open folders, open or not, that use a file of this one. */
-  around(analysis: Analysis): Promise<readonly Analysis[]>;
+  /** As `named`, with the open specs that use it: all of the same moment, since none is true once a text of it has changed. */
+  withUsers(uri: string, token: CancellationToken): Promise<Together | undefined>;
+  /** As `named`, with the specs in the open folders, open or not, that use a file of this one: all of the same moment. */
+  withAround(uri: string, token: CancellationToken): Promise<Together | undefined>;
+  /** Version of an open document, by the address the client gave; undefined for any other. */
+  version(uri: string): number | undefined;
   /** All specs that are open or in the open folders, one after the other, read and not worked out. */
   specs(): AsyncIterable<ReadSpec>;
   /** An address as the client writes it. */

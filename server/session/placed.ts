@@ -13,10 +13,15 @@ export async function placed(
   return analysis === undefined ? undefined : { analysis, offset: analysis.lines.offset(position) };
 }
 
-/** Edits by the addresses the client knows its documents by. */
+/** Edits by the addresses the client knows its documents by, and for the very text that they were made for where it can tell. */
 export function editAtClient(workspace: Workspace, { changes = {} }: WorkspaceEdit): WorkspaceEdit {
+  const edits = Object.entries(changes).map(([uri, own]) => [workspace.clientUri(uri), own] as const);
+  if (!workspace.client().versionedEdits) return { changes: Object.fromEntries(edits) };
   return {
-    changes: Object.fromEntries(Object.entries(changes).map(([uri, edits]) => [workspace.clientUri(uri), edits])),
+    documentChanges: edits.map(([uri, own]) => ({
+      textDocument: { uri, version: workspace.version(uri) ?? null },
+      edits: own,
+    })),
   };
 }
 

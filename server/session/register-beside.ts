@@ -63,16 +63,18 @@ export function registerBeside(connection: Connection, workspace: Workspace, usi
 
   connection.languages.inlayHint.on(
     guarded(log, 'hints', [], async ({ textDocument: { uri }, range }, token) => {
+      const shown = await workspace.shown(uri);
+      // An analysis is good until the next edit: nothing is waited for once it is there.
       const analysis = await workspace.analysis(uri, token);
-      if (analysis === undefined) return [];
-      return using.inlayHints(analysis, spanOf(analysis, range), await workspace.shown(uri));
+      return analysis === undefined ? [] : using.inlayHints(analysis, spanOf(analysis, range), shown);
     }),
   );
 
   connection.onCodeLens(
     guarded(log, 'lenses', [], async ({ textDocument: { uri } }, token) => {
+      if (!(await workspace.shown(uri)).lenses) return [];
       const analysis = await workspace.analysis(uri, token);
-      if (analysis === undefined || !(await workspace.shown(uri)).lenses) return [];
+      if (analysis === undefined) return [];
       const known = (command: string) => (workspace.commands().includes(command) ? command : undefined);
       return using.codeLenses(analysis, {
         showFindings: known(showFindingsCommand),

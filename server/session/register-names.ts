@@ -33,11 +33,12 @@ export function registerNames(connection: Connection, workspace: Workspace, usin
   connection.onReferences(
     guarded(log, 'references', [], async (params, token, _, partial?: ResultProgressReporter<Location[]>) => {
       async function* found() {
-        const here = await placed(workspace.named, params, token);
-        if (here === undefined) return;
-        const users = await workspace.users(params.textDocument.uri);
+        const found = await workspace.withAround(params.textDocument.uri, token);
+        if (found === undefined) return;
+        const { analysis, others } = found;
+        const options = { declaration: params.context.includeDeclaration };
         yield using
-          .references(here.analysis, here.offset, { declaration: params.context.includeDeclaration }, users)
+          .references(analysis, analysis.lines.offset(params.position), options, others)
           .map((location) => ({ ...location, uri: workspace.clientUri(location.uri) }));
       }
       return inParts(found(), token, partial);
@@ -71,10 +72,15 @@ export function registerNames(connection: Connection, workspace: Workspace, usin
       'rename',
       null,
       async (params, token) => {
-        const here = await placed(workspace.named, params, token);
-        if (here === undefined) return null;
-        const { analysis, offset } = here;
-        const renamed = using.rename(analysis, offset, params.newName, await workspace.around(analysis));
+        const { uri } = params.textDocument;
+        const version = workspace.version(uri);
+        const found = await workspace.withAround(uri, token);
+        if (found === undefined) return null;
+        // In another text the place may be that of another name.
+        if (workspace.version(uri) !== version)
+          return new ResponseError(LSPErrorCodes.ContentModified, 'The text has changed since: rename it again.');
+        const { analysis, others } = found;
+        const renamed = using.rename(analysis, analysis.lines.offset(params.position), params.newName, others);
         if (renamed === undefined) return null;
         return 'refused' in renamed ? refusal(renamed.refused) : editAtClient(workspace, renamed.edit);
       },
@@ -83,9 +89,10 @@ export function registerNames(connection: Connection, workspace: Workspace, usin
 
   connection.languages.onLinkedEditingRange(
     guarded(log, 'linked editing', null, async (params, token) => {
-      const here = await placed(workspace.named, params, token);
-      if (here === undefined) return null;
-      return using.linkedEditing(here.analysis, here.offset, await workspace.users(params.textDocument.uri));
+      const found = await workspace.withUsers(params.textDocument.uri, token);
+      if (found === undefined) return null;
+      const { analysis, others } = found;
+      return using.linkedEditing(analysis, analysis.lines.offset(params.position), others);
     }),
   );
 

@@ -24,7 +24,7 @@ import { type Analyse, Analyses } from './analyses.ts';
 import { Clearing } from './clearing.ts';
 import { type Client, readCapabilities } from './client.ts';
 import type { Environment } from './environment.ts';
-import { type Features, features, registerFeatures } from './features.ts';
+import { type Features, features, registerFeatures, type Together } from './features.ts';
 import { Files } from './files.ts';
 import { answerPulls, type FindingsHost, Pushes } from './findings.ts';
 import { guardedTask } from './guard.ts';
@@ -72,6 +72,8 @@ export function startServer(
   let folders: readonly string[] = [];
   let commands: readonly string[] = [];
   let refreshing: ReturnType<typeof setTimeout> | undefined;
+  /** Counts what changed, in open documents and on the disk. */
+  let changes = 0;
 
   const documentOf = (uri: string) => {
     const own = open.get(uri);
@@ -233,6 +235,7 @@ export function startServer(
   /** A file is not what it was: whoever uses it has other findings now. */
   function changed(uri: string): void {
     quiet.heard();
+    changes += 1;
     const affected = analyses.dependants(uri, open.keys());
     files.changed(uri);
     if (!client.pulls && open.has(uri)) pushes.soon(uri);
@@ -334,15 +337,33 @@ export function startServer(
       return token.isCancellationRequested ? undefined : analysis;
     };
 
+  const named = wanted((uri) => analyses.named(uri));
+  const users = (uri: string) =>
+    Promise.all(analyses.dependants(sameSpelling(uri), open.keys()).map((one) => analyses.named(one)));
+
+  /** An analysis and others that are asked for after it: again from the start when something changed meanwhile. */
+  const together =
+    (othersOf: (analysis: Analysis) => Promise<readonly Analysis[]>) =>
+    async (uri: string, token: CancellationToken): Promise<Together | undefined> => {
+      for (;;) {
+        const analysis = await named(uri, token);
+        if (analysis === undefined) return undefined;
+        const before = changes;
+        const others = await othersOf(analysis);
+        if (changes === before) return { analysis, others };
+      }
+    };
+
   registerFeatures(
     connection,
     {
       analysis: wanted((uri) => analyses.of(uri)),
-      named: wanted((uri) => analyses.named(uri)),
+      named,
       soonest: wanted((uri) => analyses.soonest(uri, patience)),
-      users: (uri) =>
-        Promise.all(analyses.dependants(sameSpelling(uri), open.keys()).map((one) => analyses.named(one))),
-      around,
+      users,
+      withUsers: together(({ uri }) => users(uri)),
+      withAround: together(around),
+      version: (uri) => documentOf(sameSpelling(uri))?.version,
       specs: readSpecs,
       clientUri,
       client: () => client,

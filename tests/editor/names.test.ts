@@ -61,6 +61,19 @@ describe('the definition', () => {
     expect(defined(offset)).toEqual([where]);
   });
 
+  it('of a terminal that the stock of a load has is the clause of the stock, also from that', () => {
+    const own = {
+      'spec.amps': 'use "stock.amps"\nload LAMP  = lamp\nbusbar NEG  50 A\nrun W1  1 mm² red, 1 m, LAMP:dim to NEG\n',
+      'stock.amps': 'stock lamp  load 9 W, terminal dim\n',
+    };
+    const clause = { uri: 'memory:///stock.amps', start: { line: 0, character: own['stock.amps'].indexOf('dim') } };
+    const place = (analysis: Analysis, offset: number) =>
+      definition(analysis, offset, resolveUse).map(({ uri, range: { start } }) => ({ uri, start }));
+    expect(place(analyseFiles(own), own['spec.amps'].indexOf('LAMP:dim') + 6)).toEqual([clause]);
+    const stock = analyse(clause.uri, memorySource(own));
+    expect(place(stock, clause.start.character + 1)).toEqual([clause]);
+  });
+
   it('of a terminal that a load has of its own is its clause', () => {
     const own = {
       'spec.amps': 'load LAMP  24 W, terminal dim\nbusbar NEG  50 A\nrun W1  1 mm² red, 1 m, LAMP:dim to NEG\n',
@@ -121,6 +134,36 @@ describe('references', () => {
   it('tell a terminal from its part', () => {
     expect(referred(at('B1:+', 1, 3), true)).toEqual(['spec.amps:7 +']);
     expect(referred(at('B1:+', 1, 1), false)).toEqual(['spec.amps:7 B1', 'spec.amps:9 B1', 'spec.amps:10 B1']);
+  });
+
+  it('of a terminal that loads have of their own are on all of them from its clause, and on one from that', () => {
+    const own = {
+      'spec.amps':
+        'use "stock.amps"\nload A and B  9 W, terminal dim\nload C  = lamp\nbusbar NEG  50 A\nrun W1  1 mm² red, 1 m, A:dim to B:dim\nrun W2  1 mm² red, 1 m, A:dim to C:dim\n',
+      'stock.amps': 'stock lamp  load 9 W, terminal dim\n',
+    };
+    const analysis = analyseFiles(own);
+    const stock = analyse('memory:///stock.amps', memorySource(own));
+    const lines = (one: Analysis, offset: number, others: readonly Analysis[] = []) =>
+      references(one, offset, { declaration: true }, others).map(
+        ({ uri, range: { start } }) => `${nameOf(uri)}:${start.line + 1}:${start.character}`,
+      );
+    const { text } = analysis;
+    expect(lines(analysis, text.indexOf('dim'))).toEqual([
+      'spec.amps:2:28',
+      'spec.amps:5:26',
+      'spec.amps:5:35',
+      'spec.amps:6:26',
+    ]);
+    expect(lines(analysis, text.indexOf('A:dim') + 3)).toEqual(['spec.amps:2:28', 'spec.amps:5:26', 'spec.amps:6:26']);
+    expect(lines(analysis, text.indexOf('C:dim') + 3)).toEqual(['spec.amps:6:35', 'stock.amps:1:31']);
+    expect(lines(stock, own['stock.amps'].indexOf('dim'), [analysis])).toEqual(['stock.amps:1:31', 'spec.amps:6:35']);
+    expect(highlights(analysis, text.indexOf('dim')).map(({ kind }) => kind)).toEqual([
+      DocumentHighlightKind.Write,
+      DocumentHighlightKind.Read,
+      DocumentHighlightKind.Read,
+      DocumentHighlightKind.Read,
+    ]);
   });
 
   it('tell a case from a part of the same name', () => {

@@ -1,9 +1,16 @@
 /** What follows names beyond the open documents: rename and the symbols of the folders that are open. */
 import { describe, expect, it } from 'vitest';
-import type { SymbolInformation, WorkspaceEdit } from 'vscode-languageserver/node';
+import {
+  type CodeAction,
+  type Location,
+  LSPErrorCodes,
+  type ResponseError,
+  type SymbolInformation,
+  type WorkspaceEdit,
+} from 'vscode-languageserver/node';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { listSpecsRequest } from '../../server/session/protocol.ts';
-import { connect, pulling, type Setting, uri } from './client.ts';
+import { connect, pulling, readFrom, type Setting, until, uri } from './client.ts';
 import { lamp, lampFromStock, stock } from './specs.ts';
 
 const at = (text: string, word: string) => TextDocument.create('', '', 0, text).positionAt(text.indexOf(word) + 1);
@@ -16,6 +23,24 @@ const here: Setting = {
   },
 };
 const preparing = { ...pulling, textDocument: { ...pulling.textDocument, rename: { prepareSupport: true } } };
+
+/** A client whose other spec is read only when the test says so. */
+async function readingSlowly() {
+  let read = () => {};
+  const reading = new Promise<void>((resolve) => {
+    read = resolve;
+  });
+  let asked = false;
+  const readFile = async (address: string) => {
+    if (address.endsWith('other.amps')) {
+      asked = true;
+      await reading;
+    }
+    return readFrom(disk, address);
+  };
+  const client = await connect({ ...here, environment: { ...here.environment, readFile } });
+  return { client, isAsked: () => asked, read: () => read() };
+}
 
 describe('rename', () => {
   it('changes what is open and what is not, under the addresses of the client', async () => {
@@ -68,6 +93,101 @@ describe('rename', () => {
       placeholder: 'F1',
     });
     expect(client.logged).toEqual([]);
+  });
+});
+
+describe('edits of several files', () => {
+  const versioned = {
+    ...pulling,
+    workspace: { ...pulling.workspace, workspaceEdit: { documentChanges: true } },
+  };
+  const renaming = { position: at(lampFromStock, 'thin'), newName: 'lead' };
+
+  it('are for the very versions of open documents where the client can tell', async () => {
+    const client = await connect({ ...here, capabilities: versioned });
+    client.open('lamp.amps', lampFromStock);
+    client.change('lamp.amps', { text: lampFromStock });
+    const { changes, documentChanges } = await client.ask<WorkspaceEdit>('textDocument/rename', 'lamp.amps', renaming);
+    expect(changes).toBeUndefined();
+    const edited = (documentChanges ?? []).map((one) => {
+      if (!('textDocument' in one)) throw new Error('no edit of a text');
+      return [one.textDocument.uri, one.textDocument.version, one.edits.length];
+    });
+    expect(edited.sort()).toEqual([
+      [uri('lamp.amps'), 2, 3],
+      [uri('other.amps'), null, 3],
+      [uri('stock.amps'), null, 1],
+    ]);
+  });
+
+  it('of an action are too', async () => {
+    const client = await connect({ ...here, capabilities: versioned });
+    client.open('lamp.amps', lamp('2,5 mm²'));
+    const [action] = await client.ask<CodeAction[]>('textDocument/codeAction', 'lamp.amps', {
+      range: { start: { line: 0, character: 0 }, end: { line: 99, character: 0 } },
+      context: { diagnostics: [], only: ['source.fixAll'] },
+    });
+    expect(action?.edit?.documentChanges).toMatchObject([
+      { textDocument: { uri: uri('lamp.amps'), version: 1 }, edits: [{ newText: '2.5' }] },
+    ]);
+  });
+
+  it('are refused when the text changed while they were worked out', async () => {
+    const { client, isAsked, read } = await readingSlowly();
+    client.open('lamp.amps', lampFromStock);
+    const renamed = client.ask<WorkspaceEdit>('textDocument/rename', 'lamp.amps', renaming).then(
+      () => 'renamed',
+      ({ code }: ResponseError) => code,
+    );
+    await until('the other file is read', isAsked);
+    client.change('lamp.amps', { text: `# One line more\n${lampFromStock}` });
+    await client.codes('lamp.amps');
+    read();
+    expect(await renamed).toBe(LSPErrorCodes.ContentModified);
+  });
+});
+
+describe('references', () => {
+  const found = async (name: string, text: string, word: string, includeDeclaration = true) => {
+    const client = await connect(here);
+    client.open(name, text);
+    const locations = await client.ask<Location[]>('textDocument/references', name, {
+      position: at(text, word),
+      context: { includeDeclaration },
+    });
+    const counts = new Map<string, number>();
+    for (const one of locations) counts.set(one.uri, (counts.get(one.uri) ?? 0) + 1);
+    expect(client.logged).toEqual([]);
+    return [...counts].map(([address, count]) => `${address.replace('file:///van/', '')} ${count}`).sort();
+  };
+
+  it('are those of specs that are not open as well, as a rename would change them', async () => {
+    expect(await found('stock.amps', stock('4 mm²'), 'thin')).toEqual(['other.amps 3', 'stock.amps 1']);
+    expect(await found('lamp.amps', lampFromStock, 'thin', false)).toEqual(['lamp.amps 3', 'other.amps 3']);
+    expect(await found('lamp.amps', lampFromStock, 'stock.amps')).toEqual(['lamp.amps 1', 'other.amps 1']);
+  });
+
+  it('leave out what has the same name in a spec of its own', async () => {
+    expect(await found('lamp.amps', lampFromStock, 'LAMP')).toEqual(['lamp.amps 3']);
+  });
+
+  it('are of the newest text when it changes while they are looked for', async () => {
+    const { client, isAsked, read } = await readingSlowly();
+    client.open('lamp.amps', lampFromStock);
+    const position = { line: 0, character: 0 };
+    const asking = client.ask<Location[]>('textDocument/references', 'lamp.amps', {
+      position: at(lampFromStock, 'LAMP'),
+      context: { includeDeclaration: true },
+    });
+    await until('the other file is read', isAsked);
+    client.change('lamp.amps', { range: { start: position, end: position }, text: 'load FAN  5 W\n' });
+    await client.codes('lamp.amps');
+    read();
+    const text = `load FAN  5 W\n${lampFromStock}`;
+    const document = TextDocument.create('', '', 0, text);
+    const words = (await asking).map(({ range }) => document.getText(range));
+    expect(new Set(words)).toEqual(new Set([words[0]]));
+    expect(words[0]).toMatch(/^[\w-]+$/u);
   });
 });
 
