@@ -9,7 +9,7 @@ import {
   type ResultProgressReporter,
   type WorkspaceEdit,
 } from 'vscode-languageserver';
-import { mostSymbols } from '../editor/workspace-symbols.ts';
+import { mostSymbols, nearnesses, type ReadSpec } from '../editor/workspace-symbols.ts';
 import type { Features, Workspace } from './features.ts';
 import { guarded } from './guard.ts';
 import { inParts } from './parts.ts';
@@ -100,11 +100,18 @@ export function registerNames(connection: Connection, workspace: Workspace, usin
     guarded(log, 'symbols of the workspace', [], async ({ query }, token, _, partial) => {
       async function* found() {
         let left = mostSymbols;
-        for await (const spec of workspace.specs()) {
-          if (left === 0 || token.isCancellationRequested) return;
-          const symbols = using.workspaceSymbols([spec], query, left);
-          left -= symbols.length;
-          yield symbols.map((symbol) => symbolAtClient(workspace, symbol));
+        let specs: AsyncIterable<ReadSpec> | readonly ReadSpec[] = workspace.specs();
+        // The nearest of all specs first: of many no farther one may take the place of a nearer.
+        for (const nearness of nearnesses) {
+          const read: ReadSpec[] = [];
+          for await (const spec of specs) {
+            if (left === 0 || token.isCancellationRequested) return;
+            read.push(spec);
+            const symbols = using.workspaceSymbols([spec], query, left, [nearness]);
+            left -= symbols.length;
+            yield symbols.map((symbol) => symbolAtClient(workspace, symbol));
+          }
+          specs = read;
         }
       }
       return inParts(found(), token, partial);

@@ -38,7 +38,9 @@ describe('workspace symbols', () => {
 
   it.each([
     ['q1', ['Q1']],
-    ['ROOF', ['P1', 'P2', 'Q1', 'ROOF']],
+    ['ROOF', ['ROOF', 'P1', 'P2', 'Q1']],
+    ['in', ['thin']],
+    ['oo', ['ROOF', 'noon', 'P1', 'P2', 'Q1']],
     ['roof isol', ['Q1']],
     ['rsltr', ['Q1']],
     ['tin', ['thin']],
@@ -52,5 +54,6 @@ describe('workspace symbols', () => {
     const spec = analyse('memory:///spec.amps', memorySource({ 'spec.amps': many }));
     expect(workspaceSymbols([spec], 'l')).toHaveLength(500);
     expect(workspaceSymbols([spec], 'L599')).toHaveLength(1);
+    expect(workspaceSymbols([spec], 'L59').map(({ name }) => name)[0]).toBe('L59');
   });
 });

@@ -213,6 +213,15 @@ describe('the symbols of the workspace', () => {
     expect(client.logged).toEqual([]);
   });
 
+  it('are the nearest of all files first, and those alone of more than anybody reads', async () => {
+    const client = await connect({ folder: 'memfs:/van' });
+    client.open('a.amps', Array.from({ length: 600 }, (_, n) => `load B1-${n}  1 W\n`).join(''));
+    client.open('b.amps', lamp());
+    const found = await client.connection.sendRequest<SymbolInformation[]>('workspace/symbol', { query: 'b1' });
+    expect(found).toHaveLength(500);
+    expect(found[0]).toMatchObject({ name: 'B1', location: { uri: uri('b.amps') } });
+  });
+
   it('are looked for once, and again when files come or go', async () => {
     let looked = 0;
     const names = ['stock.amps'];
