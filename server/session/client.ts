@@ -31,6 +31,8 @@ export interface Client {
   readonly relatedInformation: boolean;
   readonly tags: boolean;
   readonly versionedEdits: boolean;
+  /** Asks before it moves or renames files what that changes in others. */
+  readonly asksBeforeMoves: boolean;
   /** Asks before a rename which word it would be. */
   readonly preparesRename: boolean;
 }
@@ -66,6 +68,7 @@ export function readCapabilities(capabilities: ClientCapabilities, options?: Ser
     relatedInformation: published?.relatedInformation === true || pulled?.relatedInformation === true,
     tags: published?.tagSupport !== undefined || pulled?.tagSupport !== undefined,
     versionedEdits: workspace?.workspaceEdit?.documentChanges === true,
+    asksBeforeMoves: workspace?.fileOperations?.willRename === true,
     preparesRename: textDocument?.rename?.prepareSupport === true,
   };
 }

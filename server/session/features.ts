@@ -18,6 +18,7 @@ import { highlights } from '../editor/highlight.ts';
 import { hover } from '../editor/hover.ts';
 import { inlayHints } from '../editor/inlay-hints.ts';
 import { linkedEditing } from '../editor/linked-editing.ts';
+import { pathsAfterMoves } from '../editor/moved-files.ts';
 import { flatOutline, outline } from '../editor/outline.ts';
 import { references } from '../editor/references.ts';
 import { prepareRename, rename } from '../editor/rename.ts';
@@ -32,6 +33,7 @@ import { guarded } from './guard.ts';
 import { placed } from './placed.ts';
 import { registerActions } from './register-actions.ts';
 import { registerBeside } from './register-beside.ts';
+import { registerFiles } from './register-files.ts';
 import { registerNames } from './register-names.ts';
 import { registerShape } from './register-shape.ts';
 import { registerSupply } from './register-supply.ts';
@@ -57,6 +59,7 @@ export const features = {
   inlayHints,
   linkedEditing,
   outline,
+  pathsAfterMoves,
   prepareRename,
   prepareSupply,
   references,
@@ -121,6 +124,7 @@ export function registerFeatures(connection: Connection, workspace: Workspace, u
   );
 
   registerActions(connection, workspace, using);
+  registerFiles(connection, workspace, using);
   registerNames(connection, workspace, using);
   registerShape(connection, workspace, using);
   registerBeside(connection, workspace, using);

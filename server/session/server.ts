@@ -32,6 +32,7 @@ import { LookAhead } from './look-ahead.ts';
 import { draftRequest } from './picture-protocol.ts';
 import { type FileText, readFileRequest, type ServerOptions, whyMissing } from './protocol.ts';
 import { Quiet } from './quiet.ts';
+import { movesAskedFor } from './register-files.ts';
 import { registerPicture } from './register-picture.ts';
 import { Settings } from './settings.ts';
 import { Specs } from './specs.ts';
@@ -204,6 +205,7 @@ export function startServer(
         inlayHintProvider: { resolveProvider: false },
         codeLensProvider: { resolveProvider: false },
         callHierarchyProvider: true,
+        ...(client.asksBeforeMoves ? { workspace: { fileOperations: { willRename: movesAskedFor } } } : {}),
         ...(client.pulls
           ? {
               diagnosticProvider: { identifier: 'ampscribe', interFileDependencies: true, workspaceDiagnostics: false },

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { oneLine } from '../../server/session/guard.ts';
 import { decodeSpec, whyMissing } from '../../server/session/protocol.ts';
-import { resolveUse, sameSpelling } from '../../server/session/uris.ts';
+import { resolveUse, sameSpelling, writeUse } from '../../server/session/uris.ts';
 
 describe('one file has one address', () => {
   it.each([
@@ -44,6 +44,25 @@ describe('the path of a use', () => {
     expect(resolveUse(from, path)).toBe(address);
     // What a use leads to and what the editor opens is one file.
     expect(sameSpelling(resolveUse(from, path))).toBe(resolveUse(from, path));
+  });
+});
+
+describe('the path that a use would have', () => {
+  it.each([
+    ['file:///van/a.amps', 'file:///van/stock.amps', 'x', 'stock.amps'],
+    ['file:///van/a.amps', 'file:///van/stock.amps', './x', './stock.amps'],
+    ['file:///van/wiring/a.amps', 'file:///van/my%20stock.amps', './x', '../my stock.amps'],
+    ['file:///van/a.amps', 'file:///van/shelf/one/stock.amps', 'x', 'shelf/one/stock.amps'],
+    ['file:///van/wiring/a.amps', 'file:///van/shelf/stock.amps', 'x', '../shelf/stock.amps'],
+    ['file:///van/a.amps', 'file:///shared/stock.amps', '/x', '/shared/stock.amps'],
+    ['file:///van/van/a.amps', 'file:///van/van', 'x', '../van'],
+  ])('in %s, of %s, is written like %s', (from, to, like, path) => {
+    expect(writeUse(from, to, like)).toBe(path);
+    expect(resolveUse(from, path)).toBe(to);
+  });
+
+  it('is none from one disk to another', () => {
+    expect(writeUse('file:///van/a.amps', 'memfs:/van/b.amps', 'x')).toBeUndefined();
   });
 });
 

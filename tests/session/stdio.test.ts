@@ -145,6 +145,20 @@ describe('over standard input and output', () => {
     );
   });
 
+  it('a file that is renamed is followed in open specs and in others', async () => {
+    const edit = await connection.sendRequest<WorkspaceEdit>('workspace/willRenameFiles', {
+      files: [{ oldUri: address('stock.amps'), newUri: address('shelf/stock.amps') }],
+    });
+    const written = Object.entries(edit.changes ?? {}).map(([file, edits]) => [
+      file,
+      edits.map(({ newText }) => newText),
+    ]);
+    expect(written.sort()).toEqual([
+      [address('lamp.amps'), ['shelf/stock.amps']],
+      [address('side/other.amps'), ['../shelf/stock.amps']],
+    ]);
+  });
+
   it('the edit of an action comes when it is chosen', async () => {
     const found = await ask<CodeAction[]>('textDocument/codeAction', {
       range: { start: at('W2'), end: at('W2') },
