@@ -266,7 +266,7 @@ export function wrongUnit(
 export function missingUnit(number: Atom, units: readonly string[], example: string): Problem {
   const symbols = unitsOfSizes(number.text, units);
   // `14` may be a cross-section that no table has: only `2/0` is a gauge for certain.
-  const sure = symbols[0] !== 'AWG' || number.text.includes('/') || units.length === 1;
+  const sure = symbols[0] !== 'AWG' || number.text.includes('/');
   const written = symbols.map((symbol) => `${number.text}${unitGap(symbol)}${symbol}`);
   return problem(
     'missing-unit',
