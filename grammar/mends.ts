@@ -67,6 +67,7 @@ export function mendsAt(
     ...joinedTerminal(atoms, at),
     ...squareMillimetres(atoms, at, wanted.types),
     ...hyphenated(atoms, at, known),
+    ...arrow(atoms, at, wanted.words),
     ...poleCount(atoms, at),
     ...(offender.kind === 'word' ? nearWord(offender, at, known) : []),
     ...code(atoms, at, wanted.types),
@@ -74,6 +75,7 @@ export function mendsAt(
     ...(offender.kind === 'junk' ? insteadOfJunk(atoms, at, wanted.words) : []),
     ...(sure && clause !== undefined ? otherQuantity(atoms, at, wanted, clause) : []),
     ...(sure ? missingWord(atoms, at, wanted.words) : []),
+    ...(sure ? saidBetween(atoms, at, wanted) : []),
   ];
 }
 
@@ -88,12 +90,32 @@ function nearWord(written: WordAtom, at: number, known: readonly string[]): Mend
 
 /** `lead acid` for `lead-acid`. */
 function hyphenated(atoms: readonly Atom[], at: number, known: readonly string[]): Mend[] {
-  const both = atoms.slice(at, at + 2);
-  if (both.length < 2 || both.some(({ kind }) => kind !== 'word')) return [];
-  const joined = (both as WordAtom[]).map(({ value }) => value.toLowerCase()).join('-');
-  if (!known.includes(joined)) return [];
-  return [writtenAs(both, at, joined, [word(joined, both)])];
+  for (const count of [3, 2]) {
+    const some = atoms.slice(at, at + count);
+    if (some.length < count || some.some(({ kind }) => kind !== 'word')) continue;
+    const joined = (some as WordAtom[]).map(({ value }) => value.toLowerCase()).join('-');
+    if (known.includes(joined)) return [writtenAs(some, at, joined, [word(joined, some)])];
+  }
+  return [];
 }
+
+/** `=>`, `-->`, `>>` and the like for `to`. */
+function arrow(atoms: readonly Atom[], at: number, words: readonly string[]): Mend[] {
+  if (words.length !== 1 || words[0] !== 'to') return [];
+  let end = at;
+  while (isArrowPiece(atoms[end]) && (end === at || atoms[end]?.leading === '')) end += 1;
+  if (end < at + 2) return [];
+  const some = atoms.slice(at, end);
+  const span = spanOf(some);
+  const gaps = [some[0]?.leading === '' ? ' ' : '', atoms[end]?.leading === '' ? ' ' : ''];
+  const told = problem('unknown-clause', span, `${quoted(textOf(some))} does not fit here: write “to”.`, [
+    replace('Write to', span, gaps.join('to'), true),
+  ]);
+  return [{ at, remove: some.length, put: [word('to', some)], problem: told }];
+}
+
+const isArrowPiece = (atom: Atom | undefined): boolean =>
+  atom?.kind === 'equals' || (atom?.kind === 'junk' && /^[-=~>–—−→»]+$/u.test(atom.text));
 
 /** `double pole` for `2 poles`. */
 function poleCount(atoms: readonly Atom[], at: number): Mend[] {
@@ -294,6 +316,21 @@ function missingWord(atoms: readonly Atom[], at: number, words: readonly string[
     insert(`Write ${only} ${offender.text}`, start, `${only} `, true),
   ]);
   return [{ at, remove: 0, put: [put], problem: told }];
+}
+
+/** `internal resistance 5 mΩ`: a word between a keyword and the quantity that belongs behind it. */
+function saidBetween(atoms: readonly Atom[], at: number, { types }: Wanted): Mend[] {
+  const [between, next] = atoms.slice(at, at + 2);
+  if (between?.kind !== 'word' || next?.kind !== 'quantity' || at === 0) return [];
+  if (!dimensionsIn(types).includes(next.dimension)) return [];
+  const span = { start: between.span.start, end: next.span.start };
+  const told = problem(
+    'unknown-clause',
+    between.span,
+    `${quoted(between.text)} need not be said before ${quoted(next.text)}: leave it out.`,
+    [replace('Leave it out', span, '', true)],
+  );
+  return [{ at, remove: 1, put: [], problem: told }];
 }
 
 /** A word at a clause's beginning nearly a keyword; `what` is the statement or kind. */

@@ -1,5 +1,5 @@
 /** Other signs that people write where a comma parts two clauses. */
-import { problem, quoted } from './phrases.ts';
+import { insert, problem, quoted } from './phrases.ts';
 import { isSemicolon } from './segments.ts';
 import type { Atom, Problem, StatementNode } from './tree.ts';
 
@@ -37,4 +37,31 @@ export function standInForComma(stands: readonly Atom[], { text }: StatementNode
     `Clauses are separated by a comma or a new line, not by ${quoted(first.text)}.`,
     [{ title: stands.length === 1 ? 'Put a comma instead' : 'Put commas instead', safe: true, edits }],
   );
+}
+
+/** How many words a message about missing commas names. */
+const mostNamed = 4;
+
+/** One problem for all places of a statement where no comma parts two clauses. */
+export function commasMissing(places: readonly (readonly [before: Atom, behind: Atom])[]): Problem {
+  const [[before, behind] = []] = places as readonly [readonly [Atom, Atom]];
+  const span = { start: before?.span.start ?? 0, end: behind?.span.end ?? 0 };
+  const named = places.slice(0, mostNamed).map(([, { text }]) => quoted(text));
+  const last = places.length > mostNamed ? `${places.length - mostNamed} more` : named.pop();
+  const where = named.length === 0 ? last : `${named.join(', ')} and ${last}`;
+  const message =
+    places.length === 1
+      ? `A comma is missing before ${where}: clauses are separated by a comma or a new line.`
+      : `Commas are missing before ${where}: clauses are separated by a comma or a new line.`;
+  const edits = places.map(
+    ([
+      {
+        span: { end },
+      },
+    ]) => insert('', end, ',', true).edits[0],
+  );
+  const title = places.length === 1 ? 'Put a comma between them' : 'Put commas between them';
+  return problem('missing-separator', span, message, [
+    { title, safe: true, edits: edits.filter((edit) => edit !== undefined) },
+  ]);
 }

@@ -10,6 +10,7 @@ import { article, capital, list, nearFixes, problem, quoted, replace } from './p
 import { bareNumber, strayQuantity } from './quantity-problems.ts';
 import { openers, ownersOf } from './repair.ts';
 import type { ClauseNode } from './shaped.ts';
+import { signs } from './terminal-mends.ts';
 import type { Atom, Problem, WordAtom } from './tree.ts';
 import { spellings, unitOf } from './units.ts';
 
@@ -122,6 +123,9 @@ const otherQuotes: ReadonlyMap<string, string> = new Map([
   ["'", "'"],
   ['`', '`'],
   ['´', '´'],
+  ['‘', '’'],
+  ['‚', '‘'],
+  ['’', '’'],
   ['‹', '›'],
   ['«', '»'],
   ['»', '«'],
@@ -246,14 +250,6 @@ function continuing(previous: ClauseNode | undefined, { spec, compiled, node }: 
   return expectedAfter([form], atoms, compiled.words);
 }
 
-/** Words for the poles of a battery that no terminal is called by. */
-const signs: ReadonlyMap<string, string> = new Map([
-  ['positive', '+'],
-  ['plus', '+'],
-  ['negative', '-'],
-  ['minus', '-'],
-]);
-
 function strayWord(first: WordAtom, leftover: Leftover, around: Surroundings): Problem {
   const { atoms, segment, from } = leftover;
   const { spec, wrapper, compiled } = around;
@@ -292,13 +288,16 @@ function strayWord(first: WordAtom, leftover: Leftover, around: Surroundings): P
       `${capital(what)} does not say ${quoted(first.value)}: that belongs to ${whose}.`,
     );
   }
+  const said = saidAlready(first, leftover);
+  if (said !== undefined) return said;
   const near = nearKeywords(first.value, openers(spec, compiled));
   if (near.length > 0)
     return problem(
       'unknown-clause',
       first.span,
       `${capital(what)} does not say ${quoted(first.value)}: did you mean ${list(near)}?`,
-      nearFixes(near, first.span),
+      // Read so, what follows would not fit either.
+      nearFixes(near, first.span).map((fix) => ({ ...fix, safe: false })),
     );
   return (
     unitAlone(first, around) ??
@@ -309,6 +308,21 @@ function strayWord(first: WordAtom, leftover: Leftover, around: Surroundings): P
       first.span,
       `${capital(what)} does not say ${quoted(textOf([first]))}: it says ${someWords(spec)}.`,
     )
+  );
+}
+
+/** Words behind a quantity that it says by itself: `12 V DC`, `4.2 m long`. */
+const saidByUnits: ReadonlySet<string> = new Set(['dc', 'long', 'nominal', 'rated', 'length', 'capacity', 'voltage']);
+
+function saidAlready(first: WordAtom, { segment, from, previous }: Leftover): Problem | undefined {
+  const before = segment.atoms[from - 1];
+  if (before?.kind !== 'quantity' || previous?.span.end !== before.span.end) return undefined;
+  if (!saidByUnits.has(first.value.toLowerCase())) return undefined;
+  return problem(
+    'unknown-clause',
+    first.span,
+    `${quoted(first.text)} need not be said behind ${quoted(before.text)}: leave it out.`,
+    [replace('Leave it out', { start: before.span.end, end: first.span.end }, '', true)],
   );
 }
 

@@ -4,6 +4,7 @@
  */
 import { usualAreas } from './cable-sizes.ts';
 import { type CompiledSpec, type CompiledVocabulary, compile } from './compiled.ts';
+import { withoutFillers } from './fillers.ts';
 import type { Form } from './forms.ts';
 import { nameProblems, noKeyword, statementOrNote, unknownStatement, unknownStock } from './head-problems.ts';
 import type { Leftover } from './leftover.ts';
@@ -11,12 +12,13 @@ import { type Failure, isColour, type Match, matchOf } from './match.ts';
 import { spanOf } from './mend.ts';
 import { wordMissing } from './missing-word.ts';
 import { trailingNotes } from './note-marks.ts';
-import { insert, problem, quoted, replace } from './phrases.ts';
+import { problem, quoted, replace } from './phrases.ts';
 import { extendAt, type Repair, type Repaired, repairAt, sizeAt } from './repair.ts';
 import { isSemicolon, type Segment, segmentsOf } from './segments.ts';
-import { isStandInForComma, semicolonsInstead, standInForComma } from './separators.ts';
+import { commasMissing, isStandInForComma, semicolonsInstead, standInForComma } from './separators.ts';
 import { leftoverProblem } from './shape-problems.ts';
 import type { ClauseNode, ShapedStatement, UnknownSegment } from './shaped.ts';
+import { colonsOnce } from './terminal-mends.ts';
 import type { Atom, Problem, ProblemFix, Span, StatementNode } from './tree.ts';
 import { trimmed } from './trimmed.ts';
 import type { ClauseSpec, Vocabulary } from './vocabulary.ts';
@@ -64,7 +66,13 @@ export function shapeStatement(node: StatementNode, vocabulary: Vocabulary): Sha
   }
   const nameless = names.problems.some(({ slug }) => slug === 'reserved-name' || slug === 'missing-name');
   const shaping = new Shaping(spec, wrapper, compiled, node, nameless);
-  shaping.read(body);
+  const { body: plain, problems: habits } = withoutFillers(body, node, spec, compiled);
+  // In a note behind the wrong mark people write what they like.
+  const notes = habits.length === 0 ? [] : trailingNotes(node);
+  const fillers = habits.filter(
+    ({ span }) => !notes.some((note) => note.span.start <= span.start && span.end <= note.span.end),
+  );
+  shaping.read(plain);
   // Prose begins with a capital too: `Fuse holders and lamps, as fitted.`
   if (unknown.length > 0 && shaping.unknown.length > shaping.clauses.length)
     return unread([statementOrNote(keyword, own.spec)]);
@@ -77,7 +85,7 @@ export function shapeStatement(node: StatementNode, vocabulary: Vocabulary): Sha
     wrapper: wrapper?.spec,
     clauses: trimmed(shaping.clauses),
     unknown: shaping.unknown,
-    problems: inOrder([...lexical, ...found, ...shaping.problems()]),
+    problems: inOrder([...lexical, ...found, ...fillers, ...colonsOnce(inOrder(shaping.problems()), node.text)]),
   };
 }
 
@@ -108,6 +116,8 @@ class Shaping {
   readonly unknown: UnknownSegment[] = [];
   private readonly found: Problem[] = [];
   private leftovers: Leftover[] = [];
+  /** Where a comma is missing: the atoms before and behind. */
+  private readonly commas: (readonly [Atom, Atom])[] = [];
   /** Another statement begins in this one: nothing behind there is its own. */
   private ended = false;
   /** All words of the body, where they were asked for. */
@@ -155,6 +165,7 @@ class Shaping {
   /** All that is wrong, told once everything is read: what a leftover may have meant depends on what else is said. */
   problems(): Problem[] {
     this.tellTwice();
+    if (this.commas.length > 0) this.found.push(commasMissing(this.commas));
     const { spec, wrapper, compiled, clauses, node } = this;
     for (const leftover of this.leftovers.slice(0, mostLeftovers)) {
       const { start, end } = spanOf(leftover.atoms);
@@ -337,14 +348,7 @@ class Shaping {
   }
 
   private tellSeparator(before: Atom, first: Atom): void {
-    this.found.push(
-      problem(
-        'missing-separator',
-        { start: before.span.start, end: first.span.end },
-        `A comma is missing before ${quoted(first.text)}: clauses are separated by a comma or a new line.`,
-        [insert('Put a comma between them', before.span.end, ',', true)],
-      ),
-    );
+    this.commas.push([before, first]);
   }
 
   private tellTwice(): void {

@@ -1,11 +1,14 @@
 /** Terminals written otherwise than with one colon between the part and its mark. */
 import { type Mend, spanOf, textOf, writtenAs } from './mend.ts';
-import type { Atom, TerminalAtom } from './tree.ts';
+import { problem, replace } from './phrases.ts';
+import type { Atom, Problem, TerminalAtom } from './tree.ts';
 
 /** `B1+`, `F1.in`, `F1/in` or `Q1.2` for `B1:+`, `F1:in`, `Q1:2`; `at` is behind a name, or a name with a slash in it. */
 export function joinedTerminal(atoms: readonly Atom[], at: number): Mend[] {
   const apart = colonApart(atoms, at);
   if (apart.length > 0) return apart;
+  const other = [...inBrackets(atoms, at), ...poleApart(atoms, at), ...signApart(atoms, at)];
+  if (other.length > 0) return other;
   const here = atoms[at];
   const slash = here?.kind === 'word' ? here.value.indexOf('/') : -1;
   const from = slash > 0 ? at : at - 1;
@@ -23,13 +26,35 @@ export function joinedTerminal(atoms: readonly Atom[], at: number): Mend[] {
     else if (mark?.text !== '+') return [];
   }
   if (glued()?.text === '+') end += 1;
+  // `U1-bat+`: names are mostly in capitals.
+  const dash = slash < 0 && atoms[end - 1]?.text === '+' ? (/-(?=\p{Ll}+$)/u.exec(part.text)?.index ?? -1) : -1;
   const some = atoms.slice(from, end);
   const text = textOf(some);
-  const length = slash > 0 ? slash : part.text.length;
-  const terminal = text.slice(length).replace(/^[./]/, '');
+  const length = slash > 0 ? slash : dash > 0 ? dash : part.text.length;
+  const terminal = text.slice(length).replace(/^[./-]/, '');
   const right = `${text.slice(0, length)}:${terminal}`;
   const put = terminalOf(text.slice(0, length), terminal, some);
   return terminal === '' ? [] : [writtenAs(some, from, right, [put])];
+}
+
+/** `U1:bat +` for `U1:bat+`; `at` is behind the terminal. */
+function signApart(atoms: readonly Atom[], at: number): Mend[] {
+  const [terminal, sign, next] = [atoms[at - 1], atoms[at], atoms[at + 1]];
+  if (terminal?.kind !== 'terminal' || !/\p{L}$/u.test(terminal.terminal) || sign === undefined || !isSign(sign))
+    return [];
+  if (next !== undefined && !(next.kind === 'word' && next.value === 'to')) return [];
+  const some = [terminal, sign];
+  const whole = `${terminal.terminal}${sign.text}`;
+  return [
+    writtenAs(some, at - 1, `${terminal.part}:${whole}`, [
+      {
+        ...terminal,
+        terminal: whole,
+        span: spanOf(some),
+        terminalSpan: { ...terminal.terminalSpan, end: sign.span.end },
+      },
+    ]),
+  ];
 }
 
 const isColon = (atom: Atom | undefined) => atom?.kind === 'junk' && /^:+$/.test(atom.text);
@@ -56,6 +81,86 @@ function colonApart(atoms: readonly Atom[], at: number): Mend[] {
   const next = atoms[end];
   if (!apart && next !== undefined && !(next.kind === 'word' && next.value === 'to')) return [];
   return [writtenAs(some, at - 1, `${value}:${terminal}`, [terminalOf(value, terminal, some)])];
+}
+
+/** `F1(in)` or `F1[in]`. */
+function inBrackets(atoms: readonly Atom[], at: number): Mend[] {
+  const part = atoms[at - 1];
+  if (part?.kind !== 'word' || atoms[at]?.leading !== '') return [];
+  let end = at;
+  while (atoms[end]?.leading === '' && end < at + 4) end += 1;
+  const some = atoms.slice(at - 1, end);
+  const [, terminal] = /^[([]([\p{L}\p{N}_]+[+-]?|[+-])[)\]]$/u.exec(textOf(some.slice(1))) ?? [];
+  if (terminal === undefined) return [];
+  return [writtenAs(some, at - 1, `${part.value}:${terminal}`, [terminalOf(part.value, terminal, some)])];
+}
+
+/** Of several terminals without their colon one problem tells: whoever writes one so writes all so. */
+export function colonsOnce(problems: readonly Problem[], text: string): readonly Problem[] {
+  const edits = problems.map((one) => {
+    const [fix, another] = one.fixes ?? [];
+    const [edit, further] = fix?.edits ?? [];
+    const isSure = fix?.safe === true && another === undefined && further === undefined;
+    return edit !== undefined && isSure && putsColon(text.slice(edit.span.start, edit.span.end), edit.newText)
+      ? edit
+      : undefined;
+  });
+  const alike = edits.filter((edit) => edit !== undefined);
+  if (alike.length < 2) return problems;
+  const right = alike.map(({ newText }) => newText);
+  const message = `Between a part and its terminal stands a colon: write ${right.slice(0, -1).join(', ')} and ${right.at(-1)}.`;
+  const first = edits.findIndex((edit) => edit !== undefined);
+  const fixes = [{ title: 'Write the colons', safe: true, edits: alike }];
+  return problems.flatMap((one, i) => {
+    if (edits[i] === undefined) return [one];
+    return i === first ? [problem('unknown-clause', one.span, message, fixes)] : [];
+  });
+}
+
+/** `F1:in` for `F1.in`, `F1(in)` or `F1 in`. */
+function putsColon(written: string, right: string): boolean {
+  const plain = (said: string) => said.replace(/[^\p{L}\p{N}_+-]+/gu, '');
+  return /^[^\s:]+:[^\s:]+$/u.test(right) && plain(written) === plain(right);
+}
+
+/** Words for the poles of a battery that no terminal is called by. */
+export const signs: ReadonlyMap<string, string> = new Map([
+  ['positive', '+'],
+  ['positiv', '+'],
+  ['positif', '+'],
+  ['pos', '+'],
+  ['plus', '+'],
+  ['negative', '-'],
+  ['negativ', '-'],
+  ['négatif', '-'],
+  ['neg', '-'],
+  ['minus', '-'],
+  ['moins', '-'],
+]);
+
+/** `B1 +`, `B1 positive` or `U1 bat+` where a core ends: before its “to”, or behind it and before the end of the clause. */
+function poleApart(atoms: readonly Atom[], at: number): Mend[] {
+  const [before, part, pole] = [atoms[at - 2], atoms[at - 1], atoms[at]];
+  if (part?.kind !== 'word' || part.value === 'to' || pole === undefined || pole.leading === '') return [];
+  const isWord = pole.kind === 'word' && pole.value !== 'to' && pole.value !== 'and';
+  if (!isWord && !isSign(pole)) return [];
+  let end = at + 1;
+  if (isWord && isSign(atoms[end]) && atoms[end]?.leading === '') end += 1;
+  const next = atoms[end];
+  const first = next?.kind === 'word' && next.value === 'to';
+  const last = next === undefined && before?.kind === 'word' && before.value === 'to';
+  if (!first && !last) return [];
+  const some = atoms.slice(at - 1, end);
+  const written = textOf(atoms.slice(at, end));
+  const terminal = signs.get(written) ?? written;
+  const right = `${part.value}:${terminal}`;
+  const told = problem(
+    'unknown-clause',
+    spanOf(some),
+    `A colon is missing between a part and its terminal: write ${right}.`,
+    [replace(`Write ${right}`, spanOf(some), right, true)],
+  );
+  return [{ at: at - 1, remove: some.length, put: [terminalOf(part.value, terminal, some)], problem: told }];
 }
 
 function terminalOf(part: string, terminal: string, written: readonly Atom[]): TerminalAtom {

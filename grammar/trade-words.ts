@@ -14,7 +14,23 @@ const meanings: ReadonlyMap<string, readonly string[]> = new Map([
   ['ways', ['studs']],
   ['post', ['studs']],
   ['posts', ['studs']],
+  // German and French words of the sort that stay behind when a list is translated.
+  ...named('to', 'nach', 'zu', 'bis', 'vers', 'à', 'au', 'jusqu’à'),
+  ...named('and', 'und', 'et', 'sowie'),
+  ...named('with', 'mit', 'avec'),
+  ...named('red', 'rot', 'rouge'),
+  ...named('black', 'schwarz', 'noir'),
+  ...named('blue', 'blau', 'bleu'),
+  ...named('brown', 'braun', 'marron', 'brun'),
+  ...named('white', 'weiß', 'weiss', 'blanc'),
+  ...named('yellow', 'gelb', 'jaune'),
+  ...named('green', 'grün', 'gruen', 'vert'),
+  ...named('grey', 'grau', 'gris'),
 ]);
+
+function named(word: string, ...others: readonly string[]): (readonly [string, readonly string[]])[] {
+  return others.map((other) => [other, [word]]);
+}
 
 /** Those of the known words that a word of the trade means, likeliest first. */
 export function meantByTrade(written: string, known: ReadonlySet<string>): string[] {

@@ -18,10 +18,14 @@ export function capitalsOnce(problems: readonly PlacedProblem[]): readonly Place
     if (all === undefined) alike.set(found.statement, [found]);
     else all.push(found);
   }
+  const places = new Map<string | undefined, number>();
+  for (const { slug, subject } of alike.size === 0 ? [] : problems)
+    if (slug === 'unknown-name') places.set(subject, (places.get(subject) ?? 0) + 1);
   const told = new Map<PlacedProblem, PlacedProblem | undefined>();
   for (const all of alike.values()) {
-    // Names alone may be wrong elsewhere too, and are told with all their places.
-    if (all.length < 2 || all.every(({ problem }) => problem.slug === 'unknown-name')) continue;
+    // Names that are wrong elsewhere too are told with all their places.
+    const often = ({ problem: { slug, subject } }: Meant) => slug === 'unknown-name' && (places.get(subject) ?? 0) > 1;
+    if (all.length < 2 || all.some(often)) continue;
     for (const { problem } of all) told.set(problem, undefined);
     const inOrder = [...all].sort((a, b) => a.problem.place.span.start - b.problem.place.span.start);
     const [first] = inOrder;

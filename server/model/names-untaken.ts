@@ -4,7 +4,7 @@
  */
 import type { Declaration } from './declarations.ts';
 import type { PlacedProblem } from './model.ts';
-import { fix, statementAt } from './place.ts';
+import { fix, placeIn, statementAt } from './place.ts';
 
 interface Lacking {
   readonly clause: string;
@@ -28,6 +28,7 @@ export function tellNamesUntaken(
   problems: PlacedProblem[],
   declared: (name: string) => Declaration | 'seemingly' | undefined,
 ): void {
+  const told = new Map<string, number>();
   for (const [index, one] of problems.entries()) {
     if (one.slug !== 'unknown-clause') continue;
     const statement = statementAt(one.place);
@@ -40,10 +41,20 @@ export function tellNamesUntaken(
     if (lacks === undefined || shaped.clauses.some(({ spec }) => spec.id === lacks.clause)) continue;
     if (shaped.spec?.clauses.some(({ id }) => id === lacks.clause) !== true) continue;
     const right = `${lacks.word} ${name}`;
+    // `in GARAGE` for `along GARAGE`: the word before gives way too.
+    const { start, end } = one.place.span;
+    const [before = ''] = /(?:\b(?:in|at|along|by)\s+)?$/u.exec(node.text.slice(0, start - offset)) ?? [];
+    const span = { start: start - offset - before.length, end: end - offset };
+    const place = before === '' ? one.place : placeIn({ file: { uri: one.place.uri }, statement }, span);
+    told.set(`${one.place.uri} ${start}`, index);
     problems[index] = {
       ...one,
       message: `“${name}” ${lacks.told}: write ${right}.`,
-      fixes: [fix(`Write ${right}`, one.place, right, true)],
+      fixes: [fix(`Write ${right}`, place, right, true)],
     };
   }
+  // A word before the name may have been told of as well.
+  const isRepeated = (one: PlacedProblem, index: number) =>
+    one.slug === 'unknown-clause' && (told.get(`${one.place.uri} ${one.place.span.start}`) ?? index) !== index;
+  for (let i = problems.length - 1; i >= 0; i--) if (isRepeated(problems[i] as PlacedProblem, i)) problems.splice(i, 1);
 }

@@ -128,6 +128,12 @@ export class Names {
         fixes: [fix(`Write ${right}`, place, right, true)],
       });
     }
+    const joined = wanted.includes('part') ? this.joinedTerminal(name) : undefined;
+    if (joined !== undefined)
+      return problem('unknown-name', place, `“${name}” is no part: did you mean ${joined}?`, {
+        subject: name,
+        fixes: [fix(`Write ${joined}`, place, joined)],
+      });
     const near = this.near(name, wanted);
     const example = wanted.map((want) => howToDeclare[want]).find((said) => said !== undefined);
     const kind = wanted.includes('part') ? kindCalled(name) : undefined;
@@ -141,6 +147,12 @@ export class Names {
       subject: name,
       fixes: near.map((word) => fix(`Write ${word}`, place, word, near.length === 1 && isSlip(name, word))),
     });
+  }
+
+  /** `F2-out` for `F2:out`: a part’s name in capitals, and small letters behind a dash or an underscore. */
+  private joinedTerminal(name: string): string | undefined {
+    const [, part = '', terminal = ''] = /^(\p{Lu}[\p{Lu}\p{N}_-]*)[-_](\p{Ll}+|\d{1,2})$/u.exec(name) ?? [];
+    return this.named(part)?.as === 'part' ? `${part}:${terminal}` : undefined;
   }
 
   private unfit(name: string, place: Place, wanted: readonly Wanted[], other: Declaration): PlacedProblem {

@@ -5,6 +5,7 @@
 import { nearWords } from '../../grammar/near.ts';
 import { list } from '../../grammar/phrases.ts';
 import type { ShapedPlaced, SlotValue } from '../../grammar/shaped.ts';
+import { signs } from '../../grammar/terminal-mends.ts';
 import type { RangeAtom, TerminalAtom, WordAtom } from '../../grammar/tree.ts';
 import type { Builder } from './builder.ts';
 import type { NameUse, Origin, Part, Place } from './model.ts';
@@ -142,8 +143,7 @@ function useTerminal(builder: Builder, part: Part, name: string, place: Place, w
     : names.length === 0
       ? 'it has none, so no core can end there'
       : `it has ${few(names).replace(/ or ([^ ]+)$/u, ' and $1')}`;
-  const near = nearWords(name, names);
-  const offers = near.length > 0 ? near : names.length <= 6 ? names : [];
+  const offers = offered(name, names);
   const message = typed
     ? `${part.name}: does not say which terminal of ${kind.withArticle.replace(/^an? /u, 'the ')} is meant: ${has}.`
     : `${part.name} is ${kind.withArticle} without a terminal “${name}”: ${has}.`;
@@ -157,15 +157,25 @@ function useTerminal(builder: Builder, part: Part, name: string, place: Place, w
           ? []
           : [fix(`Write ${part.name}`, whole, part.name)]
         : offers.map((one) =>
-            fix(
-              `Write ${part.name}:${one}`,
-              place,
-              one,
-              one.toLowerCase() === name.toLowerCase() && offers.length === 1,
-            ),
+            fix(`Write ${part.name}:${one}`, place, one, offers.length === 1 && isSameTerminal(name, one)),
           ),
     }),
   );
+}
+
+/** Terminals that may be meant: by their sign in words, by the letters they begin with, by near letters, or any of a few. */
+function offered(name: string, names: readonly string[]): readonly string[] {
+  const sign = signs.get(name.toLowerCase());
+  if (sign !== undefined && names.includes(sign)) return [sign];
+  // `bat` may be either of bat+ and bat-.
+  const begun = name === '' ? [] : names.filter((one) => one.replace(/[+-]$/u, '') === name.toLowerCase());
+  if (begun.length > 1) return begun;
+  const near = nearWords(name, names);
+  return near.length > 0 ? near : names.length <= 6 ? names : [];
+}
+
+function isSameTerminal(written: string, meant: string): boolean {
+  return written.toLowerCase() === meant.toLowerCase() || signs.get(written.toLowerCase()) === meant;
 }
 
 /** A list for a sentence; a fusebox of sixty ways is told by its first and last. */

@@ -113,7 +113,7 @@ const mistakes: readonly [text: string, problem: string, fixed?: string, safe?: 
   ['load TACK ROOM LIGHT 5 W', 'unknown-clause "ROOM LIGHT"', 'load TACK-ROOM-LIGHT 5 W', false],
   ['load L 5 W, 2 poles', 'misplaced-clause "2 poles"'],
   ['run W1 2 core 1.5 mm², 1 m', 'unknown-clause "2 core 1.5 mm²"', 'run W1 2 x 1.5 mm², 1 m', false],
-  ['run W1 6 mm², 1 m, A positive to B:1', 'unknown-clause "A positive"', 'run W1 6 mm², 1 m, A:+ to B:1', false],
+  ['run W1 6 mm², 1 m, A positive to B:1', 'unknown-clause "A positive"', 'run W1 6 mm², 1 m, A:+ to B:1', true],
   ['solar panel P1 120 W', 'unknown-statement "solar"', 'panel P1 120 W', false],
   ['load lamp W', 'unknown-clause "W"'],
   ['fuse F1 wibble 80 A', 'unknown-clause "wibble"'],
@@ -268,8 +268,9 @@ describe('messages and fixes', () => {
     expect(only('run W1 6')?.fixes?.map(({ title }) => title)).toEqual(['Write 6 mm²', 'Write 6 AWG', 'Write 6 m']);
   });
 
-  it('tells both ends of a run that are written alike, and leaves a short length what it is', () => {
-    expect(found('run W1 B1+ to F1.in')).toEqual(['unknown-clause "B1+"', 'unknown-clause "F1.in"']);
+  it('tells both ends of a run that are written alike once, and leaves a short length what it is', () => {
+    expect(found('run W1 B1+ to F1.in')).toEqual(['unknown-clause "B1+"']);
+    expect(fixed('run W1 B1+ to F1.in')).toBe('run W1 B1:+ to F1:in');
     expect(found('run W1 50 mm, 6 mm² red')).toEqual([]);
     expect(found('run W1 = thin, 50 mm, red')).toEqual([]);
     expect(found('run W1 red, od 6 mm, 200 mm')).toEqual([]);

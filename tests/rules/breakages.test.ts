@@ -14,6 +14,7 @@ import { applied } from './applied.ts';
 import { capitals } from './breakages/capitals.ts';
 import { characters } from './breakages/characters.ts';
 import { cutShort } from './breakages/cut-short.ts';
+import { habits } from './breakages/habits.ts';
 import { harmless } from './breakages/harmless.ts';
 import { heads } from './breakages/heads.ts';
 import { lines } from './breakages/lines.ts';
@@ -21,7 +22,17 @@ import { pasted } from './breakages/pasted.ts';
 import { units } from './breakages/units.ts';
 import { words } from './breakages/words.ts';
 
-const breakages = [...cutShort, ...lines, ...words, ...characters, ...pasted, ...capitals, ...units, ...heads];
+const breakages = [
+  ...cutShort,
+  ...lines,
+  ...words,
+  ...characters,
+  ...pasted,
+  ...capitals,
+  ...units,
+  ...heads,
+  ...habits,
+];
 
 const read = (name: string) => readFileSync(`samples/${name}`, 'utf8');
 const stock = read('stock.amps');

@@ -1,0 +1,183 @@
+/**
+ * Signs and words that people put into a statement out of habit, and that it reads as well without: `length: 4.2 m`,
+ * `internal = 5 mΩ`, `along the GARAGE`. They are told once a statement, and left out before its clauses are read.
+ */
+import type { CompiledSpec, CompiledVocabulary } from './compiled.ts';
+import { takesEnds } from './further-ends.ts';
+import { word } from './mend.ts';
+import { problem, quoted } from './phrases.ts';
+import type { Atom, Problem, ProblemFix, StatementNode } from './tree.ts';
+import type { ClauseSpec } from './vocabulary.ts';
+
+export interface WithoutFillers {
+  readonly body: readonly Atom[];
+  readonly problems: readonly Problem[];
+}
+
+/** What a filler is told as: a label, an article, a comma for “to”, a comma before “to”. */
+type Habit = 'label' | 'article' | 'comma' | 'pause';
+
+interface Filler {
+  readonly is: Habit;
+  /** The atoms that stand there, and what stands there instead. */
+  readonly count: number;
+  readonly put: readonly Atom[];
+  readonly edit: ProblemFix['edits'][number];
+}
+
+export function withoutFillers(
+  body: readonly Atom[],
+  node: StatementNode,
+  spec: CompiledSpec,
+  compiled: CompiledVocabulary,
+): WithoutFillers {
+  let right: Atom[] | undefined;
+  const found: { readonly filler: Filler; readonly atom: Atom; readonly next: Atom | undefined }[] = [];
+  for (let i = 0; i < body.length; i++) {
+    const atom = body[i] as Atom;
+    const filler = fillerAt(body, i, spec, compiled);
+    if (filler === undefined) {
+      right?.push(atom);
+      continue;
+    }
+    right ??= body.slice(0, i);
+    right.push(...filler.put);
+    found.push({ filler, atom, next: body[i + filler.count] });
+    i += filler.count - 1;
+  }
+  if (right === undefined) return { body, problems: [] };
+  const problems: Problem[] = [];
+  for (const is of ['label', 'article', 'comma', 'pause'] as const) {
+    const alike = found.filter(({ filler }) => filler.is === is);
+    const [first] = alike;
+    if (first === undefined) continue;
+    const edits = alike.map(({ filler }) => filler.edit);
+    const { span } = first.atom;
+    const fix = { title: titles[is][alike.length === 1 ? 0 : 1], safe: true, edits };
+    problems.push(problem('unknown-clause', span, told(is, first.filler, first.atom, first.next, node), [fix]));
+  }
+  return { body: right, problems };
+}
+
+const titles = {
+  label: ['Leave the sign out', 'Leave the signs out'],
+  article: ['Leave it out', 'Leave them out'],
+  comma: ['Write to', 'Write to in all places'],
+  pause: ['Take the comma out', 'Take the commas out'],
+} as const;
+
+function told(is: Habit, { put, count }: Filler, atom: Atom, next: Atom | undefined, node: StatementNode): string {
+  const behind = next === undefined ? '' : ` ${node.text.slice(next.span.start, next.span.end)}`;
+  if (is === 'article') return `${quoted(atom.text)} need not be said: write ${behind.trim()}.`;
+  if (is === 'comma') return `Between the two ends of a core stands “to”, not a comma: write to${behind}.`;
+  if (is === 'pause') return 'No comma stands between an end and its “to”: take it out.';
+  const [meant] = put;
+  const sign = atom.kind === 'terminal' || count === 1 ? ':' : '=';
+  return `A clause is said without ${quoted(sign)}: write ${meant?.kind === 'word' ? meant.value : ''}${behind}.`.replace(
+    'write  ',
+    'write ',
+  );
+}
+
+function fillerAt(
+  body: readonly Atom[],
+  at: number,
+  spec: CompiledSpec,
+  { specs: kinds }: CompiledVocabulary,
+): Filler | undefined {
+  const atom = body[at] as Atom;
+  switch (atom.kind) {
+    case 'terminal':
+      return atom.terminal === '' ? label(body, at, atom.part, 1, spec) : undefined;
+    case 'word':
+      if (body[at + 1]?.kind === 'equals' || isColon(body[at + 1])) return label(body, at, atom.value, 2, spec);
+      return articles.has(atom.value) || isKindOfEnd(body, at, spec, kinds) ? article(body, at, spec) : undefined;
+    case 'comma':
+      return commaForTo(body, at, spec);
+    default:
+      return undefined;
+  }
+}
+
+const isColon = (atom: Atom | undefined) => atom?.kind === 'junk' && atom.text === ':';
+const values: ReadonlySet<Atom['kind']> = new Set([
+  'quantity',
+  'number',
+  'times',
+  'blank',
+  'range',
+  'text',
+  'date',
+  'clock',
+]);
+const isEnd = (atom: Atom | undefined): boolean => atom?.kind === 'terminal' && atom.terminal !== '';
+
+/** `internal: 5 mΩ`, `length = 4.2 m`: a keyword stays, what only names the clause goes. */
+function label(body: readonly Atom[], at: number, name: string, count: number, spec: CompiledSpec): Filler | undefined {
+  const [atom, next] = [body[at] as Atom, body[at + count]];
+  if (next === undefined || next.kind === 'comma' || next.kind === 'line') return undefined;
+  const isKeyword = spec.byWord.has(name) || name === 'to';
+  const value = values.has(next.kind) || isEnd(next) || next.kind === 'word';
+  // `tinned = thin6` takes a stock.
+  if (!value || (count === 2 && (name === 'to' || (next.kind === 'word' && body[at + 1]?.kind === 'equals'))))
+    return undefined;
+  if (isKeyword) {
+    const end = (body[at + count - 1] as Atom).span.end;
+    const from = atom.kind === 'terminal' ? atom.partSpan.end : atom.span.end;
+    const newText = next.leading === '' ? ' ' : '';
+    return { is: 'label', count, put: [word(name, [atom])], edit: { span: { start: from, end }, newText } };
+  }
+  const names = ({ id, form }: ClauseSpec) => id === name || form.startsWith(`{${name}:`);
+  const isName = name === 'from' || spec.open.some(({ clause }) => names(clause));
+  if (!isName || next.kind === 'word') return undefined;
+  return {
+    is: 'label',
+    count,
+    put: [],
+    edit: { span: { start: atom.span.start, end: next.span.start }, newText: '' },
+  };
+}
+
+const articles: ReadonlySet<string> = new Set(['the', 'The']);
+
+/** `battery B1:+ to fuse F1:in`: what a part is was said where it was declared. */
+function isKindOfEnd(
+  body: readonly Atom[],
+  at: number,
+  spec: CompiledSpec,
+  kinds: ReadonlyMap<string, CompiledSpec>,
+): boolean {
+  const [atom, next] = [body[at], body[at + 1]];
+  return isEnd(next) && atom?.kind === 'word' && kinds.has(atom.value) && spec.open.some(takesEnds);
+}
+
+/** `along the GARAGE`. */
+function article(body: readonly Atom[], at: number, spec: CompiledSpec): Filler | undefined {
+  const [before, atom, next] = [body[at - 1], body[at] as Atom, body[at + 1]];
+  const behindWord = (before?.kind === 'word' && spec.byWord.has(before.value)) || next?.kind === 'terminal';
+  if (!behindWord || (next?.kind !== 'word' && next?.kind !== 'terminal')) return undefined;
+  return {
+    is: 'article',
+    count: 1,
+    put: [],
+    edit: { span: { start: atom.span.start, end: next.span.start }, newText: '' },
+  };
+}
+
+/** `F1:out, LAMP:+` for `F1:out to LAMP:+`: two ends by themselves with a comma between them. */
+function commaForTo(body: readonly Atom[], at: number, spec: CompiledSpec): Filler | undefined {
+  const [before, from, to, behind] = [body[at - 2], body[at - 1], body[at + 1], body[at + 2]];
+  const atom = body[at] as Atom;
+  if (isEnd(from) && to?.kind === 'word' && to.value === 'to' && behind !== undefined)
+    return { is: 'pause', count: 1, put: [], edit: { span: atom.span, newText: to.leading === '' ? ' ' : '' } };
+  if (!isEnd(from) || !isEnd(to) || !spec.open.some(takesEnds)) return undefined;
+  const joins = (atom: Atom | undefined) => atom?.kind === 'word' && (atom.value === 'to' || atom.value === 'and');
+  if (joins(before) || joins(behind) || (behind !== undefined && behind.kind !== 'comma' && behind.kind !== 'line'))
+    return undefined;
+  return {
+    is: 'comma',
+    count: 1,
+    put: [word('to', [atom])],
+    edit: { span: atom.span, newText: to?.leading === '' ? ' to ' : ' to' },
+  };
+}
