@@ -3,11 +3,13 @@
  * take in what they give out, panels what the sun and their cables leave.
  */
 import type { Case, Part, Terminal } from '../model/model.ts';
+import type { Collapse } from '../physics/circuit.ts';
 import { CircuitSolver } from '../physics/solve.ts';
 import type { Solved } from '../physics/solve-island.ts';
 import type { SolvedBefore } from '../physics/solved-before.ts';
 import { elementwise } from '../physics/topology.ts';
 import type { Overload } from './answers.ts';
+import { askingTooMuch, type DrawSort } from './asked-too-much.ts';
 import { CaseConductors, type Cold } from './case-conductors.ts';
 import type { CaseDrawing } from './case-drawing.ts';
 import { DrawnCircuit, type Element } from './circuit-draft.ts';
@@ -178,16 +180,60 @@ export class CaseCircuit {
     const { collapses, trouble } = this.solution;
     if (this.converged) return this.starved();
     if (trouble !== 'collapse') return [];
-    return collapses.flatMap(({ weak, weakFeedable }) => {
-      const watts = new Map<Part, number>();
-      for (const [draw, { as, at }] of this.drawing.draws) {
-        // What is the wrong way round no source reaches.
-        if (as !== 'power' || !weak.includes(at) || !this.isReached(draw)) continue;
-        const own = draw.is === 'input' ? (this.inputWatts.get(draw.part) ?? 0) : draw.amount;
-        watts.set(draw.part, (watts.get(draw.part) ?? 0) + own);
-      }
-      return overload(watts, weakFeedable, 'W');
-    });
+    const found = collapses.flatMap((collapse) => this.overloadsIn(collapse));
+    // Nothing of what asks power could be fed: that may be because of constant currents.
+    return collapses.some(({ weakFeedable }) => weakFeedable === 0) ? [...found, ...this.currentsTooMuch()] : found;
+  }
+
+  private overloadsIn({ weak, weakFeedable }: Collapse): Overload[] {
+    // What is the wrong way round no source reaches.
+    const draws = [...this.drawing.draws].filter(
+      ([draw, { as, at }]) => as === 'power' && weak.includes(at) && this.isReached(draw),
+    );
+    const apart = this.askingTooMuch(draws, 'powers');
+    return apart.length > 0 ? apart : this.overloadOf(draws, weakFeedable, 'W');
+  }
+
+  /** Loads of constant current that ask more than a source which has an end to what it gives. */
+  private currentsTooMuch(): Overload[] {
+    if (this.purpose === 'design') return [];
+    const draws = [...this.drawing.draws].filter(
+      ([draw, { as }]) => as === 'current' && draw.amount > 0 && this.isReached(draw),
+    );
+    return this.askingTooMuch(draws, 'currents');
+  }
+
+  /** Of draws that are fed apart from each other, those that ask too much. */
+  private askingTooMuch(draws: readonly [Draw, Element][], sort: DrawSort): Overload[] {
+    const groups = this.byPositive(draws);
+    if (sort === 'powers' && groups.length <= 1) return [];
+    const indices = groups.map((group) => group.map(([, { at }]) => at));
+    const unit = sort === 'powers' ? 'W' : 'A';
+    return askingTooMuch(elementwise(this.circuit.flat), indices, sort).flatMap(({ group, feedable }) =>
+      this.overloadOf(groups[group] ?? [], feedable, unit),
+    );
+  }
+
+  /** Draws whose pluses are joined as the contacts stand. */
+  private byPositive(draws: readonly [Draw, Element][]): [Draw, Element][][] {
+    const groups: [Draw, Element][][] = [];
+    for (const one of draws) {
+      const group = groups.find(
+        ([first]) => first !== undefined && this.drawing.connections.joined(first[0].plus, one[0].plus),
+      );
+      if (group === undefined) groups.push([one]);
+      else group.push(one);
+    }
+    return groups;
+  }
+
+  private overloadOf(draws: readonly [Draw, Element][], feedable: number, unit: Overload['unit']): Overload[] {
+    const asked = new Map<Part, number>();
+    for (const [draw] of draws) {
+      const own = draw.is === 'input' ? (this.inputWatts.get(draw.part) ?? 0) : draw.amount;
+      if (own > 0) asked.set(draw.part, (asked.get(draw.part) ?? 0) + own);
+    }
+    return overload(asked, feedable, unit);
   }
 
   /** Loads of constant current that stand below 0 V. */
