@@ -1,8 +1,11 @@
 /** Batteries in parallel behind one device, joined by leads that do not bear what the others drive into a failed one. */
 import type { BankLead } from '../answers/bank-leads.ts';
+import type { Model, Part } from '../model/model.ts';
+import type { Edge, Network } from '../model/network.ts';
 import { citeWithin } from '../tables/table.ts';
 import { exceeds } from './exceeds.ts';
 import { example } from './language.ts';
+import { reach } from './reach.ts';
 import type { Rule } from './rule.ts';
 import { ampsSquared, kiloamps, names } from './words.ts';
 
@@ -26,12 +29,20 @@ export const rule: Rule = {
   slug: 'bank-fuse-each',
   severity: 'warning',
   group: 'protection',
-  reads: ['battery.internal', 'battery.capacity', 'run.size', 'run.length', 'run.insulation', 'fuse.rating'],
+  reads: [
+    'battery.internal',
+    'battery.capacity',
+    'run.size',
+    'run.length',
+    'run.insulation',
+    'fuse.rating',
+    'selector.positions',
+  ],
   page: {
     title: 'Batteries in parallel with one fuse for all',
     why: 'The fuse stands behind the bank. When a cell of one battery fails, or the lead to it is crushed, the others drive everything they have into it, and no fuse is on the way: the lead glows.',
     limit:
-      'What the others drive through a lead must not be above what it bears for 5 s: I²t ≤ k²S² (IEC 60364-4-43 clause 434.5.2 and table 43A, confirmed), since nothing opens sooner. That a battery of such a bank then gets a device of its own is common practice, no source. Batteries that switch themselves off inside may not need it: then accept the finding and say so.',
+      'What the others drive through a lead must not be above what it bears for 5 s: I²t ≤ k²S² (IEC 60364-4-43 clause 434.5.2 and table 43A, confirmed), since nothing opens sooner. That a battery of such a bank then gets a device of its own is common practice, no source. Batteries that switch themselves off inside may not need it: then accept the finding and say so. A selector that does not say its positions may join its two supplies: that is advice, to say them.',
     mend: 'Put a fuse at the positive of each battery, of batteries in series at that of the last, or leads so thick that they bear it.',
     see: ['supply-unfused', 'both-ends-need-protection', 'cable-withstand'],
     wrong: [
@@ -53,7 +64,7 @@ export const rule: Rule = {
       ),
     ],
   },
-  *check({ answers }) {
+  *check({ model, answers }) {
     for (const { batteries, tops, leads } of answers.unfusedBanks) {
       // Where a way between two of them is itself found without a device, that is the finding.
       const told = answers.unfusedStretches.some(
@@ -67,16 +78,38 @@ export const rule: Rule = {
       if (told || worst === undefined) continue;
       const { run } = worst.core;
       const others = [...new Set(over.map(({ core }) => core.run))].filter((one) => one !== run);
+      const perhaps = unsaidBetween(worst, model, answers.network);
+      const drives = `through ${run.name} into ${names(worst.into)} with no fuse on the way, ${ampsSquared(worst.i2t)} in ${worst.seconds} s, but ${run.size?.written ?? 'its cable'} bears ${ampsSquared(worst.withstand)} (${worst.sources.map(citeWithin).join('; ')})`;
+      const fuses = `put a fuse at the positive of each of ${names([...tops].sort((a, b) => compare(a.name, b.name)))}`;
       yield {
-        message: `${names(worst.from)} can drive ${kiloamps(worst.amps)} through ${run.name} into ${names(worst.into)} with no fuse on the way, ${ampsSquared(worst.i2t)} in ${worst.seconds} s, but ${run.size?.written ?? 'its cable'} bears ${ampsSquared(worst.withstand)} (${worst.sources.map(citeWithin).join('; ')}): put a fuse at the positive of each of ${names([...tops].sort((a, b) => compare(a.name, b.name)))}.`,
+        ...(perhaps.length === 0 ? {} : { severity: 'advice' as const }),
+        message:
+          perhaps.length === 0
+            ? `${names(worst.from)} can drive ${kiloamps(worst.amps)} ${drives}: ${fuses}.`
+            : `What positions ${names(perhaps)} ${perhaps.length > 1 ? 'have' : 'has'} is not said; in one that joins both, ${names(worst.from)} can drive ${kiloamps(worst.amps)} ${drives}: say its positions, such as positions off 1 2, or where both is among them ${fuses}.`,
         place: run.namePlace,
         subject: run.name,
         figures: { faultAmps: worst.amps, i2t: worst.i2t, withstand: worst.withstand, batteries: batteries.length },
-        related: others.map((one) => ({ message: `${one.name} bears no more`, place: one.namePlace })),
+        related: [
+          ...perhaps.map((part) => ({ message: `${part.name} does not say its positions`, place: part.namePlace })),
+          ...others.map((one) => ({ message: `${one.name} bears no more`, place: one.namePlace })),
+        ],
       };
     }
   },
 };
+
+/** Selectors that do not say their positions, where these alone join those that drive to those that are driven. */
+function unsaidBetween({ from, into }: BankLead, { parts }: Model, network: Network): Part[] {
+  const unsaid = [...parts.values()].filter(({ kind, facts }) => kind.word === 'selector' && !facts.says('positions'));
+  if (unsaid.length === 0) return [];
+  const plusOf = ({ terminals }: Part) => terminals.find(({ spec }) => spec.polarity === '+');
+  const passes = (edge: Edge) => edge.is !== 'contact' || (!edge.contact.protects && !unsaid.includes(edge.part));
+  const pluses = (batteries: readonly Part[]) => batteries.flatMap((part) => plusOf(part) ?? []);
+  const reached = new Set(pluses(into).flatMap((plus) => [...reach(plus, network, passes)]));
+  if (pluses(from).some((plus) => reached.has(plus))) return [];
+  return unsaid.filter(({ terminals }) => terminals.some((terminal) => reached.has(terminal)));
+}
 
 /** Rounded, so that leads alike are told by their names. */
 function share({ i2t, withstand }: BankLead): number {

@@ -141,3 +141,48 @@ case day all loads on, all sources on
   expect(only?.message).toMatch(/use 25 mm² or larger, or give it a fuse of its own where it branches off\.$/);
   expect(only?.fixes.map(({ title }) => title)).toEqual(['Use 25 mm²']);
 });
+
+describe('batteries on a selector with one fuse behind it', () => {
+  const selected = (positions: string) => `system "Shed" 12 V
+battery B1 and B2 lithium-iron-phosphate, 12.8 V, 100 Ah, internal 5 mΩ
+fuse F1 60 A, class-t, 125 V, breaks 20 kA
+selector S9 200 A dc, 48 V${positions}
+busbar NEG 200 A
+load LAMP 12 W
+run W1 25 mm² red, 90 °C, 0.5 m, B1:+ to S9:1
+run W2 25 mm² red, 90 °C, 0.5 m, B2:+ to S9:2
+run W5 25 mm² red, 0.2 m, S9:common to F1:in
+run W3 25 mm² black, 0.5 m, B1:- to NEG
+run W4 25 mm² black, 0.5 m, B2:- to NEG
+run W6 25 mm² red, 1 m, F1:out to LAMP:+
+run W7 25 mm² black, 1 m, LAMP:- to NEG
+`;
+  const found = (text: string) => analyseText(text).findings;
+
+  it('are joined by a position both, and by none where it is not said', () => {
+    expect(found(selected(', positions off 1 2'))).toEqual([]);
+    const [joined, ...others] = found(selected(', positions off 1 2 both'));
+    expect(others).toEqual([]);
+    expect(joined?.severity).toBe('warning');
+    expect(joined?.message).toMatch(/^B2 can drive .* put a fuse at the positive of each of B1 and B2\.$/);
+  });
+
+  it('are told to have their positions said where they are not, and nothing worse', () => {
+    const [advice, ...others] = found(selected(''));
+    expect(others).toEqual([]);
+    expect(advice).toMatchObject({ slug: 'bank-fuse-each', severity: 'advice', subject: 'W1' });
+    expect(advice?.message).toMatch(
+      /^What positions S9 has is not said; .*: say its positions, such as positions off 1 2,/,
+    );
+  });
+
+  it('are warned of where a third is joined to one of them for sure', () => {
+    const third = `${selected('')}battery B3 lithium-iron-phosphate, 12.8 V, 100 Ah, internal 5 mΩ
+run W8 25 mm² red, 90 °C, 0.5 m, B3:+ to B1:+
+run W9 25 mm² black, 0.5 m, B3:- to NEG
+`;
+    expect(found(third).map(({ slug, subject, severity }) => `${slug} ${subject} ${severity}`)).toEqual([
+      'bank-fuse-each W8 warning',
+    ]);
+  });
+});
