@@ -8,6 +8,7 @@ import type { Part } from '../model/model.ts';
 import { amps, percent, volts } from '../reports/figures.ts';
 import { deviceName } from '../rules/words.ts';
 import { rangeOf } from './ranges.ts';
+import { takenBy } from './taken.ts';
 
 export interface LensOptions {
   /** A command of the client that lists what is found; undefined where it has none. */
@@ -81,11 +82,11 @@ function figuresOf(analysis: Analysis, part: Part): string | undefined {
 }
 
 /** `11.62 V at least, 3.4 % lost in working, design current 6.9 A`. */
-function loadWords({ answers }: Analysis, { name }: Part): string | undefined {
-  const figures = answers.loads.get(name);
+function loadWords({ answers }: Analysis, part: Part): string | undefined {
+  const figures = answers.loads.get(part.name);
   if (figures?.source === undefined || figures.worstCase === '') return undefined;
-  const { lowestVolts, dropPercent, worstCase, designAmps } = figures;
-  return `${volts(lowestVolts)} at least, ${percent(dropPercent)} lost in ${worstCase}, design current ${amps(designAmps)}`;
+  const { lowestVolts, dropPercent, worstCase } = figures;
+  return `${volts(lowestVolts)} at least, ${percent(dropPercent)} lost in ${worstCase}, design current ${amps(takenBy(part, answers)?.amps)}`;
 }
 
 /** Of several ways the one that is used most. */

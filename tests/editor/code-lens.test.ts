@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { codeLenses } from '../../server/editor/code-lens.ts';
 import { analyseText } from '../analysed.ts';
+import { placeOf, read } from './hovering.ts';
 
 const text = `system "Lamp" 12 V
 battery B1  lead-acid, 12 V, 80 Ah, internal 15 mΩ
@@ -45,6 +46,34 @@ describe('lenses', () => {
     const figures = answers.loads.get('LAMP');
     expect(lamp?.title).toContain(`${figures?.lowestVolts.toFixed(2)} V at least`);
     expect(lamp?.title).toContain(`lost in ${figures?.worstCase}`);
+  });
+
+  it('tell of a converter what is asked of it, as its fuse does, and not all that it has', () => {
+    const bus = (lamps: string, rating = '30 A') => `system "Bus" 24 V
+battery B1  lithium-iron-phosphate, 25.6 V, 100 Ah, internal 8 mΩ
+converter CV  12 V, ${rating}, efficiency 90 %
+fuse F1  10 A, blade, 32 V, breaks 6 kA
+load LAMPS  ${lamps}
+run W1  4 mm² red, 0.1 m, B1:+ to F1:in
+run W2  4 mm² red, 0.5 m, F1:out to CV:in+
+run W3  4 mm² black, 1 m, CV:in- to B1:-
+run W4  4 mm² red, 1 m, CV:out+ to LAMPS:+
+run W5  4 mm² black, 1 m, LAMPS:- to CV:out-
+`;
+    const design = (source: string, word: string) =>
+      lenses(source)
+        .find(({ line }) => line === word)
+        ?.title.match(/design current ([\d.]+ A)/u)?.[1];
+    for (const lamps of ['60 W', '10 A'])
+      expect(design(bus(lamps), 'converter CV')).toBe(design(bus(lamps), 'fuse F1'));
+    // 30 A × 12 V / 0.9 at 0.875 × 25.6 V.
+    expect(analyseText(bus('60 W')).answers.loads.get('CV')?.designAmps).toBeCloseTo(17.86, 2);
+    const told = (lamps: string) => {
+      const source = bus(lamps);
+      return read(analyseText(source), placeOf(source, 'CV'))?.value;
+    };
+    expect(told('60 W')).toMatch(/Design current [\d.]+ A, 17\.9 A when it gives all it can\./u);
+    expect(told('30 A')).not.toContain('when it gives');
   });
 
   it('count what is found about each, and lead to it where the client can', () => {

@@ -3,6 +3,7 @@ import type { Analysis } from '../../analysis.ts';
 import type { Part } from '../../model/model.ts';
 import { amps, dropVolts, listed, percent, volts } from '../../reports/figures.ts';
 import { type Block, line } from '../markup.ts';
+import { takenBy } from '../taken.ts';
 import { accepted, heading, said } from './about.ts';
 import { enduranceHover } from './battery.ts';
 import { cardPicture } from './card.ts';
@@ -57,11 +58,13 @@ function fed(analysis: Analysis, part: Part): Block[] {
   const highest = part.facts.number('highest');
   const floor = lowest === undefined ? '' : `, and it works down to ${volts(lowest)}`;
   const roof = highest === undefined ? '' : `${floor === '' ? ', and it' : ' and'} bears up to ${volts(highest)}`;
+  const taken = takenBy(part, analysis.answers);
+  const inFull = taken?.inFull === undefined ? '' : `, ${amps(taken.inFull)} when it gives all it can`;
   const feed = analysis.answers.network.at.get(part.terminals[0]?.id ?? '')?.find((edge) => edge.is === 'core');
   const protection = feed?.is === 'core' ? analysis.answers.cores.get(feed.core)?.protection : undefined;
   return [
     line(
-      `Fed from ${figures.source.name} over ${figures.cores.length === 0 ? 'no cable' : listed([...new Set(figures.cores.map(({ run }) => run.name))])}. Design current ${amps(figures.designAmps)}.`,
+      `Fed from ${figures.source.name} over ${figures.cores.length === 0 ? 'no cable' : listed([...new Set(figures.cores.map(({ run }) => run.name))])}. Design current ${amps(taken?.amps)}${inFull}.`,
     ),
     ...(protection === undefined ? [] : [line(protectedBy(protection))]),
     ...(figures.worstCase === ''
