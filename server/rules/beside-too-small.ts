@@ -1,9 +1,11 @@
 /** What stands beside the finding of a cable that is too small: what is not said of it, what feeds it, and its returns. */
-import type { Answers, CoreFigures } from '../answers/answers.ts';
+import type { CoreFigures } from '../answers/answers.ts';
 import type { Model, Run } from '../model/model.ts';
 import type { Capacity } from '../physics/limits/limit-set.ts';
+import type { Verdict } from './cable-verdict.ts';
 import { exceeds } from './exceeds.ts';
-import type { Related } from './rule.ts';
+import { returnsWithFeed } from './returns-with-feed.ts';
+import type { Related, RuleContext } from './rule.ts';
 import { allThinReturns, leadsBackFrom } from './thin-returns.ts';
 import { amps, temperature } from './words.ts';
 
@@ -35,17 +37,28 @@ export function whatFeeds(run: Run, { protection }: CoreFigures): Related[] {
 }
 
 /** Returns of what it feeds that are too small with it: they are not told by themselves. */
-export function returnsWith(figures: CoreFigures, answers: Answers): Related[] {
-  return [...allThinReturns(answers).keys()].flatMap((back) => {
+export function returnsBeside(verdict: Verdict, context: RuleContext): Related[] {
+  const backs = [
+    ...thinReturnsOf(verdict, context),
+    ...returnsWithFeed(verdict, context).map(({ figures }) => figures.core.run),
+  ];
+  return backs.map((back) => ({
+    message: `${back.name} is the return of it, and too small with it`,
+    place: back.sizePlace,
+  }));
+}
+
+/** Those that are thinner than another feed, which bears what protects it. */
+function thinReturnsOf({ figures, by }: Verdict, { answers }: RuleContext): Run[] {
+  if (by !== 'device') return [];
+  return [...allThinReturns(answers).keys()].filter((back) => {
     const cores = answers.runs.get(back) ?? [];
     const isToo = cores.some(
       ({ capacity, protection: { amps: device } }) =>
         capacity !== undefined &&
         exceeds(device, answers.limits.permittedDeviceAmps(capacity, answers.systemVolts).amps),
     );
-    return isToo && leadsBackFrom(cores, figures)
-      ? [{ message: `${back.name} is the return of it, and too small with it`, place: back.sizePlace }]
-      : [];
+    return isToo && leadsBackFrom(cores, figures);
   });
 }
 

@@ -1,12 +1,14 @@
 /** What mends a cable that is too small: a larger one, and with it a larger device where its own is below the load; or a smaller device. */
 import type { Answers, ContactFigures, CoreFigures } from '../answers/answers.ts';
-import type { Verdict } from './cable-too-small.ts';
+import type { Run } from '../model/model.ts';
+import type { Verdict } from './cable-verdict.ts';
 import { largerCable } from './larger-cable.ts';
 import { alsoLarger, type LargerDevice, largerDeviceOf } from './larger-device.ts';
 import { offerRating } from './other-rating.ts';
 import { smallerForLoad } from './rating-for-load.ts';
+import { returnsWithFeed } from './returns-with-feed.ts';
 import type { Fix, RuleContext } from './rule.ts';
-import { amps, deviceName } from './words.ts';
+import { amps, deviceName, names } from './words.ts';
 
 export interface CableMends {
   /** What to do, in words. */
@@ -15,28 +17,16 @@ export interface CableMends {
 }
 
 export function cableMends(verdict: Verdict, context: RuleContext): CableMends {
-  const { figures, needed, permitted, by, atEnd } = verdict;
+  const { figures, permitted, by, atEnd } = verdict;
   const { run } = figures.core;
   const byLoad = by === 'device' || by === 'design' ? largerDeviceOf(figures, context) : undefined;
-  const device = by === 'device' ? needed : 0;
-  const larger = largerCable(
-    figures,
-    {
-      deviceAmps: Math.max(device, byLoad?.rating ?? 0),
-      amps: by === 'panels' || by === 'nothing' ? needed : 0,
-      byWarming: by === 'design',
-    },
-    context,
-  );
-  const smaller = by === 'device' ? smallerDevice(figures, permitted, context.answers) : undefined;
-  const fixes: Fix[] = [];
-  if (byLoad !== undefined && byLoad.fixes.length > 0) fixes.push(...byLoad.fixes);
-  else if (larger !== undefined && run.facts.fact('size')?.fromStock === undefined)
-    fixes.push({
-      title: `Use ${larger.written}`,
-      safe: false,
-      edits: [{ place: run.sizePlace, newText: larger.written }],
-    });
+  const size = sizeFor(verdict, byLoad?.rating ?? 0, context);
+  const backs = returnsWithFeed(verdict, context);
+  const sized = backs.map((back): Sized => ({ run: back.figures.core.run, size: sizeFor(back, 0, context) }));
+  const allMay = Math.min(permitted, ...backs.map((back) => back.permitted));
+  const smaller = by === 'device' ? smallerDevice(figures, allMay, context.answers) : undefined;
+  const fixes: Fix[] =
+    byLoad !== undefined && byLoad.fixes.length > 0 ? [...byLoad.fixes] : largerSizes([{ run, size }, ...sized]);
   if (smaller !== undefined && smaller.contact.part.kind.word === 'fuse')
     fixes.push(
       ...offerRating(smaller.contact, smaller.rating).map((fix) => ({
@@ -44,12 +34,60 @@ export function cableMends(verdict: Verdict, context: RuleContext): CableMends {
         title: `Fit a ${smaller.rating} A fuse for ${smaller.contact.part.name}`,
       })),
     );
-  if (larger === undefined) return { mend: 'use a larger cable or a cooler way', fixes };
+  if (size === undefined) return { mend: 'use a larger cable or a cooler way', fixes };
+  const also = byLoad === undefined ? forReturns(size, sized) : withDevice(byLoad, run.name, context);
   const or = by !== 'device' || byLoad !== undefined ? '' : orSmaller(figures, permitted, smaller, context.answers);
-  return {
-    mend: `use ${larger.written} or larger${byLoad === undefined ? '' : withDevice(byLoad, run.name, context)}${or}${atEnd?.mend(run) ?? ''}`,
-    fixes,
-  };
+  return { mend: `use ${size} or larger${also}${or}${atEnd?.mend(run) ?? ''}`, fixes };
+}
+
+interface Sized {
+  readonly run: Run;
+  readonly size: string | undefined;
+}
+
+/** The smallest size that mends it, with the device that it has, or a larger one. */
+function sizeFor({ figures, needed, by }: Verdict, deviceAmps: number, context: RuleContext): string | undefined {
+  return largerCable(
+    figures,
+    {
+      deviceAmps: Math.max(by === 'device' ? needed : 0, deviceAmps),
+      amps: by === 'panels' || by === 'nothing' ? needed : 0,
+      byWarming: by === 'design',
+    },
+    context,
+  )?.written;
+}
+
+/** One fix for a feed and its returns, as far as their sizes are written with them. */
+function largerSizes(all: readonly Sized[]): Fix[] {
+  const edited = all.flatMap(({ run, size }) =>
+    size === undefined || run.facts.fact('size')?.fromStock !== undefined ? [] : [{ run, size }],
+  );
+  const [first] = edited;
+  if (first === undefined) return [];
+  const own = edited.length === 1 ? `Use ${first.size}` : `Use ${eachSize(edited).join(' and ')}`;
+  return [{ title: own, safe: false, edits: edited.map(({ run, size }) => ({ place: run.sizePlace, newText: size })) }];
+}
+
+/** `4 mm² for W2 and W3`, size by size. */
+function eachSize(all: readonly { readonly run: Run; readonly size: string }[]): string[] {
+  const sizes = [...new Set(all.map(({ size }) => size))];
+  return sizes.map((size) => `${size} for ${names(all.filter((one) => one.size === size).map(({ run }) => run))}`);
+}
+
+/** That what leads back from it must be larger too. */
+function forReturns(size: string, backs: readonly Sized[]): string {
+  const [same, others] = [backs.filter((one) => one.size === size), backs.filter((one) => one.size !== size)];
+  const words = [
+    ...(same.length === 0
+      ? []
+      : [`, for its ${same.length > 1 ? 'returns' : 'return'} ${names(same.map(({ run }) => run))} too`]),
+    ...others.map(
+      ({ run, size: own }) =>
+        `, ${own === undefined ? 'a larger cable' : `${own} or larger`} for its return ${run.name}`,
+    ),
+  ];
+  return words.join('');
 }
 
 /** What must be larger with it, its device among them. */

@@ -4,12 +4,13 @@ import { capacityOf } from '../answers/conditions.ts';
 import type { Run } from '../model/model.ts';
 import type { Capacity } from '../physics/limits/limit-set.ts';
 import { cite, citeWithin } from '../tables/table.ts';
-import { goodFor, insulationUnstated, returnsWith, whatFeeds } from './beside-too-small.ts';
+import { goodFor, insulationUnstated, returnsBeside, whatFeeds } from './beside-too-small.ts';
 import { cableMends } from './cable-mends.ts';
-import { crankingReport, crankingVerdict } from './cranking.ts';
-import { type DeviceAtEnd, deviceAtEnd } from './device-at-end.ts';
+import { type Verdict, worstCore } from './cable-verdict.ts';
+import { crankingReport } from './cranking.ts';
 import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
+import { isToldWithFeed } from './returns-with-feed.ts';
 import type { Reported, Rule, RuleContext } from './rule.ts';
 import { thinReturn } from './thin-returns.ts';
 import { amps, conditions, forTime, panelFactor, protectedAt, sources, temperature } from './words.ts';
@@ -54,7 +55,7 @@ export const rule: Rule = {
     why: 'The fuse must be the first thing to go. A cable that carries less than its fuse lets through gets hot before the fuse blows: the insulation softens, and the van can burn. Warm places and cables bunched together carry less than the table says.',
     limit:
       'The set of limits that the spec names. `iec-60364-5-52`: BS 7671 tables 4D1A (70 °C) and 4E1A (90 °C), method C or B, with the factors of IEC 60364-5-52 tables B.52.14 and B.52.17 (confirmed); Ib ≤ In ≤ Iz by IEC 60364-4-43 clause 433.1 (confirmed). `cfr-33-183`: 33 CFR 183.425 table 5, device up to 150 % of it below 50 V, from 50 V on the next standard size where none is as much (183.455; all confirmed). `nec-310`: NEC tables 310.16, 310.15(B)(1) and 310.15(C)(1), and 240.4(D) for the device of a small conductor (all confirmed). `iso-13297`: its capacities are from memory, and every finding says so. Above 90 °C the capacity is carried on from the 90 °C column by the square-root rule, and said to be reckoned. On the panel side the rating needed is 1.25 times the short-circuit current (IEC 62548, from memory), with `nec-310` 1.56 times (NEC 690.8, confirmed). A short tail may have the device that protects it at its far end, such as a thin cable from a busbar to a small fuse, where nothing branches off: `iec-60364-5-52` up to 3 m (IEC 60364-4-43 clauses 433.2.2 and 434.2.1, from memory; keep it from chafing and from what burns), `cfr-33-183` 7 inches, or 40 inches where sheathed (33 CFR 183.455(b), confirmed), `nec-310` 10 ft, with a device before it of at most 10 times its capacity (NEC 240.21(B)(1), from memory), `iso-13297` 200 mm, or 3 m where sheathed (ISO 10133 clause 8.1 and IEC 60364-4-43, from memory). A current that flows for a time only (`for`, `surge`) counts as the lasting one that warms the cable as much: with the time constant that follows from the capacity and from the heat that the copper alone stores by the rule of IEC 60364-5-54 annex A (from memory); `h/day` tells how often it comes. A starter motor (`cranking`) is held to k²S² of IEC 60364-4-43 table 43A (confirmed) over the time it turns. Where only several devices together are more than a cable may have, each of them and what its fixed loads draw being within it, that is a warning. A set of your own (`limit-set`) replaces any of it, and the finding cites it.',
-    mend: 'Take the next larger size, a smaller fuse if the loads allow it, a cooler way, or fewer cables in the bunch. If the insulation is better than 70 °C, state it. A fuse above its cable is told of here and nowhere else: it is the cable that is found, with a smaller fuse among what mends it, unless its load would blow that. Where the fuse is below its load as well, both must be larger, and each finding says so.',
+    mend: 'Take the next larger size, a smaller fuse if the loads allow it, a cooler way, or fewer cables in the bunch. If the insulation is better than 70 °C, state it. A fuse above its cable is told of here and nowhere else: it is the cable that is found, with a smaller fuse among what mends it, unless its load would blow that. Where the fuse is below its load as well, both must be larger, and each finding says so. A return that is too small for the same device as its feed is told with the feed.',
     see: [
       'fuse-below-load',
       'cable-withstand',
@@ -108,62 +109,10 @@ export const rule: Rule = {
       const worst = worstCore(cores, context);
       // A return that is weaker than its feed is told as such.
       const elsewhere = (worst?.by === 'device' || worst?.by === 'design') && thinReturn(run, context) !== undefined;
-      if (worst !== undefined && !elsewhere) yield report(run, worst, context);
+      if (worst !== undefined && !elsewhere && !isToldWithFeed(worst, context)) yield report(run, worst, context);
     }
   },
 };
-
-export interface Verdict {
-  readonly figures: CoreFigures;
-  /** What it must bear, in ampere, and why. */
-  readonly needed: number;
-  readonly permitted: number;
-  readonly by: 'device' | 'design' | 'panels' | 'nothing' | 'cranking';
-  /** The device at its far end, and why that does not do. */
-  readonly atEnd?: DeviceAtEnd | undefined;
-}
-
-function verdict(figures: CoreFigures, context: RuleContext): Verdict | undefined {
-  const { answers } = context;
-  const { capacity, protection } = figures;
-  const cranked = crankingVerdict(figures, answers);
-  if (cranked !== undefined || capacity === undefined || figures.crankingOnly) return cranked;
-  if (figures.onPanelSide) {
-    const needed = figures.neededAmps ?? 0;
-    return exceeds(needed, capacity.amps) || capacity.reason !== undefined
-      ? { figures, needed, permitted: capacity.amps, by: 'panels' }
-      : undefined;
-  }
-  const permitted = answers.limits.permittedDeviceAmps(capacity, answers.systemVolts).amps;
-  const device = Number.isFinite(protection.amps) && !protection.blank ? protection.amps : 0;
-  if (exceeds(device, permitted)) {
-    const atEnd = deviceAtEnd(figures, device, answers);
-    if (atEnd?.trouble !== undefined || atEnd === undefined)
-      return { figures, needed: device, permitted, by: 'device', atEnd };
-  }
-  const { directions } = answers;
-  if (exceeds(figures.designAmps + directions.greatestSurgeAmps, capacity.amps)) {
-    const needed = directions.heatingAmps(figures.core);
-    if (exceeds(needed, capacity.amps)) return { figures, needed, permitted: capacity.amps, by: 'design' };
-  }
-  // A cable without a capacity is wrong before anything flows in it.
-  return capacity.reason === undefined ? undefined : { figures, needed: 0, permitted: 0, by: 'nothing' };
-}
-
-/** Whether its device alone already asks for a larger cable: then nothing else is told of the two. */
-export function isTooSmallForDevice(run: Run, context: RuleContext): boolean {
-  return (context.answers.runs.get(run) ?? []).some((figures) => verdict(figures, context)?.by === 'device');
-}
-
-/** What is worst of a run’s cores; undefined where all of them bear what they must. */
-export function worstCore(cores: readonly CoreFigures[], context: RuleContext): Verdict | undefined {
-  let worst: Verdict | undefined;
-  for (const figures of cores) {
-    const one = verdict(figures, context);
-    if (one !== undefined && (worst === undefined || one.needed > worst.needed)) worst = one;
-  }
-  return worst;
-}
 
 /** What flows for a time is told with that, and as what it warms like. */
 function carried({ name }: Run, { core, designFrom }: CoreFigures, needed: number, { directions }: Answers): string {
@@ -244,7 +193,7 @@ function report(run: Run, verdict: Verdict, context: RuleContext): Reported {
       ...(unstated === undefined ? [] : insulationUnstated(run, capacity, unstated, model)),
       ...whatFeeds(run, figures),
       ...(atEnd?.related(run) ?? []),
-      ...(by === 'device' ? returnsWith(figures, answers) : []),
+      ...returnsBeside(verdict, context),
     ],
     fixes,
   };

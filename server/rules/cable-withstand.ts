@@ -10,7 +10,7 @@ import { withstandI2t } from '../physics/adiabatic.ts';
 import type { Size } from '../physics/conductors.ts';
 import { adiabaticSeconds } from '../tables/adiabatic.ts';
 import { citeWithin } from '../tables/table.ts';
-import { isTooSmallForDevice } from './cable-too-small.ts';
+import { isTooSmallForDevice } from './cable-verdict.ts';
 import { reliesOnEnd } from './device-at-end.ts';
 import { lampSpec } from './language.ts';
 import type { Fix, Rule } from './rule.ts';

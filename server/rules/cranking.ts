@@ -8,7 +8,7 @@ import { withstandI2t } from '../physics/adiabatic.ts';
 import { adiabaticTime, timeConstant } from '../physics/short-time.ts';
 import { adiabaticSeconds } from '../tables/adiabatic.ts';
 import { citeWithin } from '../tables/table.ts';
-import type { Verdict } from './cable-too-small.ts';
+import type { Verdict } from './cable-verdict.ts';
 import { exceeds } from './exceeds.ts';
 import type { Reported, RuleContext } from './rule.ts';
 import { amps, forTime, seconds } from './words.ts';

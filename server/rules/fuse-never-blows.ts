@@ -5,7 +5,7 @@ import { standardRatings } from '../answers/devices.ts';
 import type { DeviceFault } from '../answers/fault-answers.ts';
 import { lazily } from '../model/lazily.ts';
 import { cite } from '../tables/table.ts';
-import { isTooSmallForDevice } from './cable-too-small.ts';
+import { isTooSmallForDevice } from './cable-verdict.ts';
 import { reliesOnEnd } from './device-at-end.ts';
 import { example, lampSpec } from './language.ts';
 import { offerRating } from './other-rating.ts';

@@ -1,7 +1,7 @@
 /** How a return that is too thin is told, whichever way it goes. */
 import type { CoreFigures } from '../answers/answers.ts';
 import type { Run } from '../model/model.ts';
-import { isTooSmallForDevice, worstCore } from './cable-too-small.ts';
+import { isTooSmallForDevice, worstCore } from './cable-verdict.ts';
 import type { Reported, RuleContext } from './rule.ts';
 import { allThinReturns, leadsBackFrom, type ThinReturn } from './thin-returns.ts';
 import { amps, ampsSquared, protectors } from './words.ts';

@@ -2,7 +2,7 @@
 
 import type { Answers, CoreFigures } from '../answers/answers.ts';
 import { physicalSize } from '../answers/conditions.ts';
-import { keptWith, lazily } from '../model/lazily.ts';
+import { keptWith } from '../model/lazily.ts';
 import type { Part, Run } from '../model/model.ts';
 import { areaMm2 } from '../physics/conductors.ts';
 import type { RuleContext } from './rule.ts';
@@ -19,10 +19,9 @@ export interface ThinReturn {
 
 /** All of a spec, in the order of its runs. */
 export const allThinReturns = keptWith((answers: Answers): ReadonlyMap<Run, ThinReturn> => {
-  const feeds = lazily(() => feedsByDevices(answers));
   const thin = new Map<Run, ThinReturn>();
   for (const [run, cores] of answers.runs) {
-    const one = lookedUp(cores, answers, feeds);
+    const one = lookedUp(cores, answers);
     if (one !== undefined) thin.set(run, one);
   }
   return thin;
@@ -47,12 +46,12 @@ function endsOf({ core: { from, to } }: CoreFigures): Part[] {
 
 type Feeds = ReadonlyMap<string, readonly CoreFigures[]>;
 
-function lookedUp(cores: readonly CoreFigures[], answers: Answers, feedsOf: () => Feeds): ThinReturn | undefined {
+function lookedUp(cores: readonly CoreFigures[], answers: Answers): ThinReturn | undefined {
   const [first] = cores;
-  if (first === undefined || cores.some(({ isReturn, onPanelSide }) => !isReturn || onPanelSide)) return undefined;
+  if (first === undefined || !isWholeReturn(cores)) return undefined;
   const own = areaOf(first);
   if (own === undefined) return undefined;
-  const feeds = (feedsOf().get(keyOf(first)) ?? []).filter(
+  const feeds = (feedsByDevices(answers).get(keyOf(first)) ?? []).filter(
     (feed) => (areaOf(feed) ?? 0) > own * 1.01 && bears(feed, answers),
   );
   const nearest = feeds.filter((feed) => leadsBackFrom(cores, feed));
@@ -84,14 +83,15 @@ function bears({ capacity, protection }: CoreFigures, { limits, systemVolts }: A
 }
 
 /** What protects a core; empty where nothing does. */
-function keyOf({ protection: { devices } }: CoreFigures): string {
+export function keyOf({ protection: { devices } }: CoreFigures): string {
   return devices
     .map(({ part, pole }) => `${part.name} ${pole}`)
     .sort()
     .join(', ');
 }
 
-function feedsByDevices({ cores }: Answers): Feeds {
+/** Feeds by what protects them, those left out that stand before their device. */
+export const feedsByDevices = keptWith(({ cores }: Answers): Feeds => {
   const feeds = new Map<string, CoreFigures[]>();
   for (const figures of cores.values()) {
     const key = figures.isReturn || figures.onPanelSide || figures.beforeFirstDevice ? '' : keyOf(figures);
@@ -101,4 +101,23 @@ function feedsByDevices({ cores }: Answers): Feeds {
     else list.push(figures);
   }
   return feeds;
+});
+
+/** Returns by what protects them: runs whose cores all carry back what one set of devices lets through. */
+export const returnsByDevices = keptWith(({ runs }: Answers): ReadonlyMap<string, readonly Run[]> => {
+  const returns = new Map<string, Run[]>();
+  for (const [run, cores] of runs) {
+    const [first] = cores;
+    if (first === undefined || !isWholeReturn(cores)) continue;
+    const key = keyOf(first);
+    const list = returns.get(key);
+    if (list === undefined) returns.set(key, [run]);
+    else list.push(run);
+  }
+  return returns;
+});
+
+/** Whether no core of a run carries anything out. */
+export function isWholeReturn(cores: readonly CoreFigures[]): boolean {
+  return cores.every(({ isReturn, onPanelSide }) => isReturn && !onPanelSide);
 }
