@@ -2,6 +2,7 @@
 import { type CodeAction, CodeActionKind } from 'vscode-languageserver';
 import type { Span } from '../../grammar/tree.ts';
 import type { Analysis } from '../analysis.ts';
+import type { Finding } from '../rules/rule.ts';
 import { accept } from './actions/accept.ts';
 import { addIsolator } from './actions/add-isolator.ts';
 import { extractStock } from './actions/extract-stock.ts';
@@ -89,7 +90,20 @@ function offered(asked: Asked, { only, again }: CodeActionOptions): Offered[] {
   }
   for (const [kind, offers] of refactorings) if (wants(kind)) found.push(...offers(asked));
   if (wants(fixAllKind)) found.push(...fixAll(analysis, again));
-  return found;
+  return toldApart(analysis, found);
+}
+
+/** Over several lines one mend may be offered for several findings: each says where. */
+function toldApart({ lines }: Analysis, offers: readonly Offered[]): Offered[] {
+  const lineOf = ({ place }: Finding) => lines.position(place.span.start).line + 1;
+  const linesOf = new Map<string, Set<number>>();
+  for (const { title, finding } of offers)
+    if (finding !== undefined) linesOf.set(title, (linesOf.get(title) ?? new Set()).add(lineOf(finding)));
+  return offers.map((one) =>
+    one.finding === undefined || linesOf.get(one.title)?.size === 1
+      ? one
+      : { ...one, title: `${one.title}, in line ${lineOf(one.finding)}` },
+  );
 }
 
 function written(one: Offered, { analysis, span }: Asked, options: CodeActionOptions): CodeAction[] {

@@ -196,6 +196,14 @@ run W3  1.5 mm² black, 1 m, L1:- to B1:-
     expect(kinds(['refactor'])).toEqual(new Set());
   });
 
+  it('tells apart what would be mended alike in several lines', () => {
+    const alike = { 'spec.amps': 'load A  5 watt\nload B  5 watt\n' };
+    const titles = (span?: { start: number; end: number }) =>
+      of(alike, [CodeActionKind.QuickFix], span).map(({ title }) => title);
+    expect(titles()).toEqual(['Write 5 W, in line 1', 'Write 5 W, in line 2']);
+    expect(titles({ start: 11, end: 11 })).toEqual(['Write 5 W']);
+  });
+
   it('writes what is worked out for a blank, with the reason', () => {
     const blank = {
       'spec.amps': text
