@@ -1,7 +1,7 @@
-/** Swatches beside core colours; two-tone insulation has two. A colour is a word of the notation: picking another shade keeps the word. */
+/** Swatches beside core colours; two-tone insulation has two. A colour is a word of the notation: of a shade that is picked the nearest. */
 import type { Color, ColorInformation, ColorPresentation, Range } from 'vscode-languageserver';
 import type { Analysis } from '../analysis.ts';
-import { colours } from '../kinds/colours.ts';
+import { colourList, colours } from '../kinds/colours.ts';
 import { rangeOf } from './ranges.ts';
 
 export function documentColours({ tree, lines }: Analysis): ColorInformation[] {
@@ -21,9 +21,22 @@ export function documentColours({ tree, lines }: Analysis): ColorInformation[] {
   );
 }
 
-export function colourPresentations({ text, lines }: Analysis, range: Range): ColorPresentation[] {
+/** So many words are offered for a shade: the nearest, and others that may be meant. */
+const mostWords = 3;
+
+export function colourPresentations({ text, lines }: Analysis, range: Range, picked: Color): ColorPresentation[] {
   const word = text.slice(lines.offset(range.start), lines.offset(range.end));
-  return colours.has(word) ? [{ label: word }] : [];
+  const now = colours.get(word);
+  if (now === undefined) return [];
+  // Of words for one colour the one that is written, else the first.
+  const words = new Map([[now.css, word]]);
+  for (const { css, word: other } of colourList) if (!words.has(css)) words.set(css, other);
+  const distance = ({ red, green, blue }: Color) =>
+    (red - picked.red) ** 2 + (green - picked.green) ** 2 + (blue - picked.blue) ** 2;
+  return [...words]
+    .sort(([a], [b]) => distance(colourOf(a)) - distance(colourOf(b)))
+    .slice(0, mostWords)
+    .map(([, label]) => ({ label }));
 }
 
 /** `#c8201e` as parts of 1. */

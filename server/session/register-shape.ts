@@ -55,9 +55,9 @@ export function registerShape(connection: Connection, workspace: Workspace, usin
   );
 
   connection.onColorPresentation(
-    guarded(log, 'swatches', [], async ({ textDocument, range }, token) => {
+    guarded(log, 'swatches', [], async ({ textDocument, range, color }, token) => {
       const analysis = await workspace.named(textDocument.uri, token);
-      return analysis === undefined ? [] : using.colourPresentations(analysis, range);
+      return analysis === undefined ? [] : using.colourPresentations(analysis, range, color);
     }),
   );
 }

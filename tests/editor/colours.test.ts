@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import type { Color, Range } from 'vscode-languageserver';
 import { colourPresentations, documentColours } from '../../server/editor/colours.ts';
 import { colours } from '../../server/kinds/colours.ts';
 import { analyseText } from '../analysed.ts';
@@ -33,12 +34,26 @@ describe('swatches', () => {
     }
   });
 
-  it('keep the word, whatever shade is picked', () => {
+  it('offer the word that is written for its own shade, and the nearest for one that is picked', () => {
     const analysis = analyseText(spec.text);
-    expect(found.map(({ range }) => colourPresentations(analysis, range))).toEqual(
-      found.map(({ range }) => [{ label: spec.words(range) }]),
-    );
+    const first = (range: Range, color: Color) => colourPresentations(analysis, range, color)[0]?.label;
+    for (const { range, color } of found) expect(first(range, color)).toBe(spec.words(range));
+    const [red] = found.map(({ range }) => range) as [Range];
+    const shade = (red: number, green: number, blue: number) => ({ red, green, blue, alpha: 1 });
+    expect(
+      [shade(0, 0, 0.8), shade(1, 0.5, 0), shade(0, 0, 0), shade(0.5, 0.2, 0.6)].map((one) => first(red, one)),
+    ).toEqual(['blue', 'orange', 'black', 'violet']);
     const nothing = { start: { line: 0, character: 0 }, end: { line: 0, character: 5 } };
-    expect(colourPresentations(analysis, nothing)).toEqual([]);
+    expect(colourPresentations(analysis, nothing, shade(1, 0, 0))).toEqual([]);
+  });
+
+  it('keep one of two words for a shade as it is written', () => {
+    const text = 'run W1  1 mm² purple, 1 m';
+    const analysis = analyseText(text);
+    const [swatch] = documentColours(analysis);
+    if (swatch === undefined) throw new Error('no swatch');
+    const labels = colourPresentations(analysis, swatch.range, swatch.color).map(({ label }) => label);
+    expect(labels[0]).toBe('purple');
+    expect(labels).not.toContain('violet');
   });
 });

@@ -45,7 +45,7 @@ export function ofFile(analysis: Analysis): Record<string, unknown> {
     folding: features.folding(analysis),
     documentLinks: features.documentLinks(analysis, { resolve: disk.resolve, pageUri }),
     colours,
-    presentations: colours.map(({ range }) => features.colourPresentations(analysis, range)),
+    presentations: colours.map(({ range, color }) => features.colourPresentations(analysis, range, color)),
     semanticTokens: features.semanticTokens(analysis),
     inlayHints: features.inlayHints(analysis, whole, shown),
     codeLenses: features.codeLenses(analysis, { showFindings: 'show', showCase: 'show' }),
