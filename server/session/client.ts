@@ -28,6 +28,9 @@ export interface Client {
   /** Asks for the edit of an action when it is chosen, and hands back what came with it. */
   readonly resolvesActions: boolean;
   readonly nestedSymbols: boolean;
+  /** Shows which words lead to a definition, and the statement around it. */
+  readonly linksDefinitions: boolean;
+  readonly linksDeclarations: boolean;
   readonly relatedInformation: boolean;
   readonly tags: boolean;
   readonly versionedEdits: boolean;
@@ -65,6 +68,8 @@ export function readCapabilities(capabilities: ClientCapabilities, options?: Ser
     snippets: item?.snippetSupport === true,
     resolvesActions: action?.dataSupport === true && action.resolveSupport?.properties.includes('edit') === true,
     nestedSymbols: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,
+    linksDefinitions: textDocument?.definition?.linkSupport === true,
+    linksDeclarations: textDocument?.declaration?.linkSupport === true,
     relatedInformation: published?.relatedInformation === true || pulled?.relatedInformation === true,
     tags: published?.tagSupport !== undefined || pulled?.tagSupport !== undefined,
     versionedEdits: workspace?.workspaceEdit?.documentChanges === true,

@@ -9,6 +9,7 @@ import { codeLenses } from '../editor/code-lens.ts';
 import { colourPresentations, documentColours } from '../editor/colours.ts';
 import { changesWithEachLetter, completion } from '../editor/completion.ts';
 import { definition } from '../editor/definition.ts';
+import { definitionLinks } from '../editor/definition-links.ts';
 import type { DiagnosticOptions } from '../editor/diagnostics.ts';
 import { documentLinks } from '../editor/document-links.ts';
 import { folding } from '../editor/folding.ts';
@@ -46,6 +47,7 @@ export const features = {
   colourPresentations,
   completion,
   definition,
+  definitionLinks,
   documentColours,
   documentLinks,
   fed,

@@ -3,6 +3,7 @@ import {
   type CancellationToken,
   type Connection,
   type Location,
+  type LocationLink,
   LSPErrorCodes,
   type PrepareRenameResult,
   ResponseError,
@@ -10,6 +11,7 @@ import {
   type WorkspaceEdit,
 } from 'vscode-languageserver';
 import { mostSymbols, nearnesses, type ReadSpec } from '../editor/workspace-symbols.ts';
+import type { Client } from './client.ts';
 import type { Features, Workspace } from './features.ts';
 import { guarded } from './guard.ts';
 import { inParts } from './parts.ts';
@@ -18,17 +20,36 @@ import { resolveUse } from './uris.ts';
 
 export function registerNames(connection: Connection, workspace: Workspace, using: Features): void {
   const log = connection.console;
-  const definitions = async (params: Parameters<typeof placed>[1], token: CancellationToken) => {
-    const here = await placed(workspace.named, params, token);
-    if (here === undefined) return [];
-    return using
-      .definition(here.analysis, here.offset, resolveUse)
-      .map((location) => ({ ...location, uri: workspace.clientUri(location.uri) }));
-  };
+  const definitions =
+    (linked: (client: Client) => boolean) =>
+    async (params: Parameters<typeof placed>[1], token: CancellationToken): Promise<Location[] | LocationLink[]> => {
+      const here = await placed(workspace.named, params, token);
+      if (here === undefined) return [];
+      const found = using.definition(here.analysis, here.offset, resolveUse);
+      if (!linked(workspace.client()))
+        return found.map((location) => ({ ...location, uri: workspace.clientUri(location.uri) }));
+      return using
+        .definitionLinks(here.analysis, here.offset, found)
+        .map((link) => ({ ...link, targetUri: workspace.clientUri(link.targetUri) }));
+    };
 
-  connection.onDefinition(guarded(log, 'definition', [], definitions));
+  connection.onDefinition(
+    guarded(
+      log,
+      'definition',
+      [],
+      definitions(({ linksDefinitions }) => linksDefinitions),
+    ),
+  );
   // A spec says what a thing is where it declares it.
-  connection.onDeclaration(guarded(log, 'declaration', [], definitions));
+  connection.onDeclaration(
+    guarded(
+      log,
+      'declaration',
+      [],
+      definitions(({ linksDeclarations }) => linksDeclarations),
+    ),
+  );
 
   connection.onReferences(
     guarded(log, 'references', [], async (params, token, _, partial?: ResultProgressReporter<Location[]>) => {

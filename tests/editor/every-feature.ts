@@ -22,6 +22,7 @@ export function atPlace(analysis: Analysis, offset: number): Record<string, unkn
     completion: features.completion(analysis, offset, { snippets: true, markdown: true }),
     codeActions: features.codeActions(analysis, { start: offset, end: offset }, diagnosing),
     definition: features.definition(analysis, offset, disk.resolve),
+    links: features.definitionLinks(analysis, offset, features.definition(analysis, offset, disk.resolve)),
     references: features.references(analysis, offset, { declaration: true }),
     highlights: features.highlights(analysis, offset),
     prepareRename: features.prepareRename(analysis, offset),

@@ -37,8 +37,10 @@ function misplaced(analysis: Analysis, answer: unknown): unknown[] {
     else
       for (const [key, inner] of Object.entries(value)) {
         // Ranges of an incoming step stand in the file of the one it comes from.
-        const from = (value as { from?: { uri?: string } }).from?.uri;
-        check(inner, key === 'fromRanges' && from !== undefined ? (linesOf.get(from) ?? lines) : here);
+        const { from, targetUri } = value as { from?: { uri?: string }; targetUri?: string };
+        // Of a link all but the words that lead there stand where it leads.
+        const there = key === 'fromRanges' ? from?.uri : key.startsWith('target') ? targetUri : undefined;
+        check(inner, (there === undefined ? undefined : linesOf.get(there)) ?? here);
       }
   };
   check(answer, linesOf.get(analysis.uri) ?? []);

@@ -2,10 +2,12 @@
 import { readdirSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { DocumentHighlightKind, type Location } from 'vscode-languageserver';
+import { DocumentHighlightKind, type Location, type Range } from 'vscode-languageserver';
+import { LineIndex } from '../../grammar/lines.ts';
 import { type Analysis, analyse } from '../../server/analysis.ts';
 import { diskSource, uriOf } from '../../server/cli/files.ts';
 import { definition } from '../../server/editor/definition.ts';
+import { definitionLinks } from '../../server/editor/definition-links.ts';
 import { highlights } from '../../server/editor/highlight.ts';
 import { references } from '../../server/editor/references.ts';
 import { memorySource } from '../analysed.ts';
@@ -99,6 +101,35 @@ describe('the definition', () => {
   it('of a file that is not there is none', () => {
     const missing = analyseFiles({ 'spec.amps': 'use "nowhere.amps"\n' });
     expect(definition(missing, 8, resolveUse)).toEqual([]);
+  });
+});
+
+describe('links to definitions', () => {
+  const textOf = ({ text, lines }: Pick<Analysis, 'text' | 'lines'>, { start, end }: Range) =>
+    text.slice(lines.offset(start), lines.offset(end));
+  const stockLines = new LineIndex(files['stock.amps']);
+  const linked = (offset: number) =>
+    definitionLinks(spec, offset, definition(spec, offset, resolveUse)).map((link) => {
+      const target = link.targetUri === spec.uri ? spec : { text: files['stock.amps'], lines: stockLines };
+      const origin = link.originSelectionRange;
+      return [
+        origin === undefined ? '' : textOf(spec, origin),
+        textOf(target, link.targetSelectionRange),
+        textOf(target, link.targetRange),
+      ];
+    });
+
+  it.each([
+    ['a part of an end', at('B1:+', 1, 1), ['B1', 'B1', 'battery B1  lead-acid, 12 V, 80 Ah, at SHED']],
+    ['its terminal', at('B1:+', 1, 3), ['+', 'B1', 'battery B1  lead-acid, 12 V, 80 Ah, at SHED']],
+    ['a stock', at('thin'), ['thin', 'thin', 'stock thin  cable 1.5 mm²']],
+    ['a file', at('"stock.amps"', 1, 3), ['"stock.amps"', '', '']],
+  ])('from %s tell the words that lead there, and the whole statement', (_, offset, told) => {
+    expect(linked(offset)).toEqual([told]);
+  });
+
+  it('are none where nothing is defined', () => {
+    expect(linked(at('80 Ah'))).toEqual([]);
   });
 });
 

@@ -147,6 +147,30 @@ describe('edits of several files', () => {
   });
 });
 
+describe('a definition', () => {
+  it('is a link for a client that knows links, by its own addresses', async () => {
+    const linking = { ...pulling, textDocument: { ...pulling.textDocument, definition: { linkSupport: true } } };
+    const position = at(lampFromStock, 'thin');
+    const target = { start: { line: 0, character: 6 }, end: { line: 0, character: 10 } };
+    const stockUri = 'file:///van/stock%2Eamps';
+    const asked = async (method: string) => {
+      const client = await connect({ disk, capabilities: linking });
+      client.open('lamp.amps', lampFromStock);
+      client.open(stockUri, stock('4 mm²'));
+      return client.ask(`textDocument/${method}`, 'lamp.amps', { position });
+    };
+    expect(await asked('definition')).toEqual([
+      {
+        originSelectionRange: { start: { ...position, character: 10 }, end: { ...position, character: 14 } },
+        targetUri: stockUri,
+        targetRange: { start: { line: 0, character: 0 }, end: { line: 0, character: stock('4 mm²').trimEnd().length } },
+        targetSelectionRange: target,
+      },
+    ]);
+    expect(await asked('declaration')).toEqual([{ uri: stockUri, range: target }]);
+  });
+});
+
 describe('references', () => {
   const found = async (name: string, text: string, word: string, includeDeclaration = true) => {
     const client = await connect(here);
