@@ -14,15 +14,15 @@ export interface WithoutFillers {
   readonly problems: readonly Problem[];
 }
 
-/** What a filler is told as: a label, an article, a comma for “to”, a comma before “to”. */
-type Habit = 'label' | 'article' | 'comma' | 'pause';
+/** What a filler is told as: a label, an article, a comma for “to”, a comma or a line end before “to”. */
+type Habit = 'label' | 'article' | 'comma' | 'pause' | 'break';
 
 interface Filler {
   readonly is: Habit;
   /** The atoms that stand there, and what stands there instead. */
   readonly count: number;
   readonly put: readonly Atom[];
-  readonly edit: ProblemFix['edits'][number];
+  readonly edits: ProblemFix['edits'];
 }
 
 export function withoutFillers(
@@ -47,11 +47,11 @@ export function withoutFillers(
   }
   if (right === undefined) return { body, problems: [] };
   const problems: Problem[] = [];
-  for (const is of ['label', 'article', 'comma', 'pause'] as const) {
+  for (const is of ['label', 'article', 'comma', 'pause', 'break'] as const) {
     const alike = found.filter(({ filler }) => filler.is === is);
     const [first] = alike;
     if (first === undefined) continue;
-    const edits = alike.map(({ filler }) => filler.edit);
+    const edits = alike.flatMap(({ filler }) => filler.edits);
     const { span } = first.atom;
     const fix = { title: titles[is][alike.length === 1 ? 0 : 1], safe: true, edits };
     problems.push(problem('unknown-clause', span, told(is, first.filler, first.atom, first.next, node), [fix]));
@@ -63,6 +63,7 @@ const titles = {
   label: ['Leave the sign out', 'Leave the signs out'],
   article: ['Leave it out', 'Leave them out'],
   comma: ['Write to', 'Write to in all places'],
+  break: ['Put it on the line above', 'Put them on the line above'],
   pause: ['Take the comma out', 'Take the commas out'],
 } as const;
 
@@ -70,6 +71,7 @@ function told(is: Habit, { put, count }: Filler, atom: Atom, next: Atom | undefi
   const behind = next === undefined ? '' : ` ${node.text.slice(next.span.start, next.span.end)}`;
   if (is === 'article') return `${quoted(atom.text)} need not be said: write ${behind.trim()}.`;
   if (is === 'comma') return `Between the two ends of a core stands “to”, not a comma: write to${behind}.`;
+  if (is === 'break') return 'Behind the first end of a core its “to” stands on the same line: put it there.';
   if (is === 'pause') return 'No comma stands between an end and its “to”: take it out.';
   const [meant] = put;
   const sign = atom.kind === 'terminal' || count === 1 ? ':' : '=';
@@ -94,6 +96,8 @@ function fillerAt(
       return articles.has(atom.value) || isKindOfEnd(body, at, spec, kinds) ? article(body, at, spec) : undefined;
     case 'comma':
       return commaForTo(body, at, spec);
+    case 'line':
+      return breakBeforeTo(body, at);
     default:
       return undefined;
   }
@@ -125,7 +129,7 @@ function label(body: readonly Atom[], at: number, name: string, count: number, s
     const end = (body[at + count - 1] as Atom).span.end;
     const from = atom.kind === 'terminal' ? atom.partSpan.end : atom.span.end;
     const newText = next.leading === '' ? ' ' : '';
-    return { is: 'label', count, put: [word(name, [atom])], edit: { span: { start: from, end }, newText } };
+    return { is: 'label', count, put: [word(name, [atom])], edits: [{ span: { start: from, end }, newText }] };
   }
   const names = ({ id, form }: ClauseSpec) => id === name || form.startsWith(`{${name}:`);
   const isName = name === 'from' || spec.open.some(({ clause }) => names(clause));
@@ -134,7 +138,7 @@ function label(body: readonly Atom[], at: number, name: string, count: number, s
     is: 'label',
     count,
     put: [],
-    edit: { span: { start: atom.span.start, end: next.span.start }, newText: '' },
+    edits: [{ span: { start: atom.span.start, end: next.span.start }, newText: '' }],
   };
 }
 
@@ -160,7 +164,7 @@ function article(body: readonly Atom[], at: number, spec: CompiledSpec): Filler 
     is: 'article',
     count: 1,
     put: [],
-    edit: { span: { start: atom.span.start, end: next.span.start }, newText: '' },
+    edits: [{ span: { start: atom.span.start, end: next.span.start }, newText: '' }],
   };
 }
 
@@ -169,7 +173,7 @@ function commaForTo(body: readonly Atom[], at: number, spec: CompiledSpec): Fill
   const [before, from, to, behind] = [body[at - 2], body[at - 1], body[at + 1], body[at + 2]];
   const atom = body[at] as Atom;
   if (isEnd(from) && to?.kind === 'word' && to.value === 'to' && behind !== undefined)
-    return { is: 'pause', count: 1, put: [], edit: { span: atom.span, newText: to.leading === '' ? ' ' : '' } };
+    return { is: 'pause', count: 1, put: [], edits: [{ span: atom.span, newText: to.leading === '' ? ' ' : '' }] };
   if (!isEnd(from) || !isEnd(to) || !spec.open.some(takesEnds)) return undefined;
   const joins = (atom: Atom | undefined) => atom?.kind === 'word' && (atom.value === 'to' || atom.value === 'and');
   if (joins(before) || joins(behind) || (behind !== undefined && behind.kind !== 'comma' && behind.kind !== 'line'))
@@ -178,6 +182,18 @@ function commaForTo(body: readonly Atom[], at: number, spec: CompiledSpec): Fill
     is: 'comma',
     count: 1,
     put: [word('to', [atom])],
-    edit: { span: atom.span, newText: to?.leading === '' ? ' to ' : ' to' },
+    edits: [{ span: atom.span, newText: to?.leading === '' ? ' to ' : ' to' }],
   };
+}
+
+/** `F1:out` and a new line before its `to`. */
+function breakBeforeTo(body: readonly Atom[], at: number): Filler | undefined {
+  const [from, to, behind] = [body[at - 1], body[at + 1], body[at + 2]];
+  if (from === undefined || !isEnd(from) || to?.kind !== 'word' || to.value !== 'to' || behind === undefined)
+    return undefined;
+  const edits = [
+    { span: { start: from.span.end, end: from.span.end }, newText: ' to' },
+    { span: { start: to.span.start, end: behind.span.start }, newText: '' },
+  ];
+  return { is: 'break', count: 1, put: [], edits };
 }

@@ -25,8 +25,12 @@ export function noKeyword(node: StatementNode, { specs }: CompiledVocabulary): P
     );
   }
   let to = node.atoms.indexOf(first) + 1;
-  // `18.` and `18)` of a list.
-  if (node.atoms[to]?.kind === 'junk' && node.atoms[to]?.leading === '') to += 1;
+  // `18.` and `18)` of a list, and `[ ]` of one of tasks.
+  while (
+    node.atoms[to]?.kind === 'junk' &&
+    (node.atoms[to]?.leading === '' || /^[\])]$/.test(node.atoms[to]?.text ?? ''))
+  )
+    to += 1;
   const next = node.atoms[to];
   if (next?.kind === 'word' && specs.has(next.value) && first.kind !== 'text' && !next.leading.includes('#')) {
     return strayBefore(node, { start: first.span.start, end: node.atoms[to - 1]?.span.end ?? first.span.end }, next);
@@ -53,8 +57,19 @@ function restOfLine({ text }: StatementNode, start: number): Span {
 /** Something before the word that the statement is about. */
 function strayBefore(node: StatementNode, stray: Span, { text, span }: Atom): Problem {
   const written = node.text.slice(stray.start, stray.end);
+  // `**fuse** F1`: the mark stands again behind.
+  const more = node.atoms.filter(
+    (atom) => atom.kind === 'junk' && atom.text === written && atom.span.start > span.start,
+  );
   return problem('unknown-statement', stray, `${quoted(written)} before ${quoted(text)} means nothing: take it out.`, [
-    replace('Take it out', { start: stray.start, end: span.start }, '', false),
+    {
+      title: 'Take it out',
+      safe: false,
+      edits: [
+        { span: { start: stray.start, end: span.start }, newText: '' },
+        ...more.map((atom) => ({ span: atom.span, newText: '' })),
+      ],
+    },
   ]);
 }
 
@@ -68,7 +83,7 @@ export function unknownStatement(keyword: WordAtom, node: StatementNode, compile
   const everyday = [...compiled.specs.values()].filter(({ spec }) => spec.alsoCalled?.includes(value.toLowerCase()));
   const near = everyday.length > 0 ? everyday.map(({ spec }) => spec.word) : nearWords(value, compiled.specs.keys());
   const owners = compiled.openers.get(value) ?? [];
-  if (owners.length > 0 || compiled.words.colours.has(value)) {
+  if (owners.length > 0 || compiled.words.colours.has(value) || value === 'to' || value === 'and') {
     const whose = list(owners.slice(0, 3).map(({ spec }) => article(spec.word)));
     return problem(
       'unknown-statement',
@@ -153,6 +168,15 @@ export function unknownStock(kind: Atom | undefined, node: StatementNode, compil
   );
 }
 
+/** `battery switch Q2 …`: what it is for stands before what it is. */
+export function kindBefore(keyword: WordAtom, node: StatementNode, { specs }: CompiledVocabulary): Problem | undefined {
+  const [name, more] = node.names;
+  const [next] = node.body;
+  if (name === undefined || more !== undefined || next?.kind !== 'word' || !looksLikeName.test(next.value))
+    return undefined;
+  return (specs.get(name.value)?.spec.head ?? 'none') === 'none' ? undefined : strayBefore(node, keyword.span, name);
+}
+
 export interface NameProblems {
   readonly problems: readonly Problem[];
   /** How many atoms of the body belong to a head gone wrong. */
@@ -175,12 +199,18 @@ export function nameProblems(
     // A title may stand behind it as behind a name.
     const titled = body[bad.length]?.kind === 'text' ? 1 : 0;
     if (bad.length > 0) return { problems: [notAName(bad)], taken: bad.length + titled };
-    return { problems: [noName(keyword, spec)], taken: 0 };
+    return { problems: [nameInQuotes(node) ?? noName(keyword, spec)], taken: 0 };
   }
   const problems = names.flatMap((name) => {
     if (joinsNames.has(name.value)) return [noName(keyword, spec)];
     if (words.reserved.has(name.value)) return [notFree(name)];
-    return name.value.includes('/') ? [notAName([name])] : [];
+    if (!name.value.includes('/')) return [];
+    const both = name.value.split('/');
+    return [
+      spec.head === 'names' && both.every((one) => looksLikeName.test(one))
+        ? joinedNames(name, both)
+        : notAName([name]),
+    ];
   });
   problems.push(...textBeforeName(node));
   const parted = nameInTwo(node);
@@ -199,6 +229,14 @@ export function nameProblems(
   return { problems, taken: 0 };
 }
 
+/** `panel P1/P2`. */
+function joinedNames({ span }: WordAtom, names: readonly string[]): Problem {
+  const right = names.join(' and ');
+  return problem('bad-name', span, `Names that belong together are joined with “and”: write ${right}.`, [
+    replace(`Write ${right}`, span, right, false),
+  ]);
+}
+
 /** Words that something stands before: `busbar to F1:in` has no name, and none is called “to”. */
 const joinsNames: ReadonlySet<string> = new Set(['to', 'and', 'with']);
 
@@ -208,6 +246,15 @@ const noName = ({ span }: WordAtom, spec: StatementSpec): Problem =>
     span,
     `This ${spec.word} has no name: give it one of letters and digits, such as ${sampleName(spec)}.`,
   );
+
+/** `fuse "F2"`: a text that could be a name, and no other name. */
+function nameInQuotes({ title }: StatementNode): Problem | undefined {
+  if (title === undefined || !looksLikeName.test(title.value)) return undefined;
+  const { value, span } = title;
+  return problem('missing-name', span, `A name stands without quotes: write ${value}.`, [
+    replace(`Write ${value}`, span, value, true),
+  ]);
+}
 
 function notFree({ value, span }: WordAtom): Problem {
   const instead = `${value.toUpperCase()}1`;
@@ -281,7 +328,8 @@ function badName(body: readonly Atom[]): Atom[] {
 /** `P2` of `panel P1, P2` and of `panel P1 & P2`: what stands for “and” there hides a name. */
 export function nameBehindMark({ names, body }: StatementNode): Atom | undefined {
   const [mark, name] = body;
-  const parts = mark?.kind === 'comma' || (mark?.kind === 'junk' && /^[&+/;]$/.test(mark.text));
+  const isAnd = mark?.kind === 'word' && mark.value !== 'and' && /^(?:and|und|et)$/i.test(mark.value);
+  const parts = isAnd || mark?.kind === 'comma' || (mark?.kind === 'junk' && /^[&+/;]$/.test(mark.text));
   return names.length > 0 && parts && name?.kind === 'word' && looksLikeName.test(name.value) ? name : undefined;
 }
 
@@ -306,6 +354,10 @@ function notAName(atoms: readonly Atom[]): Problem {
     .replace(/[^\p{L}\p{M}\p{N}_-]+/gu, '-')
     .replace(/^[-_]+|-+$/g, '');
   const instead = /^\p{L}/u.test(plain) ? plain : /\p{N}/u.test(plain) ? `N${plain}` : '';
+  if (text === `${instead}:`)
+    return problem('bad-name', span, `No colon stands behind a name: write ${instead}.`, [
+      replace(`Write ${instead}`, span, instead, true),
+    ]);
   return problem(
     'bad-name',
     span,

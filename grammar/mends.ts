@@ -9,10 +9,11 @@ import type { Failure, MatchWords } from './match.ts';
 import { type Mend, spanOf, textOf, word, writtenAs } from './mend.ts';
 import { nearWords } from './near.ts';
 import { article, capital, insert, list, nearFixes, problem, quoted, replace } from './phrases.ts';
+import { arrow, glued, inQuotes, insteadOfJunk } from './sign-mends.ts';
 import { joinedTerminal } from './terminal-mends.ts';
 import { meantByTrade, polesByTrade } from './trade-words.ts';
 import type { Atom, Dimension, Problem, WordAtom } from './tree.ts';
-import { dimensionNames, symbolsOf, unitGap, usualSymbol } from './units.ts';
+import { dimensionNames, plainNumber, symbolsOf, unitGap, usualSymbol } from './units.ts';
 import type { ClauseSpec } from './vocabulary.ts';
 
 /** What a form wanted where it failed, told apart. */
@@ -67,6 +68,8 @@ export function mendsAt(
     ...joinedTerminal(atoms, at),
     ...squareMillimetres(atoms, at, wanted.types),
     ...hyphenated(atoms, at, known),
+    ...inQuotes(atoms, at, wanted.types),
+    ...glued(offender, at, wanted.words),
     ...arrow(atoms, at, wanted.words),
     ...poleCount(atoms, at),
     ...(offender.kind === 'word' ? nearWord(offender, at, known) : []),
@@ -98,24 +101,6 @@ function hyphenated(atoms: readonly Atom[], at: number, known: readonly string[]
   }
   return [];
 }
-
-/** `=>`, `-->`, `>>` and the like for `to`. */
-function arrow(atoms: readonly Atom[], at: number, words: readonly string[]): Mend[] {
-  if (words.length !== 1 || words[0] !== 'to') return [];
-  let end = at;
-  while (isArrowPiece(atoms[end]) && (end === at || atoms[end]?.leading === '')) end += 1;
-  if (end < at + 2) return [];
-  const some = atoms.slice(at, end);
-  const span = spanOf(some);
-  const gaps = [some[0]?.leading === '' ? ' ' : '', atoms[end]?.leading === '' ? ' ' : ''];
-  const told = problem('unknown-clause', span, `${quoted(textOf(some))} does not fit here: write “to”.`, [
-    replace('Write to', span, gaps.join('to'), true),
-  ]);
-  return [{ at, remove: some.length, put: [word('to', some)], problem: told }];
-}
-
-const isArrowPiece = (atom: Atom | undefined): boolean =>
-  atom?.kind === 'equals' || (atom?.kind === 'junk' && /^[-=~>–—−→»]+$/u.test(atom.text));
 
 /** `double pole` for `2 poles`. */
 function poleCount(atoms: readonly Atom[], at: number): Mend[] {
@@ -184,36 +169,6 @@ function range(atoms: readonly Atom[], at: number): Mend[] {
     to: to.value,
   };
   return [writtenAs(three, at, right, [put])];
-}
-
-/** `->` for `to`, `4-pole` for `4 pole`. */
-function insteadOfJunk(atoms: readonly Atom[], at: number, words: readonly string[]): Mend[] {
-  const junk = atoms[at] as Atom;
-  const [only] = words;
-  const mends: Mend[] = [];
-  if (words.length === 1 && only !== undefined)
-    mends.push({
-      at,
-      remove: 1,
-      put: [word(only, [junk])],
-      problem: problem('unknown-clause', junk.span, `${quoted(junk.text)} does not fit here: write ${quoted(only)}.`, [
-        replace(
-          `Write ${only}`,
-          junk.span,
-          atoms[at + 1]?.leading === '' || junk.leading === '' ? ` ${only} ` : only,
-          true,
-        ),
-      ]),
-    });
-  mends.push({
-    at,
-    remove: 1,
-    put: [],
-    problem: problem('unknown-clause', junk.span, `${quoted(junk.text)} means nothing here: leave it out.`, [
-      replace('Leave it out', junk.span, junk.leading === '' && atoms[at + 1]?.leading === '' ? ' ' : '', true),
-    ]),
-  });
-  return mends;
 }
 
 /** A number without its unit, or a quantity of another kind: read as one that is not known yet. */
@@ -287,6 +242,7 @@ export function wrongUnit(
 /** A bare number (or `?`) where a quantity belongs; `symbols` are the units it may have. */
 export function missingUnit(number: Atom, units: readonly string[], example: string): Problem {
   const symbols = unitsOfSizes(number.text, units);
+  if (symbols.length === 1 && symbols[0] === '%' && isShare(number.text)) return share(number, example);
   // `14` may be a cross-section that no table has: only `2/0` is a gauge for certain.
   const sure = symbols[0] !== 'AWG' || number.text.includes('/');
   const written = symbols.map((symbol) => `${number.text}${unitGap(symbol)}${symbol}`);
@@ -297,6 +253,19 @@ export function missingUnit(number: Atom, units: readonly string[], example: str
     symbols.map((symbol, i) =>
       insert(`Write ${written[i]}`, number.span.end, `${unitGap(symbol)}${symbol}`, symbols.length === 1 && sure),
     ),
+  );
+}
+
+const isShare = (text: string): boolean => /^(?:0?\.\d+|1)$/.test(text);
+
+/** `0.6` where a percentage stands: most likely 60 of them. */
+function share(number: Atom, example: string): Problem {
+  const percent = `${plainNumber(Number(number.text) * 100)} %`;
+  return problem(
+    'missing-unit',
+    number.span,
+    `${number.text} has no unit: write ${percent} or ${number.text} %, as in ${quoted(example)}.`,
+    [percent, `${number.text} %`].map((right) => replace(`Write ${right}`, number.span, right, false)),
   );
 }
 
@@ -320,17 +289,19 @@ function missingWord(atoms: readonly Atom[], at: number, words: readonly string[
 
 /** `internal resistance 5 mΩ`: a word between a keyword and the quantity that belongs behind it. */
 function saidBetween(atoms: readonly Atom[], at: number, { types }: Wanted): Mend[] {
-  const [between, next] = atoms.slice(at, at + 2);
-  if (between?.kind !== 'word' || next?.kind !== 'quantity' || at === 0) return [];
+  let end = at;
+  while (atoms[end]?.kind === 'word' && end < at + 3) end += 1;
+  const [words, next] = [atoms.slice(at, end), atoms[end]];
+  if (words.length === 0 || next?.kind !== 'quantity' || at === 0) return [];
   if (!dimensionsIn(types).includes(next.dimension)) return [];
-  const span = { start: between.span.start, end: next.span.start };
+  const span = { start: spanOf(words).start, end: next.span.start };
   const told = problem(
     'unknown-clause',
-    between.span,
-    `${quoted(between.text)} need not be said before ${quoted(next.text)}: leave it out.`,
+    spanOf(words),
+    `${quoted(textOf(words))} need not be said before ${quoted(next.text)}: leave it out.`,
     [replace('Leave it out', span, '', true)],
   );
-  return [{ at, remove: 1, put: [], problem: told }];
+  return [{ at, remove: words.length, put: [], problem: told }];
 }
 
 /** A word at a clause's beginning nearly a keyword; `what` is the statement or kind. */

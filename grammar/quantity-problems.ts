@@ -143,6 +143,15 @@ export function strayQuantity(quantity: Atom & { kind: 'quantity' }, around: Sur
   ];
   if (dimension === 'angle' && bare.includes('temperature'))
     return wrongUnit(quantity, ['temperature'], around.spec.open[0]?.clause as ClauseSpec);
+  if (dimension === 'time' && bare.includes('daily-time') && (quantity.unit === 'h' || quantity.unit === 'min')) {
+    const right = `${quantity.text.slice(0, quantity.numberSpan.end - quantity.numberSpan.start)} ${quantity.unit}/day`;
+    return problem(
+      'wrong-unit',
+      quantity.span,
+      `${quoted(quantity.text)} is a time: how long it is on is said as ${right}.`,
+      [replace(`Write ${right}`, quantity.span, right, false)],
+    );
+  }
   const named = dimensionNames[dimension];
   const takes = (form: Form) =>
     form.steps.some(

@@ -5,8 +5,9 @@
 import type { CompiledSpec, CompiledVocabulary } from './compiled.ts';
 import { type Form, openingSteps, openingTypes } from './forms.ts';
 import { expectedAfter, type Failure, failureOf, type Match, matchOf } from './match.ts';
-import type { Mend } from './mend.ts';
+import { type Mend, writtenAs } from './mend.ts';
 import { isSure, leftOut, mendsAt, nearKeywords, nearOpener, squareMillimetres } from './mends.ts';
+import { otherWords } from './missing-word.ts';
 import { quoted } from './phrases.ts';
 import { joinedTerminal } from './terminal-mends.ts';
 import type { Atom, Problem } from './tree.ts';
@@ -120,6 +121,8 @@ function openingMends(atoms: readonly Atom[], spec: CompiledSpec, compiled: Comp
   const expected = spec.forms.flatMap((form) => openingSteps(form).flatMap((step) => step.expected));
   const mends = mendsAt(atoms, 0, expected, undefined, false, compiled.words).filter(({ remove }) => remove > 1);
   if (first.kind === 'quantity') {
+    const turned = keywordBehind(atoms, spec, compiled);
+    if (turned.length > 0) return turned;
     const sizes = spec.open.map((form) => new Set(openingTypes(form)));
     return [...mends, ...sizes.flatMap((types) => squareMillimetres(atoms, 0, types))];
   }
@@ -138,8 +141,36 @@ function openingMends(atoms: readonly Atom[], spec: CompiledSpec, compiled: Comp
       compiled.words,
     ),
     ...namedValue(atoms, spec, compiled),
+    ...otherWords(atoms, spec, compiled),
   ];
 }
+
+/** `60 % charge` for `charge 60 %`. */
+function keywordBehind(atoms: readonly Atom[], spec: CompiledSpec, { words }: CompiledVocabulary): Mend[] {
+  const [quantity, keyword] = atoms;
+  if (quantity === undefined || keyword?.kind !== 'word') return [];
+  const put = [keyword, quantity];
+  const forms = spec.byWord.get(keyword.value) ?? [];
+  const both = [quantity, keyword];
+  return forms.some((form) => (matchOf(form, [...put, ...atoms.slice(2)], 0, words)?.end ?? 0) >= 2)
+    ? [writtenAs(both, 0, `${keyword.text} ${quantity.text}`, put)]
+    : [];
+}
+
+/** Words for a figure that is not known to the last digit, or that is the most there is. */
+const roughly: ReadonlySet<string> = new Set([
+  'approx',
+  'about',
+  'ca',
+  'circa',
+  'etwa',
+  'environ',
+  'max',
+  'maximum',
+  'nominal',
+  'rated',
+  'total',
+]);
 
 /** `length 4.2 m`: the value says itself what it is, and the word before it only names the clause. */
 function namedValue(atoms: readonly Atom[], spec: CompiledSpec, compiled: CompiledVocabulary): Mend[] {
@@ -150,7 +181,10 @@ function namedValue(atoms: readonly Atom[], spec: CompiledSpec, compiled: Compil
       form.clause.id,
       ...form.elements.flatMap((element) => (element.is === 'slot' ? [element.slot] : [])),
     ];
-    const alike = names.includes(first.value.toLowerCase()) || nearKeywords(first.value, names).length > 0;
+    const alike =
+      names.includes(first.value.toLowerCase()) ||
+      roughly.has(first.value.toLowerCase()) ||
+      nearKeywords(first.value, names).length > 0;
     return alike && matchOf(form, atoms, 1, compiled.words) !== undefined;
   });
   return named.length === 0

@@ -5,12 +5,13 @@ import type { Leftover, Surroundings } from './leftover.ts';
 import { expectedAfter } from './match.ts';
 import { spanOf, textOf } from './mend.ts';
 import { dimensionsIn, isSure, missingUnit, nearKeywords, someWords, unitsFor, wantedBy, wrongUnit } from './mends.ts';
-import { nameOfWords, wordsInRow } from './names-of-words.ts';
+import { nameOfWords } from './names-of-words.ts';
 import { article, capital, list, nearFixes, problem, quoted, replace } from './phrases.ts';
 import { bareNumber, strayQuantity } from './quantity-problems.ts';
 import { openers, ownersOf } from './repair.ts';
 import type { ClauseNode } from './shaped.ts';
 import { signs } from './terminal-mends.ts';
+import { quotedOtherwise, titleBehind, unquoted } from './text-problems.ts';
 import type { Atom, Problem, WordAtom } from './tree.ts';
 import { spellings, unitOf } from './units.ts';
 
@@ -36,6 +37,10 @@ function byKind(first: Atom, leftover: Leftover, around: Surroundings): Problem 
       return strayQuantity(first, around);
     case 'word':
       return strayWord(first, leftover, around);
+    case 'times':
+      return severalAlike(first, around) ?? unfit(first, around);
+    case 'range':
+      return twoFigures(first, leftover) ?? unfit(first, around);
     case 'text':
       return titleBehind(first, around) ?? unfit(first, around);
     case 'junk':
@@ -44,15 +49,35 @@ function byKind(first: Atom, leftover: Leftover, around: Surroundings): Problem 
         around.spec.spec.head === 'names' &&
         nameBehindMark(around.node) !== undefined
       )
-        return problem('unknown-clause', first.span, 'Names that belong together are joined with “and”.', [
-          replace('Write and', first.span, first.leading === '' ? ' and ' : 'and', false),
-        ]);
+        return joinedWithAnd(first);
       return problem('unknown-clause', first.span, `${quoted(first.text)} means nothing here: take it out.`, [
-        replace('Take it out', first.span, '', false),
+        replace(takeOut, first.span, '', false),
       ]);
     default:
       return unfit(first, around);
   }
+}
+
+const joinedWithAnd = ({ span, leading }: Atom): Problem =>
+  problem('unknown-clause', span, 'Names that belong together are joined with “and”.', [
+    replace('Write and', span, leading === '' ? ' and ' : 'and', false),
+  ]);
+
+const takeOut = 'Take it out';
+
+/** Brackets, stars and the like in one statement are one habit. */
+export function marksOnce(problems: readonly Problem[]): Problem[] {
+  const marks = problems.filter(({ fixes = [] }) => fixes.length === 1 && fixes[0]?.title === takeOut);
+  const [first] = marks;
+  if (first === undefined || marks.length < 2) return [...problems];
+  const told = problem('unknown-clause', first.span, 'Signs such as this mean nothing here: take them out.', [
+    {
+      title: 'Take them out',
+      safe: false,
+      edits: marks.flatMap(({ fixes = [] }) => fixes.flatMap(({ edits }) => edits)),
+    },
+  ]);
+  return problems.flatMap((one) => (one === first ? [told] : marks.includes(one) ? [] : [one]));
 }
 
 function unfit({ text, span }: Atom, { spec }: Surroundings): Problem {
@@ -60,89 +85,30 @@ function unfit({ text, span }: Atom, { spec }: Surroundings): Problem {
   return problem('unknown-clause', span, message);
 }
 
-/** `fuse F1 5 A, "Main fuse"`: a title behind what the statement says. */
-function titleBehind({ span, text }: Atom, { node }: Surroundings): Problem | undefined {
-  const { names, title, body } = node;
-  const name = names.at(-1);
-  const before = body
-    .filter((atom) => atom.span.end <= span.start && atom.kind !== 'comma' && atom.kind !== 'line')
-    .at(-1);
-  if (title !== undefined || name === undefined || before === undefined) return undefined;
-  const between = { start: before.span.end, end: span.end };
-  const movable = !node.text.slice(between.start, span.start).includes('#');
-  const right = `${name.text} ${text}`;
-  return problem('unknown-clause', span, `A text stands behind the name: write ${right}.`, [
-    ...(movable
-      ? [
-          {
-            title: `Write ${right}`,
-            safe: true,
-            edits: [
-              { span: { start: name.span.end, end: name.span.end }, newText: ` ${text}` },
-              { span: between, newText: '' },
-            ],
-          },
-        ]
-      : []),
-  ]);
+/** `load FAN 2 x 15 W`. */
+function severalAlike({ span, text }: Atom, { spec, node }: Surroundings): Problem | undefined {
+  const [name] = node.names;
+  if (spec.spec.head !== 'names' || name === undefined) return undefined;
+  const both = `${spec.spec.word} ${name.text} and ${name.text}-2`;
+  return problem(
+    'unknown-clause',
+    span,
+    `${quoted(text)} means nothing here: several that are alike have a name each, as in “${both}”.`,
+  );
 }
 
-/** A file or a title without quotes. */
-function unquoted(
-  first: Atom,
-  { segment, from, previous, atoms }: Leftover,
-  { spec, node, clauses }: Surroundings,
-): Problem | undefined {
-  const onlyText = spec.forms.length === 1 && spec.open.some((form) => openingTypes(form).includes('text'));
-  if (onlyText && first.kind !== 'text' && clauses.length === 0) {
-    const span = { start: first.span.start, end: spanOf(segment.atoms).end };
-    const right = `${spec.spec.word} "${node.text.slice(span.start, span.end)}"`;
-    return problem('unknown-clause', span, `${capital(spec.spec.word)} takes a text in quotes: write ${right}.`, [
-      {
-        title: 'Put it in quotes',
-        safe: true,
-        edits: [
-          { span: { start: span.start, end: span.start }, newText: '"' },
-          { span: { start: span.end, end: span.end }, newText: '"' },
-        ],
-      },
-    ]);
-  }
-  const titled = spec.spec.word === 'system' && node.title === undefined && first === node.body[0];
-  if (!titled || first.kind !== 'word' || from > 0 || previous !== undefined || spec.byWord.has(first.value))
-    return undefined;
-  const words = wordsInRow(atoms, true);
-  const text = `"${textOf(words)}"`;
-  return problem('unknown-clause', spanOf(words), `A title stands in quotes: ${text}.`, [
-    replace(`Write ${text}`, spanOf(words), text, true),
-  ]);
-}
-
-/** What some languages put around a text, by the mark that opens it. */
-const otherQuotes: ReadonlyMap<string, string> = new Map([
-  ["'", "'"],
-  ['`', '`'],
-  ['´', '´'],
-  ['‘', '’'],
-  ['‚', '‘'],
-  ['’', '’'],
-  ['‹', '›'],
-  ['«', '»'],
-  ['»', '«'],
-]);
-
-/** `'Main fuse'` behind a name. */
-function quotedOtherwise(first: Atom, { node }: Surroundings): Problem | undefined {
-  const closing = first.kind === 'junk' ? otherQuotes.get(first.text) : undefined;
-  if (closing === undefined || first !== node.body[0] || node.title !== undefined) return undefined;
-  const from = first.span.end;
-  const to = node.text.indexOf(closing, from);
-  const words = node.text.slice(from, to === -1 ? from : to);
-  if (words.trim() === '' || /["\n]/.test(words)) return undefined;
-  const span = { start: first.span.start, end: to + closing.length };
-  return problem('unknown-clause', span, `A text stands in double quotes: write "${words}".`, [
-    replace(`Write "${words}"`, span, `"${words}"`, true),
-  ]);
+/** `30-40 W`. */
+function twoFigures(range: Atom, { segment, from }: Leftover): Problem | undefined {
+  const unit = segment.atoms[from + 1];
+  if (range.kind !== 'range' || unit?.kind !== 'word' || unitOf(unit.value) === undefined) return undefined;
+  const span = { start: range.span.start, end: unit.span.end };
+  const right = `${range.to} ${unit.value}`;
+  return problem(
+    'unknown-clause',
+    span,
+    `${quoted(`${range.text} ${unit.text}`)} is two figures, where one is said: write the one that counts, such as ${right}.`,
+    [replace(`Write ${right}`, span, right, false)],
+  );
 }
 
 /** The right beginning, then something else than what belongs there. */
@@ -227,6 +193,7 @@ function partedFromClause(first: Atom, leftover: Leftover, around: Surroundings)
       'unknown-clause',
       first.span,
       `${quoted(first.text)} does not fit here: behind ${quoted(before)} may stand ${list(words.slice(0, 4))}.`,
+      words.length === 1 ? [replace(`Write ${words[0]}`, first.span, words[0] ?? '', false)] : [],
     );
   }
   const { comma } = segment;
@@ -252,7 +219,7 @@ function continuing(previous: ClauseNode | undefined, { spec, compiled, node }: 
 
 function strayWord(first: WordAtom, leftover: Leftover, around: Surroundings): Problem {
   const { atoms, segment, from } = leftover;
-  const { spec, wrapper, compiled } = around;
+  const { spec, wrapper, compiled, node } = around;
   const [pole, to] = [segment.atoms[from + 1], segment.atoms[from + 2]];
   // `F1 out to LAMP:+`.
   if (pole?.kind === 'word' && to?.kind === 'word' && to.value === 'to' && spec.open.some(takesEnds)) {
@@ -288,7 +255,14 @@ function strayWord(first: WordAtom, leftover: Leftover, around: Surroundings): P
       `${capital(what)} does not say ${quoted(first.value)}: that belongs to ${whose}.`,
     );
   }
-  const said = saidAlready(first, leftover);
+  if (
+    first === node.body[0] &&
+    spec.spec.head === 'names' &&
+    nameBehindMark(node) !== undefined &&
+    first.value !== 'and'
+  )
+    return joinedWithAnd(first);
+  const said = saidAlready(first, leftover, spec.spec.word);
   if (said !== undefined) return said;
   const near = nearKeywords(first.value, openers(spec, compiled));
   if (near.length > 0)
@@ -312,12 +286,23 @@ function strayWord(first: WordAtom, leftover: Leftover, around: Surroundings): P
 }
 
 /** Words behind a quantity that it says by itself: `12 V DC`, `4.2 m long`. */
-const saidByUnits: ReadonlySet<string> = new Set(['dc', 'long', 'nominal', 'rated', 'length', 'capacity', 'voltage']);
+const saidByUnits: ReadonlySet<string> = new Set([
+  'dc',
+  'long',
+  'nominal',
+  'rated',
+  'length',
+  'capacity',
+  'voltage',
+  'max',
+  'maximum',
+]);
 
-function saidAlready(first: WordAtom, { segment, from, previous }: Leftover): Problem | undefined {
+function saidAlready(first: WordAtom, { segment, from, previous }: Leftover, kind: string): Problem | undefined {
   const before = segment.atoms[from - 1];
   if (before?.kind !== 'quantity' || previous?.span.end !== before.span.end) return undefined;
-  if (!saidByUnits.has(first.value.toLowerCase())) return undefined;
+  const word = first.value.toLowerCase();
+  if (!saidByUnits.has(word) && word !== kind) return undefined;
   return problem(
     'unknown-clause',
     first.span,

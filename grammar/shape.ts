@@ -6,7 +6,14 @@ import { usualAreas } from './cable-sizes.ts';
 import { type CompiledSpec, type CompiledVocabulary, compile } from './compiled.ts';
 import { withoutFillers } from './fillers.ts';
 import type { Form } from './forms.ts';
-import { nameProblems, noKeyword, statementOrNote, unknownStatement, unknownStock } from './head-problems.ts';
+import {
+  kindBefore,
+  nameProblems,
+  noKeyword,
+  statementOrNote,
+  unknownStatement,
+  unknownStock,
+} from './head-problems.ts';
 import type { Leftover } from './leftover.ts';
 import { type Failure, isColour, type Match, matchOf } from './match.ts';
 import { spanOf } from './mend.ts';
@@ -16,7 +23,7 @@ import { problem, quoted, replace } from './phrases.ts';
 import { extendAt, type Repair, type Repaired, repairAt, sizeAt } from './repair.ts';
 import { isSemicolon, type Segment, segmentsOf } from './segments.ts';
 import { commasMissing, isStandInForComma, semicolonsInstead, standInForComma } from './separators.ts';
-import { leftoverProblem } from './shape-problems.ts';
+import { leftoverProblem, marksOnce } from './shape-problems.ts';
 import type { ClauseNode, ShapedStatement, UnknownSegment } from './shaped.ts';
 import { colonsOnce } from './terminal-mends.ts';
 import type { Atom, Problem, ProblemFix, Span, StatementNode } from './tree.ts';
@@ -46,6 +53,8 @@ export function shapeStatement(node: StatementNode, vocabulary: Vocabulary): Sha
   const own = known ?? compiled.specs.get(keyword.value.toLowerCase());
   const unknown = known === undefined ? [unknownStatement(keyword, node, compiled)] : [];
   if (own === undefined) return unread(unknown);
+  const before = kindBefore(keyword, node, compiled);
+  if (before !== undefined) return unread([before]);
   const names = nameProblems(node, keyword, own, compiled);
   const found = [...indentation, ...unknown, ...names.problems];
   let body = names.taken === 0 ? node.body : node.body.slice(names.taken);
@@ -116,6 +125,8 @@ class Shaping {
   readonly unknown: UnknownSegment[] = [];
   private readonly found: Problem[] = [];
   private leftovers: Leftover[] = [];
+  /** Other signs where a comma belongs. */
+  private readonly stands: Atom[] = [];
   /** Where a comma is missing: the atoms before and behind. */
   private readonly commas: (readonly [Atom, Atom])[] = [];
   /** Another statement begins in this one: nothing behind there is its own. */
@@ -165,6 +176,7 @@ class Shaping {
   /** All that is wrong, told once everything is read: what a leftover may have meant depends on what else is said. */
   problems(): Problem[] {
     this.tellTwice();
+    if (this.stands.length > 0) this.found.push(standInForComma(this.stands, this.node));
     if (this.commas.length > 0) this.found.push(commasMissing(this.commas));
     const { spec, wrapper, compiled, clauses, node } = this;
     for (const leftover of this.leftovers.slice(0, mostLeftovers)) {
@@ -175,7 +187,7 @@ class Shaping {
       if (node.problems.some(({ span }) => span.start >= start && span.end <= end)) continue;
       this.found.push(leftoverProblem(leftover, { spec, wrapper, compiled, clauses, node }));
     }
-    return this.found;
+    return marksOnce(this.found);
   }
 
   private readSegment(segment: Segment, index: number): void {
@@ -226,7 +238,7 @@ class Shaping {
         if (match === undefined && isStandInForComma(first)) {
           const behind = at + 1 < atoms.length ? this.bestMatch(atoms, at + 1) : undefined;
           if (behind !== undefined) {
-            this.found.push(standInForComma([first], this.node));
+            this.stands.push(first);
             previous = add(at + 1, behind, false);
             at = behind.end;
             continue;
@@ -257,7 +269,8 @@ class Shaping {
         continue;
       }
       close();
-      if (beside && repair === undefined && previous !== undefined && !joins(previous.clause, match.clause))
+      const again = match.clause.repeatable !== true && this.says(match.clause.id);
+      if (beside && repair === undefined && previous !== undefined && !again && !joins(previous.clause, match.clause))
         this.tellSeparator(atoms[at - 1] as Atom, first);
       previous = add(at, match, repair !== undefined);
       at = match.end;

@@ -14,6 +14,11 @@ const meanings: ReadonlyMap<string, readonly string[]> = new Map([
   ['ways', ['studs']],
   ['post', ['studs']],
   ['posts', ['studs']],
+  ['soc', ['charge']],
+  ['inside', ['indoors']],
+  ['interior', ['indoors']],
+  ['outside', ['outdoors']],
+  ['exterior', ['outdoors']],
   // German and French words of the sort that stay behind when a list is translated.
   ...named('to', 'nach', 'zu', 'bis', 'vers', 'à', 'au', 'jusqu’à'),
   ...named('and', 'und', 'et', 'sowie'),
@@ -38,9 +43,12 @@ export function meantByTrade(written: string, known: ReadonlySet<string>): strin
 }
 
 const counts: ReadonlyMap<string, number> = new Map([
+  ['one', 1],
   ['single', 1],
+  ['two', 2],
   ['double', 2],
   ['twin', 2],
+  ['three', 3],
   ['triple', 3],
   ['four', 4],
 ]);

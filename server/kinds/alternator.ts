@@ -4,6 +4,7 @@ import type { KindSpec } from './kind.ts';
 
 export const kind: KindSpec = {
   word: 'alternator',
+  alsoCalled: ['lichtmaschine', 'alternateur'],
   category: 'kind',
   family: 'source',
   title: 'alternator',

@@ -4,7 +4,7 @@ import type { KindSpec } from './kind.ts';
 
 export const kind: KindSpec = {
   word: 'battery',
-  alsoCalled: ['accumulator', 'cell', 'leisure-battery'],
+  alsoCalled: ['batterie', 'accumulator', 'cell', 'leisure-battery'],
   category: 'kind',
   family: 'source',
   title: 'secondary battery',

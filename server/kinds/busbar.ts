@@ -4,7 +4,7 @@ import type { KindSpec } from './kind.ts';
 
 export const kind: KindSpec = {
   word: 'busbar',
-  alsoCalled: ['bar', 'bus', 'bus-bar'],
+  alsoCalled: ['sammelschiene', 'bar', 'bus', 'bus-bar'],
   category: 'kind',
   family: 'joint',
   title: 'busbar',

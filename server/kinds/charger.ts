@@ -16,7 +16,7 @@ function inputs(facts: PartFacts): TerminalSpec[] {
 
 export const kind: KindSpec = {
   word: 'charger',
-  alsoCalled: ['b2b', 'dc-dc', 'dcdc', 'battery-charger'],
+  alsoCalled: ['ladegerät', 'chargeur', 'b2b', 'dc-dc', 'dcdc', 'battery-charger'],
   category: 'kind',
   family: 'conversion',
   title: 'battery charger',

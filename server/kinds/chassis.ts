@@ -4,7 +4,7 @@ import type { KindSpec } from './kind.ts';
 
 export const kind: KindSpec = {
   word: 'chassis',
-  alsoCalled: ['ground', 'earth', 'body', 'frame'],
+  alsoCalled: ['masse', 'ground', 'earth', 'body', 'frame'],
   category: 'kind',
   family: 'return',
   title: 'bonding point on the vehicle body',

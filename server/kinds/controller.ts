@@ -4,7 +4,7 @@ import type { KindSpec } from './kind.ts';
 
 export const kind: KindSpec = {
   word: 'controller',
-  alsoCalled: ['mppt', 'pwm', 'regulator', 'solar-controller'],
+  alsoCalled: ['laderegler', 'solarregler', 'mppt', 'pwm', 'regulator', 'solar-controller'],
   category: 'kind',
   family: 'conversion',
   title: 'photovoltaic charge controller',

@@ -9,6 +9,7 @@ export const fuseStyles = 'blade|mini-blade|maxi-blade|bolt-in|strip|cartridge|g
 
 export const kind: KindSpec = {
   word: 'fuse',
+  alsoCalled: ['sicherung', 'fusible'],
   category: 'kind',
   family: 'protection',
   title: 'fuse',

@@ -4,6 +4,7 @@ import type { KindSpec } from './kind.ts';
 
 export const kind: KindSpec = {
   word: 'inverter',
+  alsoCalled: ['wechselrichter', 'onduleur'],
   category: 'kind',
   family: 'load',
   title: 'inverter',

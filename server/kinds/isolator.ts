@@ -4,7 +4,7 @@ import { switchContacts, switchingClauses } from './switching-clauses.ts';
 
 export const kind: KindSpec = {
   word: 'isolator',
-  alsoCalled: ['disconnector', 'disconnect', 'cut-off'],
+  alsoCalled: ['trennschalter', 'sectionneur', 'coupe-batterie', 'disconnector', 'disconnect', 'cut-off'],
   category: 'kind',
   family: 'switching',
   title: 'switch-disconnector',

@@ -4,7 +4,22 @@ import type { KindSpec } from './kind.ts';
 
 export const kind: KindSpec = {
   word: 'load',
-  alsoCalled: ['light', 'lights', 'lamp', 'fan', 'pump', 'fridge', 'heater', 'motor', 'radio', 'appliance', 'consumer'],
+  alsoCalled: [
+    'verbraucher',
+    'lampe',
+    'consommateur',
+    'light',
+    'lights',
+    'lamp',
+    'fan',
+    'pump',
+    'fridge',
+    'heater',
+    'motor',
+    'radio',
+    'appliance',
+    'consumer',
+  ],
   category: 'kind',
   family: 'load',
   title: 'current-using equipment',

@@ -6,7 +6,7 @@ const standard = ['60 W', '80 W', '100 W', '120 W', '150 W', '175 W', '200 W', '
 
 export const kind: KindSpec = {
   word: 'panel',
-  alsoCalled: ['solar', 'solar-panel', 'module', 'pv'],
+  alsoCalled: ['solarmodul', 'solarpanel', 'panneau', 'solar', 'solar-panel', 'module', 'pv'],
   category: 'kind',
   family: 'source',
   title: 'photovoltaic module',

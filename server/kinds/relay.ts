@@ -4,6 +4,7 @@ import type { KindSpec } from './kind.ts';
 
 export const kind: KindSpec = {
   word: 'relay',
+  alsoCalled: ['relais'],
   category: 'kind',
   family: 'switching',
   title: 'relay',

@@ -4,6 +4,7 @@ import type { KindSpec } from './kind.ts';
 
 export const kind: KindSpec = {
   word: 'socket',
+  alsoCalled: ['steckdose', 'prise', 'outlet'],
   category: 'kind',
   family: 'load',
   title: 'socket-outlet',

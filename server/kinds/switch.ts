@@ -4,6 +4,7 @@ import { switchContacts, switchingClauses } from './switching-clauses.ts';
 
 export const kind: KindSpec = {
   word: 'switch',
+  alsoCalled: ['schalter', 'interrupteur'],
   category: 'kind',
   family: 'switching',
   title: 'switch',

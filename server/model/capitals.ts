@@ -52,7 +52,12 @@ function meantOtherwise(problem: PlacedProblem): Meant | undefined {
     const { start, end } = place.span;
     const written = statement.node.text.slice(start - statement.offset, end - statement.offset);
     const meant = newText.trim();
-    if (statementAt(place) !== statement || written === meant || written.toLowerCase() !== meant.toLowerCase())
+    if (
+      statementAt(place) !== statement ||
+      meant === '' ||
+      written === meant ||
+      written.toLowerCase() !== meant.toLowerCase()
+    )
       return undefined;
     words.push(meant);
   }

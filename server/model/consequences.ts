@@ -72,7 +72,7 @@ function withStatements(files: readonly SaidInFile[], problems: readonly PlacedP
     return statement !== undefined && above.has(statement) && isAtTornEnd(one, statement);
   };
   const left = problems.filter((one) => !followsAnother(one));
-  return inBlocks(files, fencesOnce(files, withNameless(files, left)));
+  return inBlocks(files, fencesOnce(files, indentsOnce(files, withNameless(files, left))));
 }
 
 /** Words of statements that could not be read, or of which two ran together: names among them are no others’ mistakes. */
@@ -110,12 +110,12 @@ function aboveStrays({ statements }: SaidInFile): ShapedPlaced[] {
   });
 }
 
-const endsEarly: ReadonlySet<string> = new Set(['end-missing', 'missing-required-clause']);
+const endsEarly: ReadonlySet<string> = new Set(['end-missing', 'missing-required-clause', 'unknown-clause']);
 
 /** What the line below may well say: what seems missing, and the other half of a word at the line's end. */
 function isAtTornEnd({ slug, place }: PlacedProblem, { node, offset }: ShapedPlaced): boolean {
   const atEnd = place.span.end === offset + node.text.trimEnd().length;
-  return endsEarly.has(slug) || (slug === 'unknown-name' && atEnd);
+  return (endsEarly.has(slug) && (slug !== 'unknown-clause' || atEnd)) || (slug === 'unknown-name' && atEnd);
 }
 
 /** A statement without its name most likely had the one that is missed: as many names as such statements. */
@@ -149,6 +149,49 @@ function fencesOnce(files: readonly SaidInFile[], problems: readonly PlacedProbl
     const message = 'Lines of ``` come along with pasted text and mean nothing here: take them out.';
     return [{ ...one, message, fixes: [{ title: 'Take them out', safe: false, edits }] }];
   });
+}
+
+/** The indent that makes a line part of the statement above. */
+const isIndent = ({ fixes }: PlacedProblem): boolean =>
+  fixes.length === 1 && fixes[0]?.edits.every(({ newText }) => newText !== '' && newText.trim() === '') === true;
+
+/** Lines below each other that all belong to the statement above them. */
+function indentsOnce(files: readonly SaidInFile[], problems: readonly PlacedProblem[]): readonly PlacedProblem[] {
+  const byStatement = new Map<ShapedPlaced, PlacedProblem>();
+  for (const one of problems) {
+    const statement = one.slug === 'unknown-statement' && isIndent(one) ? statementAt(one.place) : undefined;
+    if (statement !== undefined) byStatement.set(statement, one);
+  }
+  if (byStatement.size < 2) return problems;
+  const told = new Map<PlacedProblem, PlacedProblem | undefined>();
+  for (const { statements } of files) {
+    let row: PlacedProblem[] = [];
+    for (const statement of [...statements, undefined]) {
+      const one = statement === undefined ? undefined : byStatement.get(statement);
+      if (one !== undefined) row.push(one);
+      else {
+        const [first, ...others] = row;
+        for (const other of others) told.set(other, undefined);
+        if (first !== undefined && others.length > 0) told.set(first, indentAll(first, row));
+        row = [];
+      }
+    }
+  }
+  return problems.flatMap((one) => (told.has(one) ? (told.get(one) ?? []) : [one]));
+}
+
+function indentAll(first: PlacedProblem, row: readonly PlacedProblem[]): PlacedProblem {
+  return {
+    ...first,
+    message: `These ${row.length} lines begin no statements: indent them so that they continue the statement above.`,
+    fixes: [
+      {
+        title: 'Indent them, as part of the statement above',
+        safe: false,
+        edits: row.flatMap(({ fixes }) => fixes[0]?.edits ?? []),
+      },
+    ],
+  };
 }
 
 /** Neighbouring lines that are no statements, such as pasted text, as one; not where each says what was meant. */

@@ -91,7 +91,9 @@ export function declare(
       if (shaped.problems.length > 0) {
         const parted = nameInTwo(statement.node) ?? [];
         const further = nameBehindMark(statement.node);
-        for (const name of [parted.map(({ text }) => text).join(''), further?.text ?? ''])
+        const slashed = statement.node.names.flatMap(({ value }) => (value.includes('/') ? value.split('/') : []));
+        const spaced = nameInWords(statement);
+        for (const name of [parted.map(({ text }) => text).join(''), further?.text ?? '', ...slashed, spaced ?? ''])
           if (name !== '') ghosts.add(name);
       }
       // A case belongs to the spec that is worked out, not to a file it uses.
@@ -105,12 +107,22 @@ export function declare(
           all.push(declaration);
         } else {
           lost.add(statement);
+          // `enclosure ROOF BOX`: the name is not ROOF.
+          if (nameInWords(statement) !== undefined) continue;
           problems.push(...clash(read, first, declaration, free));
         }
       }
     }
   }
   return { byName, cases, all, ghosts, lost };
+}
+
+/** `ROOF-BOX` of `enclosure ROOF BOX`, where words behind the name are told of as part of it. */
+function nameInWords({ node, shaped }: ShapedPlaced): string | undefined {
+  const [first] = node.body;
+  if (first?.kind !== 'word' || node.names.length !== 1) return undefined;
+  const isTold = shaped.problems.some(({ slug, span }) => slug === 'unknown-clause' && span.start === first.span.start);
+  return isTold ? `${node.names[0]?.value}-${first.value}` : undefined;
 }
 
 function declaredBy(origin: Origin, as: Declared): DeclaredName[] {

@@ -7,7 +7,7 @@ import { type Declaration, type Declarations, type Declared, describe } from './
 import { lazilyEach } from './lazily.ts';
 import type { Lookups } from './lookups.ts';
 import type { NameUse, Place, PlacedProblem } from './model.ts';
-import { fix, problem } from './place.ts';
+import { fix, placeIn, problem, statementAt } from './place.ts';
 
 /** What a name may stand for: `enclosure`, `entry` and `battery` are parts of that kind. */
 export type Wanted = Declared | 'enclosure' | 'entry' | 'battery';
@@ -158,6 +158,13 @@ export class Names {
   private unfit(name: string, place: Place, wanted: readonly Wanted[], other: Declaration): PlacedProblem {
     // What it is near to does not hang together with it as what it names does.
     const near = this.near(name, wanted, true);
+    const meant = otherWord(place, wanted, other);
+    if (meant !== undefined)
+      return problem('unknown-name', place, `“${name}” is ${describe(other)}: write ${meant.word} ${name}.`, {
+        subject: name,
+        related: [{ message: `${name} is declared here`, place: other.namePlace }],
+        fixes: [fix(`Write ${meant.word} ${name}`, meant.place, meant.word, true)],
+      });
     const wantedText = list(wanted.map((want) => (want === 'stock' ? 'stock' : article(want))));
     return problem(
       'unknown-name',
@@ -170,6 +177,28 @@ export class Names {
       },
     );
   }
+}
+
+/** `in GARAGE` for `at GARAGE`, and `at POWER-BOX` for `in POWER-BOX`. */
+function otherWord(
+  place: Place,
+  wanted: readonly Wanted[],
+  other: Declaration,
+): { readonly word: string; readonly place: Place } | undefined {
+  const statement = statementAt(place);
+  if (statement === undefined) return undefined;
+  const at = place.span.start - statement.offset;
+  const [, written, gap = ''] = /\b(in|at)(\s+)$/u.exec(statement.node.text.slice(0, at)) ?? [];
+  const isBox = other.origin.statement.shaped.spec?.word === 'enclosure';
+  const word =
+    written === 'in' && wanted.includes('enclosure') && other.as === 'place'
+      ? 'at'
+      : written === 'at' && wanted.includes('place') && other.as === 'part' && isBox
+        ? 'in'
+        : undefined;
+  if (word === undefined) return undefined;
+  const end = at - gap.length;
+  return { word, place: placeIn({ file: { uri: place.uri }, statement }, { start: end - 2, end }) };
 }
 
 function fits(declaration: Declaration, want: Wanted): boolean {

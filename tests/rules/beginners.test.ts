@@ -49,3 +49,18 @@ it.each([
   const [one] = analyseText(line).findings.filter(({ slug }) => slug === 'missing-unit');
   expect(one?.fixes[0]?.safe).toBe(safe);
 });
+
+it('two kinds before one name are told once, and the name is not missed', () => {
+  const { findings } = analyseText(
+    'system "Z" 12 V\nbattery switch Q2 1 pole, 200 A dc, 60 V\nrun W1 6 mm² red, 1 m, Q2:1 to Q2:2\n',
+  );
+  expect(findings.filter(({ slug }) => slug.startsWith('unknown')).map(({ message }) => message)).toEqual([
+    '“battery” before “switch” means nothing: take it out.',
+  ]);
+});
+
+it('a share for a percentage may be read two ways', () => {
+  expect(found('case noon sun 0.6', 'missing-unit')).toEqual([
+    ['0.6 has no unit: write 60 % or 0.6 %, as in “sun 80 %”.', 'Write 60 %', 'Write 0.6 %'],
+  ]);
+});

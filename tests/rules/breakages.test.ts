@@ -18,6 +18,8 @@ import { habits } from './breakages/habits.ts';
 import { harmless } from './breakages/harmless.ts';
 import { heads } from './breakages/heads.ts';
 import { lines } from './breakages/lines.ts';
+import { others } from './breakages/others.ts';
+import { parts } from './breakages/parts.ts';
 import { pasted } from './breakages/pasted.ts';
 import { units } from './breakages/units.ts';
 import { words } from './breakages/words.ts';
@@ -32,6 +34,8 @@ const breakages = [
   ...units,
   ...heads,
   ...habits,
+  ...parts,
+  ...others,
 ];
 
 const read = (name: string) => readFileSync(`samples/${name}`, 'utf8');

@@ -34,10 +34,12 @@ it('a name written wrong in two places is told once, with the other place, and m
 it.each([
   [', ', 'P2', '“P2” stands by itself: names that belong together are joined with “and”.'],
   [' & ', '&', 'Names that belong together are joined with “and”.'],
+  [' AND ', 'AND', 'Names that belong together are joined with “and”.'],
+  ['/', 'P1/P2', 'Names that belong together are joined with “and”: write P1 and P2.'],
 ])('a second name behind “%s” is not unknown where it is used', (between, at, message) => {
   const text = (sampleFiles['spokewagon.amps'] ?? '').replace('panel P1 and P2', `panel P1${between}P2`);
   const { findings } = analyse(specUri, sourceOf(text));
-  const told = findings.filter(({ slug }) => slug.startsWith('unknown'));
+  const told = findings.filter(({ slug }) => slug.startsWith('unknown') || slug === 'bad-name');
   expect(told.map((one) => [text.slice(one.place.span.start, one.place.span.end), one.message])).toEqual([
     [at, message],
   ]);

@@ -57,6 +57,7 @@ export const caseClauses = [
 
 export const statement: StatementSpec = {
   word: 'case',
+  alsoCalled: ['scenario', 'fall', 'cas'],
   category: 'statement',
   title: 'operating condition',
   meaning: 'A condition to work out: sun, charge, what is on and off.',

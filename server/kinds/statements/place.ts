@@ -3,6 +3,7 @@ import { clause } from '../define.ts';
 
 export const statement: StatementSpec = {
   word: 'place',
+  alsoCalled: ['location', 'area', 'ort', 'lieu'],
   category: 'statement',
   title: 'location',
   meaning: 'Somewhere in the vehicle: how warm it gets, and what it is like there.',

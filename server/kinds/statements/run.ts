@@ -4,7 +4,7 @@ import { clause } from '../define.ts';
 
 export const statement: StatementSpec = {
   word: 'run',
-  alsoCalled: ['wire', 'lead', 'conductor', 'cable-run'],
+  alsoCalled: ['leitung', 'kabel', 'câble', 'wire', 'lead', 'conductor', 'cable-run'],
   category: 'statement',
   title: 'cable run',
   meaning: 'One physical cable: its size, its length, its way and its cores, a line each when there are several.',

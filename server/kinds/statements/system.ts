@@ -3,6 +3,7 @@ import { clause } from '../define.ts';
 
 export const statement: StatementSpec = {
   word: 'system',
+  alsoCalled: ['anlage', 'système'],
   category: 'statement',
   title: 'the installation',
   meaning: 'Title, nominal voltage, temperatures and set of limits of the whole; at most one in a spec.',
