@@ -4,6 +4,7 @@
  */
 import { LineIndex } from '../grammar/lines.ts';
 import { ParseCache, parseDocument, type ShapedTree } from '../grammar/parse.ts';
+import type { ShapedPlaced } from '../grammar/shaped.ts';
 import type { Answers } from './answers/answers.ts';
 import { workOutGuarded } from './answers/guarded.ts';
 import { noAnswers } from './answers/no-answers.ts';
@@ -26,6 +27,14 @@ import type { WorkedOut } from './sections/unchanged.ts';
 export { readSeverities, type SeveritySettings, usualSeverities } from './rules/severities.ts';
 export type { FileSource };
 
+/** What is worked out by itself: the spec as a whole, or one of its sections. */
+export interface Piece {
+  /** Those that belong to it alone, in order within their file. */
+  readonly statements: readonly ShapedPlaced[];
+  readonly model: Model;
+  readonly answers: Answers;
+}
+
 export interface Analysis {
   readonly uri: string;
   readonly text: string;
@@ -36,10 +45,12 @@ export interface Analysis {
   readonly model: Model;
   readonly answers: Answers;
   /**
-   * The answers of what was worked out by itself: the spec as a whole, or each of its sections. Those that an edit leaves as
-   * they are are the same objects as before. None before the electrics are worked out.
+   * At least one, and none before the electrics are worked out. The answers of those that an edit leaves as they are are the
+   * same objects as before, and so are sections.
    */
-  readonly pieces: readonly Answers[];
+  readonly pieces: readonly Piece[];
+  /** What is said for all pieces and belongs to none. */
+  readonly common: readonly ShapedPlaced[];
   /** False before the electrics are worked out: until then answers are those of a spec of which nothing is known. */
   readonly isWorkedOut: boolean;
   /**
@@ -118,12 +129,13 @@ export function* analyseInSteps(
     model: built,
     answers: noAnswers(built),
     pieces: [],
+    common: [],
     isWorkedOut: false,
     findings: [],
     accepted: [],
   };
   yield named;
-  const { model, answers, pieces, findings, accepted } = yield* workOut();
+  const { model, answers, pieces, common, findings, accepted } = yield* workOut();
   const here = (list: readonly Finding[]) =>
     list.filter(({ slug }) => !piece || languageSlugs.has(slug)).flatMap((finding) => toldHere(finding, read));
   return {
@@ -131,13 +143,14 @@ export function* analyseInSteps(
     model,
     answers,
     pieces,
+    common,
     isWorkedOut: true,
     findings: inOrder(here(findings)),
     accepted: inOrder(here(accepted)),
   };
 }
 
-type WorkedOutInPieces = WorkedOut & Pick<Analysis, 'pieces'>;
+type WorkedOutInPieces = WorkedOut & Pick<Analysis, 'pieces' | 'common'>;
 
 /** The model of a spec, and how all else of it is worked out: in sections where it has several, else whole. */
 function* reading(
@@ -154,7 +167,7 @@ function* reading(
       model: built.model,
       *workOut() {
         const { model, answers, pieces, found } = yield* sections.workOut(built, solvedBefore);
-        return { model, answers, pieces, ...judge(model, found) };
+        return { model, answers, pieces, common: partition?.common ?? [], ...judge(model, found) };
       },
     };
   const { kept, unchanged } = sections;
@@ -163,14 +176,18 @@ function* reading(
     same === undefined
       ? buildModel(read, { limitSets: [...limitSets.keys()], piece, kept })
       : { ...same.model, files: read.files };
+  const asOne = (worked: WorkedOut): WorkedOutInPieces => {
+    const statements = read.files.flatMap((file) => file.statements);
+    return { ...worked, pieces: [{ statements, model: worked.model, answers: worked.answers }], common: [] };
+  };
   return {
     model: whole,
     *workOut() {
-      if (same !== undefined) return { ...same, model: whole, pieces: [same.answers] };
+      if (same !== undefined) return asOne({ ...same, model: whole });
       const answered = yield* workOutGuarded(whole, buildNetwork(whole, kept), solvedBefore);
       const worked = { ...answered, ...(yield* runRulesInSteps(answered)) };
       unchanged.keep(read, piece, worked);
-      return { ...worked, pieces: [worked.answers] };
+      return asOne(worked);
     },
   };
 }

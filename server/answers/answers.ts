@@ -11,6 +11,7 @@ import type { BatteryBank } from './banks.ts';
 import type { CircuitVolts } from './circuit-volts.ts';
 import type { FaultAnswers } from './fault-answers.ts';
 import type { JoinedVoltages } from './joined-voltages.ts';
+import type { Polarities } from './polarity.ts';
 import type { StringAnswers } from './strings.ts';
 import type { SupplyWay } from './supply-ways.ts';
 import type { Tail } from './tails.ts';
@@ -363,6 +364,8 @@ export interface Answers {
   readonly systemVolts: number;
   /** Strings of panels in cold and heat, and the panel sides that they feed. */
   readonly strings: StringAnswers;
+  /** Which conductors lead to plus and which to minus; worked out when first asked for. */
+  readonly polarities: Polarities;
   /** Batteries that stand together, and what charges them; worked out when first asked for. */
   readonly banks: readonly BatteryBank[];
   /** Short circuits and what clears them; worked out when first asked for. */

@@ -145,14 +145,12 @@ function grow(open: readonly Open[], question: SizeQuestion): void {
   if (open.length === 0) return;
   const { installation } = question;
   const of = new Map(open.flatMap((one) => one.runs.map((run) => [run, one] as const)));
+  const pointsNow = () =>
+    question.points(new Map([...of].map(([run, { candidates, at }]) => [run, candidates[at] as ConductorSize])));
+  feed(open, pointsNow);
   for (let round = 0; round < mostRounds; round++) {
-    const points = question.points(
-      new Map([...of].map(([run, { candidates, at }]) => [run, candidates[at] as ConductorSize])),
-    );
+    const points = pointsNow();
     let grown = false;
-    // Where the wiring cannot feed its loads at all there are no drops to go by.
-    if (points.some(({ converged }) => !converged))
-      grown = open.map((one) => enlarge(one, 'so that its loads can be fed')).includes(true);
     for (const figures of loadFigures(installation, points).values()) {
       const { load } = figures;
       if (load.facts.says('cranking') || load.kind.word === 'charger') continue;
@@ -162,6 +160,21 @@ function grow(open: readonly Open[], question: SizeQuestion): void {
     }
     if (!grown) return;
   }
+}
+
+/**
+ * Where the wiring cannot feed its loads at all there are no drops to go by: larger sizes until it can. Where it cannot with
+ * any, that is not for its sizes, and they stay as they were.
+ */
+function feed(open: readonly Open[], pointsNow: () => readonly OperatingPoint[]): void {
+  const before = open.map(({ at, why }) => ({ at, why }));
+  for (let round = 0; ; round++) {
+    if (pointsNow().every(({ converged }) => converged)) return;
+    if (round === mostRounds || !open.map((one) => enlarge(one, 'so that its loads can be fed')).includes(true)) break;
+  }
+  open.forEach((one, i) => {
+    Object.assign(one, before[i]);
+  });
 }
 
 /** Enlarges the open runs on a load's way by what each would save there, from the greatest loss on; false when none can. */

@@ -8,14 +8,19 @@ import type { Answers } from './answers.ts';
 import { noDirections } from './directions.ts';
 import { noFaults } from './fault-answers.ts';
 import { limitsOf } from './limits-of.ts';
+import { polaritiesIn } from './polarity.ts';
 
 /** `network` is built when first asked for, where it is not at hand. */
 export function noAnswers(model: Model, network?: Network): Answers {
   const joined = lazily(() => network ?? buildNetwork(model));
+  const signs = lazily(() => polaritiesIn(joined(), [...model.parts.values()]));
   const { system } = model;
   return {
     get network() {
       return joined();
+    },
+    get polarities() {
+      return signs();
     },
     limits: limitsOf(model),
     limitsStated: system.limits !== undefined,

@@ -1,8 +1,8 @@
 /** Which conductors lead to a plus and which to a minus, with every contact closed: for colours of words, never for findings. */
 
 import type { Core, Part, Terminal } from '../model/model.ts';
+import type { Network } from '../model/network.ts';
 import { UnionFind } from '../physics/union-find.ts';
-import type { Answers } from './answers.ts';
 
 export type Sign = '+' | '-';
 
@@ -13,18 +13,7 @@ export interface Polarities {
   ofCore(core: Core): Sign | undefined;
 }
 
-const known = new WeakMap<Answers, Polarities>();
-
-export function polarities(answers: Answers, parts: Iterable<Part>): Polarities {
-  let found = known.get(answers);
-  if (found === undefined) {
-    found = follow(answers, [...parts]);
-    known.set(answers, found);
-  }
-  return found;
-}
-
-function follow({ network }: Answers, parts: readonly Part[]): Polarities {
+export function polaritiesIn(network: Network, parts: readonly Part[]): Polarities {
   const terminals = parts.flatMap((part) => part.terminals);
   // Numbered here: a terminal's own number counts within what hangs together.
   const numbers = new Map(terminals.map(({ id }, number) => [id, number]));

@@ -32,6 +32,7 @@ import { loneDevices } from './lone-devices.ts';
 import { FiguresOfContact, FiguresOfCore, sumOf } from './looked-up.ts';
 import { miswirings } from './miswirings.ts';
 import { type OperatingPoint, operatingPoint } from './operating-points.ts';
+import { polaritiesIn } from './polarity.ts';
 import { protectedBy } from './protected.ts';
 import type { Protections } from './protection.ts';
 import { Conductors, type Electrics } from './run-electrics.ts';
@@ -130,6 +131,7 @@ export function* workOutInSteps(model: Model, network: Network, before: SolvedBe
   const banks = lazily(() => banksOf(installation));
   let leads: readonly UnfusedBank[] | undefined;
   const unfused = unfusedLengths(installation);
+  const signs = lazily(() => polaritiesIn(network, [...model.parts.values()]));
   return {
     network,
     limits,
@@ -168,6 +170,9 @@ export function* workOutInSteps(model: Model, network: Network, before: SolvedBe
       ...chosen,
     ],
     systemVolts,
+    get polarities() {
+      return signs();
+    },
     get strings() {
       return stringFigures();
     },

@@ -54,8 +54,10 @@ export function at(analysis: Analysis, offset: number): At | undefined {
 
 /** The use of a name at an offset of the analysed file; of several, the shortest (a terminal within its bar). */
 export function useAt(analysis: Analysis, offset: number): NameUse | undefined {
+  const statement = statementBefore(analysis, offset);
+  if (statement === undefined) return undefined;
   let best: NameUse | undefined;
-  for (const use of analysis.model.uses) {
+  for (const use of analysis.model.usesIn(statement)) {
     if (use.place.uri !== analysis.uri || !touches(use.place.span, offset)) continue;
     const shorter = best === undefined || length(use) < length(best);
     // Where two touch, as the part and the terminal of `Q1:1` do not but `a` and `b` of a list may, the one that begins there.

@@ -3,10 +3,13 @@
  * a case the way to see it in the picture.
  */
 import type { CodeLens } from 'vscode-languageserver';
+import type { ShapedPlaced } from '../../grammar/shaped.ts';
 import type { Analysis } from '../analysis.ts';
 import type { Part } from '../model/model.ts';
+import { statementAt } from '../model/place.ts';
 import { amps, percent, volts } from '../reports/figures.ts';
 import { deviceName } from '../rules/words.ts';
+import { type AnsweredPiece, answeredPieces } from './pieces.ts';
 import { rangeOf } from './ranges.ts';
 import { takenBy } from './taken.ts';
 
@@ -40,49 +43,53 @@ function ofCases({ uri, lines, model }: Analysis, { showCase, address = uri }: L
 
 function ofParts(analysis: Analysis, { showFindings }: LensOptions): CodeLens[] {
   const found = countFindings(analysis);
-  return [...analysis.model.parts.values()].flatMap((part): CodeLens[] => {
-    if (part.namePlace.uri !== analysis.uri || !families.has(part.kind.family)) return [];
-    const range = rangeOf(analysis.lines, part.namePlace.span);
-    const several = part.origin.statement.node.names.length > 1;
-    const lens = (title: string, command = ''): CodeLens => ({
-      range,
-      command: { title: several ? `${part.name}: ${title}` : title, command },
-    });
-    const figures = figuresOf(analysis, part);
-    const count = found.get(part.name) ?? 0;
-    return [
-      ...(figures === undefined ? [] : [lens(figures)]),
-      ...(count === 0 ? [] : [lens(count === 1 ? '1 finding' : `${count} findings`, showFindings)]),
-    ];
-  });
+  const lenses = answeredPieces(analysis).flatMap((piece) =>
+    [...piece.model.parts.values()].flatMap((part): CodeLens[] => {
+      if (part.namePlace.uri !== analysis.uri || !families.has(part.kind.family)) return [];
+      const range = rangeOf(analysis.lines, part.namePlace.span);
+      const several = part.origin.statement.node.names.length > 1;
+      const lens = (title: string, command = ''): CodeLens => ({
+        range,
+        command: { title: several ? `${part.name}: ${title}` : title, command },
+      });
+      const figures = figuresOf(piece, part);
+      const count = found.get(part.name) ?? 0;
+      return [
+        ...(figures === undefined ? [] : [lens(figures)]),
+        ...(count === 0 ? [] : [lens(count === 1 ? '1 finding' : `${count} findings`, showFindings)]),
+      ];
+    }),
+  );
+  return lenses.sort(
+    ({ range: { start: a } }, { range: { start: b } }) => a.line - b.line || a.character - b.character,
+  );
 }
 
 /** By part: what is found about it, and what stands in its statement and is about no other. */
-function countFindings({ uri, findings, model }: Analysis): Map<string, number> {
+function countFindings({ findings, model }: Analysis): Map<string, number> {
   const counts = new Map<string, number>();
-  const parts = [...model.parts.values()].filter(({ namePlace }) => namePlace.uri === uri);
+  const declaredIn = (statement: ShapedPlaced | undefined) =>
+    statement?.node.names.find(({ value }) => model.parts.get(value)?.origin.statement === statement)?.value;
   for (const { subject, place } of findings) {
-    const within = ({ origin: { statement } }: Part) =>
-      statement.offset <= place.span.start && place.span.start < statement.offset + statement.node.text.length;
-    const about = subject !== undefined && model.parts.has(subject) ? subject : parts.find(within)?.name;
+    const about = subject !== undefined && model.parts.has(subject) ? subject : declaredIn(statementAt(place));
     if (about !== undefined) counts.set(about, (counts.get(about) ?? 0) + 1);
   }
   return counts;
 }
 
-function figuresOf(analysis: Analysis, part: Part): string | undefined {
+function figuresOf(piece: AnsweredPiece, part: Part): string | undefined {
   switch (part.kind.family) {
     case 'protection':
-      return deviceWords(analysis, part);
+      return deviceWords(piece, part);
     case 'source':
-      return sourceWords(analysis, part);
+      return sourceWords(piece, part);
     default:
-      return loadWords(analysis, part) ?? sourceWords(analysis, part);
+      return loadWords(piece, part) ?? sourceWords(piece, part);
   }
 }
 
 /** `11.62 V at least, 3.4 % lost in working, design current 6.9 A`. */
-function loadWords({ answers }: Analysis, part: Part): string | undefined {
+function loadWords({ answers }: AnsweredPiece, part: Part): string | undefined {
   const figures = answers.loads.get(part.name);
   if (figures?.source === undefined || figures.worstCase === '') return undefined;
   const { lowestVolts, dropPercent, worstCase } = figures;
@@ -90,7 +97,7 @@ function loadWords({ answers }: Analysis, part: Part): string | undefined {
 }
 
 /** Of several ways the one that is used most. */
-function deviceWords({ answers }: Analysis, part: Part): string | undefined {
+function deviceWords({ answers }: AnsweredPiece, part: Part): string | undefined {
   const ways = (answers.contacts.get(part.name) ?? []).filter(({ designAmps }) => designAmps > 0);
   const used = ({ designAmps, device }: (typeof ways)[number]) =>
     designAmps / (device?.amps ?? Number.POSITIVE_INFINITY);
@@ -103,10 +110,10 @@ function deviceWords({ answers }: Analysis, part: Part): string | undefined {
 }
 
 /** The case in which it gives most. */
-function sourceWords({ answers }: Analysis, { name }: Part): string | undefined {
+function sourceWords({ cases }: AnsweredPiece, { name }: Part): string | undefined {
   let most: { amps: number; volts: number | undefined; case: string } | undefined;
-  for (const { name: caseName, converged, parts } of answers.cases) {
-    const here = converged ? parts.get(name) : undefined;
+  for (const { name: caseName, parts } of cases) {
+    const here = parts.get(name);
     if (here?.amps === undefined || !(here.amps > (most?.amps ?? leastAmps))) continue;
     most = { amps: here.amps, volts: here.volts, case: caseName };
   }

@@ -1,25 +1,36 @@
 /** Swatches beside core colours; two-tone insulation has two. A colour is a word of the notation: of a shade that is picked the nearest. */
 import type { Color, ColorInformation, ColorPresentation, Range } from 'vscode-languageserver';
+import type { ShapedStatement } from '../../grammar/shaped.ts';
+import type { Span } from '../../grammar/tree.ts';
 import type { Analysis } from '../analysis.ts';
 import { colourList, colours } from '../kinds/colours.ts';
+import { keptWith } from '../model/lazily.ts';
 import { rangeOf } from './ranges.ts';
 
 export function documentColours({ tree, lines }: Analysis): ColorInformation[] {
   return tree.statements.flatMap(({ offset, shaped }) =>
-    shaped.clauses.flatMap(({ values }) =>
-      values.flatMap(({ type, atom }) => {
-        if (type !== 'colour' || atom.kind !== 'word') return [];
-        let start = offset + atom.span.start;
-        return atom.text.split('/').flatMap((word): ColorInformation[] => {
-          const span = { start, end: start + word.length };
-          start = span.end + 1;
-          const spec = colours.get(word);
-          return spec === undefined ? [] : [{ range: rangeOf(lines, span), color: colourOf(spec.css) }];
-        });
-      }),
-    ),
+    swatchesOf(shaped).map(({ span: { start, end }, color }) => ({
+      range: rangeOf(lines, { start: offset + start, end: offset + end }),
+      color,
+    })),
   );
 }
+
+/** By the place in the statement; an edit leaves most statements as they are. */
+const swatchesOf = keptWith(({ clauses }: ShapedStatement): { readonly span: Span; readonly color: Color }[] =>
+  clauses.flatMap(({ values }) =>
+    values.flatMap(({ type, atom }) => {
+      if (type !== 'colour' || atom.kind !== 'word') return [];
+      let { start } = atom.span;
+      return atom.text.split('/').flatMap((word) => {
+        const span = { start, end: start + word.length };
+        start = span.end + 1;
+        const spec = colours.get(word);
+        return spec === undefined ? [] : [{ span, color: colourOf(spec.css) }];
+      });
+    }),
+  ),
+);
 
 /** So many words are offered for a shade: the nearest, and others that may be meant. */
 const mostWords = 3;

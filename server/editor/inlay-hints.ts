@@ -1,5 +1,6 @@
 /** Inlay hints: figures at the end of each core’s line, chosen values beside blanks, the far side of an isolator’s pole. */
 import type { InlayHint, Position } from 'vscode-languageserver';
+import type { ShapedPlaced } from '../../grammar/shaped.ts';
 import type { Span } from '../../grammar/tree.ts';
 import type { Analysis } from '../analysis.ts';
 import type { CoreFigures } from '../answers/answers.ts';
@@ -7,6 +8,7 @@ import type { Core, Place, Terminal } from '../model/model.ts';
 import { amps, dropVolts } from '../reports/figures.ts';
 import { casesOfCore } from './hover/cases.ts';
 import { onTerminal } from './hover/terminal.ts';
+import { type AnsweredPiece, answeredPieces, piecesByStatement } from './pieces.ts';
 import { overlaps, rangeOf } from './ranges.ts';
 import type { Shown } from './shown.ts';
 
@@ -24,26 +26,30 @@ export function inlayHints(analysis: Analysis, within: Span, shown: Shown): Inla
 const isBefore = (a: Position, b: Position) => a.line < b.line || (a.line === b.line && a.character < b.character);
 
 function runHints(analysis: Analysis, within: Span): InlayHint[] {
-  const { model, answers } = analysis;
-  return [...model.runs.values()].flatMap((run) => {
-    const { file, statement } = run.origin;
-    const whole = { start: statement.offset, end: statement.offset + statement.node.text.length };
-    if (file.uri !== analysis.uri || !overlaps(whole, within)) return [];
-    return run.cores.flatMap((core): InlayHint[] => {
-      const figures = answers.cores.get(core);
-      const told = figures === undefined ? undefined : coreWords(analysis, figures);
-      const end = core.toPlace ?? core.fromPlace;
-      if (told === undefined || end === undefined) return [];
-      return [
-        {
-          position: analysis.lines.position(lineEnd(core, end)),
-          label: told.label,
-          tooltip: told.tooltip,
-          paddingLeft: true,
-        },
-      ];
-    });
-  });
+  return answeredPieces(analysis).flatMap((piece) =>
+    [...piece.model.runs.values()].flatMap((run) => {
+      const { file, statement } = run.origin;
+      if (file.uri !== analysis.uri || !overlaps(spanOf(statement), within)) return [];
+      return run.cores.flatMap((core): InlayHint[] => {
+        const figures = piece.answers.cores.get(core);
+        const told = figures === undefined ? undefined : coreWords(piece, figures);
+        const end = core.toPlace ?? core.fromPlace;
+        if (told === undefined || end === undefined) return [];
+        return [
+          {
+            position: analysis.lines.position(lineEnd(core, end)),
+            label: told.label,
+            tooltip: told.tooltip,
+            paddingLeft: true,
+          },
+        ];
+      });
+    }),
+  );
+}
+
+function spanOf({ offset, node }: ShapedPlaced): Span {
+  return { start: offset, end: offset + node.text.length };
 }
 
 /** Behind the last word of the line on which a core's ends stand, and before a remark. */
@@ -59,14 +65,14 @@ function lineEnd({ run }: Core, { span }: Place): number {
 }
 
 /** Nothing for a conductor that carries nothing, or whose wiring is wrong so that figures mean nothing. */
-function coreWords({ answers }: Analysis, figures: CoreFigures): { label: string; tooltip: string } | undefined {
+function coreWords(piece: AnsweredPiece, figures: CoreFigures): { label: string; tooltip: string } | undefined {
   const { core, capacity, neededAmps, shortCircuitAmps, designAmps, designFrom } = figures;
-  if (core.from === undefined || answers.miswirings.isUpset(core.from)) return undefined;
+  if (core.from === undefined || piece.answers.miswirings.isUpset(core.from)) return undefined;
   const panels = shortCircuitAmps !== undefined;
   const current = panels ? neededAmps : designAmps;
   if (current === undefined || (!panels && designFrom === '') || !(current > 0)) return undefined;
   const good = capacity === undefined || capacity.reason !== undefined ? undefined : capacity.amps;
-  const worst = casesOfCore(answers, core).reduce<{ volts: number; name: string } | undefined>((most, one) => {
+  const worst = casesOfCore(piece, core).reduce<{ volts: number; name: string } | undefined>((most, one) => {
     const volts = Math.abs(one.figures.dropVolts);
     return volts > (most?.volts ?? 0) ? { volts, name: one.answer.name } : most;
   }, undefined);
@@ -104,23 +110,28 @@ function blankHints(analysis: Analysis, within: Span): InlayHint[] {
 }
 
 function poleHints(analysis: Analysis, within: Span): InlayHint[] {
-  const { model, text } = analysis;
-  return model.uses.flatMap(({ place, name, target }): InlayHint[] => {
-    if (target !== 'terminal' || place.uri !== analysis.uri || !overlaps(place.span, within)) return [];
-    const terminal = model.terminals.get(name);
-    const other = terminal === undefined ? undefined : acrossPole(terminal);
-    // A bar's ends are no ends of a core.
-    if (other === undefined || text.charAt(place.span.start - 1) !== ':') return [];
-    const on = onTerminal(analysis, other);
-    return [
-      {
-        position: analysis.lines.position(place.span.end),
-        label: `\u2194 ${other.spec.name}`,
-        tooltip: `Goes through to ${other.id}, on which there is ${on.length === 0 ? 'nothing' : on.join(', ')}.`,
-        paddingLeft: true,
-      },
-    ];
-  });
+  const { text } = analysis;
+  return piecesByStatement(analysis).flatMap((piece) =>
+    piece.statements
+      .filter((statement) => overlaps(spanOf(statement), within))
+      .flatMap((statement) => piece.model.usesIn(statement))
+      .flatMap(({ place, name, target }): InlayHint[] => {
+        if (target !== 'terminal' || place.uri !== analysis.uri || !overlaps(place.span, within)) return [];
+        const terminal = piece.model.terminals.get(name);
+        const other = terminal === undefined ? undefined : acrossPole(terminal);
+        // A bar's ends are no ends of a core.
+        if (other === undefined || text.charAt(place.span.start - 1) !== ':') return [];
+        const on = onTerminal(piece, other);
+        return [
+          {
+            position: analysis.lines.position(place.span.end),
+            label: `\u2194 ${other.spec.name}`,
+            tooltip: `Goes through to ${other.id}, on which there is ${on.length === 0 ? 'nothing' : on.join(', ')}.`,
+            paddingLeft: true,
+          },
+        ];
+      }),
+  );
 }
 
 /** The terminal at the other side of a pole that is worked by hand; undefined where there are several, or none. */

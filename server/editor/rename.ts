@@ -109,10 +109,10 @@ function placesIn(analysis: Analysis, thing: Thing): Place[] {
   if (thing.target === 'terminal') {
     const ids = new Set(terminalsDeclaredAt(model, thing.declared).map(({ id }) => id));
     if (ids.size === 0 && !model.files.some(({ uri }) => uri === thing.declared.uri)) return [];
-    const uses = model.uses.filter(({ target, name }) => target === 'terminal' && ids.has(name));
+    const uses = [...ids].flatMap((id) => model.usesOf(id).filter(({ target }) => target === 'terminal'));
     return [thing.declared, ...uses.map(({ place }) => place)];
   }
-  const uses = model.uses.filter((use) => sameThing(use, { name: thing.word, target: thing.target }));
+  const uses = model.usesOf(thing.word).filter((use) => sameThing(use, { name: thing.word, target: thing.target }));
   const declared = uses.some(({ declaration, place }) => declaration && samePlace(place, thing.declared));
   return declared ? uses.map(({ place }) => place) : [];
 }

@@ -5,9 +5,13 @@
 import type { SemanticTokensEdit, SemanticTokensLegend } from 'vscode-languageserver';
 import type { ShapedPlaced, SlotValue } from '../../grammar/shaped.ts';
 import type { Span } from '../../grammar/tree.ts';
-import type { Analysis } from '../analysis.ts';
-import { type Polarities, polarities, type Sign } from '../answers/polarity.ts';
-import type { Core, NameUse } from '../model/model.ts';
+import type { Analysis, Piece } from '../analysis.ts';
+import { groupBy } from '../answers/grouping.ts';
+import type { Sign } from '../answers/polarity.ts';
+import { keptWith } from '../model/lazily.ts';
+import type { Core } from '../model/model.ts';
+import { statementAt } from '../model/place.ts';
+import { piecesByStatement } from './pieces.ts';
 
 const types = [
   'part',
@@ -30,25 +34,105 @@ type Modifier = (typeof modifiers)[number];
 export const tokensLegend: SemanticTokensLegend = { tokenTypes: [...types], tokenModifiers: [...modifiers] };
 
 interface Token {
+  /** In its statement. */
   readonly span: Span;
   readonly type: TokenType;
   readonly modifiers: readonly Modifier[];
 }
 
+/** The tokens of statements, in numbers: five a token. */
+interface Numbered {
+  /** Of each token the line in its statement, the column (on the first line from where the statement begins), length, type, modifiers. */
+  readonly numbers: Int32Array;
+  /** For each statement, where its numbers end. */
+  readonly ends: Int32Array;
+}
+
 /** The numbers of the protocol: five a token, each place counted from the token before. `within` leaves out what lies outside it. */
 export function semanticTokens(analysis: Analysis, within?: Span): number[] {
   const { lines } = analysis;
+  const accepted = acceptedIn(analysis);
   const data: number[] = [];
-  let [line, last] = [0, { line: 0, start: 0 }];
-  for (const { span, type, modifiers: more } of tokens(analysis, within)) {
-    while (line + 1 < lines.lineCount && lines.lineStart(line + 1) <= span.start) line += 1;
-    const start = span.start - lines.lineStart(line);
-    const down = line - last.line;
-    const bits = more.reduce((set, one) => set | (1 << modifiers.indexOf(one)), 0);
-    data.push(down, down === 0 ? start - last.start : start, span.end - span.start, types.indexOf(type), bits);
-    last = { line, start };
+  let [line, lastLine, lastStart] = [0, 0, 0];
+  for (const { statement, from, at } of inOrder(analysis, within)) {
+    while (line + 1 < lines.lineCount && lines.lineStart(line + 1) <= statement.offset) line += 1;
+    const column = statement.offset - lines.lineStart(line);
+    const spans = accepted.get(statement) ?? [];
+    const { numbers, ends } = from;
+    for (let i = at === 0 ? 0 : (ends[at - 1] ?? 0); i < (ends[at] ?? 0); i += perToken) {
+      const down = numbers[i] ?? 0;
+      const here = line + down;
+      const start = (down === 0 ? column : 0) + (numbers[i + 1] ?? 0);
+      const length = numbers[i + 2] ?? 0;
+      const offset = lines.lineStart(here) + start;
+      if (within !== undefined && (offset + length <= within.start || within.end <= offset)) continue;
+      const isAccepted = spans.some((span) => span.start < offset + length && offset < span.end);
+      const bits = (numbers[i + 4] ?? 0) | (isAccepted ? bitOf('accepted') : 0);
+      data.push(here - lastLine, here === lastLine ? start - lastStart : start, length, numbers[i + 3] ?? 0, bits);
+      lastLine = here;
+      lastStart = start;
+    }
   }
   return data;
+}
+
+const perToken = 5;
+
+const bitOf = (modifier: Modifier) => 1 << modifiers.indexOf(modifier);
+
+/** Accepted findings by the statement that they stand in. */
+function acceptedIn({ accepted, uri }: Analysis): ReadonlyMap<ShapedPlaced | undefined, Span[]> {
+  const byStatement = groupBy(
+    accepted.filter(({ place }) => place.uri === uri),
+    ({ place }) => statementAt(place),
+  );
+  return new Map([...byStatement].map(([statement, found]) => [statement, found.map(({ place }) => place.span)]));
+}
+
+interface Numberable {
+  readonly statement: ShapedPlaced;
+  readonly from: Numbered;
+  /** Which of its statements. */
+  readonly at: number;
+}
+
+/** The statements of the file, each with where its numbers are. */
+function inOrder(analysis: Analysis, within: Span | undefined): Numberable[] {
+  const { files } = analysis;
+  const used = new Set(files.slice(1).flatMap(({ statements }) => statements));
+  const isWanted = (statement: ShapedPlaced) =>
+    !used.has(statement) &&
+    (within === undefined ||
+      (statement.offset <= within.end && within.start < statement.offset + statement.node.text.length));
+  const found: Numberable[] = [];
+  for (const piece of piecesByStatement(analysis))
+    piece.statements.forEach((statement, at) => {
+      if (isWanted(statement)) found.push({ statement, from: numberedPiece(piece), at });
+    });
+  return found.sort((a, b) => a.statement.offset - b.statement.offset);
+}
+
+/** A piece that an edit leaves as it is keeps its tokens, wherever they stand now. */
+const numberedPiece = keptWith(numbered);
+
+function numbered(piece: Piece): Numbered {
+  const numbers: number[] = [];
+  const ends = piece.statements.map((statement) => {
+    const { text } = statement.node;
+    let [line, lineStart, last] = [0, 0, 0];
+    for (const { span, type, modifiers: more } of tokensOf(piece, statement)) {
+      if (span.start === span.end || span.start < last) continue;
+      for (let next = text.indexOf('\n', lineStart); next !== -1 && next < span.start; ) {
+        [line, lineStart] = [line + 1, next + 1];
+        next = text.indexOf('\n', lineStart);
+      }
+      const bits = more.reduce((set, one) => set | bitOf(one), 0);
+      numbers.push(line, span.start - lineStart, span.end - span.start, types.indexOf(type), bits);
+      last = span.end;
+    }
+    return numbers.length;
+  });
+  return { numbers: Int32Array.from(numbers), ends: Int32Array.from(ends) };
 }
 
 /** What changed between two answers, as one edit; none where nothing did. */
@@ -63,48 +147,20 @@ export function tokenEdits(before: readonly number[], after: readonly number[]):
   return deleteCount === 0 && data.length === 0 ? [] : [{ start, deleteCount, data }];
 }
 
-/** In order of place, none over another. */
-function tokens(analysis: Analysis, within: Span | undefined): Token[] {
-  const { model, answers } = analysis;
-  const [file] = model.files;
-  if (file === undefined) return [];
-  const signs = polarities(answers, model.parts.values());
-  const uses = new Map<number, NameUse>();
-  for (const use of model.uses) if (use.place.uri === analysis.uri) uses.set(use.place.span.start, use);
-  const accepted = analysis.accepted.filter(({ place }) => place.uri === analysis.uri).map(({ place }) => place.span);
-  const isAccepted = (span: Span) => accepted.some(({ start, end }) => start < span.end && span.start < end);
-  const found: Token[] = [];
-  for (const statement of file.statements) {
-    const { offset, node } = statement;
-    if (within !== undefined && (offset > within.end || offset + node.text.length <= within.start)) continue;
-    const here = tokensOf(analysis, statement, signs, uses).sort((a, b) => a.span.start - b.span.start);
-    for (const token of here) {
-      const { start, end } = token.span;
-      if (start === end || start < (found.at(-1)?.span.end ?? 0)) continue;
-      if (within !== undefined && (end <= within.start || within.end <= start)) continue;
-      found.push(isAccepted(token.span) ? { ...token, modifiers: [...token.modifiers, 'accepted'] } : token);
-    }
-  }
-  return found;
-}
-
-function tokensOf(
-  { model }: Analysis,
-  { node, shaped, offset }: ShapedPlaced,
-  signs: Polarities,
-  uses: ReadonlyMap<number, NameUse>,
-): Token[] {
-  const at = ({ start, end }: Span): Span => ({ start: offset + start, end: offset + end });
+/** In order of place. */
+function tokensOf({ model, answers }: Piece, statement: ShapedPlaced): Token[] {
+  const { node, shaped, offset } = statement;
+  const uses = new Map(model.usesIn(statement).map((use) => [use.place.span.start - offset, use]));
   const named = (span: Span, sign?: Sign): Token[] => {
-    const use = uses.get(offset + span.start);
+    const use = uses.get(span.start);
     if (use === undefined || use.target === 'file') return [];
     const declared = use.declaration ? (['declaration'] as const) : [];
-    return [{ span: at(span), type: use.target, modifiers: [...declared, ...signed(sign)] }];
+    return [{ span, type: use.target, modifiers: [...declared, ...signed(sign)] }];
   };
   const run = model.runs.get(node.names[0]?.value ?? '');
   const signOf = (id: string) => {
     const terminal = model.terminals.get(id);
-    return terminal === undefined ? undefined : signs.of(terminal);
+    return terminal === undefined ? undefined : answers.polarities.of(terminal);
   };
   const ofValue = ({ atom, type, slot, span }: SlotValue): Token[] => {
     switch (atom.kind) {
@@ -112,22 +168,22 @@ function tokensOf(
         return [
           ...named(atom.partSpan),
           {
-            span: at(atom.terminalSpan),
+            span: atom.terminalSpan,
             type: 'terminal',
             modifiers: signed(signOf(`${atom.part}:${atom.terminal}`)),
           },
         ];
       case 'quantity':
         return [
-          { span: at(atom.numberSpan), type: atom.value === undefined ? 'blank' : 'quantity', modifiers: [] },
-          { span: at(atom.unitSpan), type: 'unit', modifiers: [] },
+          { span: atom.numberSpan, type: atom.value === undefined ? 'blank' : 'quantity', modifiers: [] },
+          { span: atom.unitSpan, type: 'unit', modifiers: [] },
         ];
       case 'blank':
-        return [{ span: at(span), type: 'blank', modifiers: [] }];
+        return [{ span, type: 'blank', modifiers: [] }];
       case 'word':
         if (type === 'colour')
-          return [{ span: at(span), type: 'colour', modifiers: signed(signOfCore(coreAt(offset + span.start))) }];
-        if (type === 'name<slug>') return [{ span: at(span), type: 'finding', modifiers: [] }];
+          return [{ span, type: 'colour', modifiers: signed(signOfCore(coreAt(offset + span.start))) }];
+        if (type === 'name<slug>') return [{ span, type: 'finding', modifiers: [] }];
         return named(span, type === 'end' && slot !== '' ? signOf(atom.value) : undefined);
       default:
         return [];
@@ -136,12 +192,12 @@ function tokensOf(
   const coreAt = (start: number) => run?.cores.find(({ colourPlace }) => colourPlace?.span.start === start);
   const signOfCore = (core: Core | undefined) => {
     const end = core?.from ?? core?.to;
-    return end === undefined ? undefined : signs.of(end);
+    return end === undefined ? undefined : answers.polarities.of(end);
   };
   return [
     ...node.names.flatMap(({ span }) => named(span)),
     ...shaped.clauses.flatMap(({ values }) => values.flatMap(ofValue)),
-  ];
+  ].sort((a, b) => a.span.start - b.span.start);
 }
 
 function signed(sign: Sign | undefined): Modifier[] {

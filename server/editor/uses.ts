@@ -37,7 +37,7 @@ export function usesOf({ model }: Analysis, wanted: Pick<NameUse, 'name' | 'targ
   // What the stock of a load declares is no use of the model.
   const declared = terminal === undefined ? undefined : declarationOf(terminal);
   return eachOnce([
-    ...model.uses.filter((use) => sameThing(use, wanted)),
+    ...model.usesOf(wanted.name).filter((use) => sameThing(use, wanted)),
     ...(declared === undefined ? [] : [declaring(declared, wanted.name)]),
   ]);
 }

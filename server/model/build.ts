@@ -20,6 +20,8 @@ import { requireInStatements } from './statements.ts';
 import { buildStocks } from './stock.ts';
 import { buildSystem } from './system.ts';
 import { unconnectedTerminals } from './unconnected.ts';
+import { unitsIn } from './units-written.ts';
+import { indexOf } from './use-index.ts';
 import { useNames } from './uses.ts';
 
 export interface BuildOptions {
@@ -78,11 +80,13 @@ export function buildModel(read: ReadStatements, options: BuildOptions): Model {
   };
   const own = <T extends { readonly place: Place }>(all: readonly T[]) =>
     isPart ? all.filter((one) => !isTold(one)) : all;
+  const ownUses = own(uses);
   return {
     files: read.files.map(({ uri, statements }) => ({ uri, statements })),
     system,
     isLaid: beyond.isLaid || builder.runs.size > 0,
     sizes: statedSizes(builder),
+    unitsWritten: unitsIn(read.files[0]?.statements ?? [], toldElsewhere),
     parts: builder.parts,
     runs: builder.runs,
     stocks: builder.stocks,
@@ -93,7 +97,8 @@ export function buildModel(read: ReadStatements, options: BuildOptions): Model {
     allowances: buildAllowances(builder),
     bars,
     terminals: builder.terminals,
-    uses: own(uses),
+    uses: ownUses,
+    ...indexOf(ownUses),
     problems: isPart
       ? own(problems)
       : toldInOwnFile(

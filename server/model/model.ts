@@ -7,6 +7,8 @@ import type { ShapedTree } from '../../grammar/parse.ts';
 import type { ClauseNode, ShapedPlaced, SlotValue } from '../../grammar/shaped.ts';
 import type { Span } from '../../grammar/tree.ts';
 import type { ContactSpec, KindSpec, PartFacts, TerminalSpec } from '../kinds/kind.ts';
+import type { UnitsWritten } from './units-written.ts';
+import type { UseIndex } from './use-index.ts';
 
 /** A place in a file. `span` is absolute in that file. */
 export interface Place {
@@ -233,7 +235,7 @@ export interface PlacedProblem {
   readonly related: readonly { readonly message: string; readonly place: Place }[];
 }
 
-export interface Model {
+export interface Model extends UseIndex {
   /** The file itself first, then those it uses in order of first use. Without their texts, which a model outlives. */
   readonly files: readonly SaidInFile[];
   readonly system: SystemFacts;
@@ -241,6 +243,8 @@ export interface Model {
   readonly isLaid: boolean;
   /** How many sizes are stated, and how many of them as gauges. */
   readonly sizes: { readonly stated: number; readonly gauges: number };
+  /** Counted when first asked for. */
+  unitsWritten(): UnitsWritten;
   readonly parts: ReadonlyMap<string, Part>;
   readonly runs: ReadonlyMap<string, Run>;
   readonly stocks: ReadonlyMap<string, Stock>;
@@ -252,7 +256,7 @@ export interface Model {
   readonly allowances: readonly Allowance[];
   readonly bars: readonly Bar[];
   readonly terminals: ReadonlyMap<string, Terminal>;
-  /** Every use of every name: where it stands and what it means. For definition, references, rename, hover. */
+  /** Every use of every name: where it stands and what it means. For references, rename, tests; who asks of few looks them up. */
   readonly uses: readonly NameUse[];
   readonly problems: readonly PlacedProblem[];
 }

@@ -103,6 +103,10 @@ export function mergedAnswers(sections: readonly [Section, ...Section[]]): Answe
     get strings() {
       return strings();
     },
+    polarities: {
+      of: (terminal) => ofPart(terminal.part).polarities.of(terminal),
+      ofCore: (core) => ofCore(core).polarities.ofCore(core),
+    },
     get faults() {
       return faults();
     },
@@ -206,10 +210,19 @@ function mergedDirections(
 /** Terminals, edges and islands are numbered through; nothing that is worked out rests on these numbers. */
 function mergedNetwork(sections: readonly Section[]): Network {
   const networks = sections.map(({ answers }) => answers.network);
+  const layout = lazily(() => mergedLayout(networks.map((one) => one.layout)));
+  const edges = lazily(() => networks.flatMap((one) => one.edges).map((edge, index) => ({ ...edge, index })));
   return {
-    layout: mergedLayout(networks.map(({ layout }) => layout)),
-    edges: networks.flatMap(({ edges }) => edges).map((edge, index) => ({ ...edge, index })),
-    at: new Map(networks.flatMap(({ at }) => [...at])),
+    get layout() {
+      return layout();
+    },
+    get edges() {
+      return edges();
+    },
+    at: new JoinedMap(
+      networks.map(({ at }) => at),
+      () => new Map(networks.flatMap(({ at }) => [...at])),
+    ),
   };
 }
 

@@ -5,6 +5,8 @@ import { withoutConsequences } from '../model/consequences.ts';
 import type { ReadFiles } from '../model/files.ts';
 import { lazily } from '../model/lazily.ts';
 import type { Model, Named, Origin, PlacedProblem } from '../model/model.ts';
+import { joinedUnits } from '../model/units-written.ts';
+import { joinedIndex } from '../model/use-index.ts';
 import { JoinedMap } from './joined-map.ts';
 
 /** `common` has what is said for the whole spec, and tells of it; the sections have all else. */
@@ -36,7 +38,11 @@ export function mergedModel(read: ReadFiles, common: Model, sections: readonly M
   const bars = originated(({ bars }) => bars);
   const stocks = lazily(() => new Map([...common.stocks, ...flat(({ stocks }) => [...stocks])]));
   const terminals = lazily(
-    () => new Map([...parts().values()].flatMap((part) => part.terminals.map((one) => [one.id, one] as const))),
+    () =>
+      new JoinedMap(
+        sections.map((model) => model.terminals),
+        () => new Map([...parts().values()].flatMap((part) => part.terminals.map((one) => [one.id, one] as const))),
+      ),
   );
   const uses = lazily(() => [common, ...sections].flatMap((model) => model.uses));
   const problems = lazily(() =>
@@ -46,6 +52,7 @@ export function mergedModel(read: ReadFiles, common: Model, sections: readonly M
     ),
   );
   return {
+    ...joinedIndex([common, ...sections]),
     files: read.files,
     system: common.system,
     isLaid: sections.some(({ isLaid }) => isLaid),
@@ -53,6 +60,7 @@ export function mergedModel(read: ReadFiles, common: Model, sections: readonly M
       stated: sections.reduce((sum, { sizes }) => sum + sizes.stated, 0),
       gauges: sections.reduce((sum, { sizes }) => sum + sizes.gauges, 0),
     },
+    unitsWritten: lazily(() => joinedUnits([common, ...sections].map((model) => model.unitsWritten()))),
     locations: common.locations,
     cases: common.cases,
     get parts() {

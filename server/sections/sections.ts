@@ -157,8 +157,7 @@ export class Sections {
     );
     const answers = mergedAnswers(done as [Section, ...Section[]]);
     const whole = yield* found({ model, answers }, wholeRules);
-    const pieces = done.map((section) => section.answers);
-    return { model, answers, pieces, found: [...whole, ...told(sections[0]?.ground.common ?? [], done)] };
+    return { model, answers, pieces: done, found: [...whole, ...told(sections[0]?.ground.common ?? [], done)] };
   }
 
   private *workOutOne(section: BuiltSection, mostlyGauges: boolean, before: SolvedBefore): Steps<Section> {
@@ -244,8 +243,7 @@ export interface BuiltSpec {
 export interface WorkedOutSpec {
   readonly model: Model;
   readonly answers: Answers;
-  /** Of each section. */
-  readonly pieces: readonly Answers[];
+  readonly pieces: readonly Section[];
   readonly found: readonly Finding[];
 }
 

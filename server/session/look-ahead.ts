@@ -6,27 +6,27 @@
 import type { Analysis } from '../analysis.ts';
 import type { QuietTask } from './quiet.ts';
 
-type Piece = Analysis['pieces'][number];
-
 /** Shorter than from one key to the next, so that it is done before the next edit, and not while keys are held down. */
 const usualQuiet = 60;
 
+type Answers = Analysis['answers'];
+
 export class LookAhead implements QuietTask {
-  private readonly seen = new WeakSet<Piece>();
+  private readonly seen = new WeakSet<Answers>();
 
   constructor(
     /** Those that are open, as they were worked out last. */
     private readonly analyses: () => Iterable<Analysis>,
-    private readonly ask: (analysis: Analysis, piece: Piece) => unknown,
+    private readonly ask: (analysis: Analysis, answers: Answers) => unknown,
     readonly after = usualQuiet,
   ) {}
 
   step(): boolean {
     for (const analysis of this.analyses())
-      for (const piece of analysis.pieces) {
-        if (this.seen.has(piece)) continue;
-        this.seen.add(piece);
-        this.ask(analysis, piece);
+      for (const { answers } of analysis.pieces) {
+        if (this.seen.has(answers)) continue;
+        this.seen.add(answers);
+        this.ask(analysis, answers);
         return true;
       }
     return false;

@@ -111,7 +111,7 @@ export function startServer(
   );
   let isFirst = true;
   const told = () => {
-    const runs = [...workedOut()].flatMap(({ pieces }) => pieces.map((piece) => piece.runs.size));
+    const runs = [...workedOut()].flatMap(({ pieces }) => pieces.map(({ model }) => model.runs.size));
     environment.findingsTold?.(isFirst, Math.max(0, ...runs));
     clearing.due();
     if (!isFirst) return;

@@ -132,6 +132,20 @@ describe('a blank size', () => {
     expect(made.load('LAMP').dropPercent).toBeLessThanOrEqual(5);
   });
 
+  it('is as its current asks where no size lets the loads be fed', () => {
+    // 5 kW at 12 V would be 417 A: 10 mΩ in the battery give 3.6 kW at most, 12² / 4R.
+    const made = answersOf(`${spec('10 A', '? mm²')}fuse F2 30 A
+load OVEN 5 kW
+run W4 6 mm² red, 1 m, B1:+ to F2:in
+run W5 6 mm² red, 1 m, F2:out to OVEN:+
+run W6 6 mm² black, 1 m, OVEN:- to B1:-
+case full all loads on
+`);
+    expect([made.in('day').converged, made.in('full').converged]).toEqual([true, false]);
+    expect([made.chosen('W2'), made.chosen('W3')]).toEqual([['1 mm²'], ['1 mm²']]);
+    expect(made.answers.chosen.map(({ why }) => why).join()).not.toMatch(/can be fed/);
+  });
+
   it('leaves capacity and resistance of the run open', () => {
     const made = answersOf(spec('25 A', '? mm²'));
     expect([made.core('W2').capacity, made.core('W2').ohms, made.in('day').core('W2').capacityAmps]).toEqual([

@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { polarities } from '../../server/answers/polarity.ts';
 import { analyseText } from '../analysed.ts';
 
 /** A battery, a fuse and a lamp that nothing else is joined to. */
@@ -15,7 +14,7 @@ run W${n}3 1.5 mm² black, 1 m, L${n}:- to B${n}:-
 describe('which conductors are plus and which minus', () => {
   it('is told of each circuit by itself, however many there are', () => {
     const { answers, model } = analyseText(`system "Two" 12 V\n${[1, 2, 3].map(circuit).join('')}fuse LOOSE 5 A\n`);
-    const signs = polarities(answers, model.parts.values());
+    const signs = answers.polarities;
     const of = (id: string) => {
       const terminal = model.terminals.get(id);
       return terminal === undefined ? 'no such terminal' : signs.of(terminal);
@@ -33,7 +32,7 @@ describe('which conductors are plus and which minus', () => {
         'run W4 4 mm² black, 1 m, B1:- to G1\nrun W5 6 mm² green/yellow, 1 m, INV:case to G1\n' +
         'run W6 6 mm² green/yellow, 1 m, B1:- to G1\nrun W7 6 mm² green/yellow, 1 m, B1:+ to INV:+\n',
     );
-    const signs = polarities(answers, model.parts.values());
+    const signs = answers.polarities;
     const told = [...model.runs.values()].flatMap(({ name, cores }) => cores.map((core) => [name, signs.ofCore(core)]));
     expect(Object.fromEntries(told)).toMatchObject({ W4: '-', W5: undefined, W6: undefined, W7: '+' });
   });
@@ -42,7 +41,7 @@ describe('which conductors are plus and which minus', () => {
     const { answers, model } = analyseText(
       `system "Short" 12 V\n${circuit(1)}run W9 1.5 mm² red, 1 m, F1:out to B1:-\n`,
     );
-    const signs = polarities(answers, model.parts.values());
+    const signs = answers.polarities;
     expect([...model.terminals.values()].map((terminal) => signs.of(terminal))).toEqual(Array(6).fill(undefined));
   });
 });

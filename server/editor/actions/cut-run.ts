@@ -45,7 +45,7 @@ export function cuttable({ analysis, users }: Asked, run: Run, statement: Shaped
   });
   if (ended.length === 0 || ended.length < live.length) return undefined;
   const isSpokenOf = ({ model }: Analysis) =>
-    model.uses.some((use) => use.target === 'run' && use.name === name && !use.declaration);
+    model.usesOf(name).some(({ target, declaration }) => target === 'run' && !declaration);
   if ([analysis, ...users].some(isSpokenOf)) return undefined;
   // One of several that share the way is not cut by itself: they would share it no more.
   if (ended.some(({ core, near, far }) => isShared(analysis, core, near, far))) return undefined;

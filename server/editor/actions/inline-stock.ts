@@ -38,7 +38,7 @@ function everywhere(analysis: Analysis, here: ShapedPlaced): Offered[] {
   if (shaped.wrapper?.word !== 'stock' || name === undefined || node.names.length > 1 || !isSound(here)) return [];
   // Only a spec of its own has a system; any other file may be one that several specs use.
   if (analysis.model.system.origin?.file.uri !== analysis.uri) return [];
-  const uses = analysis.model.uses.filter((use) => use.target === 'stock' && use.name === name && !use.declaration);
+  const uses = analysis.model.usesOf(name).filter(({ target, declaration }) => target === 'stock' && !declaration);
   const takers = analysis.tree.statements
     .map((statement) => takerOf(analysis, statement))
     .filter((taker) => taker?.stock === name);

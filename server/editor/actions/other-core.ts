@@ -4,7 +4,7 @@
  */
 import type { ShapedPlaced } from '../../../grammar/shaped.ts';
 import type { Analysis } from '../../analysis.ts';
-import { polarities, type Sign } from '../../answers/polarity.ts';
+import type { Sign } from '../../answers/polarity.ts';
 import type { Part, Run, Stock, Terminal } from '../../model/model.ts';
 import { FreshNames } from './fresh-names.ts';
 import { limitsTold } from './limits-after.ts';
@@ -41,8 +41,8 @@ function wantedFor({ analysis, users }: Asked, run: Run, statement: ShapedPlaced
   )
     return undefined;
   const { from, to } = core;
-  const { answers, model } = analysis;
-  const poles = polarities(answers, model.parts.values());
+  const { answers } = analysis;
+  const poles = answers.polarities;
   const sign = poles.of(from) ?? poles.of(to) ?? from.spec.polarity ?? to.spec.polarity;
   const [near, far] = [opposite(analysis, from), opposite(analysis, to)];
   const isFree = (terminal: Terminal | undefined) =>
@@ -78,7 +78,7 @@ function opposite({ model }: Analysis, { part, spec }: Terminal): Terminal | und
 
 /** Where the other pole is to be had beside a part that has none itself: in the same box, at the same place first. */
 function nodeOf({ answers, model }: Analysis, beside: Part, sign: Sign): Terminal | undefined {
-  const poles = polarities(answers, model.parts.values());
+  const poles = answers.polarities;
   const nodes = [...model.parts.values()]
     .filter(({ kind, enclosure }) => (kind.oneNode || kind.word === 'fusebox') && enclosure === beside.enclosure)
     .flatMap(({ terminals }) => terminals.slice(0, 1).concat(terminals.filter(({ spec }) => spec.name === 'neg')))

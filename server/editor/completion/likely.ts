@@ -5,13 +5,13 @@
  */
 
 import type { ClauseSpec } from '../../../grammar/vocabulary.ts';
-import type { Analysis } from '../../analysis.ts';
+import type { Analysis, Piece } from '../../analysis.ts';
 import { standardSizes } from '../../answers/chosen-sizes.ts';
 import { capacityOf, physicalSize } from '../../answers/conditions.ts';
 import { standardRatings } from '../../answers/devices.ts';
-import { polarities, type Sign } from '../../answers/polarity.ts';
+import type { Sign } from '../../answers/polarity.ts';
 import { colours } from '../../kinds/colours.ts';
-import type { Run, Terminal } from '../../model/model.ts';
+import type { Model, Run, Terminal } from '../../model/model.ts';
 import { areaMm2 } from '../../physics/conductors.ts';
 import { amps } from '../../reports/figures.ts';
 import { isAtLeast, leastAreaMm2 } from '../../tables/least-sizes.ts';
@@ -34,18 +34,21 @@ function workedOut({ analysis, options }: Context): Analysis | undefined {
 export function likely(context: Context, clause: ClauseSpec): Likely | undefined {
   const known = workedOut(context);
   const word = context.at.spec?.spec.word;
-  if (known === undefined || context.name === undefined) return undefined;
+  const here = known?.pieces.find(({ model }) => isNamed(model, context.name ?? ''));
+  if (here === undefined) return undefined;
   const found =
     word === 'run' && clause.id === 'size'
-      ? likelySize(context, known)
+      ? likelySize(context, here)
       : clause.id === 'rating' || (word === 'fusebox' && clause.id === 'way')
-        ? likelyRating(context, known)
+        ? likelyRating(context, here)
         : undefined;
   return found === undefined || known === context.analysis ? found : { ...found, why: undefined };
 }
 
+const isNamed = ({ parts, runs }: Model, name: string) => parts.has(name) || runs.has(name);
+
 /** As the tool chooses for a blank; where the size is unsaid by what it must carry alone, since no drop is known then. */
-function likelySize({ analysis, name = '' }: Context, { model, answers }: Analysis): Likely | undefined {
+function likelySize({ analysis, name = '' }: Context, { model, answers }: Piece): Likely | undefined {
   const chosen = answers.chosen.find(({ subject, clause }) => subject === name && clause === 'size');
   if (chosen !== undefined) return { text: chosen.text, why: capital(chosen.why) };
   const run = model.runs.get(name);
@@ -82,7 +85,7 @@ function isAllowed(run: Run, area: number, limits: string): boolean {
 }
 
 /** Of a device the next standard rating above its load, of a switch what its circuit cannot exceed. */
-function likelyRating({ name = '', segment }: Context, { answers }: Analysis): Likely | undefined {
+function likelyRating({ name = '', segment }: Context, { answers }: Piece): Likely | undefined {
   const [, first, last = first] = /\bways?\s+(\d+)(?:\s+to\s+(\d+))?\s+fuse\s*$/u.exec(segment) ?? [];
   const isHere = ({ pole }: { readonly pole: number }) =>
     first === undefined || (pole >= Number(first) && pole <= Number(last));
@@ -129,6 +132,6 @@ export function likelyPole(context: Context, from: string | undefined): Sign | u
 }
 
 /** The pole a terminal has by its marking, else by what it is joined to. */
-export function poleOf({ answers, model }: Analysis, terminal: Terminal): Sign | undefined {
-  return terminal.spec.polarity ?? polarities(answers, model.parts.values()).of(terminal);
+export function poleOf({ answers }: Analysis, terminal: Terminal): Sign | undefined {
+  return terminal.spec.polarity ?? answers.polarities.of(terminal);
 }

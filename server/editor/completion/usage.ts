@@ -12,23 +12,14 @@ export interface Usage {
   readonly fahrenheit: boolean;
 }
 
-const usages = new WeakMap<Analysis, Usage>();
-
-export function usageOf(analysis: Analysis): Usage {
-  let usage = usages.get(analysis);
-  if (usage === undefined) {
-    const count = new Map<string, number>();
-    for (const { node } of analysis.tree.statements)
-      for (const atom of node.body) if (atom.kind === 'quantity') count.set(atom.unit, (count.get(atom.unit) ?? 0) + 1);
-    const of = (...symbols: string[]) => symbols.reduce((sum, symbol) => sum + (count.get(symbol) ?? 0), 0);
-    usage = {
-      gauges: of('AWG') > of('mm²'),
-      feet: of('ft', 'inch') > of('m', 'cm', 'mm'),
-      fahrenheit: of('°F') > of('°C'),
-    };
-    usages.set(analysis, usage);
-  }
-  return usage;
+export function usageOf({ model }: Analysis): Usage {
+  const count = model.unitsWritten();
+  const of = (...symbols: string[]) => symbols.reduce((sum, symbol) => sum + (count.get(symbol) ?? 0), 0);
+  return {
+    gauges: of('AWG') > of('mm²'),
+    feet: of('ft', 'inch') > of('m', 'cm', 'mm'),
+    fahrenheit: of('°F') > of('°C'),
+  };
 }
 
 /** Symbols of a dimension: first that of the spec's own system and of the clause's example, then the others. */

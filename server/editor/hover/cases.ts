@@ -10,8 +10,8 @@ export interface CoreCase {
 }
 
 /** Figures of a core in every case that has an answer. */
-export function casesOfCore(answers: Answers, core: Core): readonly CoreCase[] {
-  return answers.cases.flatMap((answer) => {
+export function casesOfCore({ cases }: Pick<Answers, 'cases'>, core: Core): readonly CoreCase[] {
+  return cases.flatMap((answer) => {
     const figures = answer.coreIn(core);
     return figures === undefined ? [] : [{ answer, figures }];
   });

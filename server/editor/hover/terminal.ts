@@ -8,7 +8,7 @@ import { troubles } from './cases.ts';
 import { terminalFaultLines } from './faults.ts';
 
 /** Cores and bars on a terminal, in words: `W1 red to P1:+`. */
-export function onTerminal({ answers }: Analysis, terminal: Terminal): string[] {
+export function onTerminal({ answers }: Pick<Analysis, 'answers'>, terminal: Terminal): string[] {
   return (answers.network.at.get(terminal.id) ?? []).flatMap((edge) => {
     const other = edge.from.id === terminal.id ? edge.to : edge.from;
     if (edge.is === 'core')

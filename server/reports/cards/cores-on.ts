@@ -1,6 +1,5 @@
 /** The cores on a terminal, as a fitter tells them apart: by colour, size and where they go to. */
 import type { Analysis } from '../../analysis.ts';
-import { polarities } from '../../answers/polarity.ts';
 import { colours } from '../../kinds/colours.ts';
 import type { Core, Terminal } from '../../model/model.ts';
 import type { CardCore } from './card.ts';
@@ -12,7 +11,7 @@ export function coresOn(analysis: Analysis, terminal: Terminal): CardCore[] {
   );
 }
 
-function cardCore({ answers, model }: Analysis, core: Core, other: Terminal): CardCore {
+function cardCore({ answers }: Analysis, core: Core, other: Terminal): CardCore {
   const { run, colour } = core;
   const alike = run.cores.filter((one) => one.colour === colour).length;
   return {
@@ -21,7 +20,7 @@ function cardCore({ answers, model }: Analysis, core: Core, other: Terminal): Ca
     colour,
     shades: colour === undefined ? [] : colour.split('/').flatMap((word) => colours.get(word)?.css ?? []),
     size: run.size?.written ?? (run.sizeBlank ? 'size still open' : 'size not said'),
-    sign: polarities(answers, model.parts.values()).ofCore(core),
+    sign: answers.polarities.ofCore(core),
     other: other.id,
     otherTitle: other.part.title,
   };

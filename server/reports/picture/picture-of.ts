@@ -1,5 +1,4 @@
 /** What a spec's wiring diagram has to show. It says nothing of where. */
-import { polarities } from '../../answers/polarity.ts';
 import { colours } from '../../kinds/colours.ts';
 import type { Core, Location, Model, Part, Passage, Run } from '../../model/model.ts';
 import { marksOf } from './marks.ts';
@@ -19,7 +18,6 @@ import { sourcesOf } from './sources.ts';
 
 export const pictureOf: PictureOf = (analysis, options = {}) => {
   const { model, answers } = analysis;
-  const signs = polarities(answers, model.parts.values());
   const only = options.only === undefined ? undefined : nearTo(model, options.only);
   const ordinals = ordinalsOf(model);
   const shown = [...model.parts.values()].filter((part) => isDrawn(part) && (only?.parts.has(part) ?? true));
@@ -29,7 +27,7 @@ export const pictureOf: PictureOf = (analysis, options = {}) => {
   const cores = runs.flatMap((run) =>
     run.cores.flatMap((core): PictureCore[] => {
       if (core.from === undefined || core.to === undefined || !(only?.has(core) ?? true)) return [];
-      return [coreOf(core, core.from.id, core.to.id, signs.ofCore(core))];
+      return [coreOf(core, core.from.id, core.to.id, answers.polarities.ofCore(core))];
     }),
   );
   const cables = runs.map((run) => cableOf(run, ordinals));
