@@ -93,7 +93,9 @@ describe.each(sources)('$from', ({ files }) => {
           `${finding.slug} ${finding.subject}`,
         );
         expect(after.accepted.some((one) => like(one, finding))).toBe(true);
-        expect(errors(after.findings).filter((one) => !errors(analysis.findings).includes(one))).toEqual([]);
+        // Of a case that has no answer only for what is accepted, nothing else tells that it is not checked.
+        const brought = errors(after.findings.filter(({ slug }) => slug !== 'case-unanswered'));
+        expect(brought.filter((one) => !errors(analysis.findings).includes(one))).toEqual([]);
         expect(after.findings.map(({ slug }) => slug)).not.toContain('allow-unused');
       }
     }
