@@ -233,19 +233,22 @@ run W3  1.5 mm² black, 1 m, L1:- to B1:-
   });
 
   it('writes an allow behind its statement, with any line end, at the end of the file too', () => {
-    const faulty = text.replace('10 amps', '40 A').replace('2,5', '16').replace('1,5', '1.5').replace('metres', 'm');
+    // The return is the last line.
+    const faulty = text.replace('10 amps', '40 A').replace('1,5', '16').replace('2,5', '16').replace('metres', 'm');
     for (const spec of [faulty, faulty.trimEnd(), faulty.replaceAll('\n', '\r\n')]) {
       const analysis = analyseFiles({ 'spec.amps': spec });
-      const finding = analysis.findings.find(({ slug, subject }) => slug === 'cable-too-small' && subject === 'W3');
+      const finding = analysis.findings.find(
+        ({ slug, subject }) => slug === 'return-thinner-than-feed' && subject === 'W3',
+      );
       const { accepts } = offered(analysis, finding as Finding);
       expect(accepts.map(({ title }) => title)).toEqual([
-        'Accept it, with a reason to fill in: allow cable-too-small on W3',
+        'Accept it, with a reason to fill in: allow return-thinner-than-feed on W3',
       ]);
       const after = editedFiles({ 'spec.amps': spec }, accepts[0]?.edit)['spec.amps'] ?? '';
       const newline = spec.includes('\r\n') ? '\r\n' : '\n';
       expect(after.startsWith(spec)).toBe(true);
       expect(after.slice(spec.length)).toBe(
-        `${spec.endsWith('\n') ? '' : newline}allow cable-too-small on W3 "reason"${newline}`,
+        `${spec.endsWith('\n') ? '' : newline}allow return-thinner-than-feed on W3 "reason"${newline}`,
       );
     }
   });
