@@ -9,11 +9,17 @@ import type { StringAnswers, StringFigures } from './strings.ts';
 import { isBattery, type Supply } from './supplies.ts';
 import type { Way } from './wiring.ts';
 
+export interface SuppliedVolts {
+  /** What makes it up: of batteries in series all of them. */
+  readonly by: readonly Part[];
+  readonly volts: number;
+}
+
 export interface CircuitVolts {
   /** Nominal of the supply with the highest; undefined where none feeds it. */
-  readonly nominal: { readonly part: Part; readonly volts: number } | undefined;
+  readonly nominal: SuppliedVolts | undefined;
   /** The highest that something which charges it states. */
-  readonly charging: { readonly part: Part; readonly volts: number } | undefined;
+  readonly charging: SuppliedVolts | undefined;
   /** Panels on it, where it lies on their side: those with the highest voltage, open and cold. */
   readonly panels: StringFigures | undefined;
 }
@@ -70,16 +76,20 @@ function voltsOn(
   );
   // Of equals a battery is named: others take their voltage from it.
   feeding.sort((a, b) => Number(isBattery(b)) - Number(isBattery(a)));
-  const nominal = feeding.map((supply) => ({ part: supply.part, volts: nominals[supplies.indexOf(supply)] ?? 0 }));
+  const nominal = feeding.map((supply) => ({ by: partsOf(supply), volts: nominals[supplies.indexOf(supply)] ?? 0 }));
   const charging = feeding.flatMap((supply) => {
     const volts = statedCharge(supply);
-    return volts === undefined ? [] : [{ part: supply.part, volts }];
+    return volts === undefined ? [] : [{ by: partsOf(supply), volts }];
   });
   return {
     nominal: highest(nominal, ({ volts }) => volts),
     charging: highest(charging, ({ volts }) => volts),
     panels: undefined,
   };
+}
+
+function partsOf({ sources }: Supply): Part[] {
+  return sources.map(({ part }) => part);
 }
 
 /** What a source holds when it charges, as it says; of batteries in series all must say. */

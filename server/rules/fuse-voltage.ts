@@ -74,6 +74,8 @@ function isUsed(part: Part, pole: number, at: ReadonlyMap<string, readonly { rea
 interface Asked {
   readonly volts: number;
   readonly severity: Severity;
+  /** What makes the voltage up. */
+  readonly by: readonly Part[];
   because(): string;
 }
 
@@ -92,6 +94,10 @@ function judge(part: Part, used: number, all: readonly CircuitVolts[], model: Mo
   const base = {
     subject: part.name,
     figures: { ratedVolts: rated, circuitVolts: worst.volts, stated: stated !== undefined },
+    related: (worst.by.length > 1 ? worst.by : []).map((one) => ({
+      message: `${one.name} makes the voltage`,
+      place: one.facts.says('voltage') ? one.facts.place('voltage') : one.namePlace,
+    })),
   };
   const fit = `fit one for ${volts(Math.ceil(worst.volts))} d.c. or more`;
   return usual === undefined
@@ -127,13 +133,21 @@ function asked({ nominal, charging, panels }: CircuitVolts, model: Model): Asked
     found.push({
       volts: nominal.volts,
       severity: 'error',
-      because: () => `${nominal.part.name} gives ${volts(nominal.volts)}`,
+      by: nominal.by,
+      because: () =>
+        nominal.by.length > 1
+          ? `${names(nominal.by)} in series give ${volts(nominal.volts)}`
+          : `${names(nominal.by)} gives ${volts(nominal.volts)}`,
     });
   if (charging !== undefined)
     found.push({
       volts: charging.volts,
       severity: 'warning',
-      because: () => `${charging.part.name} is charged at ${volts(charging.volts)} or charges to it`,
+      by: charging.by,
+      because: () =>
+        charging.by.length > 1
+          ? `${names(charging.by)} in series are charged at ${volts(charging.volts)}`
+          : `${names(charging.by)} is charged at ${volts(charging.volts)} or charges to it`,
     });
   if (panels !== undefined) {
     const { panels: own, coldVolts } = panels;
@@ -141,6 +155,7 @@ function asked({ nominal, charging, panels }: CircuitVolts, model: Model): Asked
     found.push({
       volts: panels.openVolts,
       severity: 'error',
+      by: own,
       because: () => `${reach()} ${volts(panels.openVolts)}`,
     });
     const { coldestCelsius } = model.system;
@@ -148,6 +163,7 @@ function asked({ nominal, charging, panels }: CircuitVolts, model: Model): Asked
       found.push({
         volts: coldVolts,
         severity: panels.byTable.length > 0 ? 'warning' : 'error',
+        by: own,
         because: () =>
           `${reach()} ${volts(coldVolts)} at ${temperature(coldestCelsius, model)}${panels.byTable.length > 0 ? `, by ${cite(coldVoc)}` : ''}`,
       });
