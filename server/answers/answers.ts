@@ -142,6 +142,8 @@ export interface CoreFigures {
   /** Carries the return of a feed. */
   readonly isReturn: boolean;
   readonly onPanelSide: boolean;
+  /** What a contact put into it would have for `circuitAmps`. */
+  readonly circuitAmps: number;
   /** Loads and inputs that it serves. */
   readonly loads: readonly Part[];
 }

@@ -8,6 +8,7 @@ import type { ContactFigures, CoreFigures, Protection } from './answers.ts';
 import type { CircuitVolts } from './circuit-volts.ts';
 import type { Installation } from './installation.ts';
 import { type Draw, designAmpsOf } from './ports.ts';
+import type { Protections } from './protection.ts';
 import type { Served } from './served.ts';
 import type { Way } from './wiring.ts';
 
@@ -16,6 +17,12 @@ export interface LookedUpIn {
   readonly installation: Installation;
   readonly served: Served;
   voltsOf(way: Way, onPanelSide: boolean): CircuitVolts;
+}
+
+/** What figures of cores are looked up in. */
+export interface CoresLookUp {
+  readonly served: Served;
+  readonly protections: Pick<Protections, 'circuitAmps'>;
 }
 
 /** What a core and a contact have in common. */
@@ -41,7 +48,7 @@ class OfWay {
   }
 }
 
-type KnownOfCore = Omit<CoreFigures, 'loads' | 'onPanelSide'>;
+type KnownOfCore = Omit<CoreFigures, 'loads' | 'onPanelSide' | 'circuitAmps'>;
 
 export class FiguresOfCore extends OfWay implements CoreFigures {
   readonly core: Core;
@@ -50,9 +57,9 @@ export class FiguresOfCore extends OfWay implements CoreFigures {
   readonly ohms: number | undefined;
   readonly crankingOnly: boolean;
   readonly #way: Way;
-  readonly #served: Served;
+  readonly #from: CoresLookUp;
 
-  constructor(known: KnownOfCore, way: Way, served: Served) {
+  constructor(known: KnownOfCore, way: Way, from: CoresLookUp) {
     super(known);
     this.core = known.core;
     this.designFrom = known.designFrom;
@@ -60,11 +67,15 @@ export class FiguresOfCore extends OfWay implements CoreFigures {
     this.ohms = known.ohms;
     this.crankingOnly = known.crankingOnly;
     this.#way = way;
-    this.#served = served;
+    this.#from = from;
   }
 
   get loads(): readonly Part[] {
-    return this.#served.partsBy(this.#way);
+    return this.#from.served.partsBy(this.#way);
+  }
+
+  get circuitAmps(): number {
+    return this.#from.protections.circuitAmps(this.#way);
   }
 }
 

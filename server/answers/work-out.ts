@@ -219,19 +219,20 @@ function coreFigures({ installation, protections, served, design, capacities }: 
   const { network, wiring, draws } = installation;
   const anyCranking = draws.some(({ cranking }) => cranking);
   const figures = new Map<Core, CoreFigures>();
+  const from = { served, protections };
   for (const edge of network.edges) {
     const way = edge.is === 'core' ? wiring.wayOf[edge.index] : undefined;
     if (edge.is !== 'core' || way === undefined) continue;
     const { core } = edge;
     const { size } = core.run;
-    const { amps, from, shortCircuitAmps, neededAmps } = design[way.index] ?? noDesign;
+    const { amps, from: designFrom, shortCircuitAmps, neededAmps } = design[way.index] ?? noDesign;
     const cranking = anyCranking ? served.by(way) : [];
     const crankingOnly = cranking.length > 0 && cranking.every((draw) => draw.cranking);
     const { protection, beforeFirstDevice } = protections.of(way);
     const known = {
       core,
       designAmps: crankingOnly ? sumOf(installation, cranking) : amps,
-      designFrom: from,
+      designFrom,
       shortCircuitAmps,
       neededAmps,
       capacity: capacities.get(core.run),
@@ -241,7 +242,7 @@ function coreFigures({ installation, protections, served, design, capacities }: 
       crankingOnly,
       isReturn: protections.isReturn(way),
     };
-    figures.set(core, new FiguresOfCore(known, way, served));
+    figures.set(core, new FiguresOfCore(known, way, from));
   }
   return figures;
 }

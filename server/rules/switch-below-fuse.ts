@@ -1,6 +1,8 @@
 /** An isolator, switch or relay rated below the device that protects its circuit. */
+import type { Answers, ContactFigures } from '../answers/answers.ts';
 import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
+import { smallerForLoad } from './rating-for-load.ts';
 import type { Rule } from './rule.ts';
 import {
   isBelowDevice,
@@ -113,7 +115,7 @@ export const rule: Rule = {
         : '';
       yield {
         severity: fixed ? 'warning' : 'error',
-        message: `${part.name} is rated ${amps(ratedAmps)}, but its circuit is protected at ${amps(circuitAmps)} (${protectedBy(contact)}): use one rated ${amps(circuitAmps)} or more, or a smaller fuse.${calm}${linkedRemark(contact)}`,
+        message: `${part.name} is rated ${amps(ratedAmps)}, but its circuit is protected at ${amps(circuitAmps)} (${protectedBy(contact)}): use one rated ${amps(circuitAmps)} or more${orSmaller(contact, ratedAmps, context.answers)}.${calm}${linkedRemark(contact)}`,
         place,
         subject: part.name,
         figures: { ratedAmps, deviceAmps: circuitAmps, designAmps, feedsAmps, pole: contact.pole },
@@ -126,3 +128,15 @@ export const rule: Rule = {
     }
   },
 };
+
+/** A smaller device instead, unless the load would open any that the switch may have before it. */
+function orSmaller({ protection, circuitAmps }: ContactFigures, ratedAmps: number, answers: Answers): string {
+  const [device, another] = protection.devices;
+  const isAlone = another === undefined && protection.limitedSources.length === 0 && protection.amps <= circuitAmps;
+  const own = device === undefined || !isAlone ? undefined : answers.contacts.get(device.part.name);
+  const contact = own?.find(({ pole }) => pole === device?.pole);
+  if (contact === undefined) return ', or a smaller fuse';
+  const rating = smallerForLoad(contact, ratedAmps, answers);
+  const word = contact.part.kind.word === 'breaker' ? 'breaker' : 'fuse';
+  return rating === undefined ? '' : `, or a smaller ${word} of ${amps(rating)}`;
+}

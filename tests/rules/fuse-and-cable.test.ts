@@ -59,6 +59,21 @@ describe('a fuse above its cable', () => {
   });
 });
 
+describe('a fuse above its switch', () => {
+  const switched = (device: string, load: string) =>
+    `${lamp(load, '20 A', '6 mm²')}switch S1 1 pole, 10 A dc, 24 V\nrun W4 6 mm² red, 0.3 m, S1:2 to LAMP:+\n`
+      .replace('F1:out to LAMP:+', 'F1:out to S1:1')
+      .replace('fuse F1 20 A, blade, 32 V', device);
+  const told = (device: string, load: string) =>
+    analyseText(switched(device, load)).findings.find(({ slug }) => slug === 'switch-below-fuse')?.message;
+
+  it('may be smaller where its load does not open that, and is named as what it is', () => {
+    expect(told('fuse F1 20 A, blade, 32 V', '6 A')).toContain('20 A or more, or a smaller fuse of 10 A.');
+    expect(told('breaker F1 20 A, 32 V dc', '6 A')).toContain('20 A or more, or a smaller breaker of 10 A.');
+    expect(told('fuse F1 20 A, blade, 32 V', '6 A, surge 40 A for 2 s')).toContain('use one rated 20 A or more. It');
+  });
+});
+
 describe('a tail that the fuse at its end protects', () => {
   it('is not in the way of a larger one before it', () => {
     const shared = `system "Shed" 12 V

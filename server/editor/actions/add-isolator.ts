@@ -1,6 +1,6 @@
 /**
  * An isolator in the middle of a run, a pole for each of its cores, wired on both sides and rated for the circuit: for what
- * protects it and what it carries, and for the voltage it has to part.
+ * protects it, or lets through behind it, and what it carries, and for the voltage it has to part.
  */
 import type { Analysis } from '../../analysis.ts';
 import { kind as isolator } from '../../kinds/isolator.ts';
@@ -58,14 +58,14 @@ export function addIsolator(asked: Asked): Offered[] {
 const isBond = ({ colour }: Core, ...ends: readonly Terminal[]) =>
   colour === 'green/yellow' || ends.some(({ spec }) => spec.name === 'case');
 
-/** `2 poles, 25 A dc, 60 V`; what is not known is left open. */
+/** `2 poles, 25 A dc, 60 V`: as much as `switch-below-fuse` asks for and no more; what is not known is left open. */
 function ratings({ answers }: Analysis, { cores }: Cuttable): string[] {
   const figures = cores.flatMap(({ core }) => answers.cores.get(core) ?? []);
   const onPanels = figures.some(({ onPanelSide }) => onPanelSide);
   const needed = Math.max(
     0,
-    ...figures.map(({ designAmps, neededAmps, protection, onPanelSide }) => {
-      const device = onPanelSide || !Number.isFinite(protection.amps) ? 0 : protection.amps;
+    ...figures.map(({ designAmps, neededAmps, circuitAmps, onPanelSide }) => {
+      const device = onPanelSide || !Number.isFinite(circuitAmps) ? 0 : circuitAmps;
       return Math.max(neededAmps ?? designAmps, device);
     }),
   );

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { analyseText } from '../../analysed.ts';
 import { offering, titles } from './offering.ts';
 
 const hut = (runs: string, parts = '') => `system "Hut" 12 V
@@ -184,6 +185,40 @@ run W4  4 mm² black, 2 m, U1:bat- to B1:-
     expect(titles(offering(sun, kind))).toEqual([
       'Add isolator Q1 in the middle of W1: 1 pole, 10 A dc, 80 V, category DC-PV2; W5 carries on from it',
     ]);
+  });
+
+  describe('between two devices', () => {
+    const base = (first: string, second: string) => `system "Hut" 12 V
+battery B1  lead-acid, 12 V, 80 Ah, internal 15 mΩ
+${first}
+${second}
+load LAMP  6 A
+run W1  10 mm² red, 0.1 m, B1:+ to D1:in
+run W2  10 mm² red, 1 m, D1:out to D2:in
+run W3  10 mm² red, 1 m, D2:out to LAMP:+
+run W4  10 mm² black, 1 m, LAMP:- to B1:-
+`;
+    const breaker = (name: string, rating: string) => `breaker ${name}  ${rating}, 32 V dc, breaks 3 kA`;
+    const fuse = (name: string, rating: string) => `fuse ${name}  ${rating}, blade, 32 V`;
+
+    it('is rated for the smallest that its feed passes, before it or behind it, as the rule asks', () => {
+      const pairs = [
+        [breaker('D1', '16 A'), fuse('D2', '30 A')],
+        [fuse('D1', '30 A'), breaker('D2', '16 A')],
+        [fuse('D1', '30 A'), fuse('D2', '15 A')],
+      ] as const;
+      for (const [first, second] of pairs)
+        for (const run of ['W2', 'W3']) {
+          const found = offering(base(first, second).replace(`run ${run}`, `run |${run}`), kind);
+          expect(titles(found)).toEqual([
+            `Add isolator Q1 in the middle of ${run}: 1 pole, 16 A dc, 60 V; W5 carries on from it`,
+          ]);
+          const rule = (text: string) => analyseText(text).findings.map(({ slug }) => slug);
+          const added = found.chosen('Add');
+          expect(rule(added)).not.toContain('switch-below-fuse');
+          expect(rule(added.replace('1 pole, 16 A dc', '1 pole, 12 A dc'))).toContain('switch-below-fuse');
+        }
+    });
   });
 
   it('is never put into a conductor that protects', () => {
