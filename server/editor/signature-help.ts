@@ -11,7 +11,8 @@ import type { ClauseSpec, StatementSpec } from '../../grammar/vocabulary.ts';
 import type { Analysis } from '../analysis.ts';
 import { at } from './at.ts';
 import { contextOf } from './completion/context.ts';
-import { clauseHover, readableForm } from './hover/words.ts';
+import { formInWords, readableForm } from './hover/form.ts';
+import { clauseHover } from './hover/words.ts';
 import { render } from './markup.ts';
 
 export interface SignatureOptions {
@@ -95,7 +96,8 @@ function begunClauses(
   const expected =
     expectation.where === 'unit' ? [...expectation.values, ...expectation.expected] : expectation.expected;
   const begun = new Map<ClauseSpec, string | undefined>();
-  for (const one of expected) if (!begun.has(one.clause)) begun.set(one.clause, 'slot' in one ? one.slot : undefined);
+  // A word that goes on with a list may come before the value that ends it.
+  for (const one of expected) begun.set(one.clause, begun.get(one.clause) ?? ('slot' in one ? one.slot : undefined));
   return [...begun].slice(0, mostForms).map(([clause, slot]) => ({ clause, slot }));
 }
 
@@ -107,13 +109,9 @@ function clauseSignature(
   before: string,
   options: SignatureOptions,
 ): SignatureInformation {
-  const label = readableForm(clause.form);
-  const parameters: ParameterInformation[] = [];
-  const said: { readonly slot: string; readonly behind: string | undefined }[] = [];
-  for (const { 0: written, index } of label.matchAll(/‹[^›]+›…?/gu)) {
-    parameters.push({ label: [index, index + written.length] });
-    said.push({ slot: written.replaceAll(/[‹›…]/gu, ''), behind: lastWord(label.slice(0, index)) });
-  }
+  const { label, slots } = formInWords(clause.form);
+  const parameters = slots.map(({ span }): ParameterInformation => ({ label: [span.start, span.end] }));
+  const said = slots.map(({ slot: name, span }) => ({ slot: name, behind: lastWord(label.slice(0, span.start)) }));
   const behind = lastWord(before);
   const exact = said.findIndex((one) => one.slot === slot && one.behind === behind);
   const active = exact >= 0 ? exact : said.findIndex((one) => one.slot === slot);

@@ -1,5 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import type { Analysis } from '../../server/analysis.ts';
+import { formInWords } from '../../server/editor/hover/form.ts';
 import { signatureHelp } from '../../server/editor/signature-help.ts';
+import { allKinds, allStatements } from '../../server/kinds/all.ts';
 import { analyseText } from '../analysed.ts';
 
 const markdown = { markdown: true };
@@ -51,6 +54,41 @@ describe('the form of a clause', () => {
     });
     const plain = signatureHelp(analyseText(text), text.length, { markdown: false });
     expect(plain?.signatures[0]?.documentation).not.toContain('`');
+  });
+});
+
+/** A statement of each kind with one of its clauses as its example has it. */
+const examples = [...allStatements, ...allKinds]
+  .filter(({ word }) => word !== 'stock')
+  .flatMap((spec) =>
+    spec.clauses.map((clause) => {
+      const name = spec.head === 'none' ? '' : ` ${spec.word === 'case' ? 'noon' : 'X1'}`;
+      return { spec, clause, text: `${spec.word}${name}  ${clause.example}\n` };
+    }),
+  );
+
+describe('each value of each clause', () => {
+  it('is the parameter while the pointer is in it, and the next one before it is written', () => {
+    expect(examples.length).toBeGreaterThan(200);
+    for (const { spec, clause, text } of examples) {
+      const analysis = analyseText(text);
+      const [statement] = analysis.tree.statements;
+      const read = statement?.shaped.clauses.find((one) => one.spec.id === clause.id);
+      expect([text, read === undefined]).toEqual([text, false]);
+      const { label, slots } = formInWords(clause.form);
+      for (const { slot, span } of read?.values ?? []) {
+        const told = (at: Analysis, offset: number) => {
+          const signature = signatureHelp(at, offset, markdown)?.signatures.find((one) => one.label === label);
+          return slots[signature?.activeParameter ?? -1]?.slot;
+        };
+        for (const offset of [span.start, span.end])
+          expect([text, offset, told(analysis, offset)]).toEqual([text, offset, slot]);
+        const before = text.slice(0, span.start);
+        // A clause that begins with its value is told with its statement; a time may be left out before the ends of a reading.
+        if (before.trim().split(/\s+/u).length > (spec.head === 'none' ? 1 : 2) && slot !== 'from')
+          expect([before, told(analyseText(before), before.length)]).toEqual([before, slot]);
+      }
+    }
   });
 });
 

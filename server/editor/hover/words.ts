@@ -8,22 +8,11 @@ import { awgAreaMm2 } from '../../physics/conductors.ts';
 import { amps, listed, watts } from '../../reports/figures.ts';
 import { areasMm2, gauges } from '../../tables/sizes.ts';
 import { type Block, bold, code, line, spec } from '../markup.ts';
+import { readableForm } from './form.ts';
 
 export function statementHover(statement: StatementSpec): Block[] {
   const title = statement.title === statement.word ? '' : `: ${statement.title}`;
   return [line(bold(statement.word), title), line(statement.meaning), spec(statement.example)];
-}
-
-/** A form for people: slots in angle quotes, choices with strokes, what may be left out or said again in square brackets. */
-export function readableForm(form: string): string {
-  return form
-    .replace(/\{([\w-]+)=([^}]+)\}/g, (_, _slot: string, words: string) => `(${words})`)
-    .replace(/\{([\w-]+):[^}+]+(\+?)\}/g, (_, slot: string, many: string) => `‹${slot}›${many === '' ? '' : '…'}`)
-    .replace(/\(([^()]*)\)\*/g, '[$1]…')
-    .replace(/\s*\|\s*/g, ' | ')
-    .replace(/\s+/g, ' ')
-    .replace(/([[(]) /g, '$1')
-    .replace(/ ([\])])/g, '$1');
 }
 
 export function clauseHover(clause: ClauseSpec, statement: StatementSpec): Block[] {
