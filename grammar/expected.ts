@@ -14,7 +14,7 @@ import type { Atom, Dimension, Span, StatementNode } from './tree.ts';
 export interface Expectation {
   /**
    * `statement`: a statement's first word; `name`: a new name; `kind`: the kind of a stock; `clause`: what `expected` says;
-   * `unit`: the unit of the number before; `text`: inside quotes; `comment`: nothing.
+   * `unit`: the unit of the number before, or the `x` of so many; `text`: inside quotes; `comment`: nothing.
    */
   readonly where: 'statement' | 'name' | 'kind' | 'clause' | 'unit' | 'text' | 'comment';
   /** What is typed already of the word at the place, and where it stands in the document, up to its end. */
@@ -113,7 +113,8 @@ function inStatement(
     const values = expectedIn(segment.slice(0, -1), spec, given, tree).expected;
     const dimensions = dimensionsFor(values, at.prefix);
     const words = expectedIn(segment, spec, given, tree);
-    if (dimensions.length > 0) return { ...at, where: 'unit', spec, given, dimensions, values, ...words };
+    const counts = at.prefix === '' && values.some((one) => one.is === 'slot' && one.types.includes('times'));
+    if (dimensions.length > 0 || counts) return { ...at, where: 'unit', spec, given, dimensions, values, ...words };
   }
   return { ...at, where: 'clause', spec, given, ...expectedIn(segment, spec, given, tree) };
 }

@@ -30,8 +30,13 @@ export function unitOffers(context: Context): Offer[] {
     ...(/^\d+$/u.test(number) && slots.some(({ types }) => types.includes('times'))
       ? [{ label: 'x', kind: kinds.Operator, detail: 'So many, each of what follows.' }]
       : []),
-    // Poles, ways and holes come whole.
-    ...(/^(?:\d+|\?)$/u.test(number) ? offersFor(context, wanted(context, at.expected)) : []),
+    // Poles, ways and holes come whole; `to` behind the least of two sizes may follow any number.
+    ...offersFor(
+      context,
+      wanted(context, at.expected).filter(
+        (one) => /^(?:\d+|\?)$/u.test(number) || (one.is === 'word' && one.word === 'to'),
+      ),
+    ),
   ];
 }
 
