@@ -38,6 +38,24 @@ load FAN  5 W
     ).toEqual(['1-2 comment', '3-4', '6-7 imports', '9-18 region', '10-11 comment', '14-18', '20-22 region']);
   });
 
+  it('takes regions, one within another, and no remark that only begins so', () => {
+    expect(
+      folds(`# Regions of the van
+# are marked.
+#region Sun
+panel P1  80 W
+# region Roof
+# what is on it
+# and under it
+load FAN  5 W
+# endregion
+#endregion
+# Region of rust, behind
+# the door
+`),
+    ).toEqual(['1-2 comment', '3-10 region', '5-9 region', '6-7 comment', '11-12 comment']);
+  });
+
   it('finds nothing to fold in lines that stand alone', () => {
     expect(folds('# ---- Sun ----\n')).toEqual([]);
     expect(folds('fuse F1  5 A\n# one remark\nfuse F2  5 A\nuse "a.amps"\n')).toEqual([]);
