@@ -1,9 +1,10 @@
 /** A way between two batteries with one protective device on it: what lies between that and the other battery has none. */
 import type { Answers, LoneDevice, UnfusedLength } from '../answers/answers.ts';
 import type { Run } from '../model/model.ts';
-import { cite, type TableSource } from '../tables/table.ts';
+import type { TableSource } from '../tables/table.ts';
 import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
+import { citedBriefly, saidWhole } from './limit-beside.ts';
 import { longestOf, tooFar } from './protection-too-far.ts';
 import type { Rule } from './rule.ts';
 import { deviceName, length, names } from './words.ts';
@@ -91,7 +92,7 @@ export const rule: Rule = {
       yield {
         ...(over ? {} : { severity: 'warning' as const }),
         message: over
-          ? `${name} alone stands ${between}, so nothing protects the ${metres} from ${other.battery.name} to it (${runsOf(other)}) against ${other.battery.name}: put another within ${most} of ${other.battery.name}, the closer the better. The limit is from ${cite(limit.source)}.`
+          ? `${name} alone stands ${between}, so nothing protects the ${metres} from ${other.battery.name} to it (${runsOf(other)}): put another within ${most} of ${other.battery.name}, the closer the better (${citedBriefly(limit.source)}).`
           : `${name} alone stands ${between}, ${nearMetres} from one and ${metres} from the other, so each drives a short-circuit on its own side of it: put one at each battery, or keep the whole link within ${most}.`,
         place: run.namePlace,
         subject: run.name,
@@ -100,6 +101,7 @@ export const rule: Rule = {
           { message: `${name} is the only device between them`, place: one.device.namePlace },
           { message: `${other.battery.name} has none on this side`, place: other.battery.namePlace },
           { message: `${near.battery.name} stands at the other end`, place: near.battery.namePlace },
+          ...(over ? saidWhole(limit.source, run.namePlace) : []),
         ],
       };
     }

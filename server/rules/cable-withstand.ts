@@ -9,10 +9,10 @@ import type { Part, Run } from '../model/model.ts';
 import { withstandI2t } from '../physics/adiabatic.ts';
 import type { Size } from '../physics/conductors.ts';
 import { adiabaticSeconds } from '../tables/adiabatic.ts';
-import { citeWithin } from '../tables/table.ts';
 import { isTooSmallForDevice } from './cable-verdict.ts';
 import { reliesOnEnd } from './device-at-end.ts';
 import { lampSpec } from './language.ts';
+import { citedTogether } from './limit-beside.ts';
 import type { Fix, Rule } from './rule.ts';
 import { thinReturn } from './thin-returns.ts';
 import { ampsSquared, deviceName, kiloamps, names, temperature } from './words.ts';
@@ -88,7 +88,7 @@ export const rule: Rule = {
               },
             ];
       yield {
-        message: `A short circuit on ${run.name} of ${kiloamps(letThroughAt?.amps ?? 0)} lasts up to ${seconds(letThroughAt?.seconds ?? 0)} before ${names(devices)} ${devices.length > 1 ? 'have' : 'has'} opened and lets ${ampsSquared(letThrough)} through, but ${run.size.written} with insulation for ${temperature(celsius, model)} bears ${ampsSquared(withstand)} (${fault.sources.map(citeWithin).join('; ')}): use ${larger === undefined ? 'a thicker cable' : `${larger.written} or larger`}, or a smaller or quicker fuse.`,
+        message: `A short circuit on ${run.name} (${kiloamps(letThroughAt?.amps ?? 0)}, up to ${seconds(letThroughAt?.seconds ?? 0)}) lets ${ampsSquared(letThrough)} through before ${names(devices)} ${devices.length > 1 ? 'open' : 'opens'}, but ${run.size.written} for ${temperature(celsius, model)} bears ${ampsSquared(withstand)} (${citedTogether(fault.sources)}): use ${larger === undefined ? 'a thicker cable' : larger.written}, or a smaller or quicker fuse.`,
         place: run.sizePlace,
         subject: run.name,
         figures: {

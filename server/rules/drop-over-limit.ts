@@ -3,9 +3,9 @@ import type { LoadFigures } from '../answers/answers.ts';
 import { coreOhmsAt20 } from '../answers/conditions.ts';
 import { standardSizes } from '../answers/work-out.ts';
 import type { Run } from '../model/model.ts';
-import { cite } from '../tables/table.ts';
 import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
+import { citedBriefly, saidWhole } from './limit-beside.ts';
 import type { Fix, Reported, Rule, RuleContext } from './rule.ts';
 import { names, percent, volts } from './words.ts';
 
@@ -73,7 +73,7 @@ export const rule: Rule = {
           ? `shorten ${legs.length > 1 ? 'them' : 'it'} or use a larger size`
           : `use ${larger.written} ${larger.where}, or shorten ${legs.length > 1 ? 'them' : 'it'}`;
       yield {
-        message: `${load.name} loses ${volts(dropVolts)} (${percent(dropPercent)}) on the way from ${source?.name ?? 'its source'} and back in case ${worstCase}, more than ${percent(limitPercent)}${worst === undefined ? '' : `; most of it in ${where}, ${volts(lost)}: ${use}`}.${limit.source.status === 'confirmed' ? '' : ` The limit is from ${cite(limit.source)}.`}`,
+        message: `${load.name} loses ${volts(dropVolts)} (${percent(dropPercent)}) from ${source?.name ?? 'its source'} and back in case ${worstCase}, more than ${percent(limitPercent)}${limit.source.status === 'confirmed' ? '' : ` (${citedBriefly(limit.source)})`}${worst === undefined ? '' : `; ${where} ${legs.length === 1 ? 'loses' : 'lose'} ${volts(lost)} of it: ${use}`}.`,
         place: worst?.run.sizePlace ?? load.namePlace,
         subject: worst?.run.name ?? load.name,
         figures: {
@@ -85,7 +85,10 @@ export const rule: Rule = {
           supplyVolts: figures.supplyVolts,
           ...(worst === undefined ? {} : { runDropVolts: lost }),
         },
-        related: [{ message: `${load.name} is fed from it`, place: load.namePlace }],
+        related: [
+          { message: `${load.name} is fed from it`, place: load.namePlace },
+          ...(limit.source.status === 'confirmed' ? [] : saidWhole(limit.source, load.namePlace)),
+        ],
         fixes: larger === undefined ? [] : [larger.fix],
       };
     }

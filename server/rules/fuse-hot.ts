@@ -56,7 +56,7 @@ export const rule: Rule = {
         // Above its rating it blows anywhere: that is another finding.
         if (!exceeds(designAmps, bears) || exceeds(designAmps, device.amps)) continue;
         yield {
-          message: `${deviceName(part, pole)} is at ${location.name}, ${temperature(celsius, model)}, where a ${amps(device.amps)} fuse bears about ${amps(bears)} (${percent(100 * lostPerDegree)} less for each degree above ${temperature(ratedCelsius, model)}, common practice, no source), but ${takes(contact, designAmps)}: put it in a cooler place, or take the next larger one if its cable may have that.`,
+          message: `${deviceName(part, pole)} (${amps(device.amps)}) bears about ${amps(bears)} at ${location.name}, ${temperature(celsius, model)} (${percent(100 * lostPerDegree)} less a degree above ${temperature(ratedCelsius, model)}; common practice, no source), but ${takes(contact, designAmps)}: put it somewhere cooler, or fit the next larger one if its cable may have that.`,
           place: ratingPlace(contact),
           subject: part.name,
           figures: { ratedAmps: device.amps, bearsAmps: bears, designAmps, celsius, pole },

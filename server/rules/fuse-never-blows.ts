@@ -4,10 +4,10 @@ import { curveOf, opensFrom, timeOf } from '../answers/clearing.ts';
 import { standardRatings } from '../answers/devices.ts';
 import type { DeviceFault } from '../answers/fault-answers.ts';
 import { lazily } from '../model/lazily.ts';
-import { cite } from '../tables/table.ts';
 import { isTooSmallForDevice } from './cable-verdict.ts';
 import { reliesOnEnd } from './device-at-end.ts';
 import { example, lampSpec } from './language.ts';
+import { citedBriefly } from './limit-beside.ts';
 import { offerRating } from './other-rating.ts';
 import { ratingPlace } from './rating-place.ts';
 import type { Reported, Rule } from './rule.ts';
@@ -118,7 +118,7 @@ function judge(device: DeviceFault, contact: ContactFigures, answers: Answers): 
   if (leastAmps === undefined || leastAt === undefined) return;
   const curve = curveOf(part);
   const surely = curve === undefined ? Number.POSITIVE_INFINITY : opensFrom(curve);
-  const from = curve === undefined || curve.from === 'stated' ? '' : `, by ${cite(curve.from)}`;
+  const from = curve === undefined || curve.from === 'stated' ? '' : ` (${citedBriefly(curve.from)})`;
   const opens =
     leastAmps <= ratedAmps
       ? `${name} carries its ${amps(ratedAmps)} for ever`
@@ -132,7 +132,7 @@ function judge(device: DeviceFault, contact: ContactFigures, answers: Answers): 
   );
   return {
     ...base,
-    message: `A short circuit at the far end of ${leastAt.run.name} may let only ${amps(leastAmps)} flow (battery empty, cable hot), but ${opens}, so it may go on: ${smaller === undefined ? '' : `fit ${amps(smaller)}, or `}use a thicker or shorter cable.`,
+    message: `A short circuit at the far end of ${leastAt.run.name} may let only ${amps(leastAmps)} flow (battery empty, cable hot), but ${opens}: ${smaller === undefined ? '' : `fit ${amps(smaller)}, or `}use a thicker or shorter cable.`,
     fixes: offerRating(contact, smaller),
   };
 }

@@ -50,11 +50,10 @@ export const rule: Rule = {
       if (low === undefined || !exceeds(lowest, low.volts)) continue;
       const runs = [...new Set((figures?.cores ?? []).map(({ run }) => run))];
       const lost = low.sourceVolts - low.volts;
-      const cables = exceeds(lowest, low.sourceVolts)
-        ? ''
-        : `use larger or shorter ones${runs.length > 0 && runs.length <= 4 ? ` (${names(runs)})` : ''}, or `;
+      const cables = runs.length > 0 && runs.length <= 4 ? names(runs) : 'cables';
+      const mend = exceeds(lowest, low.sourceVolts) ? 'take' : 'use larger or shorter ones, or';
       yield {
-        message: `${inverter.name} has ${volts(low.volts)} ${low.surge ? `while it gives its surge, at ${amps(low.amps)}` : 'at its power'} in case ${low.caseName}, less than the ${volts(lowest)} it works at, so it cuts out: ${low.source} gives ${volts(low.sourceVolts)} then, and cables lose ${volts(lost)}; ${cables}take a battery that holds its voltage better.`,
+        message: `${inverter.name} has ${volts(low.volts)} at its ${low.surge ? `surge (${amps(low.amps)})` : 'power'} in case ${low.caseName}, and cuts out below ${volts(lowest)}: ${low.source} gives ${volts(low.sourceVolts)} then, and ${cables} ${runs.length === 1 ? 'loses' : 'lose'} ${volts(lost)}; ${mend} a battery that holds its voltage better.`,
         place: inverter.facts.place(low.surge ? 'surge' : 'lowest'),
         subject: inverter.name,
         figures: {

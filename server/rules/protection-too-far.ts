@@ -3,9 +3,9 @@
 import type { Answers, UnfusedLength } from '../answers/answers.ts';
 import type { Core, Run } from '../model/model.ts';
 import type { LimitSet } from '../physics/limits/limit-set.ts';
-import { cite } from '../tables/table.ts';
 import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
+import { citedBriefly, saidWhole } from './limit-beside.ts';
 import type { Rule } from './rule.ts';
 import { length } from './words.ts';
 
@@ -39,13 +39,14 @@ export const rule: Rule = {
   *check({ answers }) {
     for (const { battery, device, metres, run, limit } of tooFar(answers)) {
       yield {
-        message: `${device.name} is ${length(metres, run)} along the cable from ${battery.name}, and all of that is without a fuse: bring it within ${length(limit.metres, run)}, the closer the better. The limit is from ${cite(limit.source)}.`,
+        message: `${device.name} is ${length(metres, run)} along the cable from ${battery.name}, and all of that is without a fuse: bring it within ${length(limit.metres, run)}, the closer the better (${citedBriefly(limit.source)}).`,
         place: run.facts.place('length'),
         subject: run.name,
         figures: { metres, limitMetres: limit.metres, device: device.name, battery: battery.name },
         related: [
           { message: `${battery.name} stands here`, place: battery.namePlace },
           { message: `${device.name} is the first device`, place: device.namePlace },
+          ...saidWhole(limit.source, run.namePlace),
         ],
       };
     }

@@ -82,7 +82,7 @@ function* judge(one: PanelString, strings: readonly PanelString[]): Generator<Re
   const who = parallel.length <= 4 ? names(parallel) : `${others.length} other strings`;
   const own = fuseFor(one);
   yield {
-    message: `${names(panels)} can be driven backwards with ${amps(reverseAmps)} by ${who} in parallel, more than the series fuse of ${amps(most)} that the maker allows: ${own === undefined ? noFuse(one, most) : `fit a fuse in this string, ${own} (IEC 62548)`}.`,
+    message: `${who[0]?.toUpperCase()}${who.slice(1)} in parallel can drive ${amps(reverseAmps)} backwards through ${names(panels)}, whose maker allows a series fuse of ${amps(most)} at most: ${own === undefined ? noFuse(one, most) : `fuse this string with ${own} (IEC 62548)`}.`,
     place: first.namePlace,
     subject: first.name,
     figures: { reverseAmps, strings: strings.length, mostSeriesFuseAmps: most },
@@ -108,13 +108,17 @@ function judgeUnsaid(unsaid: readonly PanelString[], strings: readonly PanelStri
   const driven = unsaid.length === 1 ? 'it' : 'one that fails';
   return {
     severity: 'warning',
-    message: `${who} no fuse, so that the others drive ${amps(reverseAmps)} backwards through ${driven}: state what its maker allows, such as most series fuse 15 A, or fit a fuse in each string, ${own} (IEC 62548; that it is told of from three strings on is common practice, no source).`,
+    message: `${who} no fuse, so the others drive ${amps(reverseAmps)} backwards through ${driven}: state what its maker allows, such as most series fuse 15 A, or fit one in each string, ${own} (IEC 62548).`,
     place: first.namePlace,
     subject: first.name,
     figures: { reverseAmps, strings: strings.length },
-    related: more
-      .slice(0, 4)
-      .map((part) => ({ message: `${part.name} is one of their panels`, place: part.namePlace })),
+    related: [
+      ...more.slice(0, 4).map((part) => ({ message: `${part.name} is one of their panels`, place: part.namePlace })),
+      {
+        message: 'That it is told of from three strings on is common practice, no source',
+        place: first.namePlace,
+      },
+    ],
   };
 }
 
@@ -141,5 +145,5 @@ export function fuseFor({ shortCircuitAmps, mostSeriesFuseAmps: most = Infinity 
 
 function noFuse({ shortCircuitAmps }: PanelString, most: number): string {
   const least = stringFuseFactors.least * shortCircuitAmps;
-  return `no fuse does, since it must be above ${amps(least)}, ${stringFuseFactors.least} times its ${amps(shortCircuitAmps)} (IEC 62548), and at most ${amps(most)}; check the maker’s figure, or put the panels in series where the controller allows it`;
+  return `no fuse is above ${amps(least)} (${stringFuseFactors.least} times its ${amps(shortCircuitAmps)}, IEC 62548) and at most ${amps(most)}, so check the maker’s figure, or put the panels in series where the controller allows it`;
 }

@@ -73,7 +73,7 @@ describe('hover tells in plain text', () => {
 
       - Enters BOX by gland M20.
 
-      - Accepted, “a lamp may be dim”: LAMP loses 0.94 V (7.8 %) on the way from B1 and back in case night, more than 5 %; most of it in W4, 0.89 V: use 2.5 mm² there, or shorten it. The limit is from IEC 60364-5-52 table G.52.1: 5 % for uses other than lighting (not checked against the printed standard)."
+      - Accepted, “a lamp may be dim”: LAMP loses 0.94 V (7.8 %) from B1 and back in case night, more than 5 % (IEC 60364-5-52 table G.52.1, not checked against the printed standard); W4 loses 0.89 V of it: use 2.5 mm² there, or shorten it."
     `);
   });
   it('a run of one core, with its stock', () => {
@@ -349,7 +349,7 @@ describe('hover tells in plain text', () => {
 
       Of the supply’s nominal voltage, out and back, in the worst case: 3 % for essential loads (ISO 10133 annex C, confirmed), else 5 % with iec-60364-5-52 (IEC 60364-5-52 table G.52.1, not checked against the printed standard) or with nec-310 (NEC 210.19, confirmed), or 10 % with cfr-33-183 and iso-13297 (ISO 10133, not checked against the printed standard). A starter motor (cranking) must have its lowest stated voltage left at the current it cranks with (common practice, no source).
 
-      - Accepted here: LAMP loses 0.94 V (7.8 %) on the way from B1 and back in case night, more than 5 %; most of it in W4, 0.89 V: use 2.5 mm² there, or shorten it. The limit is from IEC 60364-5-52 table G.52.1: 5 % for uses other than lighting (not checked against the printed standard)."
+      - Accepted here: LAMP loses 0.94 V (7.8 %) from B1 and back in case night, more than 5 % (IEC 60364-5-52 table G.52.1, not checked against the printed standard); W4 loses 0.89 V of it: use 2.5 mm² there, or shorten it."
     `);
     expect(plain('W4', 2)).toContain('Accepted, “a lamp may be dim”: ');
   });
@@ -427,7 +427,7 @@ describe('hover tells in Markdown', () => {
 
       - Enters BOX by gland M20.
 
-      - Accepted, “a lamp may be dim”: LAMP loses 0.94 V (7.8 %) on the way from B1 and back in case night, more than 5 %; most of it in W4, 0.89 V: use 2.5 mm² there, or shorten it. The limit is from IEC 60364-5-52 table G.52.1: 5 % for uses other than lighting (not checked against the printed standard)."
+      - Accepted, “a lamp may be dim”: LAMP loses 0.94 V (7.8 %) from B1 and back in case night, more than 5 % (IEC 60364-5-52 table G.52.1, not checked against the printed standard); W4 loses 0.89 V of it: use 2.5 mm² there, or shorten it."
     `);
   });
   it('a fuse', () => {

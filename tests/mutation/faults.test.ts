@@ -171,7 +171,7 @@ const faults: readonly Fault[] = [
     severity: 'warning',
     subject: 'INV',
     words: 'surge 1400 W',
-    says: ['INV has', 'while it gives its surge', 'less than the 12 V it works at'],
+    says: ['INV has', 'at its surge', 'cuts out below 12 V'],
     figures: { lowestVolts: 12 },
   },
   {
@@ -951,7 +951,7 @@ const faults: readonly Fault[] = [
     severity: 'error',
     subject: 'W26',
     words: '4 mm²',
-    says: ['before F4 has opened', 'use 6 mm² or larger, or a smaller or quicker fuse'],
+    says: ['before F4 opens', 'use 6 mm², or a smaller or quicker fuse'],
   },
   {
     title: 'a thin cable so long that its fuse holds in a short circuit at its end',
@@ -963,7 +963,7 @@ const faults: readonly Fault[] = [
     severity: 'warning',
     subject: 'FB',
     words: '5 A',
-    says: ['at the far end of W47', 'FB:2 is sure to blow only from 6.8 A on, by ISO 8820-3'],
+    says: ['at the far end of W47', 'FB:2 is sure to blow only from 6.8 A on (ISO 8820-3'],
   },
   {
     title: 'a rating that blade fuses do not have',
@@ -1000,7 +1000,7 @@ const faults: readonly Fault[] = [
     severity: 'advice',
     subject: 'F7',
     words: '40 A',
-    says: ['at ENGINE, 60 °C, where a 40 A fuse bears about 37.2 A', 'COMPRESSOR can take 38 A'],
+    says: ['(40 A) bears about 37.2 A at ENGINE, 60 °C', 'COMPRESSOR can take 38 A'],
     // 0.2 % for each of 35 °C.
     figures: { bearsAmps: 40 * 0.93, designAmps: 410 / 10.8 },
   },
@@ -1273,7 +1273,7 @@ run W60 = lead-35 red, 0.2 m, along GARAGE, B1:+ to F9:in
     severity: 'error',
     subject: 'P2',
     words: 'P2',
-    says: ['6.9 A by P1', '6 A'],
+    says: ['P1 in parallel can drive 6.9 A backwards through', '6 A'],
     figures: { reverseAmps: 6.9, mostSeriesFuseAmps: 6 },
   },
   // Entries.

@@ -29,7 +29,7 @@ describe('a drop', () => {
   it('is mended out and back together', () => {
     const text = fridge('1.5 mm²', '1.5 mm²');
     const found = finding(text, 'drop-over-limit');
-    expect(found?.message).toContain('most of it in W2 and W3');
+    expect(found?.message).toContain('; W2 and W3 lose ');
     expect(found?.message).toContain('use 2.5 mm² out and back, or shorten them');
     expect(found?.fixes.map(({ title }) => title)).toEqual(['Use 2.5 mm² out and back']);
     expect(mended(text, 'drop-over-limit', 0)).toBe(fridge('2.5 mm²', '2.5 mm²'));
@@ -38,13 +38,13 @@ describe('a drop', () => {
 
   it('is mended on the one leg that is thin', () => {
     const text = fridge('1 mm²', '10 mm²');
-    expect(finding(text, 'drop-over-limit')?.message).toMatch(/most of it in W2, 0\.\d+ V: use 1\.5 mm² there/);
+    expect(finding(text, 'drop-over-limit')?.message).toMatch(/; W2 loses 0\.\d+ V of it: use 1\.5 mm² there/);
     expect(mended(text, 'drop-over-limit', 0)).toBe(fridge('1.5 mm²', '10 mm²'));
   });
 
   it('names the legs that change where another is large enough', () => {
     const text = fridge('0.75 mm²', '2.5 mm²');
-    expect(finding(text, 'drop-over-limit')?.message).toContain('most of it in W2 and W3');
+    expect(finding(text, 'drop-over-limit')?.message).toContain('; W2 and W3 lose ');
     const after = mended(text, 'drop-over-limit', 0);
     expect(finding(after, 'drop-over-limit')).toBeUndefined();
     expect(after).toContain('W3 2.5 mm²');
@@ -128,7 +128,7 @@ describe('a string fuse', () => {
     ['2 A', ', most series fuse 3.9 A', 'of 1.5 to 2.4 times its 2 A and at most 3.9 A'],
     ['3.5 A', ', most series fuse 6.5 A', '6 A, which is 1.5 to 2.4 times its 3.5 A and at most 6.5 A'],
     ['3.5 A', '', '6 A or 8 A, which is 1.5 to 2.4 times its 3.5 A'],
-    ['3.5 A', ', most series fuse 5 A', 'no fuse does, since it must be above 5.3 A'],
+    ['3.5 A', ', most series fuse 5 A', 'no fuse is above 5.3 A'],
   ])('for %s%s', (isc, most, advice) => {
     expect(finding(array(isc, most), 'string-fuse-needed')?.message).toContain(advice);
   });

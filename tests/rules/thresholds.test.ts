@@ -384,7 +384,7 @@ const pairs: readonly Pair[] = [
     over: array(2, '6.1 A', ', most series fuse 6 A').replace('most series fuse 6 A', 'most series fuse 10 A'),
     found: 'string-fuse-needed P2 error',
     figures: { reverseAmps: 6.1, mostSeriesFuseAmps: 6 },
-    says: ['P2 can be driven backwards with 6.1 A by P1'],
+    says: ['P1 in parallel can drive 6.1 A backwards through P2'],
   },
   {
     // The feed of the fuse carries 12.72 V / (15 mΩ + R) and what the table of its chemistry gives full.
@@ -415,7 +415,7 @@ const pairs: readonly Pair[] = [
     ),
     found: 'fuse-hot F1 advice',
     figures: { bearsAmps: 9.3, celsius: 60 },
-    says: ['0.2 % less for each degree above 25 °C, common practice, no source'],
+    says: ['0.2 % less a degree above 25 °C; common practice, no source'],
   },
   {
     limit: 'a joint of its fuse’s rating',
@@ -471,7 +471,7 @@ const pairs: readonly Pair[] = [
     over: lamp({ fuse: slowFuse(51), out: thin() }),
     found: 'cable-withstand W2 error',
     figures: { withstand: (115 * 1.5) ** 2 },
-    says: ['lets 30400 A²s through', 'bears 29800 A²s', 'use 2.5 mm² or larger'],
+    says: ['lets 30400 A²s through', 'bears 29800 A²s', 'use 2.5 mm², or'],
   },
   {
     limit: 'a fuse for the nominal voltage',

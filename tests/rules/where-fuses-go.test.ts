@@ -93,14 +93,15 @@ run W7 10 mm² black, 1 m, U1:bat- to B1:-
       [
         'warning',
         'P1',
-        '4 panel strings in parallel have no fuse, so that the others drive 18 A backwards through one that fails',
+        '4 panel strings in parallel have no fuse, so the others drive 18 A backwards through one that fails',
       ],
     ]);
     const [only] = found(roof(''), 'string-fuse-needed');
-    expect(only?.message).toContain('fit a fuse in each string, 10 A or 12 A, which is 1.5 to 2.4 times its 6 A');
-    expect(only?.related.map(({ message }) => message)).toEqual(
-      ['P2', 'P3', 'P4'].map((name) => `${name} is one of their panels`),
-    );
+    expect(only?.message).toContain('fit one in each string, 10 A or 12 A, which is 1.5 to 2.4 times its 6 A');
+    expect(only?.related.map(({ message }) => message)).toEqual([
+      ...['P2', 'P3', 'P4'].map((name) => `${name} is one of their panels`),
+      'That it is told of from three strings on is common practice, no source',
+    ]);
   });
 
   it('of which one is stated stand beside it', () => {
@@ -112,10 +113,10 @@ run W7 10 mm² black, 1 m, U1:bat- to B1:-
 
   it('that have a fuse are not counted', () => {
     expect(told(roof('', ['P2', 'P3'])).map(([, , what]) => what)).toEqual([
-      '2 of 4 panel strings in parallel have no fuse, so that the others drive 18 A backwards through one that fails',
+      '2 of 4 panel strings in parallel have no fuse, so the others drive 18 A backwards through one that fails',
     ]);
     expect(told(roof('', ['P2', 'P3', 'P4'])).map(([, , what]) => what)).toEqual([
-      'P1 has no fuse, so that the others drive 18 A backwards through it',
+      'P1 has no fuse, so the others drive 18 A backwards through it',
     ]);
   });
 });
