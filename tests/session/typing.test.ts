@@ -77,6 +77,8 @@ it('a place beyond the end of a line is its end, with Windows line ends too', as
   for (const newline of ['\n', '\r\n']) {
     const client = await connect();
     client.open('lamp.amps', lamp().replaceAll('\n', newline));
+    // A hover before that may have no figures yet.
+    await client.items('lamp.amps');
     const at = (character: number) =>
       client.ask('textDocument/hover', 'lamp.amps', { position: { line: 3, character } });
     expect(await at(999)).toEqual(await at('load LAMP  24 W'.length));
