@@ -102,6 +102,24 @@ describe('VS Code for the Web', () => {
     await bench.screenshot('features-typed');
   });
 
+  it('follows a file that is renamed in the specs that use it', async () => {
+    const bench = workbench();
+    await bench.open('spokewagon.amps');
+    await expect.poll(() => bench.lineText('use "stock'), { timeout: 20_000 }).toContain('"stock.amps"');
+    await bench.open('stock.amps');
+    await bench.command('File: Reveal Active File in Explorer View');
+    await bench.page.keyboard.press('F2');
+    const input = bench.page.locator('.explorer-folders-view input');
+    await input.waitFor({ timeout: 20_000 });
+    await input.fill('store.amps');
+    await bench.page.keyboard.press('Enter');
+    // The editor asks whether an extension may change files with this move.
+    await bench.page.locator('.monaco-dialog-box a', { hasText: 'OK' }).click({ timeout: 20_000 });
+    await bench.open('spokewagon.amps');
+    await expect.poll(() => bench.lineText('use "sto'), { timeout: 20_000 }).toContain('"store.amps"');
+    await bench.screenshot('features-moved');
+  });
+
   it('is read as well in the dark and in high contrast', async () => {
     const bench = workbench();
     const theme = () => bench.page.locator('.monaco-workbench').first().getAttribute('class');
