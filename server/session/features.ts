@@ -7,6 +7,7 @@ import type { Analysis } from '../analysis.ts';
 import { codeActions, resolveCodeAction } from '../editor/code-actions.ts';
 import { codeLenses } from '../editor/code-lens.ts';
 import { colourPresentations, documentColours } from '../editor/colours.ts';
+import { pathAt, pathCompletion } from '../editor/completion/paths.ts';
 import { changesWithEachLetter, completion } from '../editor/completion.ts';
 import { definition } from '../editor/definition.ts';
 import { definitionLinks } from '../editor/definition-links.ts';
@@ -61,6 +62,8 @@ export const features = {
   inlayHints,
   linkedEditing,
   outline,
+  pathAt,
+  pathCompletion,
   pathsAfterMoves,
   prepareRename,
   prepareSupply,
@@ -96,6 +99,8 @@ export interface Workspace {
   withAround(uri: string, token: CancellationToken): Promise<Together | undefined>;
   /** Version of an open document, by the address the client gave; undefined for any other. */
   version(uri: string): number | undefined;
+  /** Addresses of all specs that are open or in the open folders. */
+  addresses(): Promise<readonly string[]>;
   /** All specs that are open or in the open folders, one after the other, read and not worked out. */
   specs(): AsyncIterable<ReadSpec>;
   /** An address as the client writes it. */

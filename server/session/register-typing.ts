@@ -1,16 +1,32 @@
 /** Requests while a person writes: completion, the form of a clause, formatting. */
-import type { CompletionItem, CompletionList, CompletionParams, Connection } from 'vscode-languageserver';
+import type {
+  CancellationToken,
+  CompletionItem,
+  CompletionList,
+  CompletionParams,
+  Connection,
+} from 'vscode-languageserver';
 import type { Features, Workspace } from './features.ts';
 import { guarded } from './guard.ts';
 import { placed } from './placed.ts';
+import { resolveUse, writeUse } from './uris.ts';
 
 export function registerTyping(connection: Connection, workspace: Workspace, using: Features): void {
   const log = connection.console;
+
+  /** Paths between the quotes of a `use`: the specs there are first, since an analysis is good until the next edit alone. */
+  const paths = async (params: CompletionParams, token: CancellationToken): Promise<CompletionItem[]> => {
+    const addresses = await workspace.addresses();
+    const here = await placed(workspace.named, params, token);
+    if (here === undefined) return [];
+    return using.pathCompletion(here.analysis, here.offset, addresses, { resolve: resolveUse, write: writeUse });
+  };
 
   connection.onCompletion(
     guarded<CompletionParams, CompletionItem[] | CompletionList>(log, 'completion', [], async (params, token) => {
       const here = await placed(workspace.named, params, token);
       if (here === undefined) return [];
+      if (using.pathAt(here.analysis, here.offset) !== undefined) return paths(params, token);
       const { analysis, offset } = here;
       const { snippets, completionMarkdown } = workspace.client();
       const before = workspace.before(params.textDocument.uri);

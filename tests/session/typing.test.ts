@@ -1,9 +1,9 @@
 /** What a person who types is helped with, over the protocol, as each client can take it. */
 import { describe, expect, it } from 'vitest';
-import type { ClientCapabilities, SignatureHelp, TextEdit } from 'vscode-languageserver/node';
+import type { ClientCapabilities, CompletionItem, SignatureHelp, TextEdit } from 'vscode-languageserver/node';
 import { TextDocument } from 'vscode-languageserver-textdocument';
-import { connect, pulling, type TestClient } from './client.ts';
-import { lamp } from './specs.ts';
+import { connect, pulling, type TestClient, uri } from './client.ts';
+import { lamp, piece, stock } from './specs.ts';
 
 const open = async (marked: string, capabilities: ClientCapabilities = pulling) => {
   const client = await connect({ capabilities });
@@ -56,6 +56,44 @@ describe('signature help', () => {
       activeSignature: 0,
       signatures: [{ label: went.signatures[2]?.label }],
     });
+  });
+});
+
+describe('between the quotes of a use', () => {
+  const disk = { 'stock.amps': stock('4 mm²'), 'old/my lamp.amps': lamp(), 'parts.amps': piece, 'note.amps': '' };
+  const offered = async (marked: string, name = 'lamp.amps') => {
+    const client = await connect({
+      disk,
+      folder: 'file:///van',
+      environment: { specsIn: async () => Object.keys(disk).map((file) => uri(file.replace(' ', '%20'))) },
+    });
+    const text = marked.replace('|', '');
+    client.open(name, text);
+    const document = TextDocument.create('', '', 0, text);
+    const position = document.positionAt(marked.indexOf('|'));
+    const items = await client.ask<CompletionItem[]>('textDocument/completion', name, { position });
+    expect(client.logged).toEqual([]);
+    return items.map(({ label, textEdit }) => [label, TextDocument.applyEdits(document, [textEdit as TextEdit])]);
+  };
+
+  it('the specs of the open folders are offered that are not used yet, the nearest first', async () => {
+    const labels = async (marked: string, name?: string) => (await offered(marked, name)).map(([label]) => label);
+    expect(await labels('use "|"\n')).toEqual(['note.amps', 'parts.amps', 'stock.amps', 'old/my lamp.amps']);
+    expect(await labels('use "stock.amps"\nuse "p|"\n')).toEqual(['note.amps', 'parts.amps', 'old/my lamp.amps']);
+    expect(await labels('use "./|"\n', 'old/new.amps')).toEqual([
+      './my lamp.amps',
+      '../note.amps',
+      '../parts.amps',
+      '../stock.amps',
+    ]);
+    expect(await labels('system "|" 12 V\n')).toEqual([]);
+    expect(await labels('use |\n')).toEqual(['"…"']);
+  });
+
+  it('one is written over the path that stands there, with the quote that is missing', async () => {
+    const taken = async (marked: string) => new Map((await offered(marked)) as [string, string][]).get('parts.amps');
+    expect(await taken('use "sto|ck.amps"  # all\n')).toBe('use "parts.amps"  # all\n');
+    expect(await taken('use "pa|\nload L1  5 W\n')).toBe('use "parts.amps"\nload L1  5 W\n');
   });
 });
 
