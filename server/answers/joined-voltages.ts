@@ -8,9 +8,13 @@ export interface VoltageSource {
   readonly plus: Terminal;
   /** Of batteries in series at the top of them all: what they make together. */
   readonly volts: number;
+  /** The batteries below it in series that make it up with it, from the bottom; none of most. */
+  readonly below: readonly Part[];
 }
 
 export interface JoinedVoltages {
+  /** All whose pluses meet there. */
+  readonly sources: readonly VoltageSource[];
   readonly highest: VoltageSource;
   readonly lowest: VoltageSource;
 }
@@ -36,19 +40,27 @@ export function joinedVoltages({ layout, wiring }: Arrangement): JoinedVoltages[
     outputs.filter(({ part }) => part.kind.word === 'battery'),
     ({ plus }) => partOf(plus),
   );
-  const known = new Map<number, number>();
+  const known = new Map<number, Stack>();
   /** What batteries in series make up to here; a circle of them, which is another fault, is cut anywhere. */
-  const voltsAt = (part: number | undefined, depth = 0): number => {
-    if (part === undefined || depth > mostInSeries) return 0;
-    let volts = known.get(part);
-    if (volts === undefined) {
-      known.set(part, 0);
-      volts = Math.max(0, ...(batteries.get(part) ?? []).map((one) => one.volts + voltsAt(minusOf(one), depth + 1)));
-      known.set(part, volts);
+  const stackAt = (part: number | undefined, depth = 0): Stack => {
+    if (part === undefined || depth > mostInSeries) return none;
+    let stack = known.get(part);
+    if (stack === undefined) {
+      known.set(part, none);
+      stack = none;
+      for (const one of batteries.get(part) ?? []) {
+        const under = stackAt(minusOf(one), depth + 1);
+        const volts = one.volts + under.volts;
+        if (volts > stack.volts) stack = { volts, parts: [...under.parts, one.part] };
+      }
+      known.set(part, stack);
     }
-    return volts;
+    return stack;
   };
-  const sources = outputs.map((source) => ({ ...source, volts: source.volts + voltsAt(minusOf(source)) }));
+  const sources = outputs.map((source): VoltageSource => {
+    const { volts, parts } = stackAt(minusOf(source));
+    return { volts: source.volts + volts, below: parts, part: source.part, plus: source.plus };
+  });
   const inSeries = new Set<number>();
   for (const { part, plus } of sources) {
     const minus = part.kind.word === 'battery' ? part.terminals.find(({ spec }) => spec.polarity === '-') : undefined;
@@ -59,10 +71,17 @@ export function joinedVoltages({ layout, wiring }: Arrangement): JoinedVoltages[
     if (inSeries.has(part)) continue;
     const highest = here.reduce((most, one) => (one.volts > most.volts ? one : most));
     const lowest = here.reduce((least, one) => (one.volts < least.volts ? one : least));
-    if (highest.volts >= oneSystemRatio * lowest.volts) joined.push({ highest, lowest });
+    if (highest.volts >= oneSystemRatio * lowest.volts) joined.push({ sources: here, highest, lowest });
   }
   return joined;
 }
+
+interface Stack {
+  readonly volts: number;
+  readonly parts: readonly Part[];
+}
+
+const none: Stack = { volts: 0, parts: [] };
 
 function outputOf(part: Part): VoltageSource | undefined {
   const { kind, facts, terminals } = part;
@@ -74,5 +93,5 @@ function outputOf(part: Part): VoltageSource | undefined {
         ? 'out+'
         : undefined;
   const plus = terminals.find(({ spec }) => spec.name === name);
-  return volts === undefined || !(volts > 0) || plus === undefined ? undefined : { part, plus, volts };
+  return volts === undefined || !(volts > 0) || plus === undefined ? undefined : { part, plus, volts, below: [] };
 }

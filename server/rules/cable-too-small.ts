@@ -109,10 +109,16 @@ export const rule: Rule = {
       const worst = worstCore(cores, context);
       // A return that is weaker than its feed is told as such.
       const elsewhere = (worst?.by === 'device' || worst?.by === 'design') && thinReturn(run, context) !== undefined;
-      if (worst !== undefined && !elsewhere && !isToldWithFeed(worst, context)) yield report(run, worst, context);
+      if (worst === undefined || elsewhere || isUnfused(worst, context) || isToldWithFeed(worst, context)) continue;
+      yield report(run, worst, context);
     }
   },
 };
+
+/** A way between batteries that has no device is told as such, and what its device may be: those beyond it do not count. */
+function isUnfused({ by, figures }: Verdict, { answers }: RuleContext): boolean {
+  return by === 'device' && answers.unfusedStretches.some(({ cores }) => cores.includes(figures.core));
+}
 
 /** What flows for a time is told with that, and as what it warms like. */
 function carried({ name }: Run, { core, designFrom }: CoreFigures, needed: number, { directions }: Answers): string {

@@ -37,9 +37,12 @@ export const rule: Rule = {
     ],
   },
   *check({ answers }) {
-    for (const { battery, device, metres, run, limit } of tooFar(answers)) {
+    for (const { battery, device, metres, run, limit, isOneOfSeveral } of tooFar(answers)) {
+      const bring = isOneOfSeveral
+        ? `put one on ${run.name} within ${length(limit.metres, run)} of ${battery.name}`
+        : `bring it within ${length(limit.metres, run)}`;
       yield {
-        message: `${device.name} is ${length(metres, run)} along the cable from ${battery.name}, and all of that is without a fuse: bring it within ${length(limit.metres, run)}, the closer the better (${citedBriefly(limit.source)}).`,
+        message: `${device.name} is ${length(metres, run)} along the cable from ${battery.name}, and all of that is without a fuse: ${bring}, the closer the better (${citedBriefly(limit.source)}).`,
         place: run.facts.place('length'),
         subject: run.name,
         figures: { metres, limitMetres: limit.metres, device: device.name, battery: battery.name },
@@ -57,6 +60,8 @@ interface TooFar extends Pick<UnfusedLength, 'battery' | 'device' | 'metres'> {
   /** The longest on the way. */
   readonly run: Run;
   readonly limit: ReturnType<LimitSet['unfusedLength']>;
+  /** The cable leads to several first devices: bringing one of them nearer would leave the others. */
+  readonly isOneOfSeveral: boolean;
 }
 
 /** First devices beyond the limit; of several at the end of one cable the nearest. */
@@ -72,7 +77,10 @@ export function tooFar({ unfused, unfusedStretches, loneDevices, limits, cores: 
     const limit = limits.unfusedLength(cores.every(({ run }) => run.facts.says('sheathed')));
     const key = `${battery.name} ${longest.run.name}`;
     if (!exceeds(metres, limit.metres) || figures.get(longest)?.crankingOnly || found.has(key)) continue;
-    found.set(key, { battery, device, metres, run: longest.run, limit });
+    const isOneOfSeveral = unfused.some(
+      (other) => other.battery === battery && other.device !== device && other.cores.includes(longest),
+    );
+    found.set(key, { battery, device, metres, run: longest.run, limit, isOneOfSeveral });
   }
   return [...found.values()];
 }

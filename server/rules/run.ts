@@ -77,14 +77,23 @@ function withoutGuesses({ problems }: Model, found: readonly Finding[], rules: r
   return isUnsure ? found.filter(({ slug }) => !guesses.has(slug)) : found;
 }
 
-/** Rules whose figures are currents and drops as worked out. */
-const restsOnCurrents: ReadonlySet<string> = new Set([
+/** Rules whose figures are currents, voltages and drops as worked out, also those of a short circuit. */
+const restsOnFigures: ReadonlySet<string> = new Set([
   'bank-unbalanced',
   'cable-too-small',
+  'cable-withstand',
+  'charging-drop',
+  'coil-voltage',
   'connector-below-fuse',
   'discharge-over-battery',
   'drop-over-limit',
   'fuse-below-load',
+  'fuse-breaking-capacity',
+  'fuse-never-blows',
+  'load-above-highest-voltage',
+  'load-below-lowest-voltage',
+  'not-selective',
+  'pv-below-charging-voltage',
   'supply-unfused',
   'switch-below-fuse',
   'switch-below-load',
@@ -98,7 +107,7 @@ function meaningful({ model, answers: { miswirings } }: RuleContext, found: read
     const ends = model.runs.get(name ?? '')?.cores.flatMap(({ from, to }) => [from ?? [], to ?? []].flat());
     return (ends ?? model.parts.get(name ?? '')?.terminals ?? []).some((terminal) => miswirings.isUpset(terminal));
   };
-  return found.filter(({ slug, subject }) => !restsOnCurrents.has(slug) || !isUpset(subject));
+  return found.filter(({ slug, subject }) => !restsOnFigures.has(slug) || !isUpset(subject));
 }
 
 /** That a check could not be worked out is nothing anybody can accept. */

@@ -7,6 +7,7 @@ import type { Rule } from './rule.ts';
 import {
   isBelowDevice,
   isBelowLoad,
+  isInUnfused,
   largerSwitch,
   linkedRemark,
   protectedBy,
@@ -103,7 +104,9 @@ export const rule: Rule = {
     const over = worstContacts(context, (contact) => {
       // Where a load is above the rating, that is the finding, and asks for a rating that settles both.
       const isTold = ratedWith(contact, context).some(isBelowLoad);
-      return isTold || !isBelowDevice(contact) ? undefined : contact.circuitAmps - (contact.ratedAmps ?? 0);
+      return isTold || !isBelowDevice(contact) || isInUnfused(contact, context.answers)
+        ? undefined
+        : contact.circuitAmps - (contact.ratedAmps ?? 0);
     });
     for (const contact of over) {
       const { part, ratedAmps = 0, circuitAmps, protection, designAmps, feeds, feedsAmps } = contact;

@@ -102,7 +102,7 @@ function misused(part: Part, category: string, context: RuleContext): Reported[]
             message: `${part.name} is of category ${category} (${meaning}), but the panels are in parallel, so that current can come back from the others: fit one of DC-PV2.`,
           },
         ];
-  const cranked = category.startsWith('DC-21') ? contacts.flatMap(cranks)[0] : undefined;
+  const cranked = category.startsWith('DC-21') ? contacts.flatMap((one) => cranks(one, context))[0] : undefined;
   return cranked === undefined
     ? []
     : [
@@ -114,7 +114,10 @@ function misused(part: Part, category: string, context: RuleContext): Reported[]
       ];
 }
 
-/** Names of starter motors behind a contact. */
-function cranks({ feeds }: ContactFigures): string[] {
-  return feeds.filter(({ facts }) => facts.says('cranking')).map(({ name }) => name);
+/** Names of starter motors that crank through a contact: a charger on the far side of it turns none. */
+function cranks({ part, pole, feeds }: ContactFigures, { answers: { directions } }: RuleContext): string[] {
+  const motors = feeds.filter(({ facts }) => facts.says('cranking'));
+  if (motors.length === 0) return [];
+  const flowing = directions.ofContact(part, pole).cranks.flatMap(({ loads }) => loads);
+  return motors.filter((motor) => flowing.includes(motor)).map(({ name }) => name);
 }

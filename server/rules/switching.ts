@@ -1,5 +1,5 @@
 /** What the rules of switches share: which contacts are judged, and the next standard rating. */
-import type { ContactFigures } from '../answers/answers.ts';
+import type { Answers, ContactFigures } from '../answers/answers.ts';
 import { switchAmps } from '../tables/sizes.ts';
 import { exceeds } from './exceeds.ts';
 import type { Fix, RuleContext } from './rule.ts';
@@ -46,6 +46,16 @@ export function isBelowDevice({
 }: ContactFigures): boolean {
   if (onPanelSide || protection.blank || !Number.isFinite(circuitAmps)) return false;
   return (feeds.length > 0 || designAmps > 0) && exceeds(circuitAmps, ratedAmps);
+}
+
+/** Whether it stands in a way that has no device: then that is told, and what stands beyond the way does not count. */
+export function isInUnfused({ part, pole }: ContactFigures, { network, unfusedStretches }: Answers): boolean {
+  const contact = part.contacts.find((one) => one.pole === pole);
+  if (contact === undefined) return false;
+  const ends = [contact.from, contact.to].map((name) =>
+    (network.at.get(`${part.name}:${name}`) ?? []).flatMap((edge) => (edge.is === 'core' ? [edge.core] : [])),
+  );
+  return unfusedStretches.some(({ cores }) => ends.every((end) => end.some((core) => cores.includes(core))));
 }
 
 /** What makes up the current that its circuit is protected at. */

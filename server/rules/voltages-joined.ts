@@ -1,9 +1,9 @@
 /** Two positives of different nominal voltage that meet. */
 import { plainNumber } from '../../grammar/units.ts';
-import { oneSystemRatio } from '../answers/joined-voltages.ts';
+import { type JoinedVoltages, oneSystemRatio, type VoltageSource } from '../answers/joined-voltages.ts';
 import { example } from './language.ts';
 import type { Rule } from './rule.ts';
-import { volts } from './words.ts';
+import { names, volts } from './words.ts';
 
 function joined(second: string, ...more: string[]) {
   return example(
@@ -53,16 +53,42 @@ export const rule: Rule = {
       joined('agm, 12.6 V, 100 Ah, internal 15 mΩ', ...bare),
     ],
   },
-  *check({ answers: { miswirings } }) {
-    for (const { highest, lowest } of miswirings.voltages)
+  *check({ answers: { miswirings, systemVolts } }) {
+    for (const joined of miswirings.voltages) {
+      const { highest, lowest } = joined;
+      const { odd, beside } = whichIsOdd(joined, systemVolts);
+      const [high, low] = odd.volts > beside.volts ? [odd, beside] : [beside, odd];
       yield {
-        message: `${highest.plus.id} (${volts(highest.volts)}) and ${lowest.plus.id} (${volts(lowest.volts)}) are joined, so the higher voltage drives all it can into the lower: part them, or put a converter or charger between.`,
-        place: highest.part.facts.place('voltage'),
-        subject: highest.part.name,
+        message: `${told(high)} and ${told(low)} are joined, so the higher voltage drives all it can into the lower: part them, or put a converter or charger between.`,
+        place: odd.part.facts.place('voltage'),
+        subject: odd.part.name,
         figures: { highestVolts: highest.volts, lowestVolts: lowest.volts },
         related: [
-          { message: `${lowest.part.name} is ${volts(lowest.volts)}`, place: lowest.part.facts.place('voltage') },
+          { message: `${beside.part.name} is ${volts(beside.volts)}`, place: beside.part.facts.place('voltage') },
         ],
       };
+    }
   },
 };
+
+/**
+ * The one to look at is the one furthest from the system’s voltage, where another has that: a battery, if there is one. Else
+ * the highest, beside the lowest.
+ */
+function whichIsOdd(
+  { sources, highest, lowest }: JoinedVoltages,
+  systemVolts: number,
+): { readonly odd: VoltageSource; readonly beside: VoltageSource } {
+  const off = ({ volts: own }: VoltageSource) => Math.max(own / systemVolts, systemVolts / own);
+  const fitting = sources.filter((one) => off(one) < oneSystemRatio);
+  const beside = fitting.find(({ part }) => part.kind.word === 'battery') ?? fitting[0];
+  const others = sources.filter((one) => !fitting.includes(one));
+  const [first, ...more] = others;
+  if (beside === undefined || first === undefined) return { odd: highest, beside: lowest };
+  return { odd: more.reduce((most, one) => (off(one) > off(most) ? one : most), first), beside };
+}
+
+/** `B2:+ (24 V)`, or with all in series that make it up. */
+function told({ plus, volts: own, below, part }: VoltageSource): string {
+  return `${plus.id} (${volts(own)}${below.length === 0 ? '' : `, ${names([...below, part])} in series`})`;
+}
