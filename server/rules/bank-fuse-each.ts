@@ -79,18 +79,20 @@ export const rule: Rule = {
       const { run } = worst.core;
       const others = [...new Set(over.map(({ core }) => core.run))].filter((one) => one !== run);
       const perhaps = unsaidBetween(worst, model, answers.network);
-      const drives = `through ${run.name} into ${names(worst.into)} with no fuse on the way, ${ampsSquared(worst.i2t)} in ${worst.seconds} s, but ${run.size?.written ?? 'its cable'} bears ${ampsSquared(worst.withstand)} (${worst.sources.map(citeWithin).join('; ')})`;
+      const driven = `can drive ${kiloamps(worst.amps)} through ${run.name} into ${names(worst.into)} with no fuse on the way`;
+      const heat = `${ampsSquared(worst.i2t)} in ${worst.seconds} s, but ${run.size?.written ?? 'its cable'} bears ${ampsSquared(worst.withstand)} (${worst.sources.map(citeWithin).join('; ')})`;
       const fuses = `put a fuse at the positive of each of ${names([...tops].sort((a, b) => compare(a.name, b.name)))}`;
       yield {
         ...(perhaps.length === 0 ? {} : { severity: 'advice' as const }),
         message:
           perhaps.length === 0
-            ? `${names(worst.from)} can drive ${kiloamps(worst.amps)} ${drives}: ${fuses}.`
-            : `What positions ${names(perhaps)} ${perhaps.length > 1 ? 'have' : 'has'} is not said; in one that joins both, ${names(worst.from)} can drive ${kiloamps(worst.amps)} ${drives}: say its positions, such as positions off 1 2, or where both is among them ${fuses}.`,
+            ? `${names(worst.from)} ${driven}, ${heat}: ${fuses}.`
+            : `What positions ${names(perhaps)} ${perhaps.length > 1 ? 'have' : 'has'} is not said; in one that joins both, ${names(worst.from)} ${driven}: say them, such as positions off 1 2, or ${fuses}.`,
         place: run.namePlace,
         subject: run.name,
         figures: { faultAmps: worst.amps, i2t: worst.i2t, withstand: worst.withstand, batteries: batteries.length },
         related: [
+          ...(perhaps.length === 0 ? [] : [{ message: `Then ${run.name} takes ${heat}`, place: run.namePlace }]),
           ...perhaps.map((part) => ({ message: `${part.name} does not say its positions`, place: part.namePlace })),
           ...others.map((one) => ({ message: `${one.name} bears no more`, place: one.namePlace })),
         ],

@@ -159,7 +159,7 @@ run W6 6 mm² black, 1 m, FAN:- to B1:-
 run W7 25 mm² black, 0.3 m, B1:- to B2:-
 `;
     const [far] = found(bar).filter(({ slug }) => slug === 'protection-too-far');
-    expect(far?.message).toContain('put one on W3 within 3 m of B2, the closer the better.');
+    expect(far?.message).toContain('put one on W3 within 3 m of B2, the closer the better (');
     const alone = bar
       .replace(/^run W[12] .*\n/gmu, '')
       .replace(/^fuse F1 .*\n/mu, '')
@@ -167,7 +167,7 @@ run W7 25 mm² black, 0.3 m, B1:- to B2:-
       .replaceAll('B1:-', 'B2:-')
       .replace(/^run W7 .*\n/mu, '');
     const [only] = found(alone).filter(({ slug }) => slug === 'protection-too-far');
-    expect(only?.message).toContain('bring it within 3 m, the closer the better.');
+    expect(only?.message).toContain('bring it within 3 m, the closer the better (');
   });
 });
 

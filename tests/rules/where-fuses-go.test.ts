@@ -173,7 +173,7 @@ run W7 25 mm² black, 1 m, LAMP:- to NEG
     expect(others).toEqual([]);
     expect(advice).toMatchObject({ slug: 'bank-fuse-each', severity: 'advice', subject: 'W1' });
     expect(advice?.message).toMatch(
-      /^What positions S9 has is not said; .*: say its positions, such as positions off 1 2,/,
+      /^What positions S9 has is not said; .*: say them, such as positions off 1 2, or put/,
     );
   });
 
