@@ -1,6 +1,6 @@
 /** A battery isolator that leaves a controller with its panels and no battery. */
 import { keptWith } from '../model/lazily.ts';
-import type { Part, Terminal } from '../model/model.ts';
+import type { Part, Run, Terminal } from '../model/model.ts';
 import type { Edge, Layout, Network } from '../model/network.ts';
 import { panelIsolation } from './panel-isolation.ts';
 import { reach } from './reach.ts';
@@ -34,14 +34,8 @@ export const rule: Rule = {
     right: [sunny({ onward: behind }), sunny({ controller: ', connect battery first' })],
   },
   *check(context) {
-    const inputs = panelIsolation(context);
-    for (const controller of new Set(inputs.map(({ input }) => input.controller))) {
-      if (controller.kind.word !== 'controller') continue;
-      const first = controller.facts.says('battery-first');
-      const open = inputs.some(
-        ({ input, plus, minus }) => input.controller === controller && plus !== 'switch' && minus !== 'switch',
-      );
-      const isolator = first || open ? opening(controller, context) : undefined;
+    for (const { controller, first } of wantBattery(context)) {
+      const isolator = opening(controller, context);
       if (isolator === undefined) continue;
       yield {
         message: first
@@ -55,6 +49,39 @@ export const rule: Rule = {
     }
   },
 };
+
+/** Controllers that must not be left with their panels alone; `first` where their maker says so. */
+function wantBattery(context: RuleContext): { readonly controller: Part; readonly first: boolean }[] {
+  const inputs = panelIsolation(context);
+  const controllers = [...new Set(inputs.map(({ input }) => input.controller))];
+  return controllers.flatMap((controller) => {
+    if (controller.kind.word !== 'controller') return [];
+    const first = controller.facts.says('battery-first');
+    const open = inputs.some(
+      ({ input, plus, minus }) => input.controller === controller && plus !== 'switch' && minus !== 'switch',
+    );
+    return first || open ? [{ controller, first }] : [];
+  });
+}
+
+/** A controller that would be left so if the cores of a run were opened, and is not by anything yet. */
+export function controllerWithout(run: Run, context: RuleContext): Part | undefined {
+  const { model, answers } = context;
+  const { network } = answers;
+  const found = wantBattery(context).find(({ controller }) => {
+    if (opening(controller, context) !== undefined) return false;
+    return (['+', '-'] as const).some((sign) => {
+      const start = model.terminals.get(`${controller.name}:bat${sign}`);
+      const has = (passes: (edge: Edge) => boolean) =>
+        start !== undefined && [...reach(start, network, passes)].some((one) => isBattery(one, sign));
+      return has(() => true) && !has((edge) => edge.is !== 'core' || edge.core.run !== run);
+    });
+  });
+  return found?.controller;
+}
+
+const isBattery = ({ part, spec }: Terminal, sign: '+' | '-'): boolean =>
+  part.kind.word === 'battery' && spec.polarity === sign;
 
 /** By controller: what opens its battery follows from the layout alone. */
 const opensBattery = keptWith((_: Layout) => new Map<Part, Part | undefined>());
@@ -71,10 +98,10 @@ function openingOf(controller: Part, terminals: ReadonlyMap<string, Terminal>, n
   for (const sign of ['+', '-'] as const) {
     const start = terminals.get(`${controller.name}:bat${sign}`);
     if (start === undefined) continue;
-    const isBattery = ({ part, spec }: Terminal) => part.kind.word === 'battery' && spec.polarity === sign;
+    const wanted = (one: Terminal) => isBattery(one, sign);
     // One that opens every way lies on whichever way is looked at.
-    for (const part of switchesOnAWay(start, network, isBattery))
-      if (![...reach(start, network, (edge: Edge) => edge.is !== 'contact' || edge.part !== part)].some(isBattery))
+    for (const part of switchesOnAWay(start, network, wanted))
+      if (![...reach(start, network, (edge: Edge) => edge.is !== 'contact' || edge.part !== part)].some(wanted))
         found.push(part);
   }
   return found.sort((a, b) => (a.name < b.name ? -1 : 1))[0];

@@ -1,4 +1,5 @@
 /** An essential load that goes off with a switch for something else. */
+import type { Answers } from '../answers/answers.ts';
 import type { Part } from '../model/model.ts';
 import { lampSpec } from './language.ts';
 import type { Rule } from './rule.ts';
@@ -38,12 +39,9 @@ export const rule: Rule = {
       const feeding = contacts.filter(({ isReturn }) => !isReturn);
       if (!feeding.some(({ feeds }) => feeds.some(isEssential))) continue;
       const fed = [...new Set(feeding.flatMap(({ feeds }) => feeds))];
-      const essential = fed.find(isEssential);
-      const others = fed.filter((one) => !isEssential(one) && one.kind.behaviour.is !== 'converter');
-      if (essential === undefined || others.length === 0) continue;
-      const source = answers.loads.get(essential.name)?.source;
-      const isMain = ![...answers.loads.values()].some((one) => one.source === source && !fed.includes(one.load));
-      if (source === undefined || isMain) continue;
+      const found = essentialAmong(fed, answers);
+      if (found === undefined) continue;
+      const { essential, others } = found;
       yield {
         message: `${part.name} turns off ${names(others)}, and with ${others.length === 1 ? 'it' : 'them'} ${essential.name}, which is essential: feed ${essential.name} from before ${part.name}.`,
         place: part.namePlace,
@@ -54,6 +52,19 @@ export const rule: Rule = {
     }
   },
 };
+
+/** An essential load that is turned off together with others, where not all that its source feeds is. */
+export function essentialAmong(
+  fed: readonly Part[],
+  answers: Answers,
+): { readonly essential: Part; readonly others: readonly Part[] } | undefined {
+  const essential = fed.find(isEssential);
+  const others = fed.filter((one) => !isEssential(one) && one.kind.behaviour.is !== 'converter');
+  if (essential === undefined || others.length === 0) return undefined;
+  const source = answers.loads.get(essential.name)?.source;
+  const isMain = ![...answers.loads.values()].some((one) => one.source === source && !fed.includes(one.load));
+  return source === undefined || isMain ? undefined : { essential, others };
+}
 
 function isEssential({ facts }: Part): boolean {
   return facts.says('essential');

@@ -111,7 +111,7 @@ function misfit(run: Run, passage: Passage, od: number): Reported | undefined {
     ...(stated === undefined ? { severity: 'advice' as const } : {}),
     message:
       stated === undefined
-        ? `${thick}, but a gland ${thread} usually clamps ${range}, so the cable ${fails}: fit ${better}, or say what yours clamps at an entry of its own (entry … clamps 4 to 8 mm).`
+        ? `${thick}, but a gland ${thread} usually clamps ${range}, so the cable ${fails}: ${better === thread ? '' : `fit ${better}, or `}say what yours clamps at an entry of its own (entry … clamps 4 to 8 mm).`
         : `${thick}, but ${fitting} clamps ${range}, so the cable ${fails}: fit one that clamps ${plainNumber(od, 1)} mm.`,
     figures: { outerDiameterMm: od, leastMm: least, mostMm: most, stated: stated !== undefined },
   };

@@ -96,11 +96,23 @@ function circuitVolts({ cores }: Run, { cases, cores: figures, network, strings 
   return Math.max(greatest, ...panels);
 }
 
+/** What of a place a run is not made for, once it is said to lie there. */
+export function unfitFor(run: Run, location: Location, { answers }: RuleContext): 'weather' | 'warmth' | undefined {
+  if (isOutside(location) && !isForWeather(run)) return 'weather';
+  return isTooWarm(run, location, answers) ? 'warmth' : undefined;
+}
+
+const isForWeather = (run: Run): boolean => run.facts.says('outdoors') || run.facts.says('sheathed') || run.inConduit;
+
+function isTooWarm(run: Run, location: Location | undefined, answers: Answers): boolean {
+  if ((answers.runs.get(run) ?? []).some(({ capacity }) => capacity !== undefined)) return false;
+  return (location?.celsius ?? Number.NEGATIVE_INFINITY) >= (run.insulationCelsius ?? 70);
+}
+
 /** Where it carries a known current this is a matter of its capacity, and told of there. */
 function warmth(run: Run, { model, answers }: RuleContext): Reported[] {
-  if ((answers.runs.get(run) ?? []).some(({ capacity }) => capacity !== undefined)) return [];
   const insulation = run.insulationCelsius ?? 70;
-  const warm = run.along.find(({ location }) => (location?.celsius ?? Number.NEGATIVE_INFINITY) >= insulation);
+  const warm = run.along.find(({ location }) => isTooWarm(run, location, answers));
   if (warm?.location?.celsius === undefined) return [];
   return [
     {
@@ -115,7 +127,7 @@ function warmth(run: Run, { model, answers }: RuleContext): Reported[] {
 function weather(run: Run, model: Model): Reported[] {
   const along = run.along.find(({ location }) => isOutside(location));
   if (along?.location === undefined || !model.runs.has(run.name)) return [];
-  if (run.facts.says('outdoors') || run.facts.says('sheathed') || run.inConduit) return [];
+  if (isForWeather(run)) return [];
   return [
     {
       severity: 'advice',

@@ -7,7 +7,8 @@ import { kind as isolator } from '../../kinds/isolator.ts';
 import type { Core, Location, Terminal } from '../../model/model.ts';
 import { isolatorVolts, switchAmps } from '../../tables/sizes.ts';
 import { exampleName } from '../completion/new-names.ts';
-import { type Cuttable, cuttable, halves, warmestEnd } from './cut-run.ts';
+import { type Cuttable, cuttable, halves, newWay, warmestEnd } from './cut-run.ts';
+import { openedTold, wayTold } from './found-after.ts';
 import { FreshNames } from './fresh-names.ts';
 import { limitsTold } from './limits-after.ts';
 import { type Asked, addIsolatorKind, type Offered } from './offered.ts';
@@ -33,7 +34,7 @@ export function addIsolator(asked: Asked): Offered[] {
   const said = ratings(analysis, whole).join(', ');
   return [
     {
-      title: `Add isolator ${name} in the middle of ${whole.run.name}: ${said}; ${behindIt} carries on from it${limitsTold(analysis, whole.run)}`,
+      title: `Add isolator ${name} in the middle of ${whole.run.name}: ${said}; ${behindIt} carries on from it${openedTold(analysis, whole.run, name)}${wayTold(analysis, whole.run, newWay(whole, standsAt(whole).location))}${limitsTold(analysis, whole.run)}`,
       kind: addIsolatorKind,
       edits: () => {
         const where = standsAt(whole);

@@ -145,14 +145,19 @@ export function warmestEnd({ cores }: Cuttable): Location | undefined {
  * A run that does not say where it lies does where its ends are. Where one of its halves would not reach the warmest of
  * these any more, both say the whole way.
  */
-function wayOf(cuttable: Cuttable, at: Location | undefined): string | undefined {
+export function newWay(cuttable: Cuttable, at: Location | undefined): readonly Location[] {
   const { run, cores } = cuttable;
   const warmest = warmestEnd(cuttable);
-  if (run.along.length > 0 || warmest === undefined || at === warmest) return undefined;
+  if (run.along.length > 0 || warmest === undefined || at === warmest) return [];
   const reaches = (ends: readonly Terminal[]) => ends.some(({ part }) => part.location === warmest);
-  if (reaches(cores.map(({ near }) => near)) && reaches(cores.map(({ far }) => far))) return undefined;
-  const names = cores.flatMap(({ near, far }) => [near.part.location?.name, far.part.location?.name]);
-  return `along ${[...new Set(names.filter((name) => name !== undefined))].join(' and ')}`;
+  if (reaches(cores.map(({ near }) => near)) && reaches(cores.map(({ far }) => far))) return [];
+  const places = cores.flatMap(({ near, far }) => [near.part.location, far.part.location]);
+  return [...new Set(places.filter((place) => place !== undefined))];
+}
+
+function wayOf(cuttable: Cuttable, at: Location | undefined): string | undefined {
+  const way = newWay(cuttable, at);
+  return way.length === 0 ? undefined : `along ${way.map(({ name }) => name).join(' and ')}`;
 }
 
 type Sides = ReadonlyMap<ClauseNode, 'near' | 'far'>;

@@ -6,7 +6,8 @@ import { listed } from '../../reports/figures.ts';
 import { waysIn } from '../../rules/glands.ts';
 import { knockoutsOf, threadsIn, wallsOf } from '../../rules/walls.ts';
 import { exampleName } from '../completion/new-names.ts';
-import { type Cuttable, cuttable, halves } from './cut-run.ts';
+import { type Cuttable, cuttable, halves, newWay } from './cut-run.ts';
+import { wayTold } from './found-after.ts';
 import { FreshNames } from './fresh-names.ts';
 import { limitsTold } from './limits-after.ts';
 import { type Asked, type Offered, splitRunKind } from './offered.ts';
@@ -70,7 +71,7 @@ function offer(asked: Asked, whole: Cuttable, box: Part): Offered {
   const joints = [...splices.values()];
   const glands = `a gland for each half${by === 'by gland' ? '' : ` (${by.replace('by gland ', '')})`}${holesLeft(asked, run, box, by)}`;
   return {
-    title: `Split ${run.name} in ${box.name}: ${name} carries on from ${joints.length === 1 ? 'splice' : 'splices'} ${listed(joints)}, half the length each, ${glands}${limitsTold(analysis, run)}`,
+    title: `Split ${run.name} in ${box.name}: ${name} carries on from ${joints.length === 1 ? 'splice' : 'splices'} ${listed(joints)}, half the length each, ${glands}${wayTold(analysis, run, newWay(whole, box.location))}${limitsTold(analysis, run)}`,
     kind: splitRunKind,
     edits: () => {
       const { first, second } = halves(analysis, whole, {
