@@ -53,7 +53,10 @@ export function codeActions(analysis: Analysis, span: Span, options: CodeActionO
   return offered(asked, options).flatMap((one) => written(one, asked, options));
 }
 
-/** The edit of an action that was offered without one; undefined where the text has changed so that it is offered no more. */
+/**
+ * The edit of an action that was offered without one, which may come to nothing; undefined where the text has changed so that
+ * it is offered no more.
+ */
 export function resolveCodeAction(
   analysis: Analysis,
   { title, kind }: Pick<CodeAction, 'title' | 'kind'>,
@@ -63,7 +66,7 @@ export function resolveCodeAction(
   const only = kind === undefined ? undefined : [kind];
   const asked: Asked = { analysis, span, users: options.users ?? [] };
   const found = offered(asked, { ...options, only }).find((one) => one.title === title);
-  return found === undefined ? undefined : editOf(analysis, found);
+  return found === undefined ? undefined : (editOf(analysis, found) ?? { changes: {} });
 }
 
 /** Kinds of action, each with what offers it. */
@@ -86,7 +89,10 @@ function offered(asked: Asked, { only, again }: CodeActionOptions): Offered[] {
   const found: Offered[] = [];
   if (wants(CodeActionKind.QuickFix)) {
     const here = analysis.findings.filter(({ place }) => overlaps(place.span, span));
-    found.push(...here.flatMap(fixes), ...here.flatMap((finding) => accept(analysis, finding)));
+    found.push(
+      ...here.flatMap((finding) => fixes(analysis, finding)),
+      ...here.flatMap((finding) => accept(analysis, finding)),
+    );
   }
   for (const [kind, offers] of refactorings) if (wants(kind)) found.push(...offers(asked));
   if (wants(fixAllKind)) found.push(...fixAll(analysis, again));

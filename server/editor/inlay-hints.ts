@@ -19,8 +19,14 @@ export function inlayHints(analysis: Analysis, within: Span, shown: Shown): Inla
     ...(shown.poleHints ? poleHints(analysis, within) : []),
   ];
   const [from, to] = [analysis.lines.position(within.start), analysis.lines.position(within.end)];
-  const inside = hints.filter(({ position }) => !isBefore(position, from) && !isBefore(to, position));
-  return inside.sort((a, b) => a.position.line - b.position.line || a.position.character - b.position.character);
+  // Cores that stand in one line while a line end is missing may well have the same to tell.
+  const seen = new Set<string>();
+  return hints
+    .filter(({ position, label }) => {
+      const key = `${position.line} ${position.character} ${label}`;
+      return !isBefore(position, from) && !isBefore(to, position) && !seen.has(key) && seen.add(key) !== undefined;
+    })
+    .sort((a, b) => a.position.line - b.position.line || a.position.character - b.position.character);
 }
 
 const isBefore = (a: Position, b: Position) => a.line < b.line || (a.line === b.line && a.character < b.character);

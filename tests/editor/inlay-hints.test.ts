@@ -154,6 +154,13 @@ describe('hints', () => {
     expect(hintsOf(text, { runHints: true }, { start: 0, end: 5 })).toEqual([]);
   });
 
+  it('of two cores in one line stand there once where they tell the same', () => {
+    const text = `${plain(lampWithHints)}`.replace('\n    black  B1:- to LAMP:-,', ' black  B1:- to LAMP:-,');
+    const found = hintsOf(text, { runHints: true }).map(({ position, label }) => `${position.line} ${label}`);
+    expect(found).toHaveLength(new Set(found).size);
+    expect(found.some((one) => one.startsWith('6 '))).toBe(true);
+  });
+
   it('are shown as settings say, each kind by itself', () => {
     const all = blanks + plain(lampWithHints).replaceAll('W', 'V').replaceAll('B1', 'B2');
     const lines = (shown: Partial<Shown>) => hintsOf(all, shown).length;

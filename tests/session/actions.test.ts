@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { CodeAction, TextEdit } from 'vscode-languageserver/node';
 import { TextDocument } from 'vscode-languageserver-textdocument';
+import { features } from '../../server/session/features.ts';
 import { connect, pulling, type TestClient } from './client.ts';
 import { lamp, lampFromPiece, piece } from './specs.ts';
 
@@ -93,6 +94,37 @@ describe('an action', () => {
     expect(applied(longer, await resolve(client, isolator))).toContain('# a remark');
     client.change(name, { text: '# nothing left\n' });
     await expect(resolve(client, isolator)).rejects.toThrow('The text has changed since: ask for it again.');
+    expect(client.logged).toEqual([]);
+  });
+
+  it('whose edit comes to nothing is answered with an empty one, and with no error', async () => {
+    const action = { title: 'Mend', kind: 'source.fixAll.ampscribe' };
+    const resolveCodeAction: typeof features.resolveCodeAction = (analysis, _, span, options) => {
+      const [own] = analysis.findings;
+      if (own === undefined) throw new Error('nothing is found');
+      // A mend that calls for the other one for ever.
+      const place = { uri: analysis.uri, span: { start: 0, end: 1 } };
+      const again = (text: string) => ({
+        ...analysis,
+        text,
+        findings: [
+          {
+            ...own,
+            fixes: [{ title: 'x', safe: true, edits: [{ place, newText: text.startsWith('a') ? 'b' : 'a' }] }],
+          },
+        ],
+      });
+      return features.resolveCodeAction(
+        again(analysis.text),
+        { ...action, title: 'Mend all that needs no decision (1)' },
+        span,
+        { ...options, again },
+      );
+    };
+    const client = await connect({ capabilities: lazy, workings: { features: { ...features, resolveCodeAction } } });
+    client.open(name, lamp('0.5 mm²'));
+    const data = { spec: name, span: { start: 0, end: 0 } };
+    expect(await resolve(client, { ...action, data })).toMatchObject({ edit: { changes: {} } });
     expect(client.logged).toEqual([]);
   });
 

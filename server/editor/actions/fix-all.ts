@@ -5,6 +5,7 @@
 import type { Analysis } from '../../analysis.ts';
 import type { Place } from '../../model/model.ts';
 import type { Edit, Fix } from '../../rules/rule.ts';
+import { changesText } from './fixes.ts';
 import { fixAllKind, type Offered } from './offered.ts';
 import { Patched } from './patched.ts';
 
@@ -27,12 +28,13 @@ export function fixAll(analysis: Analysis, again?: Again): Offered[] {
 }
 
 /** Of several for one finding the first, and none that touches another's words or another file. */
-function safeFixes({ findings, uri }: Analysis): Fix[] {
+function safeFixes(analysis: Analysis): Fix[] {
+  const { findings, uri } = analysis;
   const taken: Place[] = [];
   const chosen: Fix[] = [];
   for (const { fixes } of findings) {
-    const fix = fixes.find(({ safe }) => safe);
-    if (fix === undefined || fix.edits.length === 0) continue;
+    const fix = fixes.find((one) => one.safe && changesText(analysis, one));
+    if (fix === undefined) continue;
     if (fix.edits.some(({ place }) => place.uri !== uri || taken.some((other) => collides(place, other)))) continue;
     taken.push(...fix.edits.map(({ place }) => place));
     chosen.push(fix);

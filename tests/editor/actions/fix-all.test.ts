@@ -24,6 +24,17 @@ describe('mending everything that is safe to mend', () => {
     expect(found.chosen('Mend all')).toBe('load LAMP  9 W\n# ask Mo\nload FAN  9 W\n');
   });
 
+  it('is not offered for a mend that is written already', () => {
+    const text = 'place ENGINE  50 °C\nrun W1  = along ENGINE 0.8 m, 2 m\n';
+    const { findings } = analyseText(text);
+    const along = findings.flatMap(({ fixes }) => fixes.filter(({ title }) => title === 'Write along ENGINE'));
+    expect(along).toHaveLength(1);
+    expect(offering(`|${text}`, kind).actions).toEqual([]);
+    expect(offering(text.replace(' 0.8', '| 0.8'), 'quickfix').actions.map(({ title }) => title)).not.toContain(
+      'Write along ENGINE',
+    );
+  });
+
   it('changes nothing where mending finds no end', () => {
     const analysis = analyseText('load LAMP  9 W\n');
     const turning = (text: string): Analysis => {
