@@ -77,9 +77,12 @@ function atLineEnd(analysis: Analysis, offset: number): TextEdit[] {
   const { start, end } = lineSpan(analysis, line);
   const [white = ''] = /^[^\S\r\n]*/u.exec(text.slice(start, end)) ?? [];
   const wanted = beginning(analysis, line, white, text.slice(start + white.length, end));
-  return white === wanted
-    ? finished
-    : [...finished, { range: rangeOf(lines, { start, end: start + white.length }), newText: wanted }];
+  if (white === wanted) return finished;
+  // What stays is left alone: the pointer may stand behind it.
+  let same = 0;
+  while (same < white.length && white[same] === wanted[same]) same += 1;
+  const range = rangeOf(lines, { start: start + same, end: start + white.length });
+  return [...finished, { range, newText: wanted.slice(same) }];
 }
 
 /** What a new line begins with before `rest`, the words that were behind the pointer when the line end was typed. */

@@ -92,6 +92,16 @@ describe('a line end', () => {
     expect(typed(marked)).toBe(marked.replace('|', ''));
   });
 
+  it('leaves the part of an indent that stays, behind which the pointer is', () => {
+    const text = 'battery B1  agm,\n     12 V\n';
+    const [edit, ...more] = formattingOnType(analyseText(text), text.indexOf('    12 V') + 3, '\n');
+    expect([edit?.range, edit?.newText, more]).toEqual([
+      { start: { line: 1, character: 4 }, end: { line: 1, character: 5 } },
+      '',
+      [],
+    ]);
+  });
+
   it('keeps Windows line ends', () => {
     expect(typed('fuse F1   5A\r\n|fuse F2  5 A\r\n')).toBe('fuse F1  5 A\r\nfuse F2  5 A\r\n');
   });
