@@ -102,6 +102,22 @@ describe('VS Code for the Web', () => {
     await bench.screenshot('features-typed');
   });
 
+  it('keeps both halves of a statement that is parted, the pointer before the second', async () => {
+    const bench = workbench();
+    await bench.open(file);
+    // The server is there once it has figures.
+    await expect.poll(() => bench.lineText('run W1'), { timeout: 60_000 }).toContain(' lost');
+    const line = lineOf('battery B1');
+    const column = (lines[line - 1] ?? '').indexOf(', ') + 1;
+    expect(column).toBeGreaterThan(1);
+    await bench.goTo(line, column);
+    await bench.page.keyboard.press('Enter');
+    const position = bench.page.locator('#status\\.editor\\.selection');
+    await expect.poll(() => position.textContent(), { timeout: 20_000 }).toContain(`Ln ${line + 1}, Col 5`);
+    await bench.screenshot('features-parted');
+    await bench.page.keyboard.press('Control+z');
+  });
+
   it('follows a file that is renamed in the specs that use it', async () => {
     const bench = workbench();
     await bench.open('spokewagon.amps');
