@@ -3,6 +3,7 @@
  * `internal = 5 mΩ`, `along the GARAGE`. They are told once a statement, and left out before its clauses are read.
  */
 import type { CompiledSpec, CompiledVocabulary } from './compiled.ts';
+import { openingTypes } from './forms.ts';
 import { takesEnds } from './further-ends.ts';
 import { word } from './mend.ts';
 import { problem, quoted } from './phrases.ts';
@@ -69,7 +70,8 @@ const titles = {
 
 function told(is: Habit, { put, count }: Filler, atom: Atom, next: Atom | undefined, node: StatementNode): string {
   const behind = next === undefined ? '' : ` ${node.text.slice(next.span.start, next.span.end)}`;
-  if (is === 'article') return `${quoted(atom.text)} need not be said: write ${behind.trim()}.`;
+  if (is === 'article')
+    return `${quoted(atom.text)} need not be said: ${behind === ' to' ? 'leave it out' : `write ${behind.trim()}`}.`;
   if (is === 'comma') return `Between the two ends of a core stands “to”, not a comma: write to${behind}.`;
   if (is === 'break') return 'Behind the first end of a core its “to” stands on the same line: put it there.';
   if (is === 'pause') return 'No comma stands between an end and its “to”: take it out.';
@@ -85,14 +87,15 @@ function fillerAt(
   body: readonly Atom[],
   at: number,
   spec: CompiledSpec,
-  { specs: kinds }: CompiledVocabulary,
+  { specs: kinds, words: { colours } }: CompiledVocabulary,
 ): Filler | undefined {
   const atom = body[at] as Atom;
   switch (atom.kind) {
     case 'terminal':
-      return atom.terminal === '' ? label(body, at, atom.part, 1, spec) : undefined;
+      return atom.terminal === '' ? label(body, at, atom.part, 1, spec, colours) : undefined;
     case 'word':
-      if (body[at + 1]?.kind === 'equals' || isColon(body[at + 1])) return label(body, at, atom.value, 2, spec);
+      if (body[at + 1]?.kind === 'equals' || isColon(body[at + 1]))
+        return label(body, at, atom.value, 2, spec, colours);
       return articles.has(atom.value) || isKindOfEnd(body, at, spec, kinds) ? article(body, at, spec) : undefined;
     case 'comma':
       return commaForTo(body, at, spec);
@@ -117,10 +120,18 @@ const values: ReadonlySet<Atom['kind']> = new Set([
 const isEnd = (atom: Atom | undefined): boolean => atom?.kind === 'terminal' && atom.terminal !== '';
 
 /** `internal: 5 mΩ`, `length = 4.2 m`: a keyword stays, what only names the clause goes. */
-function label(body: readonly Atom[], at: number, name: string, count: number, spec: CompiledSpec): Filler | undefined {
+function label(
+  body: readonly Atom[],
+  at: number,
+  name: string,
+  count: number,
+  spec: CompiledSpec,
+  colours: ReadonlyMap<string, unknown>,
+): Filler | undefined {
   const [atom, next] = [body[at] as Atom, body[at + count]];
   if (next === undefined || next.kind === 'comma' || next.kind === 'line') return undefined;
-  const isKeyword = spec.byWord.has(name) || name === 'to';
+  const isColour = colours.has(name) && spec.open.some((form) => openingTypes(form).includes('colour'));
+  const isKeyword = spec.byWord.has(name) || name === 'to' || isColour;
   const value = values.has(next.kind) || isEnd(next) || next.kind === 'word';
   // `tinned = thin6` takes a stock.
   if (!value || (count === 2 && (name === 'to' || (next.kind === 'word' && body[at + 1]?.kind === 'equals'))))
@@ -152,13 +163,17 @@ function isKindOfEnd(
   kinds: ReadonlyMap<string, CompiledSpec>,
 ): boolean {
   const [atom, next] = [body[at], body[at + 1]];
-  return isEnd(next) && atom?.kind === 'word' && kinds.has(atom.value) && spec.open.some(takesEnds);
+  if (atom?.kind !== 'word' || !kinds.has(atom.value) || !spec.open.some(takesEnds)) return false;
+  // `POS busbar to F1:in` too.
+  const behind = next?.kind === 'word' && next.value === 'to' && body[at - 1]?.kind === 'word';
+  return isEnd(next) || behind;
 }
 
 /** `along the GARAGE`. */
 function article(body: readonly Atom[], at: number, spec: CompiledSpec): Filler | undefined {
   const [before, atom, next] = [body[at - 1], body[at] as Atom, body[at + 1]];
-  const behindWord = (before?.kind === 'word' && spec.byWord.has(before.value)) || next?.kind === 'terminal';
+  const isTo = next?.kind === 'word' && next.value === 'to';
+  const behindWord = (before?.kind === 'word' && (isTo || spec.byWord.has(before.value))) || next?.kind === 'terminal';
   if (!behindWord || (next?.kind !== 'word' && next?.kind !== 'terminal')) return undefined;
   return {
     is: 'article',

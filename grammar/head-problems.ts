@@ -1,5 +1,6 @@
 /** What is wrong with a statement's head: its first word, its names. */
 import type { CompiledSpec, CompiledVocabulary } from './compiled.ts';
+import { takesEnds } from './further-ends.ts';
 import { type MatchWords, matchOf } from './match.ts';
 import { nearWords } from './near.ts';
 import { leadingMark } from './note-marks.ts';
@@ -201,6 +202,9 @@ export function nameProblems(
     if (bad.length > 0) return { problems: [notAName(bad)], taken: bad.length + titled };
     return { problems: [nameInQuotes(node) ?? noName(keyword, spec)], taken: 0 };
   }
+  // `run POS to F1:in`: what seems its name is its first end.
+  if (body[0]?.kind === 'word' && body[0].value === 'to' && own.open.some(takesEnds))
+    return { problems: [noName(keyword, spec)], taken: 0 };
   const problems = names.flatMap((name) => {
     if (joinsNames.has(name.value)) return [noName(keyword, spec)];
     if (words.reserved.has(name.value)) return [notFree(name)];

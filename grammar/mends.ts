@@ -207,11 +207,24 @@ function unsaid(written: readonly Atom[], [dimension = 'ratio']: readonly Dimens
   };
 }
 
+export const isApparent = (unit: string): boolean => /^k?va$/i.test(unit);
+
+/** Volt-ampere are no watt, so nothing is offered for them. */
+export function apparentPower(written: readonly Atom[], who: string): Problem {
+  return problem(
+    'unit-spelling',
+    spanOf(written),
+    `${quoted(textOf(written))} is apparent power: ${who} in W, as its rating plate or data sheet gives it.`,
+  );
+}
+
 const degrees = /^(?:deg|degrees?|degr[ée]s?|grad)$/iu;
 
 /** `35 degrees`, `35Grad`, `5 kiloamp`: a word behind a number that can only be its unit, where one unit is written. */
 function meantForUnit(number: Atom, written: Atom | undefined, symbols: readonly string[]): Problem | undefined {
   const [symbol, another] = symbols;
+  if (written?.kind === 'word' && isApparent(written.value) && symbols.includes('W'))
+    return apparentPower([number, written], 'it says its power');
   if (written?.kind !== 'word' || symbol === undefined || another !== undefined) return undefined;
   const isUnit = written.leading === '' || (symbol.startsWith('°') && degrees.test(written.value));
   if (!isUnit) return undefined;

@@ -3,7 +3,7 @@ import { unitsOfSizes } from './cable-sizes.ts';
 import { type Form, openingTypes, openingWords, quantityTypes } from './forms.ts';
 import type { Leftover, Surroundings } from './leftover.ts';
 import { matchOf } from './match.ts';
-import { dimensionsIn, missingUnit, someWords, unitsFor, wrongUnit } from './mends.ts';
+import { apparentPower, dimensionsIn, isApparent, missingUnit, someWords, unitsFor, wrongUnit } from './mends.ts';
 import { nearWords } from './near.ts';
 import { article, capital, list, problem, quoted, replace } from './phrases.ts';
 import { openers } from './repair.ts';
@@ -66,13 +66,8 @@ function notAUnit(
 ): Problem | undefined {
   const span = { start: number.span.start, end: written.span.end };
   const text = `${number.text}${written.leading === '' ? '' : ' '}${written.text}`;
-  // Volt-ampere are no watt, so nothing is offered for them.
-  if (/^k?va$/i.test(written.value) && free.includes('W'))
-    return problem(
-      'unit-spelling',
-      span,
-      `${quoted(text)} is apparent power: ${article(spec.word)} says its power in W, as its rating plate or data sheet gives it.`,
-    );
+  if (isApparent(written.value) && free.includes('W'))
+    return apparentPower([number, written], `${article(spec.word)} says its power`);
   const known = spellings.filter(({ spelling }) => /^[\p{L}²]+$/u.test(spelling) && spelling.length > 2);
   const near = nearWords(
     written.value,

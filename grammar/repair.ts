@@ -5,10 +5,10 @@
 import type { CompiledSpec, CompiledVocabulary } from './compiled.ts';
 import { type Form, openingSteps, openingTypes } from './forms.ts';
 import { expectedAfter, type Failure, failureOf, type Match, matchOf } from './match.ts';
-import { type Mend, writtenAs } from './mend.ts';
+import { type Mend, word, writtenAs } from './mend.ts';
 import { isSure, leftOut, mendsAt, nearKeywords, nearOpener, squareMillimetres } from './mends.ts';
 import { otherWords } from './missing-word.ts';
-import { quoted } from './phrases.ts';
+import { insert, problem, quoted } from './phrases.ts';
 import { joinedTerminal } from './terminal-mends.ts';
 import type { Atom, Problem } from './tree.ts';
 
@@ -37,6 +37,8 @@ export function repairAt(
   from: number,
   spec: CompiledSpec,
   compiled: CompiledVocabulary,
+  /** They begin a line below the first. */
+  beginsLine: boolean,
 ): Repair {
   const here = atoms.slice(from, from + window);
   const first = here[0] as Atom;
@@ -44,6 +46,7 @@ export function repairAt(
   const unkeyed = nearest === undefined || nearest.literals === 0;
   const proposals = [
     ...(nearest === undefined ? [] : mendsFor(here, nearest, compiled)),
+    ...(beginsLine ? coreNumbered(here, spec) : []),
     ...(unkeyed ? openingMends(here, spec, compiled) : []),
     ...(first.kind === 'equals'
       ? leftOut(here, (next) =>
@@ -143,6 +146,19 @@ function openingMends(atoms: readonly Atom[], spec: CompiledSpec, compiled: Comp
     ...namedValue(atoms, spec, compiled),
     ...otherWords(atoms, spec, compiled),
   ];
+}
+
+/** `1 red FB:2 to LAMP:+` for `core 1 red …`. */
+function coreNumbered(atoms: readonly Atom[], { byWord }: CompiledSpec): Mend[] {
+  const [number, next] = atoms;
+  if (number?.kind !== 'number' || !/^\d+$/.test(number.text) || !byWord.has('core')) return [];
+  if (next?.kind !== 'terminal' && next?.kind !== 'word') return [];
+  const { start } = number.span;
+  const put = { ...word('core', []), span: { start, end: start } };
+  const told = problem('unknown-clause', number.span, `“core” is missing before ${quoted(number.text)}.`, [
+    insert(`Write core ${number.text}`, start, 'core ', true),
+  ]);
+  return [{ at: 0, remove: 0, put: [put], problem: told }];
 }
 
 /** `60 % charge` for `charge 60 %`. */

@@ -50,6 +50,7 @@ function byKind(first: Atom, leftover: Leftover, around: Surroundings): Problem 
         nameBehindMark(around.node) !== undefined
       )
         return joinedWithAnd(first);
+      if (first.text === '(' && leftover.atoms.at(-1)?.text.startsWith(')') === true) return inBrackets(leftover.atoms);
       return problem('unknown-clause', first.span, `${quoted(first.text)} means nothing here: take it out.`, [
         replace(takeOut, first.span, '', false),
       ]);
@@ -62,6 +63,17 @@ const joinedWithAnd = ({ span, leading }: Atom): Problem =>
   problem('unknown-clause', span, 'Names that belong together are joined with “and”.', [
     replace('Write and', span, leading === '' ? ' and ' : 'and', false),
   ]);
+
+/** `(about)` behind a clause. */
+function inBrackets(atoms: readonly Atom[]): Problem {
+  const span = spanOf(atoms);
+  return problem(
+    'unknown-clause',
+    span,
+    `${quoted(textOf(atoms))} means nothing here: take it out, or write it behind # as a note.`,
+    [replace('Take the words out', span, '', false)],
+  );
+}
 
 const takeOut = 'Take it out';
 

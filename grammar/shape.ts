@@ -254,7 +254,7 @@ class Shaping {
       }
       let repair: Repair | undefined;
       if (match === undefined && unread.length === 0 && this.leftovers.length < mostLeftovers) {
-        repair = repairAt(atoms, at, this.spec, this.compiled);
+        repair = repairAt(atoms, at, this.spec, this.compiled, at === 0 && segment.line > 0);
         match = repair.repaired?.match;
         failure = repair.failure;
         this.found.push(...(repair.repaired?.problems ?? []));

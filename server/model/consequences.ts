@@ -4,10 +4,10 @@
  */
 import type { ShapedPlaced } from '../../grammar/shaped.ts';
 import { vocabulary } from '../kinds/vocabulary.ts';
-import { capitalsOnce } from './capitals.ts';
 import { slotNumber } from './facts.ts';
 import type { ReadStatements } from './files.ts';
 import type { PlacedProblem, Run, SaidInFile } from './model.ts';
+import { capitalsOnce, figuresOnce } from './one-habit.ts';
 import { placeIn, statementAt } from './place.ts';
 
 export function withoutConsequences(
@@ -18,7 +18,7 @@ export function withoutConsequences(
   if (problems.length < 2) return problems;
   const broken = files.some(({ statements }) => statements.some(isBroken));
   const left = withUnfinishedRuns(files, runs, broken ? withStatements(files, problems) : problems);
-  return oncePerName(capitalsOnce(left));
+  return oncePerName(figuresOnce(capitalsOnce(left)));
 }
 
 /** Places told beside the first that names what is not there; a person finds the rest by its name. */
@@ -96,9 +96,13 @@ function secondStatement({ node, shaped }: ShapedPlaced): number | undefined {
   })?.span.start;
 }
 
-/** A text over two lines leaves a quote open in each: the second line is the rest of the first. */
+/** A text over two lines leaves a quote open in each: the second line is the rest of the first; so with brackets. */
 function goesOnText(statement: ShapedPlaced, before: ShapedPlaced | undefined): boolean {
-  return before !== undefined && has(before, 'unclosed-text') && has(statement, 'unclosed-text');
+  if (before === undefined) return false;
+  // A closing bracket by itself belongs to the one that was told of above.
+  if (/^[})\]][;,]?$/.test(statement.node.text.trim()) && /[{([]/.test(before.node.text) && isBroken(before))
+    return true;
+  return has(before, 'unclosed-text') && has(statement, 'unclosed-text');
 }
 
 /** Statements directly above a line that is none: most likely its beginning. */

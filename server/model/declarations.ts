@@ -108,7 +108,7 @@ export function declare(
         } else {
           lost.add(statement);
           // `enclosure ROOF BOX`: the name is not ROOF.
-          if (nameInWords(statement) !== undefined) continue;
+          if (nameInWords(statement) !== undefined || isNameless(statement)) continue;
           problems.push(...clash(read, first, declaration, free));
         }
       }
@@ -116,6 +116,10 @@ export function declare(
   }
   return { byName, cases, all, ghosts, lost };
 }
+
+/** What stands for its name is told of as none. */
+const isNameless = ({ shaped }: ShapedPlaced): boolean =>
+  shaped.problems.some(({ slug }) => slug === 'missing-name' || slug === 'reserved-name');
 
 /** `ROOF-BOX` of `enclosure ROOF BOX`, where words behind the name are told of as part of it. */
 function nameInWords({ node, shaped }: ShapedPlaced): string | undefined {

@@ -13,6 +13,7 @@ import { memorySource } from '../analysed.ts';
 import { applied } from './applied.ts';
 import { capitals } from './breakages/capitals.ts';
 import { characters } from './breakages/characters.ts';
+import { circuits } from './breakages/circuits.ts';
 import { cutShort } from './breakages/cut-short.ts';
 import { habits } from './breakages/habits.ts';
 import { harmless } from './breakages/harmless.ts';
@@ -36,6 +37,7 @@ const breakages = [
   ...habits,
   ...parts,
   ...others,
+  ...circuits,
 ];
 
 const read = (name: string) => readFileSync(`samples/${name}`, 'utf8');

@@ -119,8 +119,8 @@ export const words: readonly Breakage[] = [
     '1.1 m, along GARAGE, F2',
     '1.1 m (about), along GARAGE, F2',
     'unknown-clause',
-    '(',
-    '“(” means nothing here: take it out.',
+    '(about)',
+    '“(about)” means nothing here: take it out, or write it behind # as a note.',
   ],
   [
     'a bracket left over',

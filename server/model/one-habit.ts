@@ -1,6 +1,6 @@
 /**
- * Words in capitals, as a keyboard gives them whose key for capitals is stuck, or a table that is kept so: whoever wrote a
- * statement like that made one mistake, however many of its words are meant.
+ * What someone writes in one way all through a statement is one mistake. Words in capitals, as a keyboard gives them whose key for capitals is stuck, or a table that is kept so: whoever wrote a
+ * statement like that made one mistake, however many of its words are meant; and so are units in words, and commas for points.
  */
 import type { ShapedPlaced } from '../../grammar/shaped.ts';
 import type { PlacedProblem } from './model.ts';
@@ -33,6 +33,38 @@ export function capitalsOnce(problems: readonly PlacedProblem[]): readonly Place
   }
   if (told.size === 0) return problems;
   return problems.flatMap((one) => (told.has(one) ? (told.get(one) ?? []) : [one]));
+}
+
+/** What several figures of a statement are told with, by what is amiss in each. */
+const figures: ReadonlyMap<string, string> = new Map([
+  ['unit-spelling', 'Units are written as symbols'],
+  ['decimal-comma', 'A point stands before decimals, and nothing between thousands'],
+]);
+
+export function figuresOnce(problems: readonly PlacedProblem[]): readonly PlacedProblem[] {
+  const groups = new Map<ShapedPlaced, Map<string, PlacedProblem[]>>();
+  for (const one of problems) {
+    const [fix, another] = one.fixes;
+    const statement = figures.has(one.slug) ? statementAt(one.place) : undefined;
+    if (statement === undefined || fix?.safe !== true || another !== undefined) continue;
+    const bySlug = groups.get(statement) ?? new Map<string, PlacedProblem[]>();
+    groups.set(statement, bySlug.set(one.slug, [...(bySlug.get(one.slug) ?? []), one]));
+  }
+  const told = new Map<PlacedProblem, PlacedProblem | undefined>();
+  for (const bySlug of groups.values())
+    for (const [slug, all] of bySlug) {
+      const [first, ...others] = all;
+      if (first === undefined || others.length === 0) continue;
+      for (const other of others) told.set(other, undefined);
+      const right = all.map(({ fixes }) => fixes[0]?.title.replace(/^Write /u, '') ?? '');
+      const few = right.length > mostTold ? [...right.slice(0, mostTold), 'the others'] : right;
+      told.set(first, {
+        ...first,
+        message: `${figures.get(slug)}: write ${few.slice(0, -1).join(', ')} and ${few.at(-1)}.`,
+        fixes: [{ title: 'Write them so', safe: true, edits: all.flatMap(({ fixes }) => fixes[0]?.edits ?? []) }],
+      });
+    }
+  return told.size === 0 ? problems : problems.flatMap((one) => (told.has(one) ? (told.get(one) ?? []) : [one]));
 }
 
 interface Meant {
