@@ -31,6 +31,15 @@ export function usesAt(analysis: Analysis, offset: number): NameUse[] {
   return use === undefined ? [] : usesOf(analysis, use);
 }
 
+/** Addresses of the files that declare what stands at an offset: no spec without one of them can name the same thing. */
+export function declaringFiles(analysis: Analysis, offset: number): string[] {
+  const use = named(analysis, offset);
+  if (use?.target === 'file') return [use.name];
+  const declared = usesAt(analysis, offset).filter(({ declaration }) => declaration);
+  // What a piece of a spec leaves to whoever uses it is declared there.
+  return declared.length === 0 ? [analysis.uri] : [...new Set(declared.map(({ place }) => place.uri))];
+}
+
 /** All uses of the same thing, in order of file and place, each place once. */
 export function usesOf({ model }: Analysis, wanted: Pick<NameUse, 'name' | 'target'>): NameUse[] {
   const terminal = wanted.target === 'terminal' ? model.terminals.get(wanted.name) : undefined;

@@ -113,6 +113,12 @@ export class Analyses {
     return { uri, tree: readStatements(uri, now.text, this.cache), lines: new LineIndex(now.text) };
   }
 
+  /** Addresses of a spec and of all that it uses, as their texts are now: read and not worked out. */
+  async filesOf(uri: string): Promise<string[]> {
+    await this.loadUsed(uri);
+    return readFiles(uri, this.source(new Map(), undefined), this.cache.parseCache).files.map((file) => file.uri);
+  }
+
   /** The last that was worked out, whatever its text is now. */
   before(uri: string): Analysis | undefined {
     return this.kept.get(uri)?.analysis;

@@ -29,6 +29,7 @@ import { semanticTokens } from '../editor/semantic-tokens.ts';
 import type { Shown } from '../editor/shown.ts';
 import { signatureHelp } from '../editor/signature-help.ts';
 import { fed, feeding, prepareSupply } from '../editor/supply.ts';
+import { declaringFiles } from '../editor/uses.ts';
 import { type ReadSpec, workspaceSymbols } from '../editor/workspace-symbols.ts';
 import type { Client } from './client.ts';
 import { guarded } from './guard.ts';
@@ -47,6 +48,7 @@ export const features = {
   codeLenses,
   colourPresentations,
   completion,
+  declaringFiles,
   definition,
   definitionLinks,
   documentColours,
@@ -95,8 +97,12 @@ export interface Workspace {
   users(uri: string): Promise<readonly Analysis[]>;
   /** As `named`, with the open specs that use it: all of the same moment, since none is true once a text of it has changed. */
   withUsers(uri: string, token: CancellationToken): Promise<Together | undefined>;
-  /** As `named`, with the specs in the open folders, open or not, that use a file of this one: all of the same moment. */
-  withAround(uri: string, token: CancellationToken): Promise<Together | undefined>;
+  /** As `named`, with the specs in the open folders, open or not, that have one of some files: all of the same moment. */
+  withAround(
+    uri: string,
+    filesOf: (analysis: Analysis) => readonly string[],
+    token: CancellationToken,
+  ): Promise<Together | undefined>;
   /** Version of an open document, by the address the client gave; undefined for any other. */
   version(uri: string): number | undefined;
   /** Addresses of all specs that are open or in the open folders. */

@@ -51,10 +51,18 @@ export function registerNames(connection: Connection, workspace: Workspace, usin
     ),
   );
 
+  /** The specs that can name what stands at a place. */
+  const withAround = ({ textDocument, position }: Parameters<typeof placed>[1], token: CancellationToken) =>
+    workspace.withAround(
+      textDocument.uri,
+      (analysis) => using.declaringFiles(analysis, analysis.lines.offset(position)),
+      token,
+    );
+
   connection.onReferences(
     guarded(log, 'references', [], async (params, token, _, partial?: ResultProgressReporter<Location[]>) => {
       async function* found() {
-        const found = await workspace.withAround(params.textDocument.uri, token);
+        const found = await withAround(params, token);
         if (found === undefined) return;
         const { analysis, others } = found;
         const options = { declaration: params.context.includeDeclaration };
@@ -95,7 +103,7 @@ export function registerNames(connection: Connection, workspace: Workspace, usin
       async (params, token) => {
         const { uri } = params.textDocument;
         const version = workspace.version(uri);
-        const found = await workspace.withAround(uri, token);
+        const found = await withAround(params, token);
         if (found === undefined) return null;
         // In another text the place may be that of another name.
         if (workspace.version(uri) !== version)

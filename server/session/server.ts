@@ -319,13 +319,14 @@ export function startServer(
     }
   }
 
-  async function around(analysis: Analysis): Promise<readonly Analysis[]> {
-    const own = new Set(analysis.model.files.map(({ uri }) => uri));
+  /** Specs that have one of some files, but for the one that is asked from. */
+  async function around(own: string, files: readonly string[]): Promise<readonly Analysis[]> {
     const others: Analysis[] = [];
     for await (const { uri, tree } of readSpecs()) {
-      if (uri === analysis.uri || !tree.statements.some(({ shaped }) => shaped.spec?.word === 'use')) continue;
-      const other = await analyses.named(uri);
-      if (other.model.files.some((file) => own.has(file.uri))) others.push(other);
+      if (uri === own || !tree.statements.some(({ shaped }) => shaped.spec?.word === 'use')) continue;
+      // Reading is cheap beside working out the names of specs that have nothing to do with it.
+      const its = await analyses.filesOf(uri);
+      if (files.some((file) => its.includes(file))) others.push(await analyses.named(uri));
     }
     return others;
   }
@@ -344,17 +345,19 @@ export function startServer(
     Promise.all(analyses.dependants(sameSpelling(uri), open.keys()).map((one) => analyses.named(one)));
 
   /** An analysis and others that are asked for after it: again from the start when something changed meanwhile. */
-  const together =
-    (othersOf: (analysis: Analysis) => Promise<readonly Analysis[]>) =>
-    async (uri: string, token: CancellationToken): Promise<Together | undefined> => {
-      for (;;) {
-        const analysis = await named(uri, token);
-        if (analysis === undefined) return undefined;
-        const before = changes;
-        const others = await othersOf(analysis);
-        if (changes === before) return { analysis, others };
-      }
-    };
+  async function together(
+    uri: string,
+    token: CancellationToken,
+    othersOf: (analysis: Analysis) => Promise<readonly Analysis[]>,
+  ): Promise<Together | undefined> {
+    for (;;) {
+      const analysis = await named(uri, token);
+      if (analysis === undefined) return undefined;
+      const before = changes;
+      const others = await othersOf(analysis);
+      if (changes === before) return { analysis, others };
+    }
+  }
 
   registerFeatures(
     connection,
@@ -363,8 +366,8 @@ export function startServer(
       named,
       soonest: wanted((uri) => analyses.soonest(uri, patience)),
       users,
-      withUsers: together(({ uri }) => users(uri)),
-      withAround: together(around),
+      withUsers: (uri, token) => together(uri, token, (analysis) => users(analysis.uri)),
+      withAround: (uri, filesOf, token) => together(uri, token, (analysis) => around(analysis.uri, filesOf(analysis))),
       version: (uri) => documentOf(sameSpelling(uri))?.version,
       addresses: allSpecs,
       specs: readSpecs,

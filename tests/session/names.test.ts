@@ -9,6 +9,7 @@ import {
   type WorkspaceEdit,
 } from 'vscode-languageserver/node';
 import { TextDocument } from 'vscode-languageserver-textdocument';
+import { analyseInSteps } from '../../server/analysis.ts';
 import { listSpecsRequest } from '../../server/session/protocol.ts';
 import { connect, pulling, readFrom, type Setting, until, uri } from './client.ts';
 import { lamp, lampFromStock, stock } from './specs.ts';
@@ -189,6 +190,29 @@ describe('references', () => {
     expect(await found('stock.amps', stock('4 mm²'), 'thin')).toEqual(['other.amps 3', 'stock.amps 1']);
     expect(await found('lamp.amps', lampFromStock, 'thin', false)).toEqual(['lamp.amps 3', 'other.amps 3']);
     expect(await found('lamp.amps', lampFromStock, 'stock.amps')).toEqual(['lamp.amps 1', 'other.amps 1']);
+  });
+
+  it('are looked for only in specs that have the file which declares the name', async () => {
+    const worked: string[] = [];
+    const client = await connect({
+      ...here,
+      workings: {
+        analyse: (...given) => {
+          worked.push(given[0]);
+          return analyseInSteps(...given);
+        },
+      },
+    });
+    client.open('lamp.amps', lampFromStock);
+    const ask = (word: string) =>
+      client.ask<Location[]>('textDocument/references', 'lamp.amps', {
+        position: at(lampFromStock, word),
+        context: { includeDeclaration: true },
+      });
+    expect(await ask('LAMP')).toHaveLength(3);
+    expect(worked).not.toContain(uri('other.amps'));
+    expect(await ask('thin')).toHaveLength(7);
+    expect(worked).toContain(uri('other.amps'));
   });
 
   it('leave out what has the same name in a spec of its own', async () => {
