@@ -88,6 +88,19 @@ export class Analyses {
     }
   }
 
+  /** The same of a file that may well be closed: nobody waits for its electrics, so they are not worked out. In one go: it is kept by nobody. */
+  async onlyNamed(uri: string): Promise<Analysis> {
+    if (this.files.isOpen(uri) || this.running.has(uri)) return this.named(uri);
+    await this.loadUsed(uri);
+    const steps = this.analyse(uri, this.source(new Map(), undefined), this.cache);
+    for (;;) {
+      const step = steps.next();
+      if (step.done !== true && step.value === undefined) continue;
+      if (step.done !== true) steps.return?.();
+      return step.value as Analysis;
+    }
+  }
+
   /** The whole analysis if it comes within so many milliseconds after the names, else as much as is known by then. */
   async soonest(uri: string, patience: number): Promise<Analysis> {
     const named = await this.named(uri);

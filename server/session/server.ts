@@ -27,7 +27,7 @@ import type { Environment } from './environment.ts';
 import { type Features, features, registerFeatures, type Together } from './features.ts';
 import { Files } from './files.ts';
 import { answerPulls, type FindingsHost, Pushes } from './findings.ts';
-import { guardedTask } from './guard.ts';
+import { breathe, guardedTask } from './guard.ts';
 import { LookAhead } from './look-ahead.ts';
 import { draftRequest } from './picture-protocol.ts';
 import { type FileText, readFileRequest, type ServerOptions, whyMissing } from './protocol.ts';
@@ -326,7 +326,8 @@ export function startServer(
       if (uri === own || !tree.statements.some(({ shaped }) => shaped.spec?.word === 'use')) continue;
       // Reading is cheap beside working out the names of specs that have nothing to do with it.
       const its = await analyses.filesOf(uri);
-      if (files.some((file) => its.includes(file))) others.push(await analyses.named(uri));
+      if (files.some((file) => its.includes(file))) others.push(await analyses.onlyNamed(uri));
+      await breathe();
     }
     return others;
   }

@@ -11,7 +11,7 @@ import {
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { analyseInSteps } from '../../server/analysis.ts';
 import { listSpecsRequest } from '../../server/session/protocol.ts';
-import { connect, pulling, readFrom, type Setting, until, uri } from './client.ts';
+import { connect, pulling, readFrom, type Setting, settle, until, uri } from './client.ts';
 import { lamp, lampFromStock, stock } from './specs.ts';
 
 const at = (text: string, word: string) => TextDocument.create('', '', 0, text).positionAt(text.indexOf(word) + 1);
@@ -194,12 +194,15 @@ describe('references', () => {
 
   it('are looked for only in specs that have the file which declares the name', async () => {
     const worked: string[] = [];
+    const whole: string[] = [];
     const client = await connect({
       ...here,
       workings: {
-        analyse: (...given) => {
+        analyse: function* (...given) {
           worked.push(given[0]);
-          return analyseInSteps(...given);
+          const analysis = yield* analyseInSteps(...given);
+          whole.push(given[0]);
+          return analysis;
         },
       },
     });
@@ -213,6 +216,10 @@ describe('references', () => {
     expect(worked).not.toContain(uri('other.amps'));
     expect(await ask('thin')).toHaveLength(7);
     expect(worked).toContain(uri('other.amps'));
+    // Nobody waits for the electrics of what is closed.
+    await client.codes('lamp.amps');
+    await settle();
+    expect(whole).toEqual([uri('lamp.amps')]);
   });
 
   it('leave out what has the same name in a spec of its own', async () => {
