@@ -4,6 +4,8 @@
  */
 import { plainNumber } from '../../grammar/units.ts';
 
+export { ampsSquared } from '../rules/words.ts';
+
 const unsaid = '';
 
 /** Three figures or so: two decimals below ten, one below a hundred, none above. */
@@ -24,9 +26,6 @@ export const volts = (value: number | undefined) => figure(value, 'V', () => 2);
 export const dropVolts = (value: number | undefined) => figure(value, 'V', () => 3);
 /** Times of fuses are not known better than to two figures. */
 export const seconds = (value: number) => `${Number(value.toPrecision(2))} s`;
-/** I²t; (kA)²s from a million on. */
-export const ampsSquared = (value: number) =>
-  value < 1e6 ? `${Number(value.toPrecision(3))} A²s` : `${Number((value / 1e6).toPrecision(3))} kA²s`;
 export const watts = (value: number | undefined) => figure(value, 'W', decimals);
 export const percent = (value: number | undefined) => figure(value, '%', () => 1);
 export const celsius = (value: number | undefined) => figure(value, '°C', () => 0);
