@@ -84,8 +84,8 @@ export interface CaseAnswer {
   readonly trouble: string | undefined;
   /** One an island that cannot be fed. */
   readonly overloads: readonly Overload[];
-  /** What draws power and no source reaches, where that alone is why there is no answer; else none. */
-  readonly cutOff: readonly Part[];
+  /** What draws power and nothing can feed, where that alone is why there is no answer; else none. */
+  readonly unfed: readonly Part[];
   /** Volts by terminal id, relative to the negative of the battery first by name in the connected part (else its first source). */
   readonly volts: ReadonlyMap<string, number>;
   /** Of one terminal alone. */

@@ -16,8 +16,8 @@ export function caseAnswer(
   electrics: ReadonlyMap<Run, RunElectrics>,
   point: OperatingPoint,
 ): CaseAnswer {
-  const { stated, converged, trouble, overloads, cutOff, residual } = point;
-  const base = { name: stated.name, converged, trouble, overloads, cutOff, residual };
+  const { stated, converged, trouble, overloads, unfed, residual } = point;
+  const base = { name: stated.name, converged, trouble, overloads, unfed, residual };
   if (!converged)
     return {
       volts: new Map(),

@@ -74,7 +74,7 @@ export class CaseCircuit {
     const { installation, drawing, solution, conductors, stated } = this;
     const { connections, sources, draws } = drawing;
     const overloads = this.overloads();
-    const cutOff = overloads.length === 0 ? this.cutOff() : [];
+    const unfed = overloads.length === 0 ? this.unfed() : [];
     const { amps, assumed } = conductors.currents(solution, this.circuit.flat);
     const drawAmps = new Map<Draw, number>();
     for (const [draw, element] of draws) drawAmps.set(draw, this.read(element));
@@ -92,9 +92,9 @@ export class CaseCircuit {
     return {
       stated,
       converged: this.converged && overloads.length === 0 && !this.isForced(),
-      trouble: this.trouble(overloads, cutOff),
+      trouble: this.trouble(overloads, unfed),
       overloads,
-      cutOff,
+      unfed,
       connections,
       settling: this.settling,
       amps,
@@ -267,24 +267,23 @@ export class CaseCircuit {
     return overload(amps, starved.feedable, 'A');
   }
 
-  /** What draws power and no source reaches, where an island collapsed. */
-  private cutOff(): Part[] {
+  /** Where an island collapsed and nothing of it could be fed: what draws power and no source reaches, or else all that does. */
+  private unfed(): Part[] {
     if (this.converged || this.solution.trouble !== 'collapse') return [];
-    const draws = [...this.drawing.draws].filter(([draw, { as }]) => as === 'power' && !this.isReached(draw));
-    return [...new Set(draws.map(([{ part }]) => part))];
+    const powers = [...this.drawing.draws].filter(([, { as }]) => as === 'power').map(([draw]) => draw);
+    const away = powers.filter((draw) => !this.isReached(draw));
+    return [...new Set((away.length > 0 ? away : powers).map(({ part }) => part))];
   }
 
   /** Why there is no answer, in plain words. */
-  private trouble(overloads: readonly Overload[], cutOff: readonly Part[]): string | undefined {
+  private trouble(overloads: readonly Overload[], unfed: readonly Part[]): string | undefined {
     const { converged, trouble } = this.solution;
     const [worst] = [...overloads].sort((a, b) => a.fed / a.asked - b.fed / b.asked);
     if (converged && worst === undefined)
       return this.finite ? undefined : 'its figures are beyond anything that can be worked out';
     if (!converged && trouble !== 'collapse') return 'no stable state was found for its sources';
     if (worst === undefined) {
-      const powers = [...this.drawing.draws].filter(([, { as }]) => as === 'power').map(([{ part }]) => part);
-      const names = new Set((cutOff.length > 0 ? cutOff : powers).map(({ name }) => name));
-      const who = names.size <= 3 ? [...names].join(' and ') : 'what is on';
+      const who = unfed.length <= 3 ? unfed.map(({ name }) => name).join(' and ') : 'what is on';
       return `nothing can feed ${who}: look whether a plus and a minus are swapped`;
     }
     const { parts, asked, fed, unit } = worst;

@@ -14,6 +14,7 @@ import type { Installation } from './installation.ts';
 import { type JoinedVoltages, joinedVoltages } from './joined-voltages.ts';
 import type { Port, Source } from './ports.ts';
 import { isBattery } from './supplies.ts';
+import type { Wiring } from './wiring.ts';
 
 /** What follows from how parts are joined, whatever the cables are. */
 interface Miswired {
@@ -36,7 +37,7 @@ const miswiredIn = keptWith((layout: Layout): Miswired => {
   return {
     joined,
     shorted: shortedSources(arrangement, joined),
-    reversed: reversedPorts(arrangement, [joined, joinedAnyhow(arrangement)]),
+    reversed: firstReversed(arrangement, joined),
     voltages: joinedVoltages(arrangement),
     stranded: strandedDraws(arrangement, joined),
   };
@@ -53,6 +54,9 @@ export function miswirings(installation: Installation): Miswirings {
     const source = installation.sources.find(({ part }) => part === port.part);
     if (source === undefined) continue;
     upset.add(joined.net(against.plus));
+    // Of batteries in series also where two of them meet.
+    for (const { plus, sources } of installation.supplies)
+      if (plus === against.plus) for (const one of sources) upset.add(joined.net(one.plus));
     // The negative of panels may be that of everything.
     if (source.is === 'battery') upset.add(joined.net(against.minus));
   }
@@ -81,7 +85,10 @@ function joinedAnyhow(arrangement: Arrangement): Joined {
   return joinedBy(() => true, arrangement);
 }
 
-function joinedBy(may: (joint: Joint) => boolean, { layout, wiring }: Arrangement): Joined {
+function joinedBy(
+  may: (joint: Joint) => boolean,
+  { layout, wiring }: Pick<Arrangement, 'layout'> & { readonly wiring: Pick<Wiring, 'terminals' | 'inner'> },
+): Joined {
   const sets = new UnionFind(wiring.terminals.length);
   for (const joint of layout.joints) if (may(joint)) sets.join(joint.from.index, joint.to.index);
   for (const { from, to, is } of wiring.inner)
@@ -181,32 +188,67 @@ function throughOf(path: readonly Edge[]): string[] {
   ];
 }
 
+/** By conductors alone, if any are: a part that joins its own sides and is the wrong way round shorts what all else is told by. */
+function firstReversed(arrangement: Arrangement, joined: Joined): Reversed[] {
+  const { layout, wiring } = arrangement;
+  const conductors = { layout, wiring: { terminals: wiring.terminals, inner: [] } };
+  const first = reversedPorts(arrangement, [joinedBy(isSure, conductors), joinedBy(() => true, conductors)]);
+  return first.length > 0 ? first : reversedPorts(arrangement, [joined, joinedAnyhow(arrangement)]);
+}
+
 /** Ports with their plus on the minus of another and their minus on its plus; batteries are believed before others. */
-function reversedPorts({ draws, sources, supplies }: Arrangement, ways: readonly Joined[]): Reversed[] {
+function reversedPorts(arrangement: Arrangement, ways: readonly Joined[]): Reversed[] {
+  const { draws, sources, supplies } = arrangement;
   const batteries = [...supplies.filter(isBattery), ...sources.filter(({ is }) => is === 'battery')];
   const outputs = sources.filter(({ is }) => is === 'output' || is === 'load-output' || is === 'alternator');
   const inputs = draws.filter(({ is }) => is === 'pv');
   const believed: Port[] = [...batteries, ...outputs, ...inputs].map(portOf);
   const ports: Port[] = [...sources, ...draws.filter(({ is }) => is !== 'coil')];
+  /** What it is the wrong way round against; `right` where it stands as the one that is believed first of all beside it. */
+  const beside = (port: Port): Port | 'right' | undefined => {
+    for (const { net } of ways) {
+      const [plus, minus] = [net(port.plus), net(port.minus)];
+      if (plus === minus) continue;
+      const first = believed.find((other) => {
+        if (other.part === port.part) return false;
+        const [up, down] = [net(other.plus), net(other.minus)];
+        return (up === plus && down === minus) || (up === minus && down === plus);
+      });
+      if (first !== undefined) return net(first.plus) === plus ? 'right' : first;
+    }
+    return undefined;
+  };
   const found: Reversed[] = [];
+  const right: Port[] = [];
   const told = new Set<Terminal>();
-  const againstBy = ({ part, plus, minus }: Port, { net }: Joined) =>
-    net(plus) === net(minus)
-      ? undefined
-      : believed.find(
-          (other) => other.part !== part && net(other.plus) === net(minus) && net(other.minus) === net(plus),
-        );
   for (const port of ports) {
     if (told.has(port.plus)) continue;
-    let against: Port | undefined;
-    for (const joined of ways) against ??= againstBy(port, joined);
+    const against = beside(port);
+    if (against === 'right') right.push(port);
     // Of two that are against each other the one that is believed less, or else the second, is told.
-    if (against === undefined || found.some(({ port: before }) => before.part === against.part)) continue;
+    if (against === undefined || against === 'right') continue;
+    if (found.some(({ port: before }) => before.part === against.part)) continue;
     if (rank(port, believed) < rank(against, believed)) continue;
     told.add(port.plus);
     found.push({ port: portOf(port), against });
   }
-  return found;
+  return outputs.reduce((all, output) => asOutput(output, all, right, ways), found);
+}
+
+/** Where all of several loads are the wrong way round for an output and none is right, it is the output. */
+function asOutput(
+  output: Source,
+  found: readonly Reversed[],
+  right: readonly Port[],
+  ways: readonly Joined[],
+): Reversed[] {
+  const against = found.filter(({ against: { plus } }) => plus === output.plus);
+  const [first] = against;
+  const isRight = ({ part, plus }: Port) =>
+    part !== output.part && ways.some(({ net }) => net(plus) === net(output.plus));
+  if (first === undefined || against.length < 2 || right.some(isRight)) return [...found];
+  const own = { port: portOf(output), against: first.port };
+  return found.flatMap((one) => (one === first ? [own] : against.includes(one) ? [] : [one]));
 }
 
 function throughReversed({ port, against }: Reversed, network: Network): string[] {

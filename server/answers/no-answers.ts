@@ -37,7 +37,7 @@ export function noAnswers(model: Model, network?: Network): Answers {
       converged: false,
       trouble: undefined,
       overloads: [],
-      cutOff: [],
+      unfed: [],
       residual: 0,
       coreIn: () => undefined,
       partIn: () => undefined,

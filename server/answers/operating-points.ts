@@ -24,8 +24,8 @@ export interface OperatingPoint {
   readonly trouble: string | undefined;
   /** What asks more than can be fed, island by island. */
   readonly overloads: readonly Overload[];
-  /** What draws power and no source reaches, where that alone is why there is no answer. */
-  readonly cutOff: readonly Part[];
+  /** What draws power and nothing can feed, where that is why there is no answer. */
+  readonly unfed: readonly Part[];
   readonly connections: Connections;
   /** Relays and inputs as they came to rest. */
   readonly settling: Settling;
@@ -141,7 +141,7 @@ function restless(point: OperatingPoint, before: Settling, after: Settling): Ope
     ...point,
     converged: false,
     overloads: [],
-    cutOff: [],
+    unfed: [],
     trouble:
       name === undefined
         ? 'no stable state was found'

@@ -60,14 +60,28 @@ export const rule: Rule = {
   },
 };
 
-/** Whether there is no answer only because of loads the wrong way round, which are told themselves and not accepted. */
-function isToldAsReversed({ cutOff }: CaseAnswer, { model, answers: { miswirings } }: RuleContext): boolean {
+/** Wiring that takes the answer away where it is told itself. */
+const miswired: ReadonlySet<string> = new Set([
+  'polarity-reversed',
+  'poles-crossed',
+  'short-circuit',
+  'voltages-joined',
+]);
+
+/**
+ * Whether there is no answer only because of what is the wrong way round, shorted or on another voltage, which is told itself
+ * and not accepted.
+ */
+function isToldAsReversed({ unfed }: CaseAnswer, { model, answers: { miswirings } }: RuleContext): boolean {
+  const accepted = model.allowances.filter(({ slug }) => miswired.has(slug));
   const isAccepted = (rule: string, names: readonly string[]) =>
-    model.allowances.some(({ slug, subject }) => slug === rule && (subject === undefined || names.includes(subject)));
-  const isTold = (part: Part) =>
+    accepted.some(({ slug, subject }) => slug === rule && (subject === undefined || names.includes(subject)));
+  const isReversed = (part: Part) =>
     miswirings.reversed.some(
       ({ port, through }) =>
         port.part === part && !isAccepted('polarity-reversed', [part.name]) && !isAccepted('poles-crossed', through),
     );
-  return cutOff.length > 0 && cutOff.every(isTold);
+  const isUpset = ({ terminals }: Part) =>
+    accepted.length === 0 && terminals.some((terminal) => miswirings.isUpset(terminal));
+  return unfed.length > 0 && unfed.every((part) => isReversed(part) || isUpset(part));
 }

@@ -66,7 +66,9 @@ export const rule: Rule = {
     );
     // A string fuse too large for its panels is told of as that.
     const oversized = lazily(() => new Set(oversizedStringFuses(context).map(({ fuse }) => fuse)));
-    for (const contacts of answers.contacts.values())
+    for (const contacts of answers.contacts.values()) {
+      // Poles of one breaker have one rating.
+      const told = new Set<string>();
       for (const contact of contacts) {
         if (contact.device?.amps === undefined || contact.device.blank) continue;
         const device = answers.faults.ofDevice(contact.part, contact.pole);
@@ -84,8 +86,11 @@ export const rule: Rule = {
         )
           continue;
         const reported = judge(device, contact, answers);
-        if (reported !== undefined) yield reported;
+        if (reported === undefined || told.has(reported.message)) continue;
+        told.add(reported.message);
+        yield reported;
       }
+    }
   },
 };
 

@@ -1,5 +1,6 @@
 /** A part with its plus on the negative side and its minus on the positive. */
 import { endsAt } from '../answers/miswirings.ts';
+import type { Part } from '../model/model.ts';
 import { lampSpec } from './language.ts';
 import { anyCrossed } from './poles-crossed.ts';
 import type { Rule } from './rule.ts';
@@ -48,7 +49,9 @@ export const rule: Rule = {
         ...atMinus.map(({ place }) => ({ place, newText: plus.id })),
       ];
       const other = against.part.name;
-      const unanswered = cases.filter(({ cutOff }) => cutOff.includes(part)).map(({ name }) => ({ name }));
+      const isOn = (one: Part) =>
+        one === part || (isSource(part) && one.terminals.some((terminal) => miswirings.isUpset(terminal)));
+      const unanswered = cases.filter(({ unfed }) => unfed.some(isOn)).map(({ name }) => ({ name }));
       const until =
         unanswered.length === 0
           ? ''
@@ -70,3 +73,7 @@ export const rule: Rule = {
     }
   },
 };
+
+function isSource({ kind: { behaviour } }: Part): boolean {
+  return ['battery', 'alternator', 'converter', 'panel'].includes(behaviour.is);
+}

@@ -128,7 +128,7 @@ function mergedCase(
   const answers = [...bySection.values()];
   const converged = answers.every((one) => one.converged);
   const told = converged ? answers : [];
-  const others = answers.filter(({ converged, cutOff }) => !converged && cutOff.length === 0);
+  const others = answers.filter(({ converged, unfed }) => !converged && unfed.length === 0);
   const joined = <Value>(of: (answer: CaseAnswer) => ReadonlyMap<string, Value>) =>
     lazily(() => new JoinedMap(told.map(of), () => new Map(told.flatMap((one) => [...of(one)]))));
   const volts = joined((one) => one.volts);
@@ -143,7 +143,7 @@ function mergedCase(
     converged,
     trouble: [...others, ...answers].find(({ trouble }) => trouble !== undefined)?.trouble,
     overloads: answers.flatMap(({ overloads }) => overloads),
-    cutOff: others.length === 0 ? answers.flatMap(({ cutOff }) => cutOff) : [],
+    unfed: others.length === 0 ? answers.flatMap(({ unfed }) => unfed) : [],
     residual: Math.max(0, ...answers.map(({ residual }) => residual)),
     get volts() {
       return volts();
