@@ -16,7 +16,7 @@ export const rule: Rule = {
     title: 'A case without an answer',
     why: 'Of such a case no current, drop or voltage is known, so nothing that rests on it is checked: a spec that looks clean may not be.',
     limit: notationsOwn,
-    mend: 'Where a relay never comes to rest, feed its coil from before its contact. Where it is a load whose plus and minus are swapped, that is told in its place, by polarity-reversed.',
+    mend: 'Where a relay never comes to rest, feed its coil from before its contact. Where it is a plus and a minus that are swapped or joined, that is told in its place, by polarity-reversed or short-circuit.',
     see: ['polarity-reversed', 'short-circuit', 'voltage-collapse'],
     wrong: [
       lampSpec(

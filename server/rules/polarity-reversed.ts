@@ -15,7 +15,7 @@ export const rule: Rule = {
     title: 'Plus and minus swapped',
     why: 'An inverter, controller or converter the wrong way round is destroyed at once, a panel or a second battery drives its current backwards into the others, and a pump runs backwards.',
     limit:
-      'Terminals are joined to those of their own polarity (common practice, no source). Batteries are believed first, then outputs, then panel inputs. What is the wrong way round in every position of a selector or relay counts as well. Of a part that nothing joins to another, nothing is said.',
+      'Terminals are joined to those of their own polarity (common practice, no source). Batteries are believed first, then outputs, then panel inputs. What is the wrong way round in every position of a selector or relay counts as well. Where all of several loads are against an output, it is the output. Of a part that nothing joins to another, nothing is said.',
     mend: 'Swap the two cores at the part. For a motor that is to run backwards, say so with an allow.',
     see: ['short-circuit'],
     wrong: [

@@ -18,7 +18,7 @@ export const rule: Rule = {
     why: 'When every switch on the way is closed, nothing but cable lies between the two: a battery gives thousands of ampere, and a panel nothing to anybody else.',
     limit:
       'Live conductors of opposite polarity are never joined (common practice, no source). Switches, isolators, breakers and fuses are taken as closed; relays that change over, selectors and diodes as open.',
-    mend: 'Take out the core or link that joins the two, or end it on the other polarity. While it is there, sizes and ratings beside it are not judged, because no figure there means anything.',
+    mend: 'Take out the core or link that joins the two, or end it on the other polarity. While it is there, sizes, ratings and voltages beside it are not judged, and a case may have no answer, because no figure there means anything.',
     see: ['poles-crossed', 'polarity-reversed', 'case-not-bonded'],
     wrong: [
       lampSpec(
@@ -27,7 +27,6 @@ export const rule: Rule = {
       ),
       lampSpec(
         {
-          system: 'system "Shed" 12 V # finds: case-unanswered "system"',
           out: 'run W2 1.5 mm² red, 1.2 m, F1:out to Q1:1',
           back: 'run W3 1.5 mm² black, 1.3 m, Q1:3 to B1:-',
         },
