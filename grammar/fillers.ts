@@ -36,7 +36,7 @@ export function withoutFillers(
   const found: { readonly filler: Filler; readonly atom: Atom; readonly next: Atom | undefined }[] = [];
   for (let i = 0; i < body.length; i++) {
     const atom = body[i] as Atom;
-    const filler = fillerAt(body, i, spec, compiled);
+    const filler = mayFill.has(atom.kind) ? fillerAt(body, i, spec, compiled) : undefined;
     if (filler === undefined) {
       right?.push(atom);
       continue;
@@ -83,6 +83,8 @@ function told(is: Habit, { put, count }: Filler, atom: Atom, next: Atom | undefi
   );
 }
 
+const mayFill: ReadonlySet<Atom['kind']> = new Set(['terminal', 'word', 'comma', 'line']);
+
 function fillerAt(
   body: readonly Atom[],
   at: number,
@@ -93,10 +95,12 @@ function fillerAt(
   switch (atom.kind) {
     case 'terminal':
       return atom.terminal === '' ? label(body, at, atom.part, 1, spec, colours) : undefined;
-    case 'word':
-      if (body[at + 1]?.kind === 'equals' || isColon(body[at + 1]))
-        return label(body, at, atom.value, 2, spec, colours);
+    case 'word': {
+      const next = body[at + 1];
+      if (next?.kind === 'equals' || isColon(next)) return label(body, at, atom.value, 2, spec, colours);
+      if (next?.kind !== 'word' && next?.kind !== 'terminal') return undefined;
       return articles.has(atom.value) || isKindOfEnd(body, at, spec, kinds) ? article(body, at, spec) : undefined;
+    }
     case 'comma':
       return commaForTo(body, at, spec);
     case 'line':
@@ -163,10 +167,10 @@ function isKindOfEnd(
   kinds: ReadonlyMap<string, CompiledSpec>,
 ): boolean {
   const [atom, next] = [body[at], body[at + 1]];
-  if (atom?.kind !== 'word' || !kinds.has(atom.value) || !spec.open.some(takesEnds)) return false;
   // `POS busbar to F1:in` too.
   const behind = next?.kind === 'word' && next.value === 'to' && body[at - 1]?.kind === 'word';
-  return isEnd(next) || behind;
+  if (!behind && !isEnd(next)) return false;
+  return atom?.kind === 'word' && kinds.has(atom.value) && spec.open.some(takesEnds);
 }
 
 /** `along the GARAGE`. */

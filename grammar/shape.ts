@@ -269,8 +269,13 @@ class Shaping {
         continue;
       }
       close();
-      const again = match.clause.repeatable !== true && this.says(match.clause.id);
-      if (beside && repair === undefined && previous !== undefined && !again && !joins(previous.clause, match.clause))
+      if (
+        beside &&
+        repair === undefined &&
+        previous !== undefined &&
+        !joins(previous.clause, match.clause) &&
+        (match.clause.repeatable === true || !this.says(match.clause.id))
+      )
         this.tellSeparator(atoms[at - 1] as Atom, first);
       previous = add(at, match, repair !== undefined);
       at = match.end;
@@ -350,7 +355,7 @@ class Shaping {
     commaMissing: boolean,
   ): Repaired | undefined {
     const { spec, compiled } = this;
-    if (this.found.length >= mostLeftovers) return undefined;
+    if (atoms[at]?.kind !== 'quantity' || this.found.length >= mostLeftovers) return undefined;
     const said = match === undefined ? undefined : this.clauses.find((clause) => clause.spec.id === match.clause.id);
     if (match !== undefined && (said === undefined || match.clause.repeatable === true || match.end > at + 1))
       return undefined;

@@ -225,10 +225,13 @@ for (const spelling of spellings) {
   else spellingsByFirst.set(first, [spelling]);
 }
 
-/** Spellings of one piece, and those whose first piece begins a longer spelling (`h` of `h a day`). */
+/** Spellings of one piece, and by such a piece those of several that begin with it (`h a day` by `h`). */
 const onePiece = new Map(spellings.filter(({ spelling }) => !spelling.includes(' ')).map((s) => [s.spelling, s]));
-for (const { spelling } of spellings)
-  if (spelling.includes(' ')) onePiece.delete(spelling.slice(0, spelling.indexOf(' ')));
+const longer = new Map<string, string[]>();
+for (const { spelling } of spellings) {
+  const [first = '', more] = spelling.split(' ');
+  if (more !== undefined) longer.set(first, [...(longer.get(first) ?? []), spelling]);
+}
 
 const longestSpelling = Math.max(...spellings.map(({ spelling }) => spelling.length));
 
@@ -245,11 +248,14 @@ function pieceEnd(text: string, offset: number): number {
 
 /** The unit that stands at `offset`, if any: the longest spelling that does not run into more letters or digits. */
 export function unitAt(text: string, offset: number): UnitSpelling | undefined {
-  const exact = onePiece.get(text.slice(offset, pieceEnd(text, offset)));
-  if (exact !== undefined) return exact;
+  const piece = text.slice(offset, pieceEnd(text, offset));
+  const exact = onePiece.get(piece);
+  if (exact !== undefined && longer.get(piece)?.some((one) => text.startsWith(one, offset)) !== true) return exact;
   for (const candidate of spellingsByFirst.get(text.charAt(offset)) ?? []) {
     if (!text.startsWith(candidate.spelling, offset)) continue;
     const end = offset + candidate.spelling.length;
+    // `2.5 mm 2 m` are two figures.
+    if (candidate.spelling === 'mm 2' && unitAt(text, end + 1) !== undefined) continue;
     const next = text.charAt(end);
     const last = candidate.spelling.charAt(candidate.spelling.length - 1);
     if (wordCharacter.test(last) && next !== '') {

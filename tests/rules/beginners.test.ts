@@ -64,3 +64,9 @@ it('a share for a percentage may be read two ways', () => {
     ['0.6 has no unit: write 60 % or 0.6 %, as in “sun 80 %”.', 'Write 60 %', 'Write 0.6 %'],
   ]);
 });
+
+it('a size in mm and a length behind it, with no comma, are two figures', () => {
+  const messages = analyseText('run W1 2.5 mm 2 m, B1:+ to B1:-').findings.map(({ message }) => message);
+  expect(messages[0]).toContain('A comma is missing before “2 m”');
+  expect(messages.some((one) => one.includes('“mm 2”'))).toBe(false);
+});
