@@ -169,13 +169,37 @@ export function unknownStock(kind: Atom | undefined, node: StatementNode, compil
   );
 }
 
+/** `bus bar POS` and `fuse box FB`: a first word in two. */
+function wordInTwo({ value, span }: WordAtom, node: StatementNode, { specs }: CompiledVocabulary): Problem | undefined {
+  const [name, more] = node.names;
+  const right = `${value}${name?.value ?? ''}`.toLowerCase();
+  if (name === undefined || more !== undefined || node.body[0]?.kind !== 'word' || !specs.has(right)) return undefined;
+  const whole = { start: span.start, end: name.span.end };
+  const written = node.text.slice(whole.start, whole.end);
+  return problem('unknown-statement', whole, `${quoted(written)} is written ${right} here.`, [
+    replace(`Write ${right}`, whole, right, !/[#\n]/.test(written)),
+  ]);
+}
+
 /** `battery switch Q2 …`: what it is for stands before what it is. */
-export function kindBefore(keyword: WordAtom, node: StatementNode, { specs }: CompiledVocabulary): Problem | undefined {
+function kindBefore(keyword: WordAtom, node: StatementNode, { specs }: CompiledVocabulary): Problem | undefined {
   const [name, more] = node.names;
   const [next] = node.body;
   if (name === undefined || more !== undefined || next?.kind !== 'word' || !looksLikeName.test(next.value))
     return undefined;
   return (specs.get(name.value)?.spec.head ?? 'none') === 'none' ? undefined : strayBefore(node, keyword.span, name);
+}
+
+/** What stands for a first word is two of them. */
+export function firstWordOfTwo(
+  keyword: WordAtom,
+  node: StatementNode,
+  compiled: CompiledVocabulary,
+): Problem | undefined {
+  return (
+    wordInTwo(keyword, node, compiled) ??
+    (compiled.specs.has(keyword.value) ? kindBefore(keyword, node, compiled) : undefined)
+  );
 }
 
 export interface NameProblems {

@@ -7,7 +7,7 @@ import { type CompiledSpec, type CompiledVocabulary, compile } from './compiled.
 import { withoutFillers } from './fillers.ts';
 import type { Form } from './forms.ts';
 import {
-  kindBefore,
+  firstWordOfTwo,
   nameProblems,
   noKeyword,
   statementOrNote,
@@ -48,13 +48,13 @@ export function shapeStatement(node: StatementNode, vocabulary: Vocabulary): Sha
   // What cannot be seen indents nothing.
   const isIndented = /\s/.test(node.text.slice(0, keyword.span.start));
   const indentation = isIndented ? [indented(node, keyword.value, keyword.span.start)] : [];
+  const twoWords = firstWordOfTwo(keyword, node, compiled);
+  if (twoWords !== undefined) return unread([twoWords]);
   const known = compiled.specs.get(keyword.value);
   // Only in capitals: it is read as it was meant.
   const own = known ?? compiled.specs.get(keyword.value.toLowerCase());
   const unknown = known === undefined ? [unknownStatement(keyword, node, compiled)] : [];
   if (own === undefined) return unread(unknown);
-  const before = kindBefore(keyword, node, compiled);
-  if (before !== undefined) return unread([before]);
   const names = nameProblems(node, keyword, own, compiled);
   const found = [...indentation, ...unknown, ...names.problems];
   let body = names.taken === 0 ? node.body : node.body.slice(names.taken);

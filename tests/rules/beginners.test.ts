@@ -70,3 +70,11 @@ it('a size in mm and a length behind it, with no comma, are two figures', () => 
   expect(messages[0]).toContain('A comma is missing before “2 m”');
   expect(messages.some((one) => one.includes('“mm 2”'))).toBe(false);
 });
+
+it.each([
+  ['bus bar POS 100 A', '“bus bar” is written busbar here.'],
+  ['fuse box FB 6 ways', '“fuse box” is written fusebox here.'],
+])('a first word in two: %s', (line, message) => {
+  expect(found(line, 'unknown-statement')).toEqual([[message, `Write ${line.split(' ').slice(0, 2).join('')}`]]);
+  expect(found(line, 'unknown-clause')).toEqual([]);
+});
