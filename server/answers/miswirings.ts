@@ -10,6 +10,7 @@ import type { Edge, Joint, Layout, Network } from '../model/network.ts';
 import { UnionFind } from '../physics/union-find.ts';
 import type { Miswirings } from './answers.ts';
 import { type Arrangement, arrangementOf } from './arrangement.ts';
+import { groupBy } from './grouping.ts';
 import type { Installation } from './installation.ts';
 import { type JoinedVoltages, joinedVoltages } from './joined-voltages.ts';
 import type { Port, Source } from './ports.ts';
@@ -193,7 +194,9 @@ function firstReversed(arrangement: Arrangement, joined: Joined): Reversed[] {
   const { layout, wiring } = arrangement;
   const conductors = { layout, wiring: { terminals: wiring.terminals, inner: [] } };
   const first = reversedPorts(arrangement, [joinedBy(isSure, conductors), joinedBy(() => true, conductors)]);
-  return first.length > 0 ? first : reversedPorts(arrangement, [joined, joinedAnyhow(arrangement)]);
+  return first.length > 0 || wiring.inner.length === 0
+    ? first
+    : reversedPorts(arrangement, [joined, joinedAnyhow(arrangement)]);
 }
 
 /** Ports with their plus on the minus of another and their minus on its plus; batteries are believed before others. */
@@ -204,16 +207,14 @@ function reversedPorts(arrangement: Arrangement, ways: readonly Joined[]): Rever
   const inputs = draws.filter(({ is }) => is === 'pv');
   const believed: Port[] = [...batteries, ...outputs, ...inputs].map(portOf);
   const ports: Port[] = [...sources, ...draws.filter(({ is }) => is !== 'coil')];
+  const pair = (one: number, other: number) => `${Math.min(one, other)} ${Math.max(one, other)}`;
+  const believedOn = ways.map(({ net }) => groupBy(believed, ({ plus, minus }) => pair(net(plus), net(minus))));
   /** What it is the wrong way round against; `right` where it stands as the one that is believed first of all beside it. */
   const beside = (port: Port): Port | 'right' | undefined => {
-    for (const { net } of ways) {
+    for (const [i, { net }] of ways.entries()) {
       const [plus, minus] = [net(port.plus), net(port.minus)];
       if (plus === minus) continue;
-      const first = believed.find((other) => {
-        if (other.part === port.part) return false;
-        const [up, down] = [net(other.plus), net(other.minus)];
-        return (up === plus && down === minus) || (up === minus && down === plus);
-      });
+      const first = believedOn[i]?.get(pair(plus, minus))?.find(({ part }) => part !== port.part);
       if (first !== undefined) return net(first.plus) === plus ? 'right' : first;
     }
     return undefined;
