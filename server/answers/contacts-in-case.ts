@@ -61,12 +61,18 @@ function isClosed({ part, contact }: ContactEdge, stated: Case, energised: Reado
  * else the first it has, because one that cannot join both never does.
  */
 export function closedPositions(part: Part): readonly string[] {
+  return selectorPositions(part)[0] ?? [];
+}
+
+/** The supplies that are joined in each position of a selector but off, those in which most are joined first; at least one. */
+export function selectorPositions(part: Part): readonly (readonly string[])[] {
   const fact = part.facts.fact('positions');
-  if (fact === undefined) return ['1', '2'];
+  if (fact === undefined) return [['1', '2']];
   const { clause, origin } = fact;
   const words = origin.statement.node.text.slice(clause.span.start, clause.span.end).split(/\s+/);
-  if (words.includes('both')) return ['1', '2'];
-  return [words.find((word) => word === '1' || word === '2') ?? '1'];
+  const single = words.filter((word) => word === '1' || word === '2').map((word) => [word]);
+  if (words.includes('both')) return [['1', '2'], ...single];
+  return single.length === 0 ? [['1']] : single;
 }
 
 /** Part of a coil's rated voltage at which a relay surely picks up (common practice, no source). */

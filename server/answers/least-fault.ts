@@ -14,7 +14,7 @@ import { deviceEdge } from './fault-contacts.ts';
 import type { Installation } from './installation.ts';
 import { otherPole } from './other-pole.ts';
 import { outwardFrom, sumsOutward } from './outward.ts';
-import type { Protections } from './protection.ts';
+import type { Protects } from './protection.ts';
 import type { Served } from './served.ts';
 import { isBattery, type Supply } from './supplies.ts';
 import type { Way } from './wiring.ts';
@@ -106,7 +106,7 @@ export class LeastFaults {
 
   constructor(
     private readonly installation: Installation,
-    protections: Protections,
+    protections: Protects,
     private readonly served: Served,
   ) {
     const { layout } = installation;
@@ -169,7 +169,7 @@ export class LeastFaults {
   }
 }
 
-function protectedAlone({ layout, wiring, panelSide }: Arrangement, protections: Protections) {
+function protectedAlone({ layout, wiring, panelSide }: Arrangement, protections: Protects) {
   const protects = new Map<number, Protected[]>();
   for (const { is, index, from, to } of layout.joints) {
     const way = is === 'core' ? wiring.wayOf[index] : undefined;

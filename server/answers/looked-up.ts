@@ -8,7 +8,7 @@ import type { ContactFigures, CoreFigures, Protection } from './answers.ts';
 import type { CircuitVolts } from './circuit-volts.ts';
 import type { Installation } from './installation.ts';
 import { type Draw, designAmpsOf } from './ports.ts';
-import type { Protections } from './protection.ts';
+import type { Protects } from './protection.ts';
 import type { Served } from './served.ts';
 import type { Way } from './wiring.ts';
 
@@ -22,7 +22,7 @@ export interface LookedUpIn {
 /** What figures of cores are looked up in. */
 export interface CoresLookUp {
   readonly served: Served;
-  readonly protections: Pick<Protections, 'circuitAmps'>;
+  readonly protections: Pick<Protects, 'circuitAmps'>;
 }
 
 /** What a core and a contact have in common. */

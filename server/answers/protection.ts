@@ -47,6 +47,9 @@ interface ReturnEnd {
   readonly feed?: number;
 }
 
+/** What is asked of protection. */
+export type Protects = Pick<Protections, 'of' | 'circuitAmps' | 'isReturn'>;
+
 export class Protections {
   private readonly zones: Zones;
   /** Connected parts with the plus of a feed, and of a supply. */

@@ -34,7 +34,7 @@ import { miswirings } from './miswirings.ts';
 import { type OperatingPoint, operatingPoint } from './operating-points.ts';
 import { polaritiesIn } from './polarity.ts';
 import { protectedBy } from './protected.ts';
-import type { Protections } from './protection.ts';
+import type { Protects } from './protection.ts';
 import { Conductors, type Electrics } from './run-electrics.ts';
 import type { Served } from './served.ts';
 import { type StringAnswers, stringAnswers } from './strings.ts';
@@ -207,7 +207,7 @@ function greatestAmps({ network, wiring }: Installation, design: readonly Design
 interface Shared {
   readonly stringFigures: () => StringAnswers;
   readonly installation: Installation;
-  readonly protections: Protections;
+  readonly protections: Protects;
   readonly served: Served;
   readonly design: readonly DesignCurrent[];
   readonly capacities: ReadonlyMap<Run, Capacity>;
