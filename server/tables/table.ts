@@ -27,5 +27,6 @@ export function cite(source: TableSource): string {
 
 /** The same inside brackets, which stand once. */
 export function citeWithin(source: TableSource): string {
-  return tellStatus(isSure(source) ? source.citation : `${source.citation}, ${source.status}`);
+  const citation = source.citation.replace(/ \(([^()]+)\)$/u, ', $1');
+  return tellStatus(isSure(source) ? citation : `${citation}, ${source.status}`);
 }

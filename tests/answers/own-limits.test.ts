@@ -170,8 +170,8 @@ describe('findings cite it by name and source', () => {
   it('for a cable, a drop and a length', () => {
     const text = lamp(own);
     expect(message(text, 'cable-too-small', 'W2')).toMatch(/is good for [\d.]+ A by ours \(Workshop rules\)/u);
-    expect(message(text, 'drop-over-limit')).toContain('The limit is from ours (Workshop rules).');
-    expect(message(text, 'protection-too-far')).toContain('The limit is from ours (Workshop rules).');
+    expect(message(text, 'drop-over-limit')).toContain('more than 1 % (ours, Workshop rules)');
+    expect(message(text, 'protection-too-far')).toContain('(ours, Workshop rules)');
     for (const { figures, slug } of analyseText(text).findings)
       if (slug === 'cable-too-small') expect(figures.limits).toBe('ours');
   });

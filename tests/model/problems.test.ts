@@ -74,7 +74,7 @@ describe('unknown-name', () => {
       'a place for an enclosure',
       'place LOFT 50 °C\nload LAMP 12 W, in LOFT\n',
       'LOFT',
-      /“LOFT” is a place, .* an enclosure/,
+      /“LOFT” is a place: write at LOFT/,
     ],
     ['a fuse for a battery', 'fuse F1 3 A\ncase night F1 at 12 V\n', 'F1', /“F1” is a fuse, .* a battery/],
     [

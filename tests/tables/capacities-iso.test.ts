@@ -166,7 +166,7 @@ run W3 1 mm² black, 9 m, LAMP:- to B1:-
     const asking = allRules.filter(
       ({ slug }) =>
         slug !== onlyOffers &&
-        /permittedDeviceAmps|limits\.(?:drop|unfusedLength)|in-the-way/.test(
+        /permittedDeviceAmps|limits\.(?:drop|unfusedLength)|in-the-way|larger-device/.test(
           readFileSync(new URL(`../../server/rules/${slug}.ts`, import.meta.url), 'utf8'),
         ),
     );
