@@ -1,6 +1,6 @@
 /**
- * What someone writes in one way all through a statement is one mistake. Words in capitals, as a keyboard gives them whose key for capitals is stuck, or a table that is kept so: whoever wrote a
- * statement like that made one mistake, however many of its words are meant; and so are units in words, and commas for points.
+ * What someone writes in one way all through a statement is one mistake, however many words it touches: capitals, as a table is
+ * kept in or a stuck key gives; units in words; commas for points.
  */
 import type { ShapedPlaced } from '../../grammar/shaped.ts';
 import type { PlacedProblem } from './model.ts';
@@ -31,8 +31,7 @@ export function capitalsOnce(problems: readonly PlacedProblem[]): readonly Place
     const [first] = inOrder;
     if (first !== undefined) told.set(first.problem, asOne(first.problem, inOrder));
   }
-  if (told.size === 0) return problems;
-  return problems.flatMap((one) => (told.has(one) ? (told.get(one) ?? []) : [one]));
+  return inPlace(problems, told);
 }
 
 /** What several figures of a statement are told with, by what is amiss in each. */
@@ -57,14 +56,32 @@ export function figuresOnce(problems: readonly PlacedProblem[]): readonly Placed
       if (first === undefined || others.length === 0) continue;
       for (const other of others) told.set(other, undefined);
       const right = all.map(({ fixes }) => fixes[0]?.title.replace(/^Write /u, '') ?? '');
-      const few = right.length > mostTold ? [...right.slice(0, mostTold), 'the others'] : right;
-      told.set(first, {
-        ...first,
-        message: `${figures.get(slug)}: write ${few.slice(0, -1).join(', ')} and ${few.at(-1)}.`,
-        fixes: [{ title: 'Write them so', safe: true, edits: all.flatMap(({ fixes }) => fixes[0]?.edits ?? []) }],
-      });
+      told.set(first, together(first, all, right, `${figures.get(slug)}: write`));
     }
+  return inPlace(problems, told);
+}
+
+/** Each of those that are told otherwise as that, or not at all. */
+function inPlace(
+  problems: readonly PlacedProblem[],
+  told: ReadonlyMap<PlacedProblem, PlacedProblem | undefined>,
+): readonly PlacedProblem[] {
   return told.size === 0 ? problems : problems.flatMap((one) => (told.has(one) ? (told.get(one) ?? []) : [one]));
+}
+
+/** The first of several, telling of all and mending all. */
+function together(
+  first: PlacedProblem,
+  all: readonly PlacedProblem[],
+  words: readonly string[],
+  what: string,
+): PlacedProblem {
+  const few = words.length > mostTold ? [...words.slice(0, mostTold), 'the others'] : words;
+  return {
+    ...first,
+    message: `${what} ${few.slice(0, -1).join(', ')} and ${few.at(-1)}.`,
+    fixes: [{ title: 'Write them so', safe: true, edits: all.flatMap(({ fixes }) => fixes[0]?.edits ?? []) }],
+  };
 }
 
 interface Meant {
@@ -98,10 +115,10 @@ function meantOtherwise(problem: PlacedProblem): Meant | undefined {
 
 function asOne(first: PlacedProblem, all: readonly Meant[]): PlacedProblem {
   const words = [...new Set(all.flatMap((one) => one.words))];
-  const few = words.length > mostTold ? [...words.slice(0, mostTold), 'the others'] : words;
-  return {
-    ...first,
-    message: `Capitals count: these words are written ${few.slice(0, -1).join(', ')} and ${few.at(-1)}.`,
-    fixes: [{ title: 'Write them so', safe: true, edits: all.flatMap(({ problem }) => problem.fixes[0]?.edits ?? []) }],
-  };
+  return together(
+    first,
+    all.map((one) => one.problem),
+    words,
+    'Capitals count: these words are written',
+  );
 }
