@@ -2,6 +2,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Analysis, AnalysisCache, analyse } from '../../server/analysis.ts';
+import type { Answers } from '../../server/answers/answers.ts';
+import type { Model } from '../../server/model/model.ts';
+import { JoinedMap } from '../../server/sections/joined-map.ts';
 import { features } from '../../server/session/features.ts';
 import { resolveUse } from '../../server/session/uris.ts';
 import { sourceOf, vanUri } from '../bench/vans.ts';
@@ -28,9 +31,23 @@ const furnished = [
   '',
 ].join('\n');
 
+/** The same, but whoever goes through a map of it, or asks for a list that it puts together, is refused. */
+function askedForFew<T extends Model | Answers>(whole: T): T {
+  const lists = new Set(['uses', 'network', 'directions', 'unfused', 'loneDevices', 'banks', 'faults']);
+  return new Proxy(whole, {
+    get: (from, key) => {
+      if (lists.has(String(key))) throw new Error(`${String(key)} of the whole`);
+      const value: unknown = Reflect.get(from, key);
+      if (!(value instanceof JoinedMap)) return value;
+      return { get: (one: unknown) => value.get(one), has: (one: unknown) => value.has(one) };
+    },
+  });
+}
+
 const everythingShown = { runHints: true, blankHints: true, poleHints: true, lenses: true };
 
-function shown(analysis: Analysis) {
+/** Completion, where it offers names, has all of them. */
+function shown(analysis: Analysis, completes = true) {
   const { text } = analysis;
   const all = { start: 0, end: text.length };
   const some = { start: Math.floor(text.length / 3), end: Math.floor(text.length / 2) };
@@ -51,7 +68,7 @@ function shown(analysis: Analysis) {
         features.definition(analysis, at, resolveUse),
         features.references(analysis, at, { declaration: true }),
         features.linkedEditing(analysis, at),
-        features.completion(analysis, at, { snippets: true, markdown: true, before: analysis }),
+        completes && features.completion(analysis, at, { snippets: true, markdown: true, before: analysis }),
       ]),
   };
 }
@@ -84,6 +101,13 @@ describe('what an editor shows of a spec in sections', () => {
       { numRuns: 12, endOnFailure: true },
     );
   }, 120_000);
+
+  it('is asked of the sections: none of it puts the answers or the names of the whole together', () => {
+    const analysis = analyse(vanUri, sourceOf(furnished), new AnalysisCache(apart));
+    const told = shown(analysis, false);
+    const asked = { ...analysis, model: askedForFew(analysis.model), answers: askedForFew(analysis.answers) };
+    expect(shown(asked, false)).toEqual(told);
+  });
 
   it('has no figure of a case that one section cannot answer, in whatever section', () => {
     const text = furnished.replace('load LAMP-3 13 W', 'load LAMP-3 9000 W');
