@@ -23,7 +23,7 @@ const meanings: ReadonlyMap<string, readonly string[]> = new Map([
   ['critical', ['essential']],
   ['peak', ['surge']],
   ['inrush', ['surge']],
-  // Codes of IEC 60757.
+  // Codes of IEC 60757 (from memory).
   ...named('red', 'rd'),
   ...named('black', 'bk'),
   ...named('blue', 'bu'),

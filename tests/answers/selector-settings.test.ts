@@ -1,6 +1,8 @@
 /** What protects behind a selector: one supply at a time where it cannot join both. */
 import { describe, expect, it } from 'vitest';
+import { AnalysisCache, analyse } from '../../server/analysis.ts';
 import { analyseText } from '../analysed.ts';
+import { sourceOf, vanUri } from '../bench/vans.ts';
 
 const spec = (
   positions: string,
@@ -39,6 +41,15 @@ function protectionIn(text: string) {
 }
 
 describe('behind a selector', () => {
+  it('an edit of its positions changes what protects, as if it were read from nothing', () => {
+    const cache = new AnalysisCache();
+    const found = (text: string, own: AnalysisCache) =>
+      analyse(vanUri, sourceOf(text), own).findings.map(({ slug, message }) => [slug, message]);
+    const all = ['off 1 2', 'off 1 2 both', 'off 1', 'off 1 2', '1 2', 'off 1 2 both'];
+    for (const text of all.map((positions) => spec(`, positions ${positions}`)))
+      expect(found(text, cache)).toEqual(found(text, new AnalysisCache()));
+  });
+
   it('that joins one supply at a time the larger of their fuses protects, and not both together', () => {
     const { of, circuit, found } = protectionIn(spec(', positions off 1 2'));
     const one = { amps: 80, devices: ['F2'], bare: [], before: false };
