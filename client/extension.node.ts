@@ -2,15 +2,15 @@
 import { type ExtensionContext, Uri } from 'vscode';
 import { type BaseLanguageClient, LanguageClient, TransportKind } from 'vscode-languageclient/node';
 import { start } from './extension.ts';
-import { serverEnvironment } from './server-process.ts';
+import { serverEngine, serverEnvironment } from './server-process.ts';
 
 let client: BaseLanguageClient | undefined;
 
 export async function activate(context: ExtensionContext): Promise<void> {
   const module = Uri.joinPath(context.extensionUri, 'dist', 'server.node.js').fsPath;
   client = await start(context, (id, name, options) => {
-    const env = serverEnvironment(process.env);
-    return new LanguageClient(id, name, { module, transport: TransportKind.ipc, options: { env } }, options);
+    const own = { env: serverEnvironment(process.env), execArgv: [...serverEngine] };
+    return new LanguageClient(id, name, { module, transport: TransportKind.ipc, options: own }, options);
   });
 }
 

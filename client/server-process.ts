@@ -9,3 +9,9 @@ export function serverEnvironment({ MALLOC_ARENA_MAX = '1' }: NodeJS.ProcessEnv)
 } {
   return { MALLOC_ARENA_MAX };
 }
+
+/**
+ * What Node is told. Four threads would compile and clear beside the one that answers, and on two cores they stand in its way
+ * just when an edit is answered. One keeps up.
+ */
+export const serverEngine: readonly string[] = ['--v8-pool-size=1'];

@@ -7,7 +7,8 @@ import type { Edited } from './specs.ts';
 export interface Server {
   readonly name: string;
   readonly command: readonly string[];
-  /** What it is started with besides, as its editor does. */
+  /** What it is started with besides, as its editor does: what Node is told, and its surroundings. */
+  readonly engine?: readonly string[];
   readonly environment?: NodeJS.ProcessEnv;
   /** The language's name in the protocol, and the ending of its files. */
   readonly language: string;

@@ -3,7 +3,7 @@
  * on as many lines in the same run. `npm run bench:editor -- 200 2000` measures these sizes alone; `--edits 12` makes fewer edits.
  */
 import { parseArgs } from 'node:util';
-import { serverEnvironment } from '../../../client/server-process.ts';
+import { serverEngine, serverEnvironment } from '../../../client/server-process.ts';
 import { peers, type Server } from './peers.ts';
 import { type Edited, manyVans, oneIsland, oneVan } from './specs.ts';
 import { besidePeers, editTold, figureTold, heading } from './table.ts';
@@ -54,6 +54,7 @@ const chosen = positionals.length === 0 ? sizes : sizes.filter(({ name }) => pos
 const ours = (document: () => Edited): Server => ({
   name: 'Ampscribe',
   command: ['dist/cli.js', 'serve', '--stdio'],
+  engine: serverEngine,
   environment: serverEnvironment(process.env),
   language: 'ampscribe',
   ending: 'amps',
