@@ -8,10 +8,13 @@ import { serveCodeServer } from './servers.ts';
 describe('code-server', () => {
   findingsInTheEditor('code-server', hosted(serveCodeServer));
 
-  it.runIf(process.platform === 'linux')('starts the server with one pool of memory', () => {
-    const servers = surroundingsOf('server.node.js');
+  it.runIf(process.platform === 'linux')('starts the server with one pool of memory and one thread beside it', () => {
+    const servers = running('server.node.js');
     expect(servers.length).toBeGreaterThan(0);
-    for (const one of servers) expect(one).toContain('MALLOC_ARENA_MAX=1');
+    for (const { command, surroundings } of servers) {
+      expect(command).toContain('--v8-pool-size=1');
+      expect(surroundings).toContain('MALLOC_ARENA_MAX=1');
+    }
   });
 
   // The README's picture is one of these screenshots, taken anew when asked for.
@@ -21,8 +24,8 @@ describe('code-server', () => {
   });
 });
 
-/** What the running programs with such a file in their command were given as surroundings. */
-function surroundingsOf(file: string): (readonly string[])[] {
+/** The running programs with such a file in their command: its words, and what they were given as surroundings. */
+function running(file: string) {
   const read = (path: string): readonly string[] => {
     try {
       return readFileSync(path, 'utf8').split('\0');
@@ -32,6 +35,7 @@ function surroundingsOf(file: string): (readonly string[])[] {
     }
   };
   return readdirSync('/proc')
-    .filter((name) => /^\d+$/.test(name) && read(`/proc/${name}/cmdline`).some((part) => part.endsWith(file)))
-    .map((name) => read(`/proc/${name}/environ`));
+    .filter((name) => /^\d+$/.test(name))
+    .map((name) => ({ command: read(`/proc/${name}/cmdline`), surroundings: read(`/proc/${name}/environ`) }))
+    .filter(({ command }) => command.some((word) => word.endsWith(file)));
 }
