@@ -8,7 +8,7 @@
  */
 
 import { spawn } from 'node:child_process';
-import { chmodSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { chmodSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join, resolve } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
@@ -121,9 +121,11 @@ function writeAsAscii(file) {
 
 /** What of the server's bundle is compiled when it has answered once: for quick starts with the Node that builds. */
 async function keepCompiled() {
-  const outfile = 'out/generators/keep-compiled.cjs';
-  await build({ ...common, entryPoints: ['server/cli/keep-compiled.ts'], platform: 'node', format: 'cjs', outfile });
-  const server = spawn(process.execPath, [outfile, '--stdio'], { stdio: ['pipe', 'pipe', 'inherit'] });
+  const compiled = 'out/server.node.compiled';
+  rmSync(compiled, { force: true });
+  const server = spawn(process.execPath, ['dist/server.quick.js', '--compiled', compiled, '--stdio'], {
+    stdio: ['pipe', 'pipe', 'inherit'],
+  });
   const ended = new Promise((done) => server.once('exit', done));
   const client = createProtocolConnection(
     new StreamMessageReader(server.stdout),
@@ -158,6 +160,7 @@ if (!process.argv.includes('--generate')) {
       entryPoints: {
         'client.node': 'client/extension.node.ts',
         'server.node': 'server/main.node.ts',
+        'server.quick': 'server/main.quick.node.ts',
         'drawing.node': 'server/main.drawing.node.ts',
         elk: 'elkjs/lib/elk.bundled.js',
       },

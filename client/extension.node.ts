@@ -7,10 +7,11 @@ import { serverEngine, serverEnvironment } from './server-process.ts';
 let client: BaseLanguageClient | undefined;
 
 export async function activate(context: ExtensionContext): Promise<void> {
-  const module = Uri.joinPath(context.extensionUri, 'dist', 'server.node.js').fsPath;
+  const module = Uri.joinPath(context.extensionUri, 'dist', 'server.quick.js').fsPath;
+  const args = ['--compiled', Uri.joinPath(context.globalStorageUri, 'server.compiled').fsPath];
   client = await start(context, (id, name, options) => {
     const own = { env: serverEnvironment(process.env), execArgv: [...serverEngine] };
-    return new LanguageClient(id, name, { module, transport: TransportKind.ipc, options: own }, options);
+    return new LanguageClient(id, name, { module, args, transport: TransportKind.ipc, options: own }, options);
   });
 }
 

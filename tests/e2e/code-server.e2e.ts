@@ -9,7 +9,7 @@ describe('code-server', () => {
   findingsInTheEditor('code-server', hosted(serveCodeServer));
 
   it.runIf(process.platform === 'linux')('starts the server with one pool of memory and one thread beside it', () => {
-    const servers = running('server.node.js');
+    const servers = running('server.quick.js');
     expect(servers.length).toBeGreaterThan(0);
     for (const { command, surroundings } of servers) {
       expect(command).toContain('--v8-pool-size=1');

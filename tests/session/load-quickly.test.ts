@@ -1,8 +1,8 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { keep, loadQuickly } from '../../server/cli/load-quickly.ts';
+import { loadQuickly } from '../../server/session/load-quickly.ts';
 
 /** What a bundle says when it is loaded. */
 const saying = (word: string) =>
@@ -29,23 +29,38 @@ describe('a bundle', () => {
   });
 
   it('is loaded with what was compiled of it', () => {
-    keep(bundle, loadQuickly(bundle, kept), kept);
-    expect(loadQuickly(bundle, kept).cachedDataRejected).toBe(false);
+    loadQuickly(bundle, kept).keep();
+    expect(loadQuickly(bundle, kept).keptBytes).toBeGreaterThan(100);
     expect(said()).toBe(`one/${folder}`);
   });
 
+  it('is kept again only where much more was compiled of it', () => {
+    writeFileSync(
+      bundle,
+      `${saying('one')}globalThis.more = () => [${'() => [1, 2, 3], '.repeat(200)}].map((one) => one());\n`,
+    );
+    loadQuickly(bundle, kept).keep();
+    const first = readFileSync(kept);
+    const again = loadQuickly(bundle, kept);
+    again.keep();
+    expect(readFileSync(kept).equals(first)).toBe(true);
+    (globalThis as { more?: () => void }).more?.();
+    again.keep();
+    expect(readFileSync(kept).length).toBeGreaterThan(first.length * 1.25);
+  });
+
   it('that is another of the same length is loaded as it is now', () => {
-    keep(bundle, loadQuickly(bundle, kept), kept);
+    loadQuickly(bundle, kept).keep();
     writeFileSync(bundle, saying('two'));
-    expect(loadQuickly(bundle, kept).cachedDataRejected).toBeUndefined();
+    expect(loadQuickly(bundle, kept).keptBytes).toBe(0);
     expect(said()).toBe(`two/${folder}`);
   });
 
   it('is loaded whatever stands beside it', () => {
-    keep(bundle, loadQuickly(bundle, kept), kept);
+    loadQuickly(bundle, kept).keep();
     for (const broken of [Buffer.alloc(0), Buffer.alloc(5000, 7)]) {
       writeFileSync(kept, broken);
-      loadQuickly(bundle, kept);
+      expect(loadQuickly(bundle, kept).keptBytes).toBe(0);
       expect(said()).toBe(`one/${folder}`);
     }
   });
