@@ -136,7 +136,7 @@ function isOpposite({ spec: { polarity: one } }: Terminal, { spec: { polarity: o
   return one !== undefined && other !== undefined && one !== other;
 }
 
-/** Where red goes on as black, the one of the two that all else there is unlike. */
+/** Where red goes on as black, the one of the two that all else there is unlike; with nothing else there, the one that its terminal is unlike. */
 function strayOf(path: readonly Edge[], bridges: readonly Edge[], { at }: Network): Edge | undefined {
   const colourOf = (edge: Edge) => (edge.is === 'core' ? edge.core.colour : undefined);
   for (const [i, red] of path.entries()) {
@@ -145,8 +145,11 @@ function strayOf(path: readonly Edge[], bridges: readonly Edge[], { at }: Networ
     const node = [red.from, red.to].find((end) => end === black.from || end === black.to);
     const others = (at.get(node?.id ?? '') ?? []).filter((edge) => edge !== red && edge !== black).map(colourOf);
     const count = (colour: string) => others.filter((one) => one === colour).length;
-    const stray = count('red') > count('black') ? black : red;
-    if (count('red') !== count('black') && bridges.includes(stray)) return stray;
+    const more = count('red') - count('black');
+    // What protects and switches stands in the positive.
+    const isPositive = node !== undefined && !node.part.kind.oneNode && node.spec.polarity !== '-';
+    const stray = more > 0 || (more === 0 && isPositive) ? black : red;
+    if ((more !== 0 || isPositive) && bridges.includes(stray)) return stray;
   }
   return undefined;
 }

@@ -38,6 +38,12 @@ export const defaultCoilAmps = 0.15;
 /** Part of the nominal voltage at which constant-power parts are reckoned where no lowest is stated (common practice, no source). */
 export const lowestShare = 0.875;
 
+/**
+ * What works from 9 V to 32 V takes no more on 24 V than it takes there: no source is in use below this part of its nominal
+ * voltage (common practice, no source).
+ */
+const leastShare = 0.75;
+
 export function efficiencyOf(part: Part): number {
   const stated = part.facts.number('efficiency');
   return stated !== undefined && stated > 0 && stated <= 1 ? stated : defaultEfficiency;
@@ -154,9 +160,10 @@ function inputSides(part: Part): string[] {
   return [...sides];
 }
 
-/** Lowest input voltage of a constant-power part: as stated, else 0.875 of nominal. */
+/** Lowest input voltage of a constant-power part: as stated but no less than its source ever has, else 0.875 of nominal. */
 export function lowestInputVolts({ lowestVolts }: Draw, nominalVolts: number): number {
-  return lowestVolts !== undefined && lowestVolts > 0 ? lowestVolts : lowestShare * nominalVolts;
+  if (lowestVolts === undefined || !(lowestVolts > 0)) return lowestShare * nominalVolts;
+  return nominalVolts > 0 ? Math.max(lowestVolts, leastShare * nominalVolts) : lowestVolts;
 }
 
 /** Design current of a draw by itself, in ampere. */

@@ -31,6 +31,9 @@ interface Drive {
   taken?(): number;
 }
 
+/** Places of a loop with sources, up to which all ways to part them are looked at. */
+const mostHomes = 6;
+
 const noMakings: Makings = { devices: [], limited: [] };
 const nothing: Drive = { amps: 0, makings: () => noMakings, unprotectedFrom: [], first: false, sources: 0 };
 
@@ -108,12 +111,19 @@ export class Protections {
     if (this.isInner(way) || this.isReturn(way) || way.device) return protection.amps;
     const [a, b] = this.zones.sides(way);
     const capped = (from: Half, to: Half) => {
+      if (this.onlyGives(to)) return 0;
       const { amps } = this.drive(from, to);
       const onward = this.zones.amps(to, 'drawing');
       return onward > 0 ? Math.min(amps, onward) : amps;
     };
     return Math.min(protection.amps, Math.max(capped(a, b), way.oneWay ? 0 : capped(b, a)));
   });
+
+  /** Whether panels alone stand there, as behind a controller with a common positive: they take nothing. */
+  private onlyGives(half: Half): boolean {
+    const on = this.zones.on(half);
+    return on.length > 0 && on.every(({ feed }) => feed?.part.kind.behaviour.is === 'panel');
+  }
 
   private partOf(terminal: Terminal): number {
     const { wiring } = this.arrangement;
@@ -263,18 +273,30 @@ export class Protections {
     return [this.returned(far, near), this.returned(near, far)];
   }
 
-  /** On a loop a conductor may carry all that comes in elsewhere than where the only source is. */
+  /**
+   * On a loop a conductor may carry all that comes in elsewhere than where the only source is. Of several it carries no more
+   * than flows from some of the places where things come in to the sources at the others.
+   */
   private aroundLoop(way: Way, ends: readonly ReturnEnd[]): Drive {
     const { wiring } = this.arrangement;
     // A conductor from a node to itself, as beside the vehicle's body, has nothing to carry.
     if (way.a === way.b) return nothing;
     const entry = loopEntries(wiring, wiring.whole.loop[way.index] ?? -1);
-    const home = new Set(ends.filter(({ feed }) => feed !== undefined).map(({ node }) => entry.get(node)));
-    const elsewhere = ({ node }: ReturnEnd) => home.size > 1 || !home.has(entry.get(node));
-    return this.returned(
-      ends.filter((end) => end.draw !== undefined && elsewhere(end)),
-      ends,
-    );
+    const home = [...new Set(ends.filter(({ feed }) => feed !== undefined).map(({ node }) => entry.get(node)))];
+    const elsewhere = ({ node }: ReturnEnd) => !home.includes(entry.get(node));
+    const draws = ends.filter(({ draw }) => draw !== undefined);
+    if (home.length <= 1) return this.returned(draws.filter(elsewhere), ends);
+    if (home.length > mostHomes) return this.returned(draws, ends);
+    let most = nothing;
+    for (let sides = 0; sides < 2 ** home.length - 1; sides++) {
+      const isFrom = (end: ReturnEnd) => elsewhere(end) || ((sides >> home.indexOf(entry.get(end.node))) & 1) === 1;
+      const drive = this.returned(
+        ends.filter(isFrom),
+        ends.filter((end) => !isFrom(end)),
+      );
+      if (tellsMore(drive, most)) most = drive;
+    }
+    return most;
   }
 
   /** What flows back from some ends of a return to the sources among others. */

@@ -57,6 +57,18 @@ export function unfusedStretches(
   const isAlternatorLead = (feeds: readonly Part[], cores: readonly Core[]) =>
     feeds.length > 0 && feeds.every(({ kind }) => kind.word === 'alternator') && metres(cores) <= lengthLimit(cores);
   const stretches: UnfusedStretch[] = [];
+  // What stands on the way to devices; the device that it wants is one for all that branches off behind it.
+  for (const node of trunk) {
+    const feeds = bare.get(node);
+    const cores = feeds === undefined ? [] : wayTo(node, reached).flatMap(cored);
+    if (feeds !== undefined && cores.length > 0 && !isAlternatorLead(feeds, cores))
+      stretches.push({ cores, batteries: [reached.get(node)?.battery ?? []].flat(), feeds });
+  }
+  const onTheWay = [...stretches];
+  const isBehind = (nodes: readonly number[]) => {
+    const before = new Set(nodes.flatMap((node) => (trunk.has(node) ? wayTo(node, reached).flatMap(cored) : [])));
+    return onTheWay.some(({ cores }) => cores.every((core) => before.has(core)));
+  };
   for (const ways of driven.branches) {
     const nodes = [...new Set(ways.flatMap(({ a, b }) => [a, b]))];
     const depth = ({ a, b }: Way) => Math.min(reached.get(a)?.depth ?? 0, reached.get(b)?.depth ?? 0);
@@ -75,15 +87,10 @@ export function unfusedStretches(
     });
     const through = nodes.filter((node) => trunk.has(node)).length > 1;
     if (isAlternatorLead(feeds, cores)) continue;
+    if (batteries.length === 1 && isBehind(nodes)) continue;
     const between = batteries.length > 1 && (isSplit(ways) || metres(cores) > lengthLimit(cores));
     if (between || (isDriven && (feeds.length > 0 || !through)))
       stretches.push({ cores, batteries, feeds: feeds.filter((part) => !batteries.includes(part)) });
-  }
-  for (const node of trunk) {
-    const feeds = bare.get(node);
-    const cores = feeds === undefined ? [] : wayTo(node, reached).flatMap(cored);
-    if (feeds !== undefined && cores.length > 0 && !isAlternatorLead(feeds, cores))
-      stretches.push({ cores, batteries: [reached.get(node)?.battery ?? []].flat(), feeds });
   }
   return stretches;
 }

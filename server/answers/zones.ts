@@ -8,7 +8,7 @@ import { CutGraph } from '../physics/minimum-cut.ts';
 import type { Arrangement } from './arrangement.ts';
 import { countBelow, groupBy } from './grouping.ts';
 import type { Draw } from './ports.ts';
-import { isBattery } from './supplies.ts';
+import { isBattery, type Supply } from './supplies.ts';
 import type { Way } from './wiring.ts';
 import { noSum, plus, type Sum, value, ZoneFlows, type ZoneSource } from './zone-flows.ts';
 
@@ -71,6 +71,22 @@ interface LoopSource {
   readonly attachment: Attachment;
 }
 
+/**
+ * What a supply adds of its own. Where a controller joins its positives inside, its load output adds nothing to what feeds its
+ * battery side, and its battery output only what its panels on the same positive do not give already: a `pwm` one nothing.
+ */
+function ownAmps({ sources: [source], part, plus, limitAmps }: Supply, { strings, wiring }: Arrangement) {
+  if (limitAmps === undefined || (source?.is !== 'output' && source?.is !== 'load-output')) return limitAmps;
+  const isShared = wiring.inner.some(
+    (way) => way.is === 'common' && way.part === part && way.from.spec.polarity === '+',
+  );
+  if (!isShared) return limitAmps;
+  if (source.is === 'load-output' || part.facts.word('method') === 'pwm') return 0;
+  const partOf = (terminal: Terminal) => wiring.whole.part[wiring.node(terminal)];
+  const there = strings.filter((string) => partOf(string.plus) === partOf(plus));
+  return Math.max(0, limitAmps - there.reduce((sum, { shortCircuitAmps }) => sum + shortCircuitAmps, 0));
+}
+
 type Direction = 'feeding' | 'drawing';
 
 export class Zones {
@@ -89,7 +105,12 @@ export class Zones {
   ) {
     const { wiring, supplies, strings, draws } = arrangement;
     this.feeds = [
-      ...supplies.map(({ part, plus, minus, limitAmps }) => ({ part, plus, minus, limitAmps })),
+      ...supplies.map((supply) => ({
+        part: supply.part,
+        plus: supply.plus,
+        minus: supply.minus,
+        limitAmps: ownAmps(supply, arrangement),
+      })),
       ...strings.map(({ panels, plus, minus, shortCircuitAmps }) => ({
         part: panels.at(-1)?.part as Part,
         plus,

@@ -75,6 +75,8 @@ export function fusedInReturnOnly({ answers }: Pick<RuleContext, 'answers'>): In
     for (const contact of contacts) {
       if (contact.device === undefined || !contact.isReturn || contact.onPanelSide) continue;
       const unfused = contact.feeds.flatMap((load) => {
+        // A starter motor needs none.
+        if (load.facts.says('cranking')) return [];
         const feeds = feedsOf(load, answers).filter(({ protection }) => protection.unprotectedFrom.length > 0);
         return feeds.length === 0 ? [] : [{ load, feeds }];
       });

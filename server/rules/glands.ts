@@ -27,9 +27,27 @@ export interface WayIn {
 /** Clauses of boxes and entries that decide which way in is offered. */
 export const waysInReads = ['enclosure.knockouts', 'entry.way', 'entry.holes', 'entry.clamps'] as const;
 
-/** Entries of the box with a free hole, then a gland: that of a ready hole where it suits the cable; never none. */
+/**
+ * Entries of the box with a free hole, then a gland; never none. Nobody drills a wall whose ready holes are all taken while an
+ * entry there has room.
+ */
 export function waysIn(run: Run, box: Part | undefined, model: Model): WayIn[] {
   const entries = box === undefined ? [] : freeEntries(run, box, model).slice(0, 2);
+  const isDrilled =
+    box !== undefined && entries.length > 0 && knockoutsOf(box).size > 0 && freeKnockouts(box, model).length === 0;
+  return [
+    ...entries.map(({ name }) => ({
+      by: `by ${name}`,
+      advice: `take it through ${name}, which has a free hole`,
+      thread: undefined,
+      hole: '',
+    })),
+    ...(isDrilled ? [] : [glandInto(run, box, model)]),
+  ];
+}
+
+/** A gland of its own: that of a ready hole where it suits the cable. */
+export function glandInto(run: Run, box: Part | undefined, model: Model): WayIn {
   const od = run.outerDiameterMm;
   const free = box === undefined ? [] : freeKnockouts(box, model);
   const ready = free.find((thread) => od === undefined || takes(thread, od) === true);
@@ -45,15 +63,7 @@ export function waysIn(run: Run, box: Part | undefined, model: Model): WayIn[] {
     od === undefined
       ? ` ${ready === undefined ? '' : `${ready} `}that suits its outside diameter`
       : `, ${thread} for ${od} mm`;
-  return [
-    ...entries.map(({ name }) => ({
-      by: `by ${name}`,
-      advice: `take it through ${name}, which has a free hole`,
-      thread: undefined,
-      hole: '',
-    })),
-    { by: `by gland ${thread}`, advice: `fit a gland${which}${hole}`, thread, hole },
-  ];
+  return { by: `by gland ${thread}`, advice: `fit a gland${which}${hole}`, thread, hole };
 }
 
 /** Whether a gland of this thread usually clamps a diameter; of a thread that is not in the table nothing is known. */

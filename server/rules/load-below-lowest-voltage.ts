@@ -61,7 +61,8 @@ function tooLow(part: Part, lowest: number, { model, answers }: RuleContext): Re
     if (worst === undefined || here.volts < worst.volts)
       worst = { volts: here.volts, name: one.name, lost: here.dropVolts ?? 0 };
   }
-  if (worst === undefined || !exceeds(lowest, worst.volts)) return [];
+  // With less than none it stands the wrong way round, and polarity-reversed says so.
+  if (worst === undefined || worst.volts < 0 || !exceeds(lowest, worst.volts)) return [];
   const from = figures?.source?.name ?? 'its source';
   const place = model.cases.find(({ name, implied }) => name === worst.name && !implied)?.namePlace;
   return [

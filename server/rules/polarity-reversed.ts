@@ -1,6 +1,9 @@
 /** A part with its plus on the negative side and its minus on the positive. */
+
+import type { PartPort } from '../answers/answers.ts';
 import { endsAt } from '../answers/miswirings.ts';
-import type { Part } from '../model/model.ts';
+import type { Part, Terminal } from '../model/model.ts';
+import type { Network } from '../model/network.ts';
 import { lampSpec } from './language.ts';
 import { anyCrossed } from './poles-crossed.ts';
 import type { Rule } from './rule.ts';
@@ -39,10 +42,16 @@ export const rule: Rule = {
     right: [lampSpec()],
   },
   *check({ model, answers: { cases, network, miswirings } }) {
-    for (const { port, against, through } of miswirings.reversed) {
+    const told = new Set<Part>();
+    for (const { port: unlike, against: like, through } of miswirings.reversed) {
       // Poles that are swapped are told as such.
       if (anyCrossed(through, model, network)) continue;
+      // Red on its minus and black on its plus tell which of the two it is.
+      const isOther = isSwapped(like, network) && !isSwapped(unlike, network);
+      const [port, against] = isOther ? [like, unlike] : [unlike, like];
       const { part, plus, minus } = port;
+      if (isOther && told.has(part)) continue;
+      told.add(part);
       const [atPlus, atMinus] = [endsAt(plus, network), endsAt(minus, network)];
       const swap = [
         ...atPlus.map(({ place }) => ({ place, newText: minus.id })),
@@ -50,7 +59,8 @@ export const rule: Rule = {
       ];
       const other = against.part.name;
       const isOn = (one: Part) =>
-        one === part || (isSource(part) && one.terminals.some((terminal) => miswirings.isUpset(terminal)));
+        one === unlike.part ||
+        (isSource(unlike.part) && one.terminals.some((terminal) => miswirings.isUpset(terminal)));
       const unanswered = cases.filter(({ unfed }) => unfed.some(isOn)).map(({ name }) => ({ name }));
       const until =
         unanswered.length === 0
@@ -73,6 +83,14 @@ export const rule: Rule = {
     }
   },
 };
+
+function isSwapped({ plus, minus }: PartPort, network: Network): boolean {
+  const are = (terminal: Terminal, colour: string) => {
+    const ends = endsAt(terminal, network);
+    return ends.length > 0 && ends.every(({ core }) => core.colour === colour);
+  };
+  return are(plus, 'black') && are(minus, 'red');
+}
 
 function isSource({ kind: { behaviour } }: Part): boolean {
   return ['battery', 'alternator', 'converter', 'panel'].includes(behaviour.is);

@@ -129,23 +129,28 @@ function swapped(part: Part, model: Model, network: Network): Reported | undefin
   });
   const [first, second] = wrong;
   if (first === undefined || second === undefined) return undefined;
-  const ends = [first.to, second.to].map((terminal) => ({ terminal, cores: coresAt(part, terminal, network) }));
+  // Red goes on as red and black as black: what is the wrong way round stands beyond.
+  if (wrong.every(({ from, to }) => isOneColour([...coresAt(part, from, network), ...coresAt(part, to, network)])))
+    return undefined;
+  // The one of the other pole that belongs to what comes in on the first.
+  const other = polarity(second.to) === polarity(first.from) ? second.to : second.from;
+  const ends = [first.to, other].map((terminal) => ({ terminal, cores: coresAt(part, terminal, network) }));
   // The end of the positive conductor is the one shown; both are changed together.
   const shown = ends.find(({ terminal }) => polarity(terminal) === '+') ?? ends[0];
   const place = shown?.cores[0]?.place;
   if (shown === undefined || place === undefined) return undefined;
   const fix: Fix = {
-    title: `Swap ${part.name}:${first.to} and ${part.name}:${second.to}`,
+    title: `Swap ${part.name}:${first.to} and ${part.name}:${other}`,
     safe: false,
     edits: ends.flatMap(({ terminal, cores }) =>
       cores.map((core) => ({
         place: core.place,
-        newText: `${part.name}:${terminal === first.to ? second.to : first.to}`,
+        newText: `${part.name}:${terminal === first.to ? other : first.to}`,
       })),
     ),
   };
   return {
-    message: `${part.name} joins a positive to a negative conductor: ${first.from} goes with ${first.to} and ${second.from} with ${second.to}, but the cores on ${first.to} and ${second.to} are swapped. Closed, this is a short-circuit: swap them.`,
+    message: `${part.name} joins a positive to a negative conductor: ${first.from} goes with ${first.to} and ${second.from} with ${second.to}, but the cores on ${first.to} and ${other} are swapped. Closed, this is a short-circuit: swap them.`,
     place,
     subject: part.name,
     figures: { poles: `${first.pole} ${second.pole}` },
@@ -156,6 +161,11 @@ function swapped(part: Part, model: Model, network: Network): Reported | undefin
     ),
     fixes: [fix],
   };
+}
+
+function isOneColour(ends: readonly { readonly core: Core }[]): boolean {
+  const colours = new Set(ends.map(({ core }) => core.colour));
+  return colours.size === 1 && !colours.has(undefined);
 }
 
 /** Polarity of what a terminal is joined to without this part's own contacts; undefined when none or both. */

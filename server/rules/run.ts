@@ -6,6 +6,7 @@ import { placeIn } from '../model/place.ts';
 import { atOnce, type Steps } from '../model/steps.ts';
 import { allRules } from './all.ts';
 import { cautioned, failed, finding } from './finding.ts';
+import { meantTerminal } from './meant-terminal.ts';
 import { oneByOne } from './one-by-one.ts';
 import type { Finding, Question, Rule, RuleContext } from './rule.ts';
 
@@ -77,11 +78,12 @@ function withoutGuesses({ problems }: Model, found: readonly Finding[], rules: r
   return isUnsure ? found.filter(({ slug }) => !guesses.has(slug)) : found;
 }
 
-/** Rules whose figures are currents, voltages and drops as worked out, also those of a short circuit. */
+/** Rules whose figures are currents, voltages and drops as worked out, also those of a short circuit, or which batteries are in series. */
 const restsOnFigures: ReadonlySet<string> = new Set([
   'bank-unbalanced',
   'cable-too-small',
   'cable-withstand',
+  'charge-current-over-battery',
   'charging-drop',
   'coil-voltage',
   'connector-below-fuse',
@@ -92,6 +94,7 @@ const restsOnFigures: ReadonlySet<string> = new Set([
   'fuse-never-blows',
   'load-above-highest-voltage',
   'load-below-lowest-voltage',
+  'load-on-part-of-bank',
   'not-selective',
   'pv-below-charging-voltage',
   'supply-unfused',
@@ -100,14 +103,23 @@ const restsOnFigures: ReadonlySet<string> = new Set([
 ]);
 
 /** Beside a short-circuit or a source the wrong way round, hundreds of ampere flow everywhere: that alone is told. */
-function meaningful({ model, answers: { miswirings } }: RuleContext, found: readonly Finding[]): readonly Finding[] {
+function meaningful(
+  { model, answers: { miswirings, network } }: RuleContext,
+  found: readonly Finding[],
+): readonly Finding[] {
   if (miswirings.shorts.length === 0 && miswirings.reversed.length === 0 && miswirings.voltages.length === 0)
     return found;
   const isUpset = (name: string | undefined) => {
     const ends = model.runs.get(name ?? '')?.cores.flatMap(({ from, to }) => [from ?? [], to ?? []].flat());
     return (ends ?? model.parts.get(name ?? '')?.terminals ?? []).some((terminal) => miswirings.isUpset(terminal));
   };
-  return found.filter(({ slug, subject }) => !restsOnFigures.has(slug) || !isUpset(subject));
+  // The terminal that a core should have ended on is told with the short-circuit that it makes where it does.
+  const meant = new Set(miswirings.shorts.flatMap(({ by }) => meantTerminal(by, network)?.terminal.id ?? []));
+  return found.filter(({ slug, subject, figures }) =>
+    restsOnFigures.has(slug)
+      ? !isUpset(subject)
+      : slug !== 'terminal-unconnected' || !meant.has(String(figures.terminals)),
+  );
 }
 
 /** That a check could not be worked out is nothing anybody can accept. */

@@ -2,6 +2,7 @@
 import type { Model } from '../model/model.ts';
 import type { Edge } from '../model/network.ts';
 import { lampSpec } from './language.ts';
+import { type MeantTerminal, meantTerminal } from './meant-terminal.ts';
 import { anyCrossed } from './poles-crossed.ts';
 import type { Reported, Rule } from './rule.ts';
 import { names } from './words.ts';
@@ -52,7 +53,8 @@ export const rule: Rule = {
     for (const { source, by, through } of miswirings.shorts) {
       // Poles that are swapped are told as such.
       if (anyCrossed(through, model, network)) continue;
-      const { who, advice, place, subject } = culprit(by, model);
+      const meant = meantTerminal(by, network);
+      const { who, advice, place, subject } = culprit(by, model, meant);
       const others = through.filter((name) => name !== subject);
       const way = others.length === 0 ? '' : `, by way of ${names(others.map((name) => ({ name })))}`;
       yield {
@@ -61,6 +63,16 @@ export const rule: Rule = {
         subject,
         figures: { source: source.part.name },
         related: [{ message: `${source.part.name} is shorted`, place: source.part.namePlace }],
+        fixes:
+          meant === undefined
+            ? []
+            : [
+                {
+                  title: `End ${subject} on ${meant.terminal.id}`,
+                  safe: false,
+                  edits: [{ place: meant.place, newText: meant.terminal.id }],
+                },
+              ],
       };
     }
   },
@@ -69,6 +81,7 @@ export const rule: Rule = {
 function culprit(
   by: Edge,
   model: Model,
+  meant: MeantTerminal | undefined,
 ): Pick<Reported, 'place' | 'subject'> & { readonly who: string; readonly advice: string } {
   if (by.is === 'bar') {
     const { part, from, to, place } = by.bar;
@@ -82,7 +95,10 @@ function culprit(
   if (by.is === 'core')
     return {
       who: by.core.run.name,
-      advice: 'Take it out, or end it on the other polarity.',
+      advice:
+        meant === undefined
+          ? 'Take it out, or end it on the other polarity.'
+          : `End it on ${meant.terminal.id}, which nothing reaches, or take it out.`,
       place: by.core.run.namePlace,
       subject: by.core.run.name,
     };

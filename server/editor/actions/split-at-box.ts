@@ -3,7 +3,7 @@ import type { Analysis } from '../../analysis.ts';
 import { kind as splice } from '../../kinds/splice.ts';
 import type { Part, Run } from '../../model/model.ts';
 import { listed } from '../../reports/figures.ts';
-import { waysIn } from '../../rules/glands.ts';
+import { glandInto } from '../../rules/glands.ts';
 import { knockoutsOf, threadsIn, wallsOf } from '../../rules/walls.ts';
 import { exampleName } from '../completion/new-names.ts';
 import { type Cuttable, cuttable, halves, newWay } from './cut-run.ts';
@@ -67,9 +67,9 @@ function offer(asked: Asked, whole: Cuttable, box: Part): Offered {
   const splices = new Map(
     cores.map(({ core }) => [core, fresh.ofKind(splice.word, exampleName(splice.word, splice.example) ?? 'J1', run)]),
   );
-  const by = waysIn(run, box, analysis.model).at(-1)?.by ?? 'by gland';
+  const by = glandInto(run, box, analysis.model).by;
   const joints = [...splices.values()];
-  const glands = `a gland for each half${by === 'by gland' ? '' : ` (${by.replace('by gland ', '')})`}${holesLeft(asked, run, box, by)}`;
+  const glands = `a gland for each half (${by.replace('by gland ', '')})${holesLeft(asked, run, box, by)}`;
   return {
     title: `Split ${run.name} in ${box.name}: ${name} carries on from ${joints.length === 1 ? 'splice' : 'splices'} ${listed(joints)}, half the length each, ${glands}${wayTold(analysis, run, newWay(whole, box.location))}${limitsTold(analysis, run)}`,
     kind: splitRunKind,

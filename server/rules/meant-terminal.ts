@@ -1,0 +1,27 @@
+/** The terminal that a core was meant for which shorts a source: the one of the same part that nothing is joined to. */
+import type { Place, Terminal } from '../model/model.ts';
+import type { Edge, Network } from '../model/network.ts';
+
+export interface MeantTerminal {
+  readonly terminal: Terminal;
+  /** Where the core's end is written. */
+  readonly place: Place;
+}
+
+/** Undefined for a bar or contact, and where no terminal is empty, or several are. */
+export function meantTerminal(by: Edge, { at }: Network): MeantTerminal | undefined {
+  if (by.is !== 'core') return undefined;
+  const { from, to, fromPlace, toPlace } = by.core;
+  const isEmpty = ({ id, spec }: Terminal) => spec.optional !== true && (at.get(id) ?? []).every(isInside);
+  const found = [
+    { end: from, place: fromPlace },
+    { end: to, place: toPlace },
+  ].flatMap(({ end, place }) => {
+    const empty = end === undefined || end.part.kind.oneNode ? [] : end.part.terminals.filter(isEmpty);
+    const [terminal] = empty;
+    return place === undefined || terminal === undefined || empty.length > 1 ? [] : [{ terminal, place }];
+  });
+  return found.length === 1 ? found[0] : undefined;
+}
+
+const isInside = ({ is }: Edge): boolean => is !== 'core' && is !== 'bar';
