@@ -21,14 +21,22 @@ const growBy = (percent: number) => setFlagsFromString(`--heap-growing-percent=$
 setFlagsFromString('--max-inlined-bytecode-size=150');
 setFlagsFromString('--max-inlined-bytecode-size-cumulative=400');
 
-/** Of V8 up to 11, which has no quick compiler between its first and its last. */
-const compilesDearly = Number.parseInt(process.versions.v8, 10) < 12;
+/** V8 up to 11 has no quick compiler between its first and its last. */
+const hasQuickCompiler = Number.parseInt(process.versions.v8, 10) >= 12;
 
-/** So often a function's use is looked at before it is compiled for speed; more for a long one. */
-const looks = { atFirst: 60, usually: 3 };
+// One thread works beside this one, and what the quick compiler is done with waited there for its turn: 40 MB of it.
+if (hasQuickCompiler) setFlagsFromString('--no-maglev-destroy-on-background');
 
-const compileAfter = (count: number) => {
-  if (compilesDearly) setFlagsFromString(`--ticks-before-optimization=${count}`);
+/** How much a function is used before it is compiled for speed: looked at so often, more for a long one, or called so often. */
+const compiling = hasQuickCompiler
+  ? {
+      atFirst: ['--invocation-count-for-maglev=2000', '--invocation-count-for-turbofan=60000'],
+      usually: ['--invocation-count-for-maglev=400', '--invocation-count-for-turbofan=3000'],
+    }
+  : { atFirst: ['--ticks-before-optimization=60'], usually: ['--ticks-before-optimization=3'] };
+
+const compile = (when: keyof typeof compiling) => {
+  for (const flag of compiling[when]) setFlagsFromString(flag);
 };
 
 /**
@@ -39,7 +47,7 @@ const compileAfter = (count: number) => {
 export const asAtFirst = (): void => {
   growYoungBy(1);
   growBy(growths.usual);
-  compileAfter(looks.atFirst);
+  compile('atFirst');
 };
 
 /** From so many characters on, some seven thousand lines, a text is long. */
@@ -83,7 +91,7 @@ function growYoungTo(bytes: number): void {
 export const findingsAreTold = (areFirst: boolean, runs: number): void => {
   growBy(getHeapStatistics().used_heap_size < large ? growths.usual : growths.large);
   growYoungTo(youngFor(runs));
-  if (areFirst) compileAfter(looks.usually);
+  if (areFirst) compile('usually');
 };
 
 type Collect = (options: { readonly type: 'minor' }) => void;
