@@ -85,7 +85,7 @@ ${program}`,
   return JSON.parse(stdout);
 }
 
-const small = 3e6;
+const small = 4e6;
 const most = 12e6;
 
 describe('the young generation', () => {
