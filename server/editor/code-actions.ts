@@ -2,9 +2,9 @@
 import { type CodeAction, CodeActionKind } from 'vscode-languageserver';
 import type { Span } from '../../grammar/tree.ts';
 import type { Analysis } from '../analysis.ts';
-import type { Finding } from '../rules/rule.ts';
 import { accept } from './actions/accept.ts';
 import { addIsolator } from './actions/add-isolator.ts';
+import { declare } from './actions/declare.ts';
 import { extractStock } from './actions/extract-stock.ts';
 import { fillBlanks } from './actions/fill-blanks.ts';
 import { type Again, fixAll } from './actions/fix-all.ts';
@@ -91,6 +91,7 @@ function offered(asked: Asked, { only, again }: CodeActionOptions): Offered[] {
     const here = analysis.findings.filter(({ place }) => overlaps(place.span, span));
     found.push(
       ...here.flatMap((finding) => fixes(analysis, finding)),
+      ...here.flatMap((finding) => declare(analysis, finding)),
       ...here.flatMap((finding) => accept(analysis, finding)),
     );
   }
@@ -99,16 +100,19 @@ function offered(asked: Asked, { only, again }: CodeActionOptions): Offered[] {
   return toldApart(analysis, found);
 }
 
-/** Over several lines one mend may be offered for several findings: each says where. */
+/** Over several lines one mend may be offered for several findings, and one value for several blanks: each says where. */
 function toldApart({ lines }: Analysis, offers: readonly Offered[]): Offered[] {
-  const lineOf = ({ place }: Finding) => lines.position(place.span.start).line + 1;
+  const lineOf = ({ finding, edits }: Offered) => {
+    const place = finding?.place ?? (typeof edits === 'function' ? undefined : edits[0]?.place);
+    return place === undefined ? undefined : lines.position(place.span.start).line + 1;
+  };
   const linesOf = new Map<string, Set<number>>();
-  for (const { title, finding } of offers)
-    if (finding !== undefined) linesOf.set(title, (linesOf.get(title) ?? new Set()).add(lineOf(finding)));
+  for (const one of offers) {
+    const line = lineOf(one);
+    if (line !== undefined) linesOf.set(one.title, (linesOf.get(one.title) ?? new Set()).add(line));
+  }
   return offers.map((one) =>
-    one.finding === undefined || linesOf.get(one.title)?.size === 1
-      ? one
-      : { ...one, title: `${one.title}, in line ${lineOf(one.finding)}` },
+    (linesOf.get(one.title)?.size ?? 0) > 1 ? { ...one, title: `${one.title}, in line ${lineOf(one)}` } : one,
   );
 }
 

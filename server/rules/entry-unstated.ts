@@ -79,6 +79,7 @@ function howIsUnsaid(run: Run, { enclosure, place }: Passage, model: Model): Rep
 function wallIsUnsaid(run: Run, wall: Part, model: Model): Reported {
   const { node } = run.origin.statement;
   const end = node.text.trimEnd().length;
+  const newline = node.text.includes('\r\n') ? '\r\n' : '\n';
   const ends = run.cores[0];
   const ways = waysIn(run, wall, model);
   return {
@@ -87,13 +88,11 @@ function wallIsUnsaid(run: Run, wall: Part, model: Model): Reported {
     subject: run.name,
     figures: { enclosure: wall.name },
     related: [{ message: `${wall.name} is declared here`, place: wall.namePlace }],
-    fixes: node.comments.some(({ span }) => span.end >= end)
-      ? []
-      : ways.map(({ by }) => ({
-          title: `Add enters ${wall.name} ${by}`,
-          safe: false,
-          edits: [{ place: placeIn(run.origin, { start: end, end }), newText: `\n    enters ${wall.name} ${by}` }],
-        })),
+    fixes: ways.map(({ by }) => ({
+      title: `Add enters ${wall.name} ${by}`,
+      safe: false,
+      edits: [{ place: placeIn(run.origin, { start: end, end }), newText: `${newline}    enters ${wall.name} ${by}` }],
+    })),
   };
 }
 

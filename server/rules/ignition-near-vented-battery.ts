@@ -1,5 +1,5 @@
 /** Something that may spark, in one box with a battery that gives off gas. */
-import type { Part } from '../model/model.ts';
+import type { Model, Part } from '../model/model.ts';
 import { lampSpec } from './language.ts';
 import type { Rule } from './rule.ts';
 import { maySpark } from './sparks.ts';
@@ -42,10 +42,7 @@ export const rule: Rule = {
     ],
   },
   *check({ model }) {
-    const vented = new Map<Part, Part>();
-    for (const part of model.parts.values())
-      if (part.kind.word === 'battery' && part.facts.word('casing') === 'vented' && part.enclosure !== undefined)
-        vented.set(part.enclosure, part);
+    const vented = ventedIn(model);
     if (vented.size === 0) return;
     for (const part of model.parts.values()) {
       const battery = part.enclosure === undefined ? undefined : vented.get(part.enclosure);
@@ -62,3 +59,12 @@ export const rule: Rule = {
     }
   },
 };
+
+/** Boxes with a vented battery in them, each with one. */
+export function ventedIn({ parts }: Model): ReadonlyMap<Part, Part> {
+  const vented = new Map<Part, Part>();
+  for (const part of parts.values())
+    if (part.kind.word === 'battery' && part.facts.word('casing') === 'vented' && part.enclosure !== undefined)
+      vented.set(part.enclosure, part);
+  return vented;
+}

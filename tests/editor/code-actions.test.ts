@@ -1,9 +1,12 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { type CodeAction, CodeActionKind } from 'vscode-languageserver';
+import { formatDocument } from '../../grammar/format.ts';
+import { parseDocument } from '../../grammar/parse.ts';
 import type { Analysis } from '../../server/analysis.ts';
 import { type CodeActionOptions, codeActions, fillBlankKind, fixAllKind } from '../../server/editor/code-actions.ts';
 import { diagnosticOf } from '../../server/editor/diagnostics.ts';
+import { vocabulary } from '../../server/kinds/vocabulary.ts';
 import { allRules } from '../../server/rules/all.ts';
 import { withoutMarkers } from '../../server/rules/pages.ts';
 import type { Finding } from '../../server/rules/rule.ts';
@@ -51,13 +54,14 @@ const errors = (findings: readonly Finding[]) =>
 function offered(
   analysis: Analysis,
   finding: Finding,
-): { readonly mends: CodeAction[]; readonly accepts: CodeAction[] } {
+): { readonly mends: CodeAction[]; readonly declares: CodeAction[]; readonly accepts: CodeAction[] } {
   const own = diagnosticOf(analysis, finding, options);
   const actions = codeActions(analysis, finding.place.span, { ...options, only: [CodeActionKind.QuickFix] }).filter(
     ({ diagnostics = [] }) => JSON.stringify(diagnostics) === JSON.stringify([own]),
   );
   const accepts = actions.filter(({ title }) => title.startsWith('Accept it'));
-  return { accepts, mends: actions.filter((action) => !accepts.includes(action)) };
+  const declares = actions.filter(({ title }) => title.startsWith('Declare it'));
+  return { accepts, declares, mends: actions.filter((one) => !accepts.includes(one) && !declares.includes(one)) };
 }
 
 describe.each(sources)('$from', ({ files }) => {
@@ -65,9 +69,9 @@ describe.each(sources)('$from', ({ files }) => {
 
   it('offers every fix of every finding at its words, and each takes its finding away without a new error', () => {
     for (const finding of analysis.findings) {
-      const { mends } = offered(analysis, finding);
+      const { mends, declares } = offered(analysis, finding);
       expect(mends.map(({ title }) => title)).toEqual(finding.fixes.map(({ title }) => title));
-      for (const { title, edit, kind } of mends) {
+      for (const { title, edit, kind } of [...mends, ...declares]) {
         expect(kind).toBe(CodeActionKind.QuickFix);
         const after = analyseFiles(editedFiles(files, edit)).findings;
         expect([title, count(after, finding)]).toEqual([title, count(analysis.findings, finding) - 1]);
@@ -230,6 +234,30 @@ run W3  1.5 mm² black, 1 m, L1:- to B1:-
     const here = spec.indexOf('? mm²');
     expect(of(blank, [fillBlankKind], { start: here, end: here })).toHaveLength(1);
     expect(of(blank, [fillBlankKind], { start: 0, end: 0 })).toEqual([]);
+  });
+
+  it('tells apart blanks that are filled alike in several lines', () => {
+    const two = { 'spec.amps': text.replaceAll(/(?:2,5|1,5|1\.5) mm²/gu, '? mm²').replace('metres', 'm') };
+    const titles = of(two, [fillBlankKind]).map(({ title }) => title);
+    expect(titles).toHaveLength(3);
+    expect(new Set(titles).size).toBe(3);
+    expect(titles.filter((title) => /, in line \d$/u.test(title)).length).toBeGreaterThan(1);
+  });
+
+  it('leaves what stands around an accepted statement in its columns', () => {
+    const written = text
+      .replace('10 amps', '7 A')
+      .replaceAll(',5 mm²', '.5 mm²')
+      .replace('metres', 'm')
+      .replace('load L1', 'load LONG-NAME')
+      .replaceAll('L1:', 'LONG-NAME:');
+    const spec = formatDocument(parseDocument(written, vocabulary));
+    const analysis = analyseFiles({ 'spec.amps': spec });
+    const finding = analysis.findings.find(({ subject }) => subject === 'F1');
+    const [accept] = offered(analysis, finding as Finding).accepts;
+    const after = editedFiles({ 'spec.amps': spec }, accept?.edit)['spec.amps'] ?? '';
+    expect(after).toMatch(/\nallow \S+ on F1 "reason"\nload LONG-NAME {2}24 W\n/u);
+    expect(formatDocument(parseDocument(after, vocabulary))).toBe(after);
   });
 
   it('writes an allow behind its statement, with any line end, at the end of the file too', () => {

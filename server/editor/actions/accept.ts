@@ -5,6 +5,7 @@ import { allRules } from '../../rules/all.ts';
 import type { Finding } from '../../rules/rule.ts';
 import { statementBefore } from '../at.ts';
 import type { Offered } from './offered.ts';
+import { tidied } from './patched.ts';
 import { behind, spanOf } from './statements.ts';
 
 const groups = new Map(allRules.map((rule) => [rule.slug, rule.group]));
@@ -17,13 +18,13 @@ export function accept(analysis: Analysis, finding: Finding): Offered[] {
   const statement = statementBefore(analysis, place.span.start);
   if (statement === undefined || place.span.start >= spanOf(statement).end) return [];
   const words = `allow ${slug}${subject === undefined ? '' : ` on ${subject}`}`;
-  const { span, newText } = behind(analysis, statement, [`${words} "reason"`]);
   return [
     {
       title: `Accept it, with a reason to fill in: ${words}`,
       kind: CodeActionKind.QuickFix,
       finding,
-      edits: [{ place: { uri: analysis.uri, span }, newText }],
+      // What shared a column across this place shares it no more.
+      edits: () => tidied(analysis, [behind(analysis, statement, [`${words} "reason"`])]),
     },
   ];
 }

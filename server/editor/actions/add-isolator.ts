@@ -4,11 +4,10 @@
  */
 import type { Analysis } from '../../analysis.ts';
 import { kind as isolator } from '../../kinds/isolator.ts';
-import type { Core, Location, Terminal } from '../../model/model.ts';
 import { isolatorVolts, switchAmps } from '../../tables/sizes.ts';
 import { exampleName } from '../completion/new-names.ts';
 import { type Cuttable, cuttable, halves, newWay, warmestEnd } from './cut-run.ts';
-import { openedTold, wayTold } from './found-after.ts';
+import { onePoleTold, openedTold, type Standing, sparkTold, wayTold } from './found-after.ts';
 import { FreshNames } from './fresh-names.ts';
 import { limitsTold } from './limits-after.ts';
 import { type Asked, addIsolatorKind, type Offered } from './offered.ts';
@@ -21,23 +20,25 @@ export function addIsolator(asked: Asked): Offered[] {
   const run = runOf(analysis, statement);
   const whole = run === undefined || statement === undefined ? undefined : cuttable(asked, run, statement);
   // A conductor that protects is never opened, and of three or more it is not known which belong together.
-  if (
-    whole === undefined ||
-    whole.cores.length > 2 ||
-    whole.cores.some(({ core, near, far }) => isBond(core, near, far))
-  )
-    return [];
+  if (whole === undefined || whole.cores.length > 2 || whole.cores.some((one) => isBond(analysis, one))) return [];
   const { cores } = whole;
   const fresh = new FreshNames(asked);
   const name = fresh.ofKind(isolator.word, exampleName(isolator.word, isolator.example) ?? 'Q1', whole.run);
   const behindIt = fresh.after(whole.run.name);
   const said = ratings(analysis, whole).join(', ');
+  const where = standsAt(whole);
+  const told = [
+    onePoleTold(analysis, cores, name),
+    sparkTold(analysis, where, name),
+    openedTold(analysis, whole.run, name),
+    wayTold(analysis, whole.run, newWay(whole, where.location)),
+    limitsTold(analysis, whole.run),
+  ];
   return [
     {
-      title: `Add isolator ${name} in the middle of ${whole.run.name}: ${said}; ${behindIt} carries on from it${openedTold(analysis, whole.run, name)}${wayTold(analysis, whole.run, newWay(whole, standsAt(whole).location))}${limitsTold(analysis, whole.run)}`,
+      title: `Add isolator ${name} in the middle of ${whole.run.name}: ${said}; ${behindIt} carries on from it${told.join('')}`,
       kind: addIsolatorKind,
       edits: () => {
-        const where = standsAt(whole);
         const { first, second } = halves(analysis, whole, {
           name: behindIt,
           at: where.location,
@@ -56,8 +57,15 @@ export function addIsolator(asked: Asked): Offered[] {
   ];
 }
 
-const isBond = ({ colour }: Core, ...ends: readonly Terminal[]) =>
-  colour === 'green/yellow' || ends.some(({ spec }) => spec.name === 'case');
+/** What joins the negative to the body bonds it, unless the body is a return. */
+function isBond({ answers }: Analysis, { core, near, far }: Cuttable['cores'][number]): boolean {
+  const ends = [near, far];
+  return (
+    core.colour === 'green/yellow' ||
+    ends.some(({ spec }) => spec.name === 'case') ||
+    (ends.some(({ part }) => part.kind.word === 'chassis') && !((answers.cores.get(core)?.designAmps ?? 0) > 0))
+  );
+}
 
 /** `2 poles, 25 A dc, 60 V`: as much as `switch-below-fuse` asks for and no more; what is not known is left open. */
 function ratings({ answers }: Analysis, { cores }: Cuttable): string[] {
@@ -95,10 +103,10 @@ function greatestVolts(
  * In the box that both ends stand in, else at the first place the run lies in, else at the end that counts for how warm the
  * run gets, so that neither half gets warmer or cooler.
  */
-function standsAt(whole: Cuttable): { readonly words: string; readonly location: Location | undefined } {
+function standsAt(whole: Cuttable): Standing & { readonly words: string } {
   const { run, nearBoxes, farBoxes } = whole;
   const box = [...nearBoxes].find((one) => farBoxes.has(one));
-  if (box !== undefined) return { words: `, in ${box.name}`, location: box.location };
+  if (box !== undefined) return { words: `, in ${box.name}`, box, location: box.location };
   const location = run.along[0]?.location ?? warmestEnd(whole);
-  return { words: location === undefined ? '' : `, at ${location.name}`, location };
+  return { words: location === undefined ? '' : `, at ${location.name}`, box, location };
 }

@@ -85,7 +85,7 @@ function isBackwards({ from, to }: Core, first: Core): boolean {
   return false;
 }
 
-function boxesAround(part: Part): Part[] {
+export function boxesAround(part: Part): Part[] {
   const boxes: Part[] = [];
   for (let box = part.enclosure; box !== undefined && !boxes.includes(box); box = box.enclosure) boxes.push(box);
   return boxes;

@@ -1,8 +1,9 @@
 /** What rules find once an action is done and did not before: its title says so, since no one asked for that. */
 import type { Analysis } from '../../analysis.ts';
-import type { Location, Run } from '../../model/model.ts';
+import type { Core, Location, Part, Run } from '../../model/model.ts';
 import { controllerWithout } from '../../rules/battery-opened-before-panels.ts';
 import { essentialAmong } from '../../rules/essential-load-isolated.ts';
+import { ventedIn } from '../../rules/ignition-near-vented-battery.ts';
 import { unfitFor } from '../../rules/insulation-for-place.ts';
 import { temperature } from '../../rules/words.ts';
 
@@ -34,4 +35,28 @@ export function openedTold(analysis: Analysis, run: Run, isolator: string): stri
       ? ''
       : `; ${isolator} turns off ${essential.essential.name}, which is essential, with others`,
   ].join('');
+}
+
+/** Where an isolator is put. */
+export interface Standing {
+  readonly box: Part | undefined;
+  readonly location: Location | undefined;
+}
+
+/** Of one that is put where gas collects: every switch sparks. */
+export function sparkTold({ model }: Analysis, { box, location }: Standing, isolator: string): string {
+  if (location?.facts.says('gas-locker') === true)
+    return `; ${isolator} may spark, and gas bottles are kept in ${location.name}: move it out`;
+  const battery = box === undefined ? undefined : ventedIn(model).get(box);
+  return battery === undefined
+    ? ''
+    : `; ${isolator} may spark in ${box?.name}, where ${battery.name} gives off gas: move it out`;
+}
+
+/** Of one for a single conductor where the system asks for both. */
+export function onePoleTold({ model, answers }: Analysis, cores: readonly { readonly core: Core }[], isolator: string) {
+  if (model.system.facts?.says('both-poles') !== true) return '';
+  const returns = cores.filter(({ core }) => answers.cores.get(core)?.isReturn === true).length;
+  if (returns > 0 && returns < cores.length) return '';
+  return `; ${isolator} opens only the ${returns === 0 ? 'positive' : 'negative'}, and the system asks for both poles`;
 }

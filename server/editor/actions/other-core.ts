@@ -51,6 +51,8 @@ function wantedFor({ analysis, users }: Asked, run: Run, statement: ShapedPlaced
       (one.answers.network.at.get(terminal.id) ?? []).every((edge) => edge.is === 'contact'),
     );
   if (sign === undefined || core.colour === 'green/yellow' || !(isFree(near) || isFree(far))) return undefined;
+  // A load whose other pole is wired has its way back, though a switch on the way to it has a pole to spare.
+  if ([near, far].some((end) => end?.part.kind.family === 'load' && !isFree(end))) return undefined;
   const other: Sign = sign === '+' ? '-' : '+';
   const [begins, ends] = [near ?? nodeOf(analysis, from.part, other), far ?? nodeOf(analysis, to.part, other)];
   if (begins === undefined || ends === undefined || begins === ends) return undefined;

@@ -6,7 +6,7 @@ import { listed } from '../../reports/figures.ts';
 import { glandInto } from '../../rules/glands.ts';
 import { knockoutsOf, threadsIn, wallsOf } from '../../rules/walls.ts';
 import { exampleName } from '../completion/new-names.ts';
-import { type Cuttable, cuttable, halves, newWay } from './cut-run.ts';
+import { boxesAround, type Cuttable, cuttable, halves, newWay } from './cut-run.ts';
 import { wayTold } from './found-after.ts';
 import { FreshNames } from './fresh-names.ts';
 import { limitsTold } from './limits-after.ts';
@@ -34,10 +34,11 @@ function boxesFor({ model }: Analysis, { run, nearBoxes, farBoxes }: Cuttable): 
   );
   const passed = (box: Part) => run.passages.some(({ enclosure }) => enclosure === box);
   const places = placesOf(run);
-  return [
-    ...boxes.filter(passed),
-    ...boxes.filter((box) => !passed(box) && (box.location === undefined || places.has(box.location.name))),
-  ];
+  const isNear = ({ location }: Part) => location === undefined || places.has(location.name);
+  // A run that never leaves a box would have to pass its wall twice to be joined in another.
+  const around = [...nearBoxes].filter((box) => farBoxes.has(box));
+  const isWithin = (box: Part) => around.every((one) => boxesAround(box).includes(one));
+  return [...boxes.filter(passed), ...boxes.filter((box) => !passed(box) && isNear(box) && isWithin(box))];
 }
 
 /** Where a run lies, as it says or as its ends do. */

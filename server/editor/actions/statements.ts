@@ -15,12 +15,16 @@ export function spanOf({ offset, node }: ShapedPlaced): Span {
   return { start: offset, end: offset + node.text.length };
 }
 
-/** The statement that the selection begins in; the place behind its last word is still its own. */
+/**
+ * The statement that the selection begins in; the place behind its last word is still its own. Where it begins with a remark or
+ * a blank line, the first statement that it reaches.
+ */
 export function statementAt({ analysis, span }: Asked): ShapedPlaced | undefined {
   const statement = statementBefore(analysis, span.start);
-  if (statement === undefined) return undefined;
-  const words = statement.offset + statement.node.text.trimEnd().length;
-  return span.start <= words ? statement : undefined;
+  const words = statement === undefined ? -1 : statement.offset + statement.node.text.trimEnd().length;
+  if (span.start <= words) return statement;
+  const next = span.end > span.start ? analysis.tree.statements.find(({ offset }) => offset > span.start) : undefined;
+  return next !== undefined && next.offset < span.end ? next : undefined;
 }
 
 const troubled = new WeakMap<Analysis, ReadonlySet<string | undefined>>();

@@ -38,6 +38,8 @@ export function swapSize(asked: Asked): Offered[] {
 }
 
 const area = (size: ConductorSize) => areaMm2(physicalSize(size));
+/** To a tenth, of less than one to a hundredth: 0.75 and 0.82 are two sizes. */
+const squareMm = (area: number) => plainNumber(area, area < 1 ? 2 : 1);
 
 /** What the run or stocked cable says; undefined for a size of anything else. */
 function factsOf(analysis: Analysis, statement: ShapedPlaced): Facts | undefined {
@@ -66,7 +68,7 @@ function changes(
   const takers = statement.shaped.wrapper === undefined ? [] : takersOf(analysis, statement);
   const limits = limitsWith(analysis, statement, to);
   return [
-    `${plainNumber(area(to), 1)} mm² of conductor instead of ${plainNumber(area(from), 1)} mm²`,
+    `${squareMm(area(to))} mm² of conductor instead of ${squareMm(area(from))} mm²`,
     percent === '0' ? 'the same resistance' : `${percent} % ${ratio < 1 ? 'less' : 'more'} resistance`,
     ...carrying(analysis, statement, from, to),
     ...(takers.length === 0 ? [] : [`in ${takers.length === 1 ? takers[0] : `${takers.length} runs`}`]),

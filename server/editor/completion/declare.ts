@@ -14,7 +14,7 @@ import { kinds, type Offer } from './offers.ts';
 /** Which names are to be had where a slot takes one: whatever can be the end of a core, a place, a box, an entry, a stock. */
 type Declared = 'end' | 'place' | 'enclosure' | 'entry' | 'stock';
 
-interface Declarable {
+export interface Declarable {
   readonly word: string;
   /** What it must say, left open. */
   readonly says: string;
@@ -26,7 +26,7 @@ const between = { ends: 'in', begins: 'out' };
 const switched = { ends: '1', begins: '2' };
 
 /** Parts that a core is often drawn to before they are declared, those first that nothing in a name tells of. */
-const parts: readonly Declarable[] = [
+export const parts: readonly Declarable[] = [
   { word: 'load', says: '? W' },
   { word: 'fuse', says: '? A', terminals: between },
   { word: 'switch', says: '1 pole, ? A dc', terminals: switched },
@@ -35,7 +35,7 @@ const parts: readonly Declarable[] = [
   { word: 'splice', says: '' },
 ];
 /** Of these any may be meant by a name that has no letters of its own. */
-const mostGuessed = 3;
+export const mostGuessed = 3;
 
 const nodes: ReadonlySet<string> = new Set(['busbar', 'splice']);
 const nameOnly = /^\p{L}[\p{L}\p{M}\p{N}_-]*$/u;
@@ -67,7 +67,7 @@ export function mayDeclare({ clause, ...one }: Expected): boolean {
   return one.is === 'slot' && wantedBy(one.types, clause.id) !== undefined;
 }
 
-function wantedBy(types: readonly string[], clauseId: string): Declared | undefined {
+export function wantedBy(types: readonly string[], clauseId: string): Declared | undefined {
   if (clauseId === 'ends' && types.includes('end')) return 'end';
   const [, wanted] =
     types.map((type) => /^name<(place|enclosure|entry|stock)>$/u.exec(type)).find((found) => found !== null) ?? [];
@@ -75,7 +75,7 @@ function wantedBy(types: readonly string[], clauseId: string): Declared | undefi
 }
 
 /** What is declared under a name; that it is used says nothing, since it is being typed. */
-function isTaken({ model }: Analysis, name: string): boolean {
+export function isTaken({ model }: Analysis, name: string): boolean {
   return model.parts.has(name) || model.runs.has(name) || model.locations.has(name) || model.stocks.has(name);
 }
 
@@ -97,7 +97,7 @@ function candidates(analysis: Analysis, typed: string): (readonly [Declarable, s
   return mayGoOn(analysis, typed) ? [] : parts.slice(0, mostGuessed).map((part) => [part, typed]);
 }
 
-function nextOf(analysis: Analysis, word: string): string | undefined {
+export function nextOf(analysis: Analysis, word: string): string | undefined {
   const example = kindOf(word)?.example ?? '';
   const next = nextName(analysis, word, example);
   return next ?? exampleName(word, example);

@@ -63,6 +63,16 @@ run W3         2 x 1.5 mm², od 6.2 mm, 1.5 m, along LOFT
     );
   });
 
+  it('is not one that never leaves another box, whose wall it would pass twice', () => {
+    const within = hut(feed.replace('W2', '|W2'), 'enclosure TUB  plastic, IP54, at LOFT\n').replace(
+      /(fuse F1|load LAMP)(.*), at \w+/gu,
+      '$1$2, in TUB',
+    );
+    expect(titles(offering(within, kind))).toEqual([]);
+    const inside = within.replace('plastic, IP54, at LOFT\nbattery', 'plastic, IP54, in TUB\nbattery');
+    expect(titles(offering(inside, kind))).toHaveLength(1);
+  });
+
   it('says so where the box has no ready holes left, and where other limits hold then', () => {
     const title = (text: string) => titles(offering(text, kind)).find((one) => one.startsWith('Split W2 in BOX'));
     const holes = (ready: string) =>
@@ -222,6 +232,12 @@ run W4  10 mm² black, 1 m, LAMP:- to B1:-
   });
 
   it('is never put into a conductor that protects', () => {
+    const toBody = 'chassis G1\nrun |W2  6 mm² black, 1 m, B1:- to G1\nrun W3  1.5 mm² red, 1 m, F1:out to LAMP:+\n';
+    const asked = (way: string) =>
+      titles(offering(hut(`${toBody}run W4  1.5 mm² black, 1 m, LAMP:- to ${way}\n`), kind));
+    expect(asked('B1:-')).toEqual([]);
+    // The body that is a return is no bond alone.
+    expect(asked('G1')).toHaveLength(1);
     const bond = 'run |W2  6 mm² green/yellow, 1 m, LAMP:- to B1:-\n';
     expect(titles(offering(hut(bond), kind))).toEqual([]);
   });

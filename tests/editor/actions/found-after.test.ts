@@ -87,3 +87,46 @@ run W3 1.5 mm² black, 3 m, LAMP:- to B1:-
     expect(title).not.toContain('both then lie');
   });
 });
+
+describe('an isolator', () => {
+  const shed = (system: string, parts: string, where = '') => `system "Shed" 12 V${system}
+battery B1 agm, 12 V, 60 Ah${where}
+fuse F1 5 A, blade, 32 V, breaks 3 kA${where}
+load LAMP 9 W
+${parts}
+run W1 1.5 mm² red, 0.2 m, B1:+ to F1:in
+run W2 1.5 mm² red, 3 m, F1:out to LAMP:+
+run W3 1.5 mm² black, 3 m, LAMP:- to B1:-
+`;
+  const outcome = (text: string, run: string, slug: string) => {
+    const asked = offering(text.replace(run, `${run}|`), isolator);
+    const [title = ''] = titles(asked);
+    const found = (one: typeof asked.analysis) => one.findings.filter((finding) => finding.slug === slug).length;
+    return { title, more: found(analyseText(asked.chosen(title))) - found(asked.analysis) };
+  };
+
+  it('where gas bottles are kept', () => {
+    const { title, more } = outcome(shed('', 'place GAS gas locker', ', at GAS'), 'run W1', 'switch-in-gas-locker');
+    expect(title).toContain('; Q1 may spark, and gas bottles are kept in GAS: move it out');
+    expect(more).toBe(1);
+  });
+
+  it('in the box of a vented battery', () => {
+    const text = shed('', 'enclosure CRATE plastic, IP20', ', in CRATE').replace('agm', 'lead-acid, vented');
+    const { title, more } = outcome(text, 'run W1', 'ignition-near-vented-battery');
+    expect(title).toContain('; Q1 may spark in CRATE, where B1 gives off gas: move it out');
+    expect(more).toBe(1);
+  });
+
+  it('for one conductor where the system asks for both poles', () => {
+    for (const [run, pole] of [
+      ['run W2', 'positive'],
+      ['run W3', 'negative'],
+    ] as const) {
+      const { title, more } = outcome(shed(', both poles', ''), run, 'one-conductor-switched');
+      expect(title).toContain(`; Q1 opens only the ${pole}, and the system asks for both poles`);
+      expect(more).toBe(1);
+    }
+    expect(outcome(shed('', ''), 'run W2', 'one-conductor-switched')).toMatchObject({ more: 0 });
+  });
+});

@@ -69,5 +69,9 @@ run W3  2 x 1.5 mm², 2 m  # kept
     none('run W3  6 |mm² green/yellow, 2 m, NEG to LAMP:-\n');
     none('run W3  2 x 1.5 mm², 2 m\n    red    F1:out |to LAMP:+\n    black  NEG to LAMP:-\n');
     none('run W3  1.5 mm² |red, 2 m, F1:out to NOWHERE\n');
+    // The load has its way back, though the switch has a pole to spare.
+    none(
+      'switch S1      2 poles, 10 A dc\nrun W3  1.5 mm² red, 1 m, F1:out to S1:1\nrun W4  1.5 mm² |red, 1 m, S1:2 to LAMP:+\nrun W5  1.5 mm² black, 2 m, LAMP:- to NEG\n',
+    );
   });
 });

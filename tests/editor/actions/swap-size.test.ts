@@ -28,6 +28,19 @@ describe('a size in the other system', () => {
     );
   });
 
+  it('tells sizes apart that are nearly alike', () => {
+    expect(titles(offering(hut('0.75| mm²'), kind))[0]).toContain(
+      ': 0.82 mm² of conductor instead of 0.75 mm²; 18 % less resistance',
+    );
+  });
+
+  it('of a selection that begins above is that of the first run in it', () => {
+    const found = offering(hut('2.5 mm²').replace('\nrun W1', '|\nrun W1').replace('run W2', '|run W2'), kind);
+    expect(titles(found)).toHaveLength(1);
+    expect(found.chosen('Write 12 AWG')).toBe(hut('12 AWG'));
+    expect(titles(offering(hut('2.5 mm²').replace('\nrun W1', '|\nrun W1'), kind))).toEqual([]);
+  });
+
   it('says when other limits hold then', () => {
     const all = hut('1.5 mm²', '', 'system "Hut" 12 V').replaceAll('1.5 mm²', '16 AWG');
     expect(titles(offering(all.replace('run W1  16', 'run W1  |16'), kind))[0]).not.toContain('limits');
