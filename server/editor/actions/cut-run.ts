@@ -16,6 +16,7 @@ import {
   sheetOf,
   withBehind,
   withClauses,
+  withoutMoved,
   withRows,
   wordsOf,
 } from './sheet.ts';
@@ -122,9 +123,10 @@ export function halves(analysis: Analysis, cuttable: Cuttable, cut: Cut): { firs
     const more = cut.box === undefined || passes ? [] : [`enters ${cut.box.part.name} ${cut.box.by}`];
     return withRows(sheet, more, newline);
   };
-  const [head = '', ...rows] = rowTexts(half('far'));
+  const [near, far] = [half('near'), half('far')];
+  const [head = '', ...rows] = rowTexts(far, near);
   return {
-    first: changesOf(statement, half('near')),
+    first: changesOf(statement, withoutMoved(near, far)),
     second: [`run ${cut.name}${head === '' ? '' : `  ${head}`}`, ...rows.map((row) => `    ${row}`)],
   };
 }

@@ -3,10 +3,11 @@
  * a second step (the formatter's, say) may touch words that the first put in.
  */
 import { formatEdits } from '../../../grammar/format.ts';
-import { ParseCache, parseDocument } from '../../../grammar/parse.ts';
+import { ParseCache, parseDocument, type ShapedTree } from '../../../grammar/parse.ts';
 import type { Span } from '../../../grammar/tree.ts';
 import type { Analysis } from '../../analysis.ts';
 import { vocabulary } from '../../kinds/vocabulary.ts';
+import { keptWith } from '../../model/lazily.ts';
 import type { Edit } from '../../rules/rule.ts';
 
 export interface Change {
@@ -94,10 +95,9 @@ export class Patched {
 /** Changes of the analysed file as edits, with the lines that they make untidy tidied; what was untidy before stays so. */
 export function tidied({ uri, text, tree }: Analysis, changes: readonly Change[]): Edit[] {
   const patched = new Patched(text).apply(changes);
-  const untidy = formatEdits(tree).map(({ span }) => lineOf(text, span));
   const wasUntidy = (span: Span) => {
     const before = patched.unchanged(lineOf(patched.text, span));
-    return before !== undefined && untidy.some(({ start, end }) => start < before.end && before.start < end);
+    return before !== undefined && untidyLines(tree).some(({ start, end }) => start < before.end && before.start < end);
   };
   const format = formatEdits(parseDocument(patched.text, vocabulary, ParseCache.beside(tree))).filter(
     ({ span }) => !wasUntidy(span),
@@ -107,6 +107,8 @@ export function tidied({ uri, text, tree }: Analysis, changes: readonly Change[]
     .changes()
     .map(({ span, newText }) => ({ place: { uri, span }, newText }));
 }
+
+const untidyLines = keptWith((tree: ShapedTree) => formatEdits(tree).map(({ span }) => lineOf(tree.text, span)));
 
 /** The whole lines that a stretch stands in. */
 function lineOf(text: string, { start, end }: Span): Span {

@@ -129,27 +129,56 @@ export function withRows(sheet: Sheet, texts: readonly string[], newline: string
 }
 
 /** What makes the statement's text that of the sheet, row by row: of rows that stay nothing is touched. */
-export function changesOf({ offset, node }: ShapedPlaced, sheet: Sheet): Change[] {
-  return sheet.flatMap((row, i): Change[] => {
-    if (row.same) return [];
-    const { start, end } = row.at ?? { start: node.text.length, end: node.text.length };
-    return [{ span: { start: offset + start, end: offset + end }, newText: textOf(row, i === 0) }];
+export function changesOf({ offset, node: { text } }: ShapedPlaced, sheet: Sheet): Change[] {
+  const end = { start: text.length, end: text.length };
+  const rows = sheet.map((row, i) => {
+    const { at = end, same } = row;
+    const own = text.slice(at.start, at.end);
+    return { at, own, now: same ? own : textOf(row, i === 0), isNew: row.at === undefined };
   });
+  // Where a last row without a line end goes, the one above it is the last.
+  const last = rows.findLast(({ isNew }) => !isNew);
+  if (last?.now === '' && last.own !== '' && !last.own.endsWith('\n')) {
+    const above = rows.findLast((row) => row.at.end <= last.at.start && row.now !== '');
+    if (above !== undefined) above.now = above.now.replace(/\r?\n$/u, '');
+  }
+  return rows.flatMap(({ at, own, now }): Change[] =>
+    own === now ? [] : [{ span: { start: offset + at.start, end: offset + at.end }, newText: now }],
+  );
 }
 
-function textOf({ before, segments, comma, after }: Row, first: boolean): string {
-  const words = segments.map((pieces) => pieces.map(({ text }) => text).join(' ')).join(', ');
+function textOf(row: Row, first: boolean): string {
+  const { before, comma, after } = row;
+  const words = textIn(row);
   if (words !== '') return `${before}${words}${comma ? ',' : ''}${after}`;
   if (first) return `${before.trimEnd()}${after}`;
   // A comment is kept on its line; a row with none goes.
   return after.trim() === '' ? '' : `${indent}${after.trimStart()}`;
 }
 
-/** The words of a sheet without its comments, row by row: the first goes behind a head. */
-export function rowTexts(sheet: Sheet): string[] {
+/**
+ * The words of a sheet without its comments, row by row: the first goes behind a head. A row that the other sheet of the same
+ * statement has no more brings its comment along.
+ */
+export function rowTexts(sheet: Sheet, other: Sheet = sheet): string[] {
   return sheet
-    .map(({ segments }) => segments.map((pieces) => pieces.map(({ text }) => text).join(' ')).join(', '))
+    .map((row, i) => (hasMoved(other[i], row) ? `${textIn(row)}  ${row.after.trim()}`.trimEnd() : textIn(row)))
     .filter((text, i) => i === 0 || text !== '');
+}
+
+/** A sheet less the comments of rows that are whole in the other. */
+export function withoutMoved(sheet: Sheet, other: Sheet): Sheet {
+  return sheet.map((row, i) =>
+    hasMoved(row, other[i]) ? { ...row, after: /\r?\n$/u.exec(row.after)?.[0] ?? '' } : row,
+  );
+}
+
+function hasMoved(from: Row | undefined, to: Row | undefined): boolean {
+  return from !== undefined && to !== undefined && textIn(from) === '' && textIn(to) !== '';
+}
+
+function textIn({ segments }: Row): string {
+  return segments.map((pieces) => pieces.map(({ text }) => text).join(' ')).join(', ');
 }
 
 /** The clauses of a sheet without its comments and line ends, segment by segment: for a statement that is like another. */

@@ -170,6 +170,19 @@ run W3         2 x 1.5 mm², od 6.2 mm, 1.5 m, along LOFT
     );
   });
 
+  it('takes the remark along of a line that goes to the second half, also where the file ends with it', () => {
+    const parts = 'enclosure TUB  plastic, IP54, at LOFT\nload FAN       9 W, in TUB\n';
+    const run = (name: string, length: string, ends: string) => `run ${name}  1.5 mm² red, ${length}, ${ends}`;
+    for (const remark of ['', '  # at the rear'])
+      for (const end of ['', '\n']) {
+        const enters = `\n    enters TUB by grommet 8 mm${remark}`;
+        const whole = hut(`${run('|W2', '1 m', 'F1:out to FAN:+')}${enters}${end}`, parts);
+        const added = 'isolator Q1  1 pole, 6 A dc, 60 V, at LOFT\n';
+        const halves = `${run('W2', '0.5 m', 'F1:out to Q1:1')}\n${run('W3', '0.5 m', 'Q1:2 to FAN:+')}${enters}\n`;
+        expect(offering(whole, kind).chosen('Add')).toBe(hut(added + halves, parts));
+      }
+  });
+
   it('is named like the run and what it joins, where these begin alike', () => {
     const van = (name: string) =>
       `battery ${name}-B1  agm, 12 V, 60 Ah\nload ${name}-L1  9 W\nisolator ${name}-Q1  1 pole, 6 A dc\n`;
