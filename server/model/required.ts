@@ -46,7 +46,8 @@ function complain(builder: Builder, origin: Origin, word: string, wanting: reado
   if (first === undefined || last === undefined) return;
   const at = node.title?.span.end ?? last.span.end;
   const end = placeIn(origin, { start: at, end: at });
-  const comma = node.body.some(({ kind }) => kind !== 'line') ? ',' : '';
+  // A line end parts two clauses as well.
+  const comma = node.body.length > 0 && node.body[0]?.kind !== 'line' ? ',' : '';
   const insert = (texts: readonly string[]) => ` ${texts.join(', ')}${comma}`;
   const fixes = wanting.flatMap(({ what, texts }) =>
     texts.map((text) => fix(`Add its ${what}: ${text}`, end, insert([text]))),

@@ -170,6 +170,9 @@ function offered(name: string, names: readonly string[]): readonly string[] {
   // `bat` may be either of bat+ and bat-.
   const begun = name === '' ? [] : names.filter((one) => one.replace(/[+-]$/u, '') === name.toLowerCase());
   if (begun.length > 1) return begun;
+  // `output` is out.
+  const within = names.filter((one) => /^\p{L}{2,}$/u.test(one) && name.toLowerCase().startsWith(one));
+  if (within.length > 0) return within;
   const near = nearWords(name, names);
   return near.length > 0 ? near : names.length <= 6 ? names : [];
 }

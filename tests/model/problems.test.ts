@@ -289,9 +289,15 @@ describe('missing-required-clause', () => {
     expect(onlyProblem(text).message).toMatch(message);
   });
 
+  it('offers of terminals the one that the word begins with', () => {
+    const ended = 'fuse F1 3 A\nbusbar AA\nrun W1 1 mm², 1 m, F1:output to AA\n';
+    expect(onlyProblem(ended).fixes.map(({ title }) => title)).toEqual(['Write F1:out']);
+  });
+
   it('offers a blank in the right place, never by itself', () => {
     expect(mended('fuse F1 "Main" blade\n', 'Add its rating: ? A')).toBe('fuse F1 "Main" ? A, blade\n');
     expect(mended('fuse F1\n', 'Add its rating: ? A')).toBe('fuse F1 ? A\n');
+    expect(mended('fuse F1  # main\n    blade\n', 'Add its rating: ? A')).toBe('fuse F1 ? A  # main\n    blade\n');
     expect(mended(`${nodes}run W1 1 m, AA to BB\n`, 'Add its size: ? mm²')).toBe(
       `${nodes}run W1 ? mm², 1 m, AA to BB\n`,
     );

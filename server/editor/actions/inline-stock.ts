@@ -38,7 +38,10 @@ function everywhere(analysis: Analysis, here: ShapedPlaced): Offered[] {
   if (shaped.wrapper?.word !== 'stock' || name === undefined || node.names.length > 1 || !isSound(here)) return [];
   // Only a spec of its own has a system; any other file may be one that several specs use.
   if (analysis.model.system.origin?.file.uri !== analysis.uri) return [];
-  const uses = analysis.model.usesOf(name).filter(({ target, declaration }) => target === 'stock' && !declaration);
+  const named = analysis.model.usesOf(name).filter(({ target }) => target === 'stock');
+  const uses = named.filter(({ declaration }) => !declaration);
+  // Of two with one name neither can go by itself.
+  if (named.length - uses.length > 1) return [];
   const takers = analysis.tree.statements
     .map((statement) => takerOf(analysis, statement))
     .filter((taker) => taker?.stock === name);

@@ -61,9 +61,10 @@ export function sheetOf({ node, shaped }: ShapedPlaced): Sheet {
     if (atom.kind === 'line') close(atom.span.end);
     else if (atom.span.start < headEnd) last = Math.max(last, atom.span.end);
     else if (atom.kind === 'comma') {
+      // One behind the name, before anything is said, belongs to the head.
+      if (first === undefined) continue;
       segments.push([]);
       comma = true;
-      first ??= atom.span.start;
       last = atom.span.end;
     } else {
       const clause = starts.get(atom.span.start);

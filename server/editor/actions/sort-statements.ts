@@ -34,12 +34,16 @@ function rankOf({ shaped }: ShapedPlaced): number {
 
 const known = new WeakMap<Analysis, boolean>();
 
-/** Whether there is anything to sort, and nothing that cannot be read: that belongs where it stands. */
+/** Of two with one name the first counts, and so of two systems. */
+const ofFirst: ReadonlySet<string> = new Set(['name-twice', 'second-system']);
+
+/** Whether there is anything to sort, and nothing that cannot be read, or is said twice: that belongs where it stands. */
 function isToSort(analysis: Analysis): boolean {
   let sortable = known.get(analysis);
   if (sortable === undefined) {
     const { statements } = analysis.tree;
     sortable =
+      !analysis.model.problems.some(({ slug }) => ofFirst.has(slug)) &&
       statements.every((one, i) => i === 0 || rankOf(statements[i - 1] as ShapedPlaced) <= rankOf(one)) === false &&
       statements.every((one) => isSound(one) && one.shaped.spec !== undefined && !/^\s/u.test(one.node.text));
     known.set(analysis, sortable);

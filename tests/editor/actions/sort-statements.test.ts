@@ -67,8 +67,11 @@ case night  LAMP on
     );
   });
 
-  it('is not offered while something cannot be read', () => {
+  it('is not offered while something cannot be read, or is said twice', () => {
     expect(titles(offering('|load LAMP  9 watt\nbattery B1  agm, 12 V, 60 Ah\n', kind))).toEqual([]);
+    // The first of two is the one that counts.
+    expect(titles(offering('|load X  9 W\nbattery X  agm, 12 V, 60 Ah\n', kind))).toEqual([]);
+    expect(titles(offering('|load X  9 W\nsystem "A" 12 V\nsystem "B" 24 V\n', kind))).toEqual([]);
     expect(titles(offering('|load LAMP  9 W\nwhat is this\nbattery B1  agm, 12 V, 60 Ah\n', kind))).toEqual([]);
   });
 });

@@ -37,6 +37,13 @@ run W3  1.5 mm² black, class 5, 105 °C, 2 m, LAMP:- to B1:-
     );
   });
 
+  it('leaves a comma behind the name where it is', () => {
+    const runs = (cable: string) =>
+      `run W1, ${cable} red, 0.1 m, B1:+ to F1:in\nrun W2, ${cable} red, 2 m, F1:out to LAMP:+  # long\n`;
+    const found = offering(hut(runs('2.5 mm²').replace('2.5', '2.5|')), kind);
+    expect(found.chosen('Put')).toBe(hut(`stock cable-2-5  cable 2.5 mm²\n\n${runs('= cable-2-5')}`));
+  });
+
   it('puts it with the stock there is, under a name that is free', () => {
     const stock = 'stock cable-6  cable 6 mm²\n';
     const runs = `run W1  6 mm² red, 0.1 m, B1:+ to F1:in
@@ -124,6 +131,11 @@ describe('stock written out', () => {
     const found = offering(hut('run W1  = thin red, 0.1 m, B1:+ to F1:in\n', stock.replace('thin', '|thin')), kind);
     expect(titles(found)).toEqual(['Write thin out where it is taken (1)']);
     expect(found.chosen('Write')).toBe(hut('run W1  1.5 mm² red, 0.1 m, B1:+ to F1:in\n', stock));
+  });
+
+  it('is not done everywhere for one of two with a name', () => {
+    const stock = 'stock |thin  cable 1.5 mm²\nstock thin  cable 2.5 mm²\n';
+    expect(titles(offering(hut('run W1  = thin red, 0.1 m, B1:+ to F1:in\n', stock), kind))).toEqual([]);
   });
 
   it('is not done everywhere from a file that others may use', () => {
