@@ -3,12 +3,15 @@ import { type Expected, openingSteps } from '../../../grammar/forms.ts';
 import { isColour } from '../../../grammar/match.ts';
 import type { ClauseNode } from '../../../grammar/shaped.ts';
 import type { ClauseSpec, StatementSpec } from '../../../grammar/vocabulary.ts';
+import { standardRatings } from '../../answers/devices.ts';
 import { colours } from '../../kinds/colours.ts';
 import { clauseHover } from '../hover/words.ts';
 import type { Block } from '../markup.ts';
 import type { Context } from './context.ts';
 import { declareOffers } from './declare.ts';
 import { endOffers, terminalOffers } from './ends.ts';
+import { choiceRank, clauseRank, saidNear, usualFirst } from './habits.ts';
+import { likely } from './likely.ts';
 import { isNamed, nameOffers } from './names.ts';
 import { kinds, type Offer } from './offers.ts';
 import { valueOffers } from './values.ts';
@@ -57,7 +60,7 @@ function nextClauses(context: Context): Offer[] {
 
 /**
  * Without what cannot be meant: a second power of a load, an end more than the cable has cores, a reason before the finding
- * it is for. What the stock says already comes last.
+ * it is for.
  */
 export function wanted(context: Context, expected: readonly Expected[]): Expected[] {
   const { at } = context;
@@ -73,15 +76,36 @@ export function wanted(context: Context, expected: readonly Expected[]): Expecte
     for (const { id, required, joins } of clauses)
       if (required === true && !said.has(id)) for (const joined of joins ?? []) out.add(joined);
   }
-  const stocked = ({ clause }: Expected) => Number(begins && isStocked(context, clause));
-  return expected
-    .filter(
-      (one) =>
-        (one.clause.oneOf === undefined || !groups.has(one.clause.oneOf)) &&
-        !out.has(one.clause.id) &&
-        isMeant(context, one),
-    )
-    .sort((a, b) => stocked(a) - stocked(b));
+  const fitting = expected.filter(
+    (one) =>
+      (one.clause.oneOf === undefined || !groups.has(one.clause.oneOf)) &&
+      !out.has(one.clause.id) &&
+      isMeant(context, one),
+  );
+  return likelyFirst(context, fitting, begins);
+}
+
+/** What must still be said and what neighbours say first; what the stock says already last. */
+function likelyFirst(context: Context, expected: readonly Expected[], begins: boolean): Expected[] {
+  const ofClause = begins ? clauseRank(context) : () => 0;
+  const ofChoice = choiceRank(context);
+  const ranked = expected.map((one) => ({
+    one,
+    stocked: Number(begins && isStocked(context, one.clause)),
+    clause: ofClause(one.clause),
+    unfit: Number(isUnfit(context, one)),
+    choice: ofChoice(one),
+  }));
+  return ranked
+    .sort((a, b) => a.stocked - b.stocked || a.clause - b.clause || a.unfit - b.unfit || a.choice - b.choice)
+    .map(({ one }) => one);
+}
+
+/** A body that is not made for the rating that is said: no blade fuse is of 80 A. */
+function isUnfit({ part }: Context, one: Expected): boolean {
+  if (one.is !== 'word' || one.clause.id !== 'style' || part?.kind.word !== 'fuse') return false;
+  const amps = part.facts.number('rating');
+  return amps !== undefined && !standardRatings(part.kind.word, one.word).includes(amps);
 }
 
 /** Whether the stock that the part or run takes says it already. */
@@ -165,13 +189,19 @@ function slotOffers(context: Context, expected: Expected & { is: 'slot' }): Offe
   const { types } = expected;
   const named = types.filter(isNamed).flatMap((type) => nameOffers(context, expected, type));
   const ends = types.includes('end') || types.includes('terminal') ? endOffers(context, expected) : [];
+  const said = isInOrder(expected) ? [] : saidNear(context, expected);
   const values = valueOffers(context, expected).map((offer) => ({
     detail: expected.clause.meaning,
     documentation: documentation(expected.clause, spec),
     ...offer,
   }));
-  return [...named, ...ends, ...values, ...declareOffers(context, expected)];
+  const best = likely(context, expected.clause)?.text;
+  return [...usualFirst(named, said), ...ends, ...usualFirst(values, said, best), ...declareOffers(context, expected)];
 }
+
+/** Of these the order is told by what is said here already: by findings, by colours of other cores, by the cable's diameter. */
+const inOrder: ReadonlySet<string> = new Set(['finding', 'colour', 'ends', 'state', 'with-state', 'enters', 'bar']);
+const isInOrder = ({ clause }: Expected): boolean => inOrder.has(clause.id);
 
 const documented = new WeakMap<ClauseSpec, Map<string, readonly Block[]>>();
 

@@ -1,7 +1,7 @@
 /** Ends of cores: parts and their terminals, free ones first, each with what is on it already. */
 import type { Expected } from '../../../grammar/forms.ts';
 import type { Analysis } from '../../analysis.ts';
-import type { Part, Place, Terminal } from '../../model/model.ts';
+import type { Core, Part, Place, Run, Terminal } from '../../model/model.ts';
 import type { Context } from './context.ts';
 import { likelyPole, poleOf } from './likely.ts';
 import { kinds, type Offer } from './offers.ts';
@@ -90,10 +90,11 @@ export function endOffers(context: Context, { clause, types }: Expected & { is: 
   const nodesFrom = joins ? asNode.filter(({ name }) => name !== from(context)) : asNode;
   const rank = joins ? poleRank(context) : (): PoleRank => 'unknown';
   const name = (part: Part) => part.name;
+  const next = joins ? nextPart(context) : () => 0;
   const sorted = (optional: boolean) => {
     const terminals = free.filter(({ spec }) => (spec.optional === true) === optional);
     return ranked(
-      few(terminals, ({ id }) => id),
+      [...few(terminals, ({ id }) => id)].sort((a, b) => next(a.part) - next(b.part)),
       rank,
     );
   };
@@ -104,7 +105,9 @@ export function endOffers(context: Context, { clause, types }: Expected & { is: 
     ...joints.map((part) => nodeOffer(context, part)),
     ...others.map((terminal) => terminalOffer(context, terminal)),
   ];
+  const returns = joins && isReturn(context) ? at.right : [];
   return [
+    ...returns.map((part) => nodeOffer(context, part)),
     ...inOrder([...needs.right, ...needs.unknown], [...at.right, ...at.unknown], [...spares.right, ...spares.unknown]),
     ...inOrder(needs.wrong, at.wrong, spares.wrong),
     ...few(others, name).map((part) => {
@@ -188,6 +191,40 @@ function ranked<T>(items: readonly T[], rank: (item: T) => PoleRank): Readonly<R
   const by: Record<PoleRank, T[]> = { right: [], unknown: [], wrong: [] };
   for (const item of items) by[rank(item)].push(item);
   return by;
+}
+
+/**
+ * What leaves a source goes to its protection first, what leaves a panel to its isolator. A run goes on behind the last one, or
+ * back from where it ended: the second core of a cable ends at the part of the first.
+ */
+function nextPart(context: Context): (part: Part) => number {
+  const begun = context.analysis.model.terminals.get(from(context) ?? '');
+  if (begun?.part.kind.family === 'source' && begun.spec.polarity !== '-') {
+    const wanted = begun.part.kind.word === 'panel' ? 'switching' : 'protection';
+    return ({ kind }) => (kind.family === wanted ? 0 : 1);
+  }
+  const before = (coreBefore(context) ?? runBefore(context)?.cores.at(-1))?.to?.part;
+  return (part) => (part === before ? 0 : 1);
+}
+
+/** What leaves a minus goes to the bar of the minuses, not to another part's; the return in a cable begins there. */
+function isReturn(context: Context): boolean {
+  const begun = context.analysis.model.terminals.get(from(context) ?? '');
+  if (begun !== undefined) return begun.spec.polarity === '-';
+  return coreBefore(context) !== undefined && likelyPole(context, undefined) === '-';
+}
+
+/** The core of the same run that is written before the one at the pointer. */
+function coreBefore({ run, at, analysis }: Context): Core | undefined {
+  return run?.cores.findLast(({ toPlace }) => toPlace?.uri === analysis.uri && toPlace.span.end < at.replace.start);
+}
+
+/** The run written last above the pointer. */
+function runBefore({ analysis, at }: Context): Run | undefined {
+  const { statements } = analysis.tree;
+  const here = at.statement?.offset ?? at.replace.start;
+  const run = statements.findLast(({ offset, shaped }) => offset < here && shaped.spec?.word === 'run');
+  return analysis.model.runs.get(run?.node.names[0]?.value ?? '');
 }
 
 const quoted = (title: string | undefined) => (title === undefined ? [] : [`“${title}”`]);

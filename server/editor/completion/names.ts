@@ -30,7 +30,10 @@ function namesOf(context: Context, target: string, clauseId: string, slot: strin
     case 'part':
       return partNames(context, parts, clauseId, slot);
     case 'enclosure':
-      return parts.filter((part) => part.kind.word === 'enclosure' && part !== context.part).map(partOffer);
+      return passedFirst(
+        context,
+        parts.filter((part) => part.kind.word === 'enclosure' && part !== context.part),
+      ).map(partOffer);
     case 'entry':
       return parts.filter((part) => part.kind.word === 'entry' && isOfBox(context, part)).map(partOffer);
     case 'run':
@@ -66,6 +69,12 @@ function namesOf(context: Context, target: string, clauseId: string, slot: strin
     default:
       return [];
   }
+}
+
+/** Boxes that an end of the run stands in: their walls it passes. */
+function passedFirst({ run }: Context, boxes: readonly Part[]): readonly Part[] {
+  const within = new Set(run?.cores.flatMap(({ from, to }) => [from?.part.enclosure, to?.part.enclosure]));
+  return within.size === 0 ? boxes : [...boxes].sort((a, b) => Number(within.has(b)) - Number(within.has(a)));
 }
 
 /** Sets of limits in stock. */

@@ -1,4 +1,5 @@
 /** First words: statements and kinds of part, with their names and what they must say left open. */
+import type { ShapedPlaced } from '../../../grammar/shaped.ts';
 import type { ClauseSpec, StatementSpec } from '../../../grammar/vocabulary.ts';
 import { allKinds, allStatements } from '../../kinds/all.ts';
 import { isStockOnly } from '../../kinds/vocabulary.ts';
@@ -8,24 +9,40 @@ import type { Context } from './context.ts';
 import { exampleName, nextName } from './new-names.ts';
 import { blanksAsPlaceholders, kinds, leftOpen, type Offer, snippetText } from './offers.ts';
 
-/** Runs and parts are written most; what a spec says once or rarely comes last. */
-const statementOrder = ['run', 'case', 'expect', 'place', 'stock', 'link', 'allow', 'reading', 'use', 'system'];
+/** As vans are fitted: runs most, then what most vans have several of; what a spec says once or rarely comes last. */
+const usualOrder =
+  'run load fuse switch battery busbar isolator fusebox panel controller relay charger inverter socket breaker chassis splice';
+const rareOrder = 'case place stock expect enclosure entry link reading allow use system';
+const order = new Map(`${usualOrder} ${rareOrder}`.split(' ').map((word, index) => [word, index]));
+const firstRare = order.get('case') ?? 0;
+
+/** What a spec begins with, while it has none of them. */
+const beginnings = ['system', 'use', 'place', 'stock', 'battery'];
+/** What stands together in rows goes on most likely. */
+const rows = 4;
 
 export function statementOffers(context: Context): Offer[] {
   const { files } = context.analysis.model;
-  const hasSystem = files[0]?.statements.some(
-    ({ shaped, offset }) => shaped.spec?.word === 'system' && offset !== context.at.replace.start,
-  );
-  const statements = [...allStatements]
-    .sort((a, b) => statementOrder.indexOf(a.word) - statementOrder.indexOf(b.word))
-    .filter(({ word }) => word !== 'system' || hasSystem !== true);
-  const [run, ...others] = statements;
-  const parts = allKinds.filter((kind) => !isStockOnly(kind));
-  return [
-    ...(run === undefined ? [] : [offer(context, run)]),
-    ...parts.map((kind) => offer(context, kind)),
-    ...others.map((statement) => offer(context, statement)),
-  ];
+  const here = context.at.replace.start;
+  const others = (files[0]?.statements ?? []).filter(({ offset }) => offset !== here);
+  const before = others.filter(({ offset }) => offset < here).slice(-rows);
+  const wordOf = ({ shaped }: ShapedPlaced) => (shaped.wrapper ?? shaped.spec)?.word ?? '';
+  const near = [...new Set(before.map(wordOf).reverse())];
+  const hasSystem = others.some((one) => wordOf(one) === 'system');
+  // The rest of a spec waits for its parts: until there is a run, it is still at its beginning.
+  const begun = others.some((one) => wordOf(one) === 'run');
+  const rank = (word: string) => {
+    const row = near.indexOf(word);
+    if (row >= 0 && word !== 'system') return row - 100;
+    const beginning = begun ? -1 : beginnings.indexOf(word);
+    if (beginning >= 0) return beginning - 50;
+    return order.get(word) ?? firstRare - 0.5;
+  };
+  return [...allStatements, ...allKinds.filter((kind) => !isStockOnly(kind))]
+    .filter(({ word }) => word !== 'system' || !hasSystem)
+    .map((spec) => ({ spec, rank: rank(spec.word) }))
+    .sort((a, b) => a.rank - b.rank)
+    .map(({ spec }) => offer(context, spec));
 }
 
 /** What a stock may be of. */

@@ -23,19 +23,26 @@ export function unitOffers(context: Context): Offer[] {
   const slots = wanted(before, at.values)
     .filter((one): one is Slot => one.is === 'slot')
     .sort((a, b) => likely(a) - likely(b));
-  const attached = !/\s$/u.test(segment) && at.prefix === '';
+  // `2.` goes on to 2.5 as 2 does.
+  const attached = !/\s$/u.test(segment) && /^\.?$/u.test(at.prefix);
+  // Poles, ways and holes come whole; `to` behind the least of two sizes may follow any number.
+  const words = wanted(context, at.expected).filter(
+    (one) => /^(?:\d+|\?)$/u.test(number) || (one.is === 'word' && one.word === 'to'),
+  );
+  // So few are counted, and no rating: `2` are poles, `25` are ampere.
+  const isUsual = ({ clause }: Expected) =>
+    clause.required === true && clause.standardValues?.some((value) => value.split(' ')[0] === number) === true;
+  const counted = words.filter((one) => /^[1-4]$/u.test(number) || isUsual(one));
   return [
+    ...offersFor(context, counted),
     ...(attached ? standardFrom(before, slots, number) : []),
     ...slots.flatMap((slot) => symbols(before, slot, number)),
     ...(/^\d+$/u.test(number) && slots.some(({ types }) => types.includes('times'))
       ? [{ label: 'x', kind: kinds.Operator, detail: 'So many, each of what follows.' }]
       : []),
-    // Poles, ways and holes come whole; `to` behind the least of two sizes may follow any number.
     ...offersFor(
       context,
-      wanted(context, at.expected).filter(
-        (one) => /^(?:\d+|\?)$/u.test(number) || (one.is === 'word' && one.word === 'to'),
-      ),
+      words.filter((one) => !counted.includes(one)),
     ),
   ];
 }
@@ -43,10 +50,11 @@ export function unitOffers(context: Context): Offer[] {
 /** Standard values that go on from what is typed: `2` may become `2.5 mm²`. */
 function standardFrom(context: Context, slots: readonly Slot[], number: string): Offer[] {
   const { at } = context;
+  const typed = `${number}${at.prefix}`;
   const replace = { start: at.replace.start - number.length, end: at.replace.end };
   return slots.flatMap(({ clause, types }) =>
     fitting(context, clause)
-      .filter(({ text, takes }) => takes(types) && text.startsWith(number) && text.charAt(number.length) !== ' ')
+      .filter(({ text, takes }) => takes(types) && text.startsWith(typed) && text.charAt(typed.length) !== ' ')
       .map(({ text }) => ({ label: text, kind: kinds.Value, detail: clause.meaning, replace })),
   );
 }
