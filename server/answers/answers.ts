@@ -252,6 +252,9 @@ export interface Miswirings {
   readonly voltages: readonly JoinedVoltages[];
   /** Joined to a source that is shorted, the wrong way round or on another’s voltage: figures of currents mean nothing there. */
   isUpset(terminal: Terminal): boolean;
+  /** Whether any bank has a battery that hangs on one terminal only, and whether a terminal is joined to such a bank. */
+  readonly anyHalved: boolean;
+  isHalved(terminal: Terminal): boolean;
 }
 
 /** A current that flows for a time. */

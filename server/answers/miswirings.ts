@@ -25,6 +25,8 @@ interface Miswired {
   readonly reversed: readonly Reversed[];
   readonly voltages: readonly JoinedVoltages[];
   readonly stranded: Miswirings['stranded'];
+  /** Nets of a bank of which one battery hangs on one terminal only, so that the others have its share. */
+  readonly halved: ReadonlySet<number>;
 }
 
 interface Reversed {
@@ -41,12 +43,13 @@ const miswiredIn = keptWith((layout: Layout): Miswired => {
     reversed: firstReversed(arrangement, joined),
     voltages: joinedVoltages(arrangement),
     stranded: strandedDraws(arrangement, joined),
+    halved: halvedBanks(arrangement, joined),
   };
 });
 
 export function miswirings(installation: Installation): Miswirings {
   const { network, layout } = installation;
-  const { joined, shorted, reversed, voltages, stranded } = miswiredIn(layout);
+  const { joined, shorted, reversed, voltages, stranded, halved } = miswiredIn(layout);
   const shorts = shorted.flatMap((source) => shortOf(source, network) ?? []);
   const upset = new Set<number>();
   for (const { source } of shorts) upset.add(joined.net(source.plus));
@@ -69,6 +72,8 @@ export function miswirings(installation: Installation): Miswirings {
     reversed: reversed.map((one) => ({ ...one, through: throughReversed(one, network) })),
     stranded,
     isUpset: (terminal) => upset.has(joined.net(terminal)),
+    anyHalved: halved.size > 0,
+    isHalved: (terminal) => halved.has(joined.net(terminal)),
   };
 }
 
@@ -295,8 +300,31 @@ function strandedDraws({ draws, layout, supplies, wiring }: Arrangement, { net }
     const back = anyhow(draw.minus);
     if (feeding.some(({ sources }) => sources.some(({ minus }) => anyhow(minus) === back))) return [];
     const common = (from: Terminal) => oneNodes.find((terminal) => net(terminal) === net(from));
-    return [{ port: portOf(draw), supply: portOf(supply), end: common(draw.minus), home: common(supply.minus) }];
+    // What another supply has for its own negative is not to be joined as a whole.
+    const isElsewhere = supplies.some(({ minus }) => net(minus) === net(draw.minus));
+    const end = isElsewhere ? undefined : common(draw.minus);
+    return [{ port: portOf(draw), supply: portOf(supply), end, home: common(supply.minus) }];
   });
+}
+
+/** Nets of the batteries beside one alike of which nothing is joined to the other terminal. */
+function halvedBanks({ sources, layout }: Arrangement, { net }: Joined): ReadonlySet<number> {
+  const batteries = sources.filter(({ is }) => is === 'battery');
+  const ended = new Set(layout.joints.flatMap(({ from, to }) => [from, to]));
+  const isAlike = ({ facts }: Part, other: Part) =>
+    facts.word('chemistry') === other.facts.word('chemistry') &&
+    facts.number('voltage') === other.facts.number('voltage') &&
+    facts.number('capacity') === other.facts.number('capacity');
+  const halved = new Set<number>();
+  for (const { part, plus, minus } of batteries) {
+    if (ended.has(plus) === ended.has(minus)) continue;
+    const end = ended.has(plus) ? 'plus' : 'minus';
+    const own = net(end === 'plus' ? plus : minus);
+    for (const other of batteries)
+      if (other.part !== part && net(other[end]) === own && isAlike(part, other.part))
+        halved.add(net(other.plus)).add(net(other.minus));
+  }
+  return halved;
 }
 
 /** Cores that end on a terminal, with the place where that end is written. */

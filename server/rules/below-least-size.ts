@@ -3,6 +3,7 @@ import { standardSizes } from '../answers/work-out.ts';
 import { areaMm2 } from '../physics/conductors.ts';
 import { isAtLeast, leastAreaMm2, leastSizes } from '../tables/least-sizes.ts';
 import { cite } from '../tables/table.ts';
+import { isTooSmallForDevice } from './cable-verdict.ts';
 import { lampSpec } from './language.ts';
 import type { Rule, RuleContext } from './rule.ts';
 
@@ -52,9 +53,9 @@ export const rule: Rule = {
           ? []
           : [{ title: `Use ${use.written}`, safe: false, edits: [{ place: run.sizePlace, newText: use.written }] }],
     };
-    // A size that is in no table is told of as that.
+    // A size that is in no table is told of as that, and so is one that its device asks to be larger.
     const isInNone = ({ answers }: RuleContext) =>
       answers.runs.get(run)?.some(({ capacity }) => capacity?.reason === 'size-not-in-table') === true;
-    return (context) => (isInNone(context) ? [] : [reported]);
+    return (context) => (isInNone(context) || isTooSmallForDevice(run, context) ? [] : [reported]);
   },
 };

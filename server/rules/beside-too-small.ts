@@ -4,6 +4,7 @@ import type { Model, Run } from '../model/model.ts';
 import type { Capacity } from '../physics/limits/limit-set.ts';
 import type { Verdict } from './cable-verdict.ts';
 import { exceeds } from './exceeds.ts';
+import { rowOf } from './in-a-row.ts';
 import { returnsWithFeed } from './returns-with-feed.ts';
 import type { Related, RuleContext } from './rule.ts';
 import { allThinReturns, leadsBackFrom } from './thin-returns.ts';
@@ -36,16 +37,22 @@ export function whatFeeds(run: Run, { protection }: CoreFigures): Related[] {
   ];
 }
 
-/** Returns of what it feeds that are too small with it: they are not told by themselves. */
+/** What goes on from it and returns of what it feeds that are too small with it: they are not told by themselves. */
 export function returnsBeside(verdict: Verdict, context: RuleContext): Related[] {
   const backs = [
     ...thinReturnsOf(verdict, context),
     ...returnsWithFeed(verdict, context).map(({ figures }) => figures.core.run),
   ];
-  return backs.map((back) => ({
-    message: `${back.name} is the return of it, and too small with it`,
-    place: back.sizePlace,
-  }));
+  return [
+    ...rowOf(verdict, context).map(({ figures: { core } }) => ({
+      message: `${core.run.name} is in line with it, and too small with it`,
+      place: core.run.sizePlace,
+    })),
+    ...backs.map((back) => ({
+      message: `${back.name} is the return of it, and too small with it`,
+      place: back.sizePlace,
+    })),
+  ];
 }
 
 /** Those that are thinner than another feed, which bears what protects it. */

@@ -1,7 +1,10 @@
 /** What mends a cable that is too small: a larger one, and with it a larger device where its own is below the load; or a smaller device. */
 import type { Answers, ContactFigures, CoreFigures } from '../answers/answers.ts';
 import type { Run } from '../model/model.ts';
+import { areaMm2 } from '../physics/conductors.ts';
+import { isAtLeast, leastAreaMm2 } from '../tables/least-sizes.ts';
 import type { Verdict } from './cable-verdict.ts';
+import { rowOf } from './in-a-row.ts';
 import { largerCable } from './larger-cable.ts';
 import { alsoLarger, type LargerDevice, largerDeviceOf } from './larger-device.ts';
 import { offerRating } from './other-rating.ts';
@@ -20,13 +23,23 @@ export function cableMends(verdict: Verdict, context: RuleContext): CableMends {
   const { figures, permitted, by, atEnd } = verdict;
   const { run } = figures.core;
   const byLoad = by === 'device' || by === 'design' ? largerDeviceOf(figures, context) : undefined;
-  const size = sizeFor(verdict, byLoad?.rating ?? 0, context);
+  const row = rowOf(verdict, context);
+  const size = sizeForRow([verdict, ...row], byLoad?.rating ?? 0, context);
   const backs = returnsWithFeed(verdict, context);
-  const sized = backs.map((back): Sized => ({ run: back.figures.core.run, size: sizeFor(back, 0, context) }));
-  const allMay = Math.min(permitted, ...backs.map((back) => back.permitted));
-  const smaller = by === 'device' ? smallerDevice(figures, allMay, context.answers) : undefined;
+  const sized = {
+    row: row.map((one): Sized => ({ run: one.figures.core.run, size })),
+    backs: backs.map((one): Sized => ({ run: one.figures.core.run, size: sizeForRow([one], 0, context) })),
+  };
+  const allMay = Math.min(permitted, ...[...row, ...backs].map((one) => one.permitted));
+  // A larger one is wanted anyhow where it is thinner than any may be.
+  const smaller =
+    by === 'device' && !isBelowLeast(run, context.answers.limits.id)
+      ? smallerDevice(figures, allMay, context.answers)
+      : undefined;
   const fixes: Fix[] =
-    byLoad !== undefined && byLoad.fixes.length > 0 ? [...byLoad.fixes] : largerSizes([{ run, size }, ...sized]);
+    byLoad !== undefined && byLoad.fixes.length > 0
+      ? [...byLoad.fixes]
+      : largerSizes([{ run, size }, ...sized.row, ...sized.backs]);
   if (smaller !== undefined && smaller.contact.part.kind.word === 'fuse')
     fixes.push(
       ...offerRating(smaller.contact, smaller.rating).map((fix) => ({
@@ -35,7 +48,7 @@ export function cableMends(verdict: Verdict, context: RuleContext): CableMends {
       })),
     );
   if (size === undefined) return { mend: 'use a larger cable or a cooler way', fixes };
-  const also = byLoad === undefined ? forReturns(size, sized) : withDevice(byLoad, run.name, context);
+  const also = byLoad === undefined ? forOthers(size, sized) : withDevice(byLoad, run.name, context);
   const or = by !== 'device' || byLoad !== undefined ? '' : orSmaller(figures, permitted, smaller, context.answers);
   return { mend: `use ${size} or larger${also}${or}${atEnd?.mend(run) ?? ''}`, fixes };
 }
@@ -45,17 +58,22 @@ interface Sized {
   readonly size: string | undefined;
 }
 
-/** The smallest size that mends it, with the device that it has, or a larger one. */
-function sizeFor({ figures, needed, by }: Verdict, deviceAmps: number, context: RuleContext): string | undefined {
-  return largerCable(
-    figures,
-    {
-      deviceAmps: Math.max(by === 'device' ? needed : 0, deviceAmps),
-      amps: by === 'panels' || by === 'nothing' ? needed : 0,
-      byWarming: by === 'design',
-    },
-    context,
-  )?.written;
+/** The smallest size that mends all of a row, with the device that it has, or a larger one: nobody changes size in line. */
+function sizeForRow(row: readonly Verdict[], deviceAmps: number, context: RuleContext): string | undefined {
+  const sizes = row.map(({ figures, needed, by }) =>
+    largerCable(
+      figures,
+      {
+        deviceAmps: Math.max(by === 'device' ? needed : 0, deviceAmps),
+        amps: by === 'panels' || by === 'nothing' ? needed : 0,
+        byWarming: by === 'design',
+      },
+      context,
+    ),
+  );
+  if (sizes.some((size) => size === undefined)) return undefined;
+  return sizes.flatMap((size) => size ?? []).reduce((most, size) => (areaMm2(size) > areaMm2(most) ? size : most))
+    .written;
 }
 
 /** One fix for a feed and its returns, as far as their sizes are written with them. */
@@ -75,19 +93,20 @@ function eachSize(all: readonly { readonly run: Run; readonly size: string }[]):
   return sizes.map((size) => `${size} for ${names(all.filter((one) => one.size === size).map(({ run }) => run))}`);
 }
 
-/** That what leads back from it must be larger too. */
-function forReturns(size: string, backs: readonly Sized[]): string {
-  const [same, others] = [backs.filter((one) => one.size === size), backs.filter((one) => one.size !== size)];
-  const words = [
-    ...(same.length === 0
-      ? []
-      : [`, for its ${same.length > 1 ? 'returns' : 'return'} ${names(same.map(({ run }) => run))} too`]),
+/** That what goes on from it, and what leads back from it, must be larger too. */
+function forOthers(size: string, { row, backs }: { readonly row: readonly Sized[]; readonly backs: readonly Sized[] }) {
+  const back = (runs: readonly Run[]) => `its ${runs.length > 1 ? 'returns' : 'return'} ${names(runs)}`;
+  return forEach(size, row, (runs) => `${names(runs)} in line with it`) + forEach(size, backs, back);
+}
+
+function forEach(size: string, all: readonly Sized[], told: (runs: readonly Run[]) => string): string {
+  const [same, others] = [all.filter((one) => one.size === size), all.filter((one) => one.size !== size)];
+  return [
+    ...(same.length === 0 ? [] : [`, for ${told(same.map(({ run }) => run))} too`]),
     ...others.map(
-      ({ run, size: own }) =>
-        `, ${own === undefined ? 'a larger cable' : `${own} or larger`} for its return ${run.name}`,
+      ({ run, size: own }) => `, ${own === undefined ? 'a larger cable' : `${own} or larger`} for ${told([run])}`,
     ),
-  ];
-  return words.join('');
+  ].join('');
 }
 
 /** What must be larger with it, its device among them. */
@@ -99,6 +118,11 @@ function withDevice({ contact, rating, hindrances }: LargerDevice, own: string, 
   );
   const device = deviceName(contact.part, contact.pole);
   return `${others.map((one) => `, ${one}`).join('')}, and fit ${amps(rating)} for ${device}, which is too small for its load`;
+}
+
+function isBelowLeast({ size, cores, facts, lengthMetres }: Run, limits: string): boolean {
+  const least = leastAreaMm2(limits, cores.length > 1 || facts.says('sheathed'), lengthMetres);
+  return size !== undefined && least !== undefined && !isAtLeast(areaMm2(size), least);
 }
 
 interface SmallerDevice {

@@ -9,6 +9,7 @@ import { cableMends } from './cable-mends.ts';
 import { type Verdict, worstCore } from './cable-verdict.ts';
 import { crankingReport } from './cranking.ts';
 import { exceeds } from './exceeds.ts';
+import { headOfRow } from './in-a-row.ts';
 import { lampSpec } from './language.ts';
 import { isToldWithFeed } from './returns-with-feed.ts';
 import type { Reported, Rule, RuleContext } from './rule.ts';
@@ -110,6 +111,7 @@ export const rule: Rule = {
       // A return that is weaker than its feed is told as such.
       const elsewhere = (worst?.by === 'device' || worst?.by === 'design') && thinReturn(run, context) !== undefined;
       if (worst === undefined || elsewhere || isUnfused(worst, context) || isToldWithFeed(worst, context)) continue;
+      if (headOfRow(worst, context) !== run) continue;
       yield report(run, worst, context);
     }
   },

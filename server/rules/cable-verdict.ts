@@ -57,3 +57,8 @@ export function worstCore(cores: readonly CoreFigures[], context: RuleContext): 
   }
   return worst;
 }
+
+/** For what its device lets through or its loads draw, and not for want of any capacity. */
+export function isTooSmall({ by, figures }: Verdict): boolean {
+  return (by === 'device' || by === 'design') && figures.capacity?.reason === undefined;
+}

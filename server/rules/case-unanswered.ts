@@ -45,6 +45,7 @@ export const rule: Rule = {
     }
     for (const [trouble, cases] of byTrouble) {
       const [first = ''] = cases;
+      const [unfed, ...more] = answers.cases.find(({ name }) => name === first)?.unfed ?? [];
       const stated = model.cases.find(({ name, implied }) => name === first && !implied);
       const place = stated?.namePlace ??
         model.system.facts?.place('name') ?? { uri: model.files[0]?.uri ?? '', span: { start: 0, end: 0 } };
@@ -53,7 +54,7 @@ export const rule: Rule = {
         message: `${which} ${cases.length > 1 ? 'have' : 'has'} no answer, so nothing is checked there; ${trouble}.`,
         place,
         subject: first,
-        figures: { cases: cases.join(' ') },
+        figures: { cases: cases.join(' '), ...(unfed === undefined || more.length > 0 ? {} : { unfed: unfed.name }) },
         related: [],
       };
     }

@@ -3,6 +3,7 @@ import { keptWith } from '../model/lazily.ts';
 import type { Core, Part, Run, Terminal } from '../model/model.ts';
 import type { Island, Layout, Network } from '../model/network.ts';
 import { lampSpec } from './language.ts';
+import { onlyEmptyOn } from './meant-terminal.ts';
 import { type Pole, polesOf } from './poles.ts';
 import { crossedParts } from './poles-crossed.ts';
 import type { Fix, Reported, Rule, RuleContext } from './rule.ts';
@@ -101,18 +102,25 @@ function isWrong({ colour, spare }: Core, pole: Pole | undefined, set: string): 
   return colour === 'green/yellow' || (colour === 'black' && set !== 'nec-310');
 }
 
-function wrongPole(core: Core, wrong: readonly Core[], pole: Pole | undefined, { model }: RuleContext): Reported {
+function wrongPole(core: Core, wrong: readonly Core[], pole: Pole | undefined, context: RuleContext): Reported {
+  const { model } = context;
   const { run, colour = '' } = core;
   // Its colour is right for the part that it ends on, so it is the other end that is wrong.
   const own = [core.from, core.to].find((end) => end?.spec.polarity === (pole === 'plus' ? '-' : '+'));
   const other = core.from === own ? core.to : core.from;
   if (wrong.length === 1 && own !== undefined && other !== undefined) {
     const [is, belongs] = pole === 'plus' ? ['positive', 'negative'] : ['negative', 'positive'];
+    const place = core.from === own ? core.toPlace : core.fromPlace;
+    const meant = onlyEmptyOn(pole === 'plus' ? 'minus' : 'plus', context)?.id;
     return {
-      message: `The ${colour} core of ${run.name} joins ${own.id} to ${other.id}, which is on the ${is}: move that end to the ${belongs}.`,
-      place: (core.from === own ? core.toPlace : core.fromPlace) ?? run.namePlace,
+      message: `The ${colour} core of ${run.name} joins ${own.id} to ${other.id}, which is on the ${is}: move that end to ${meant === undefined ? `the ${belongs}` : `${meant}, which nothing reaches`}.`,
+      place: place ?? run.namePlace,
       subject: run.name,
-      figures: { colour, pole: is ?? '' },
+      figures: { colour, pole: is ?? '', part: own.part.name, ...(meant === undefined ? {} : { meant }) },
+      fixes:
+        meant === undefined || place === undefined
+          ? []
+          : [{ title: `Move it to ${meant}`, safe: false, edits: [{ place, newText: meant }] }],
     };
   }
   const swapped = wrong.length > 1 && new Set(wrong.map((one) => one.colour)).size > 1;

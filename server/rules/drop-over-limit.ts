@@ -3,6 +3,8 @@ import type { LoadFigures } from '../answers/answers.ts';
 import { coreOhmsAt20 } from '../answers/conditions.ts';
 import { standardSizes } from '../answers/work-out.ts';
 import type { Run } from '../model/model.ts';
+import { areaMm2 } from '../physics/conductors.ts';
+import { isTooSmallForDevice } from './cable-verdict.ts';
 import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
 import { citedBriefly, saidWhole } from './limit-beside.ts';
@@ -57,43 +59,82 @@ export const rule: Rule = {
   },
   *check(context) {
     yield* startersBelowLowest(context);
-    for (const figures of context.answers.loads.values()) {
-      const { load, dropPercent, dropVolts, worstCase, source } = figures;
-      if (load.facts.says('cranking') || load.kind.word === 'charger' || worstCase === '') continue;
-      const limit = context.answers.limits.drop(load.facts.says('essential'));
-      const limitPercent = 100 * limit.ratio;
-      if (!exceeds(dropPercent, limitPercent)) continue;
-      const legs = worstRuns(figures, context);
-      const [worst] = legs;
-      const larger = largerSize(legs, dropVolts - limit.ratio * figures.supplyVolts);
-      const lost = legs.reduce((sum, leg) => sum + leg.dropVolts, 0);
-      const where = legs.length <= 3 ? names(legs.map(({ run }) => run)) : `${worst?.run.name} and others like it`;
-      const use =
-        larger === undefined
-          ? `shorten ${legs.length > 1 ? 'them' : 'it'} or use a larger size`
-          : `use ${larger.written} ${larger.where}, or shorten ${legs.length > 1 ? 'them' : 'it'}`;
-      yield {
-        message: `${load.name} loses ${volts(dropVolts)} (${percent(dropPercent)}) from ${source?.name ?? 'its source'} and back in case ${worstCase}, more than ${percent(limitPercent)}${limit.source.status === 'confirmed' ? '' : ` (${citedBriefly(limit.source)})`}${worst === undefined ? '' : `; ${where} ${legs.length === 1 ? 'loses' : 'lose'} ${volts(lost)} of it: ${use}`}.`,
-        place: worst?.run.sizePlace ?? load.namePlace,
-        subject: worst?.run.name ?? load.name,
-        figures: {
-          load: load.name,
-          dropVolts,
-          dropPercent,
-          limitPercent,
-          case: worstCase,
-          supplyVolts: figures.supplyVolts,
-          ...(worst === undefined ? {} : { runDropVolts: lost }),
-        },
-        related: [
-          { message: `${load.name} is fed from it`, place: load.namePlace },
-          ...(limit.source.status === 'confirmed' ? [] : saidWhole(limit.source, load.namePlace)),
-        ],
-        fixes: larger === undefined ? [] : [larger.fix],
-      };
+    for (const [worst, ...others] of byWorstRun(tooMuch(context))) {
+      // One that its device asks to be larger is told as that.
+      const run = worst?.legs[0]?.run;
+      if (worst === undefined || (run !== undefined && isTooSmallForDevice(run, context))) continue;
+      yield report(worst, others);
     }
   },
 };
+
+/** A load that loses too much, and what would mend that. */
+interface Lossy {
+  readonly figures: LoadFigures;
+  readonly limit: ReturnType<RuleContext['answers']['limits']['drop']>;
+  readonly legs: readonly Leg[];
+  readonly larger: LargerSize | undefined;
+}
+
+function* tooMuch(context: RuleContext): Generator<Lossy> {
+  for (const figures of context.answers.loads.values()) {
+    const { load, dropPercent, dropVolts, worstCase } = figures;
+    if (load.facts.says('cranking') || load.kind.word === 'charger' || worstCase === '') continue;
+    const limit = context.answers.limits.drop(load.facts.says('essential'));
+    if (!exceeds(dropPercent, 100 * limit.ratio)) continue;
+    const legs = worstRuns(figures, context);
+    const larger = largerSize(legs, dropVolts - limit.ratio * figures.supplyVolts);
+    yield { figures, limit, legs, larger };
+  }
+}
+
+/** What loses most in the same run has one cause and one mend: that which wants the largest size first, then the worst. */
+function byWorstRun(all: Iterable<Lossy>): Iterable<readonly Lossy[]> {
+  const groups = new Map<Run | LoadFigures, Lossy[]>();
+  for (const one of all) {
+    const key = one.legs[0]?.run ?? one.figures;
+    groups.set(key, [...(groups.get(key) ?? []), one]);
+  }
+  const over = ({ figures, limit }: Lossy) => figures.dropPercent / limit.ratio;
+  for (const group of groups.values())
+    group.sort((one, other) => (other.larger?.mm2 ?? 0) - (one.larger?.mm2 ?? 0) || over(other) - over(one));
+  return groups.values();
+}
+
+function report({ figures, limit, legs, larger }: Lossy, others: readonly Lossy[]): Reported {
+  const { load, dropPercent, dropVolts, worstCase, source } = figures;
+  const limitPercent = 100 * limit.ratio;
+  const [worst] = legs;
+  const lost = legs.reduce((sum, leg) => sum + leg.dropVolts, 0);
+  const where = legs.length <= 3 ? names(legs.map(({ run }) => run)) : `${worst?.run.name} and others like it`;
+  const use =
+    larger === undefined
+      ? `shorten ${legs.length > 1 ? 'them' : 'it'} or use a larger size`
+      : `use ${larger.written} ${larger.where}, or shorten ${legs.length > 1 ? 'them' : 'it'}`;
+  return {
+    message: `${load.name} loses ${volts(dropVolts)} (${percent(dropPercent)}) from ${source?.name ?? 'its source'} and back in case ${worstCase}, more than ${percent(limitPercent)}${limit.source.status === 'confirmed' ? '' : ` (${citedBriefly(limit.source)})`}${worst === undefined ? '' : `; ${where} ${legs.length === 1 ? 'loses' : 'lose'} ${volts(lost)} of it: ${use}`}.`,
+    place: worst?.run.sizePlace ?? load.namePlace,
+    subject: worst?.run.name ?? load.name,
+    figures: {
+      load: load.name,
+      dropVolts,
+      dropPercent,
+      limitPercent,
+      case: worstCase,
+      supplyVolts: figures.supplyVolts,
+      ...(worst === undefined ? {} : { runDropVolts: lost }),
+    },
+    related: [
+      { message: `${load.name} is fed from it`, place: load.namePlace },
+      ...others.map(({ figures: other, limit: { ratio } }) => ({
+        message: `${other.load.name} loses ${volts(other.dropVolts)} (${percent(other.dropPercent)}) by it too, more than ${percent(100 * ratio)}`,
+        place: other.load.namePlace,
+      })),
+      ...(limit.source.status === 'confirmed' ? [] : saidWhole(limit.source, load.namePlace)),
+    ],
+    fixes: larger === undefined ? [] : [larger.fix],
+  };
+}
 
 /** A starter motor whose cables lose so much at its current that what is left is below its lowest voltage. */
 function* startersBelowLowest({ answers }: RuleContext): Iterable<Reported> {
@@ -165,11 +206,15 @@ function isOwnSize(run: Run): boolean {
   return run.size !== undefined && run.facts.fact('size')?.fromStock === undefined;
 }
 
+interface LargerSize {
+  readonly written: string;
+  readonly mm2: number;
+  readonly where: string;
+  readonly fix: Fix;
+}
+
 /** The smallest size that, given to all these runs that have less, saves enough. */
-function largerSize(
-  legs: readonly Leg[],
-  excessVolts: number,
-): { readonly written: string; readonly where: string; readonly fix: Fix } | undefined {
+function largerSize(legs: readonly Leg[], excessVolts: number): LargerSize | undefined {
   const [worst] = legs;
   if (worst?.run.size === undefined || !isOwnSize(worst.run)) return undefined;
   for (const candidate of standardSizes(worst.run.size.system === 'awg')) {
@@ -188,6 +233,7 @@ function largerSize(
     const where = placesOf(changed, legs);
     return {
       written,
+      mm2: areaMm2(candidate),
       where,
       fix: {
         title: where === 'there' ? `Use ${written}` : `Use ${written} ${where}`,

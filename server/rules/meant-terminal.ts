@@ -1,6 +1,8 @@
-/** The terminal that a core was meant for which shorts a source: the one of the same part that nothing is joined to. */
+/** The terminal that a core was meant for which ends on another by mistake. */
 import type { Place, Terminal } from '../model/model.ts';
 import type { Edge, Network } from '../model/network.ts';
+import { type Pole, poleAt } from './poles.ts';
+import type { RuleContext } from './rule.ts';
 
 export interface MeantTerminal {
   readonly terminal: Terminal;
@@ -8,7 +10,10 @@ export interface MeantTerminal {
   readonly place: Place;
 }
 
-/** Undefined for a bar or contact, and where no terminal is empty, or several are. */
+/**
+ * Of a core that shorts a source the terminal of the same part that nothing is joined to. Undefined for a bar or contact, and
+ * where no terminal is empty, or several are.
+ */
 export function meantTerminal(by: Edge, { at }: Network): MeantTerminal | undefined {
   if (by.is !== 'core') return undefined;
   const { from, to, fromPlace, toPlace } = by.core;
@@ -25,3 +30,13 @@ export function meantTerminal(by: Edge, { at }: Network): MeantTerminal | undefi
 }
 
 const isInside = ({ is }: Edge): boolean => is !== 'core' && is !== 'bar';
+
+/** Of a spec the one terminal that nothing reaches and that belongs to a pole: what ends on the other pole was meant for it. */
+export function onlyEmptyOn(pole: Pole, context: RuleContext): Terminal | undefined {
+  const { problems, terminals } = context.model;
+  const empty = problems.flatMap(({ slug, figures }) => {
+    const terminal = slug === 'terminal-unconnected' ? terminals.get(String(figures?.terminals)) : undefined;
+    return terminal !== undefined && poleAt(terminal, context) === pole ? [terminal] : [];
+  });
+  return empty.length === 1 ? empty[0] : undefined;
+}

@@ -13,7 +13,13 @@ export type Pole = 'plus' | 'minus';
  * minus of another: a link between batteries or panels in series.
  */
 export function polesOf({ answers }: RuleContext): (core: Core) => Pole | undefined {
-  return polesIn(answers.network.layout);
+  const poleOf = polesIn(answers.network.layout);
+  return ({ from, to }) => poleOf(from ?? to);
+}
+
+/** The same of what is joined to a terminal. */
+export function poleAt(terminal: Terminal, { answers }: RuleContext): Pole | undefined {
+  return polesIn(answers.network.layout)(terminal);
 }
 
 const [plusBit, minusBit] = [1, 2];
@@ -30,8 +36,7 @@ const polesIn = keptWith(({ parts, terminals, joints }: Layout) => {
     add(plus, plusBit);
     add(minus, minusBit);
   }
-  return ({ from, to }: Core): Pole | undefined => {
-    const end = from ?? to;
+  return (end: Terminal | undefined): Pole | undefined => {
     const bits = end === undefined ? 0 : poles[nodes.find(end.index)];
     return bits === plusBit ? 'plus' : bits === minusBit ? 'minus' : undefined;
   };

@@ -4,7 +4,8 @@
  */
 import type { CoreFigures } from '../answers/answers.ts';
 import type { Run } from '../model/model.ts';
-import { type Verdict, worstCore } from './cable-verdict.ts';
+import { isTooSmall, type Verdict, worstCore } from './cable-verdict.ts';
+import { headOfRow } from './in-a-row.ts';
 import type { RuleContext } from './rule.ts';
 import { feedsByDevices, isWholeReturn, keyOf, leadsBackFrom, returnsByDevices, thinReturn } from './thin-returns.ts';
 
@@ -38,12 +39,9 @@ function feedOf(verdict: Verdict, context: RuleContext): Run | undefined {
     const own = worstCore(answers.runs.get(feed.core.run) ?? [], context);
     return own !== undefined && isTooSmall(own) && !own.figures.isReturn;
   });
-  return (told.find((feed) => leadsBackFrom(back, feed)) ?? told[0])?.core.run;
-}
-
-/** For what its device lets through or its loads draw, and not for want of any capacity. */
-function isTooSmall({ by, figures }: Verdict): boolean {
-  return (by === 'device' || by === 'design') && figures.capacity?.reason === undefined;
+  const feed = told.find((one) => leadsBackFrom(back, one)) ?? told[0];
+  const own = worstCore(answers.runs.get(feed?.core.run as Run) ?? [], context);
+  return own === undefined ? undefined : headOfRow(own, context);
 }
 
 function isSame(some: CoreFigures['loads'], others: CoreFigures['loads']): boolean {

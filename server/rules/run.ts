@@ -6,7 +6,6 @@ import { placeIn } from '../model/place.ts';
 import { atOnce, type Steps } from '../model/steps.ts';
 import { allRules } from './all.ts';
 import { cautioned, failed, finding } from './finding.ts';
-import { meantTerminal } from './meant-terminal.ts';
 import { oneByOne } from './one-by-one.ts';
 import type { Finding, Question, Rule, RuleContext } from './rule.ts';
 
@@ -58,7 +57,7 @@ function collect(
 
 /** What was found anywhere in a spec, after its `allow` statements, in order of place. */
 export function judge(model: Model, found: readonly Finding[], rules: readonly Rule[] = allRules): RuleResults {
-  const { kept, accepted, used } = applyAllowances(model, withoutGuesses(model, found, rules));
+  const { kept, accepted, used } = applyAllowances(model, withoutFollowing(withoutGuesses(model, found, rules)));
   return { findings: inOrder([...kept, ...judgeAllowances(model, used, rules)]), accepted: inOrder(accepted) };
 }
 
@@ -92,6 +91,7 @@ const restsOnFigures: ReadonlySet<string> = new Set([
   'fuse-below-load',
   'fuse-breaking-capacity',
   'fuse-never-blows',
+  'inverter-input-drop',
   'load-above-highest-voltage',
   'load-below-lowest-voltage',
   'load-on-part-of-bank',
@@ -102,24 +102,37 @@ const restsOnFigures: ReadonlySet<string> = new Set([
   'switch-below-load',
 ]);
 
-/** Beside a short-circuit or a source the wrong way round, hundreds of ampere flow everywhere: that alone is told. */
-function meaningful(
-  { model, answers: { miswirings, network } }: RuleContext,
-  found: readonly Finding[],
-): readonly Finding[] {
-  if (miswirings.shorts.length === 0 && miswirings.reversed.length === 0 && miswirings.voltages.length === 0)
-    return found;
+/**
+ * Beside a short-circuit or a source the wrong way round, hundreds of ampere flow everywhere, and beside a battery that hangs on
+ * one terminal the others of its bank have its share: that alone is told.
+ */
+function meaningful({ model, answers: { miswirings } }: RuleContext, found: readonly Finding[]): readonly Finding[] {
+  const isSound =
+    miswirings.shorts.length === 0 && miswirings.reversed.length === 0 && miswirings.voltages.length === 0;
+  if (isSound && !miswirings.anyHalved) return found;
   const isUpset = (name: string | undefined) => {
     const ends = model.runs.get(name ?? '')?.cores.flatMap(({ from, to }) => [from ?? [], to ?? []].flat());
-    return (ends ?? model.parts.get(name ?? '')?.terminals ?? []).some((terminal) => miswirings.isUpset(terminal));
+    return (ends ?? model.parts.get(name ?? '')?.terminals ?? []).some(
+      (terminal) => miswirings.isUpset(terminal) || miswirings.isHalved(terminal),
+    );
   };
-  // The terminal that a core should have ended on is told with the short-circuit that it makes where it does.
-  const meant = new Set(miswirings.shorts.flatMap(({ by }) => meantTerminal(by, network)?.terminal.id ?? []));
-  return found.filter(({ slug, subject, figures }) =>
-    restsOnFigures.has(slug)
-      ? !isUpset(subject)
-      : slug !== 'terminal-unconnected' || !meant.has(String(figures.terminals)),
+  return found.filter(({ slug, subject }) => !restsOnFigures.has(slug) || !isUpset(subject));
+}
+
+/**
+ * What only follows from a core that ends on the wrong terminal: the terminal that it should have ended on, and that nothing
+ * can feed the part at its other end.
+ */
+function withoutFollowing(found: readonly Finding[]): readonly Finding[] {
+  const meant = new Set(found.flatMap(({ figures }) => figures.meant ?? []));
+  const unfed = new Set(
+    found.flatMap(({ slug, figures }) => (slug === 'colour-and-polarity' ? (figures.part ?? []) : [])),
   );
+  if (meant.size === 0 && unfed.size === 0) return found;
+  return found.filter(({ slug, figures }) => {
+    if (slug === 'terminal-unconnected') return !meant.has(figures.terminals ?? '');
+    return slug !== 'case-unanswered' || figures.unfed === undefined || !unfed.has(figures.unfed);
+  });
 }
 
 /** That a check could not be worked out is nothing anybody can accept. */

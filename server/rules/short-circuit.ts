@@ -61,7 +61,7 @@ export const rule: Rule = {
         message: `${who} joins ${source.plus.id} to ${source.minus.id}${way}: a short-circuit as soon as every switch on the way is closed. ${advice}`,
         place,
         subject,
-        figures: { source: source.part.name },
+        figures: { source: source.part.name, ...(meant === undefined ? {} : { meant: meant.terminal.id }) },
         related: [{ message: `${source.part.name} is shorted`, place: source.part.namePlace }],
         fixes:
           meant === undefined

@@ -45,10 +45,12 @@ export const rule: Rule = {
       const where = `in ${cases.length > 1 ? 'cases' : 'case'} ${names(cases.map((name) => ({ name })))}`;
       const limited = limitedSources(parts, context);
       const [strongest, ...more] = limited.map(({ part }) => part);
+      // No cable helps where more is asked than they are rated for.
+      const cable = asked > ratedFor(limited, unit) ? '' : ', a larger or shorter cable';
       const source =
         strongest === undefined
           ? 'a larger or shorter cable, a source with less resistance'
-          : `${more.length > 0 ? 'larger ones' : `${strongest.kind.withArticle} larger`} than ${names([strongest, ...more])}, a larger or shorter cable`;
+          : `${more.length > 0 ? 'larger ones' : `${strongest.kind.withArticle} larger`} than ${names([strongest, ...more])}${cable}`;
       const less = alone ? `a load of less than ${told(fed)}` : 'have less on at once';
       yield {
         message:
@@ -92,6 +94,14 @@ function limitedSources(parts: readonly Part[], { answers: { network } }: RuleCo
 }
 
 const isLimited = (source: Source): source is Limited => source.limitAmps !== undefined && source.is === 'output';
+
+/** What they give together at their own voltage, in watt or ampere. */
+function ratedFor(limited: readonly Limited[], unit: Overload['unit']): number {
+  return limited.reduce(
+    (sum, { limitAmps, nominalVolts = 0 }) => sum + limitAmps * (unit === 'W' ? nominalVolts : 1),
+    0,
+  );
+}
 
 /** What asks too much in several cases is told once, with the figures of that in which it lacks most. */
 function worstByParts({ answers }: RuleContext): { overload: Overload; cases: string[] }[] {

@@ -56,6 +56,8 @@ export function mergedAnswers(sections: readonly [Section, ...Section[]]): Answe
     stranded: all.flatMap((one) => one.miswirings.stranded),
     voltages: all.flatMap((one) => one.miswirings.voltages),
     isUpset: (terminal: Terminal) => ofPart(terminal.part).miswirings.isUpset(terminal),
+    anyHalved: all.some((one) => one.miswirings.anyHalved),
+    isHalved: (terminal: Terminal) => ofPart(terminal.part).miswirings.isHalved(terminal),
   }));
   return {
     limits: first.limits,

@@ -1284,7 +1284,7 @@ run W60 = lead-35 red, 0.2 m, along GARAGE, B1:+ to F9:in
     severity: 'error',
     subject: 'W9',
     words: 'open',
-    says: ['bare hole', 'M16 for 6.3 mm'],
+    says: ['bare hole', 'take it through E3, which has a free hole.'],
     figures: { outerDiameterMm: 6.3 },
   },
   {

@@ -7,6 +7,8 @@ import { applied } from './applied.ts';
 const van = (name: string) => readFileSync(`tests/good-systems/${name}.amps`, 'utf8');
 const vans = {
   panel: van('panel-van'),
+  long: van('long-van'),
+  overland: van('overland-truck'),
   small: van('small-camper'),
   split: van('split-charge-relay'),
   truck: van('truck-24-v'),
@@ -100,6 +102,58 @@ const mistakes: readonly Mistake[] = [
       ['F1:out to U1:bat+', 'B1:+ to U1:bat+'],
     ],
     finds: [['supply-unfused', 'W6']],
+  },
+  {
+    title: 'a lamp with both cores on the negative is told with the fuse that nothing is joined to',
+    in: 'small',
+    changes: [['F2:out to LAMPS:+', 'TN to LAMPS:+']],
+    finds: [['colour-and-polarity', 'TN']],
+    says: 'move that end to F2:out, which nothing reaches.',
+    fixes: ['Move it to F2:out'],
+  },
+  {
+    title: 'a panel cable that is thinner than any may be is told by the fuse that it is to bear',
+    in: 'small',
+    changes: [['run W3  = pv4 red, 1 m', 'run W3  0.75 mm² red, 105 °C, outdoors, 1 m']],
+    finds: [['cable-too-small', '0.75 mm²']],
+  },
+  {
+    title: 'a battery of a bank that hangs on its plus only leaves its share to the other, and that is all',
+    in: 'long',
+    changes: [['run W5   = c50 black, 0.7 m, B1:- to BNEG\n', '']],
+    finds: [['terminal-unconnected', 'B1']],
+  },
+  {
+    title: 'a cable too small for its fuse loses too much as well, which a larger one mends with it',
+    in: 'long',
+    changes: [['run W38  = t4, 2 m', 'run W38  2 x 1.5 mm², 70 °C, 2 m']],
+    finds: [['cable-too-small', '1.5 mm²']],
+  },
+  {
+    title: 'cables in line with a switch and a splice between are told once',
+    in: 'long',
+    changes: [
+      [
+        'run W38  = t4, 2 m\n    red    FB:5   to PUMP:+\n    black  FB:neg to PUMP:-\n',
+        `switch S1 1 pole, 20 A dc, 24 V, at BAY
+splice JB
+run W38 1.5 mm² red, 70 °C, 0.5 m, along BAY, FB:5 to S1:1
+run W39 1 mm² red, 70 °C, 0.5 m, along BAY, S1:2 to PUMP:+
+run W40 2.5 mm² black, 70 °C, 0.5 m, along BAY, FB:neg to JB
+run W41 2.5 mm² black, 70 °C, 0.5 m, along BAY, JB to PUMP:-
+`,
+      ],
+    ],
+    finds: [['cable-too-small', '1.5 mm²']],
+    says: 'use 2.5 mm² or larger, for W39 in line with it too, or a smaller fuse of 10 A.',
+    fixes: ['Use 2.5 mm² for W38 and W39'],
+  },
+  {
+    title: 'a load on the negative of another supply is to be joined to its own, and not that whole bar',
+    in: 'overland',
+    changes: [['FB:neg to ALARM:-', 'NEG to ALARM:-']],
+    finds: [['no-return', 'ALARM:-']],
+    says: 'join ALARM:- to U3:out-.',
   },
 ];
 
