@@ -1,12 +1,12 @@
-/** One stock for what several runs say alike of their cable; nothing electrical changes. */
+/** One stock for what several runs say alike of their cable, or the one that says it already; nothing electrical changes. */
 import type { ClauseNode, ShapedPlaced } from '../../../grammar/shaped.ts';
 import type { Analysis } from '../../analysis.ts';
 import { cableClauses } from '../../kinds/cable-clauses.ts';
-import type { ConductorSize, Run } from '../../model/model.ts';
+import type { ConductorSize, Run, Stock } from '../../model/model.ts';
 import type { Edit } from '../../rules/rule.ts';
 import { FreshNames } from './fresh-names.ts';
 import { type Asked, extractStockKind, type Offered } from './offered.ts';
-import { tidied } from './patched.ts';
+import { type Change, tidied } from './patched.ts';
 import { changesOf, type Piece, sheetOf, withClauses, wordsOf } from './sheet.ts';
 import { above, behind, runOf, statementAt } from './statements.ts';
 
@@ -18,6 +18,8 @@ interface Alike {
 }
 
 const ofCable: ReadonlySet<string> = new Set(cableClauses.map(({ id }) => id));
+/** What only a stock can say, and how it takes from another. */
+const ofOrder: ReadonlySet<string> = new Set(['stock', 'reference', 'price']);
 const known = new WeakMap<Analysis, ReadonlyMap<string, readonly Alike[]>>();
 
 /** Runs of this file that say the same of their cable and take no stock, by what they say. */
@@ -39,7 +41,7 @@ function alikes(analysis: Analysis): ReadonlyMap<string, readonly Alike[]> {
   return groups;
 }
 
-const keyOf = ({ words: [size = '', ...others] }: Alike) => [size, ...[...others].sort()].join(', ');
+const keyOf = ({ words: [size = '', ...others] }: Pick<Alike, 'words'>) => [size, ...[...others].sort()].join(', ');
 
 function alikeOf(analysis: Analysis, statement: ShapedPlaced): Alike | undefined {
   const run = runOf(analysis, statement);
@@ -57,7 +59,17 @@ export function extractStock(asked: Asked): Offered[] {
   const own = here === undefined ? undefined : alikeOf(analysis, here);
   const group = own === undefined ? [] : (alikes(analysis).get(keyOf(own)) ?? []);
   const size = own?.run.size;
-  if (own === undefined || size === undefined || group.length < 2) return [];
+  if (own === undefined || size === undefined) return [];
+  const shelved = inStock(analysis, own);
+  if (shelved !== undefined)
+    return [
+      {
+        title: `Take ${own.words.join(', ')} from stock ${shelved}, ${group.length === 1 ? `for ${own.run.name}` : `for ${group.length} runs`}`,
+        kind: extractStockKind,
+        edits: () => tidied(analysis, taken(group, shelved)),
+      },
+    ];
+  if (group.length < 2) return [];
   const name = new FreshNames(asked).from(nameFor(size, own.run));
   return [
     {
@@ -66,6 +78,22 @@ export function extractStock(asked: Asked): Offered[] {
       edits: () => extracted(analysis, group, own.words, name),
     },
   ];
+}
+
+/** A stock, declared once, that says just this of a cable, whatever it costs. */
+function inStock({ model }: Analysis, own: Alike): string | undefined {
+  const isDeclaredOnce = (name: string) => model.usesOf(name).filter(({ declaration }) => declaration).length === 1;
+  const says = ({ facts }: Stock) => {
+    const said = facts.facts.filter(({ clause }) => !ofOrder.has(clause.spec.id));
+    const ordered = [
+      ...said.filter(({ clause }) => clause.spec.id === 'size'),
+      ...said.filter(({ clause }) => clause.spec.id !== 'size'),
+    ];
+    return keyOf({ words: ordered.map(({ origin, clause }) => wordsOf(origin.statement, clause)) });
+  };
+  return [...model.stocks.values()].find(
+    (stock) => stock.kindWord === 'cable' && says(stock) === keyOf(own) && isDeclaredOnce(stock.name),
+  )?.name;
 }
 
 /** `cable-6`, `cable-2x1-5`, `cable-10-awg`: a name has no points and no strokes. */
@@ -81,11 +109,6 @@ function extracted(
   words: readonly string[],
   name: string,
 ): readonly Edit[] {
-  const inStead = (piece: Piece): Piece | readonly Piece[] => {
-    const id = piece.clause?.spec.id;
-    if (id === undefined || !ofCable.has(id)) return piece;
-    return id === 'size' ? { clause: undefined, text: `= ${name}` } : [];
-  };
   const stock = [`stock ${name}  cable ${words.join(', ')}`];
   const shelf = analysis.tree.statements.findLast(({ shaped }) => shaped.wrapper?.word === 'stock');
   const first = (group[0] as Alike).statement;
@@ -93,6 +116,16 @@ function extracted(
     shelf !== undefined && shelf.offset < first.offset
       ? behind(analysis, shelf, stock)
       : above(analysis, first, [...stock, '']),
-    ...group.flatMap(({ statement }) => changesOf(statement, withClauses(sheetOf(statement), inStead))),
+    ...taken(group, name),
   ]);
+}
+
+/** The name of a stock in place of a run's size, and nothing of all else that the stock says. */
+function taken(group: readonly Alike[], name: string): Change[] {
+  const inStead = (piece: Piece): Piece | readonly Piece[] => {
+    const id = piece.clause?.spec.id;
+    if (id === undefined || !ofCable.has(id)) return piece;
+    return id === 'size' ? { clause: undefined, text: `= ${name}` } : [];
+  };
+  return group.flatMap(({ statement }) => changesOf(statement, withClauses(sheetOf(statement), inStead)));
 }

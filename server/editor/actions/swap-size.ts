@@ -12,7 +12,7 @@ import { amps } from '../../reports/figures.ts';
 import { overlaps } from '../ranges.ts';
 import { limitsAfter } from './limits-after.ts';
 import { type Asked, type Offered, swapSizeKind } from './offered.ts';
-import { runOf, statementAt } from './statements.ts';
+import { runOf, spanOf, statementAt } from './statements.ts';
 
 export function swapSize(asked: Asked): Offered[] {
   const { analysis, span } = asked;
@@ -28,9 +28,12 @@ export function swapSize(asked: Asked): Offered[] {
   if (!overlaps(place.span, span) || facts === undefined || size === undefined) return [];
   const other = standardSizes(size.system === 'mm2').find((one) => area(one) >= area(size) * (1 - 1e-9));
   if (other === undefined) return [];
+  // Of several that are selected it is done to the first.
+  const name = statement.node.names[0]?.value;
+  const among = span.end > spanOf(statement).end && name !== undefined ? ` in ${name}` : '';
   return [
     {
-      title: `Write ${other.written} for ${size.written}: ${changes(analysis, statement, facts, size, other).join('; ')}`,
+      title: `Write ${other.written} for ${size.written}${among}: ${changes(analysis, statement, facts, size, other).join('; ')}`,
       kind: swapSizeKind,
       edits: [{ place, newText: other.written }],
     },

@@ -45,7 +45,7 @@ run W3  1.5 mm² black, class 5, 105 °C, 2 m, LAMP:- to B1:-
   });
 
   it('puts it with the stock there is, under a name that is free', () => {
-    const stock = 'stock cable-6  cable 6 mm²\n';
+    const stock = 'stock cable-6  cable 6 mm², tinned\n';
     const runs = `run W1  6 mm² red, 0.1 m, B1:+ to F1:in
 run W2  6 mm² red, 2 m, F1:out to LAMP:+
 run W3  = cable-6 black, 2 m, LAMP:- to |B1:-
@@ -60,6 +60,22 @@ run W3  = cable-6 black, 2 m, LAMP:- to B1:-
         `${stock}stock cable-7  cable 6 mm²\n`,
       ),
     );
+  });
+
+  it('takes what is in stock already, for one run too, whatever it costs', () => {
+    const stock = 'stock thin  cable 2.5 mm², class 5, price 1.20 EUR a metre\nstock thick  cable 6 mm², class 5\n';
+    const runs = 'run W1  class 5, 2.5 mm² red, 0.1 m, B1:+ to F1:in\nrun W2  2.5 mm² red, 2 m, F1:out to LAMP:+\n';
+    const found = offering(hut(runs.replace('2.5', '|2.5'), stock), kind);
+    expect(titles(found)).toEqual(['Take 2.5 mm², class 5 from stock thin, for W1']);
+    expect(found.chosen('Take')).toBe(hut(runs.replace('class 5, 2.5 mm²', '= thin'), stock));
+    const both = runs.replace('2.5 mm² red, 2 m', '2.5 mm² red, class 5, 2 m');
+    const all = offering(hut(both.replace('2.5', '|2.5'), stock), kind);
+    expect(titles(all)).toEqual(['Take 2.5 mm², class 5 from stock thin, for 2 runs']);
+    expect(all.chosen('Take')).toBe(
+      hut(both.replace('class 5, 2.5', '2.5').replaceAll(/2\.5 mm² red(, class 5)?/gu, '= thin red'), stock),
+    );
+    const twice = offering(hut(runs.replace('2.5', '|2.5'), `${stock}stock thin  cable 6 mm²\n`), kind);
+    expect(titles(twice)).toEqual([]);
   });
 
   it('knows cables of several cores and gauges', () => {

@@ -35,9 +35,9 @@ describe('a size in the other system', () => {
   });
 
   it('of a selection that begins above is that of the first run in it', () => {
-    const found = offering(hut('2.5 mm²').replace('\nrun W1', '|\nrun W1').replace('run W2', '|run W2'), kind);
+    const found = offering(hut('2.5 mm²').replace('\nrun W1', '|\nrun W1').replace('run W2', 'run W|2'), kind);
     expect(titles(found)).toHaveLength(1);
-    expect(found.chosen('Write 12 AWG')).toBe(hut('12 AWG'));
+    expect(found.chosen('Write 12 AWG for 2.5 mm² in W1: ')).toBe(hut('12 AWG'));
     expect(titles(offering(hut('2.5 mm²').replace('\nrun W1', '|\nrun W1'), kind))).toEqual([]);
   });
 
