@@ -278,7 +278,8 @@ function withUnfinishedRuns(
   return terminals <= ends ? problems.filter((one) => !isLeftOut(one)) : problems;
 }
 
-const endless = ({ cores }: Run): boolean => cores.some(({ spare, from, to }) => !spare && (from ?? to) === undefined);
+const endless = ({ cores }: Run): boolean =>
+  cores.length === 0 || cores.some(({ spare, from, to }) => !spare && (from ?? to) === undefined);
 
 function endsMissing({ cores, facts }: Run): number {
   const times = facts.slot('size', 'cores');

@@ -1,7 +1,9 @@
 /**
  * Where a statement names stock, a place or a box without the word that takes it, that is what it lacks: `run W1 thin6 red` for
- * `run W1 = thin6 red`, `fuse F1 5 A, LOFT` for `at LOFT`.
+ * `run W1 = thin6 red`, `fuse F1 5 A, LOFT` for `at LOFT`. A part named alone lacks what is said of it: where its core goes, or
+ * whether it is on.
  */
+import { kindOf } from '../kinds/vocabulary.ts';
 import type { Declaration } from './declarations.ts';
 import type { PlacedProblem } from './model.ts';
 import { fix, placeIn, statementAt } from './place.ts';
@@ -24,6 +26,18 @@ function lacking({ as, origin }: Declaration, isRun: boolean): Lacking | undefin
   return undefined;
 }
 
+/** A part alone: in a run the one end of a core, in a case what is to be on or off. */
+function goesOn({ name, as, origin }: Declaration, word: string | undefined): string | undefined {
+  if (as !== 'part') return undefined;
+  if (word === 'case') return `“${name}” is not finished: say ${name} on or ${name} off.`;
+  if (word !== 'run') return undefined;
+  const kind = kindOf(origin.statement.shaped.spec?.word ?? '');
+  if (kind === undefined || kind.word === 'enclosure' || kind.word === 'entry') return undefined;
+  return kind.oneNode
+    ? `“${name}” is one end of a core: say the other too, as in “${name} to LAMP:+”.`
+    : `“${name}” is one end of a core: say its terminal and the other end too, as in “F1:out to LAMP:+”.`;
+}
+
 export function tellNamesUntaken(
   problems: PlacedProblem[],
   declared: (name: string) => Declaration | 'seemingly' | undefined,
@@ -37,6 +51,20 @@ export function tellNamesUntaken(
     const name = node.text.slice(one.place.span.start - offset, one.place.span.end - offset);
     const declaration = declared(name);
     if (declaration === undefined || declaration === 'seemingly') continue;
+    const sign = /^\s*([&+])\s*(\p{L}[\p{L}\p{M}\p{N}_-]*)/u.exec(node.text.slice(one.place.span.end - offset));
+    if (sign !== null && declaration.as === 'part' && shaped.spec?.word === 'case') {
+      const [whole, mark = '', next = ''] = sign;
+      const from = one.place.span.end - offset;
+      const place = placeIn({ file: { uri: one.place.uri }, statement }, { start: from, end: from + whole.length });
+      const message = `“${mark}” means nothing here: join names with and, ${name} and ${next}.`;
+      problems[index] = { ...one, message, fixes: [fix(`Write ${name} and ${next}`, place, ` and ${next}`, true)] };
+      continue;
+    }
+    const open = goesOn(declaration, shaped.wrapper === undefined ? shaped.spec?.word : undefined);
+    if (open !== undefined) {
+      problems[index] = { ...one, message: open, fixes: [] };
+      continue;
+    }
     const lacks = lacking(declaration, shaped.spec?.word === 'run');
     if (lacks === undefined || shaped.clauses.some(({ spec }) => spec.id === lacks.clause)) continue;
     if (shaped.spec?.clauses.some(({ id }) => id === lacks.clause) !== true) continue;

@@ -90,8 +90,11 @@ function draftOf(builder: Builder, declaration: Declaration, { facts: clauses, s
   const kind = kindIn(declaration) as KindSpec;
   const facts = new FactSet(name, origin, clauses, namePlace);
   const first = origin.statement.node.names[0]?.value === name;
-  if (sure && first) requireClauses(builder, origin, kind, clauses);
-  if (!sure || !countsKnown(kind, facts)) {
+  const isWanting = sure && first && requireClauses(builder, origin, kind, clauses);
+  // A statement that is not finished may go on to say how many terminals there are.
+  const counts = countsOf(kind);
+  const mayCount = isWanting && counts.length > 0 && !counts.some(({ id }) => facts.says(id));
+  if (!sure || mayCount || !countsKnown(kind, facts)) {
     builder.unsureParts.add(name);
     builder.lookups.doubt();
   }

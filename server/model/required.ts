@@ -15,7 +15,8 @@ export interface Wanting {
 
 /**
  * One problem a statement, with a fix for each clause and one for all. Of a group (a load's power, current or resistance)
- * one is enough. A blank `?` counts as said.
+ * one is enough. A blank `?` counts as said. `withThem` is told along with what is wanting, and never alone. Whether anything
+ * is wanting.
  */
 export function requireClauses(
   builder: Builder,
@@ -23,11 +24,13 @@ export function requireClauses(
   spec: StatementSpec,
   facts: readonly Fact[],
   more: readonly Wanting[] = [],
-): void {
+  withThem: readonly Wanting[] = [],
+): boolean {
   const says = ({ id }: ClauseSpec) => facts.some(({ clause }) => clause.spec.id === id);
   const wanting = requiredBy(spec).filter((choice) => !choice.some(says));
-  if (wanting.length > 0 || more.length > 0)
-    complain(builder, origin, spec.word, [...wanting.map((choice) => wantingOf(choice)), ...more]);
+  if (wanting.length === 0 && more.length === 0) return false;
+  complain(builder, origin, spec.word, [...wanting.map((choice) => wantingOf(choice)), ...more, ...withThem]);
+  return true;
 }
 
 /** Clauses of which one must be said: those that must by themselves, then the members of each group. */
@@ -36,6 +39,9 @@ const requiredBy = keptWith((spec: StatementSpec): readonly (readonly ClauseSpec
   const groups = new Set(spec.clauses.flatMap(({ oneOf }) => oneOf ?? []));
   return [...alone, ...[...groups].map((group) => spec.clauses.filter(({ oneOf }) => oneOf === group))];
 });
+
+/** What a run says by its cores, told of by itself where nothing else is wanting. */
+export const wantingEnds: Wanting = { what: 'two ends', example: 'F1:out to LAMP:+', texts: [] };
 
 /** A run says its size itself or takes it from stock, which its table cannot tell. */
 export const wantingSize: Wanting = { what: 'size', example: '6 mm²” or “10 AWG', texts: ['? mm²'] };
@@ -52,8 +58,8 @@ function complain(builder: Builder, origin: Origin, word: string, wanting: reado
   const fixes = wanting.flatMap(({ what, texts }) =>
     texts.map((text) => fix(`Add its ${what}: ${text}`, end, insert([text]))),
   );
-  const blanks = wanting.map(({ texts }) => texts[0] ?? '');
-  if (wanting.length > 1 && wanting.every(({ texts }) => texts.length === 1))
+  const blanks = wanting.filter((one) => one !== wantingEnds).map(({ texts }) => texts[0] ?? '');
+  if (blanks.length > 1 && wanting.every((one) => one === wantingEnds || one.texts.length === 1))
     fixes.unshift(fix(`Add ${blanks.join(', ')}`, end, insert(blanks)));
   const names = node.names.map(({ value }) => value);
   const [who, its] =
@@ -62,7 +68,8 @@ function complain(builder: Builder, origin: Origin, word: string, wanting: reado
       : names.length === 1
         ? [`${capital(word)} ${names[0]}`, 'its']
         : [`${names.slice(0, -1).join(', ')} and ${names.at(-1)}`, 'their'];
-  const undecided = blanks.some((text) => text.includes('?')) ? '; write ? where it is not decided yet' : '';
+  const open = wanting.includes(wantingEnds) ? 'a figure' : 'it';
+  const undecided = blanks.some((text) => text.includes('?')) ? `; write ? where ${open} is not decided yet` : '';
   builder.problems.push(
     problem(
       'missing-required-clause',

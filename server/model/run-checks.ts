@@ -4,7 +4,7 @@ import { coreLines, coreNumbers } from './cores.ts';
 import { slotNumber } from './facts.ts';
 import type { PlacedProblem, Run } from './model.ts';
 import { endOf, fix, isBroken, placeIn, problem } from './place.ts';
-import { requireClauses, wantingSize } from './required.ts';
+import { requireClauses, wantingEnds, wantingSize } from './required.ts';
 
 /** `sure` is false where the stock of the run could not be read: then what may come from it is not asked for. */
 export function checkRun(builder: Builder, run: Run, sure: boolean): void {
@@ -12,9 +12,18 @@ export function checkRun(builder: Builder, run: Run, sure: boolean): void {
   const { spec } = origin.statement.shaped;
   if (spec === undefined || isBroken(origin)) return;
   const sizeless = sure && run.size === undefined && !run.sizeBlank;
-  requireClauses(builder, origin, spec, facts.facts, sizeless ? [wantingSize] : []);
   const ends = endProblems(run);
-  builder.problems.push(...ends);
+  // A line that says neither is one that is being written.
+  const endless = run.cores.length <= 1 && ends.length > 0;
+  const isWanting = requireClauses(
+    builder,
+    origin,
+    spec,
+    facts.facts,
+    sizeless ? [wantingSize] : [],
+    endless ? [wantingEnds] : [],
+  );
+  if (!isWanting || !endless) builder.problems.push(...ends);
   // Without a size nobody knows how many cores there are.
   if (ends.length === 0 && sure && !sizeless) builder.problems.push(...countProblems(run));
 }

@@ -8,6 +8,7 @@ import { allRules } from './all.ts';
 import { cautioned, failed, finding } from './finding.ts';
 import { oneByOne } from './one-by-one.ts';
 import type { Finding, Question, Rule, RuleContext } from './rule.ts';
+import { withoutGuesses } from './unfinished.ts';
 
 export interface RuleResults {
   readonly findings: readonly Finding[];
@@ -59,22 +60,6 @@ function collect(
 export function judge(model: Model, found: readonly Finding[], rules: readonly Rule[] = allRules): RuleResults {
   const { kept, accepted, used } = applyAllowances(model, withoutFollowing(withoutGuesses(model, found, rules)));
   return { findings: inOrder([...kept, ...judgeAllowances(model, used, rules)]), accepted: inOrder(accepted) };
-}
-
-/** Problems behind which a name may stand that could not be read. */
-const hidesNames: ReadonlySet<string> = new Set([
-  'unknown-name',
-  'unknown-terminal',
-  'unknown-statement',
-  'missing-name',
-]);
-
-/** A name that could not be read may well mean the part that seems to lack something. */
-function withoutGuesses({ problems }: Model, found: readonly Finding[], rules: readonly Rule[]): readonly Finding[] {
-  const guesses = new Set(rules.filter(({ restsOnAllNames }) => restsOnAllNames === true).map(({ slug }) => slug));
-  if (!found.some(({ slug }) => guesses.has(slug))) return found;
-  const isUnsure = problems.some(({ slug }) => hidesNames.has(slug));
-  return isUnsure ? found.filter(({ slug }) => !guesses.has(slug)) : found;
 }
 
 /** Rules whose figures are currents, voltages and drops as worked out, also those of a short circuit, or which batteries are in series. */

@@ -32,7 +32,7 @@ export const others: readonly Breakage[] = [
     'case noon sun 100 %, charge 60 %, FRIDGE & FAN on',
     'unknown-clause',
     'FRIDGE',
-    'A case does not say “FRIDGE”: it says sun, charge, all, ambient or conductors and the like.',
+    '“&” means nothing here: join names with and, FRIDGE and FAN.',
   ],
   [
     'a charge by its abbreviation',
