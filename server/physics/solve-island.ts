@@ -143,10 +143,18 @@ class StateSearch {
     let key = keyOf(start);
     let seen: Set<string> | undefined;
     let singly = false;
+    let loosened = false;
     const most = mostStates + mostSingleStates * (start.limited.length + start.conducting.length);
     for (let round = 0; round < most; round++) {
       const found = networkIn(this.island.topology, states, key).solve(this.island.figures, shares);
-      if (!found.converged) return { solution: told(found, 'collapse'), states };
+      if (!found.converged) {
+        const loose = loosened ? undefined : loosenedFrom(states);
+        if (loose === undefined) return { solution: told(found, 'collapse'), states };
+        loosened = true;
+        states = loose;
+        key = keyOf(loose);
+        continue;
+      }
       const next = nextStates(this.island, found, states, singly);
       const nextKey = next === states ? key : keyOf(next);
       if (nextKey === key) return { solution: told(found, undefined), states };
@@ -160,6 +168,12 @@ class StateSearch {
     const found = networkIn(this.island.topology, states, key).solve(this.island.figures, shares);
     return { solution: told(found, 'unsettled'), states };
   }
+}
+
+/** A source that was at its limit through a diode which blocks by now has nowhere to drive that: it may hold its voltage again. */
+function loosenedFrom({ limited, conducting }: States): States | undefined {
+  if (!limited.includes('limits') || !conducting.includes(false)) return undefined;
+  return { limited: limited.map((one) => (one === 'limits' ? 'holds' : one)), conducting };
 }
 
 function told({ volts, amps, linkAssumed, residual }: Found, trouble: Solution['trouble']): Solved {

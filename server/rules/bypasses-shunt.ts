@@ -1,4 +1,5 @@
 /** Something on the battery’s own side of its shunt, so that the meter does not see it. */
+import { endsAt } from '../answers/miswirings.ts';
 import type { Core, Part, Terminal } from '../model/model.ts';
 import type { Edge, Network } from '../model/network.ts';
 import { partsJoinedTo } from './joined.ts';
@@ -56,6 +57,8 @@ function pastIt(shunt: Part, own: Terminal, context: RuleContext): Reported[] {
   const battery = [...without].find((one) => one.part.kind.word === 'battery');
   const plus = battery?.part.terminals.find(({ spec }) => spec.polarity === '+');
   if (battery === undefined || plus === undefined) return [];
+  const turned = turnedRound(shunt, own, without, context);
+  if (turned !== undefined) return [turned];
   const pole = battery.spec.polarity;
   const unmetered = [...without].flatMap((terminal) => {
     const found = terminal.spec.polarity === pole ? unseen(terminal) : undefined;
@@ -80,6 +83,40 @@ function pastIt(shunt: Part, own: Terminal, context: RuleContext): Reported[] {
     ];
   });
   return bond === undefined || byBody.length === 0 ? byCable : [...byCable, bondPast(bond, byBody, battery, shunt)];
+}
+
+/** A shunt whose load side leads to a battery and to nothing that the meter is to see, while all of that stands on its other side. */
+function turnedRound(
+  shunt: Part,
+  own: Terminal,
+  onOwn: ReadonlySet<Terminal>,
+  { answers: { network } }: RuleContext,
+): Reported | undefined {
+  const load = shunt.terminals.find(({ spec }) => spec.name === 'load');
+  if (load === undefined) return undefined;
+  const onLoad = reach(load, network, (edge) => edge.is !== 'contact' || edge.part !== shunt);
+  const battery = [...onLoad].find(({ part }) => part.kind.word === 'battery');
+  const isSeen = (terminal: Terminal) => unseen(terminal) !== undefined;
+  if (battery === undefined || onLoad.has(own) || [...onLoad].some(isSeen) || ![...onOwn].some(isSeen))
+    return undefined;
+  const [mine, others] = [endsAt(own, network), endsAt(load, network)];
+  return {
+    message: `${shunt.name} is the wrong way round: ${battery.id} is on its side ${load.id} and all that the meter is to see on ${own.id}: swap them.`,
+    place: others[0]?.place ?? shunt.namePlace,
+    subject: shunt.name,
+    figures: { shunt: shunt.name },
+    related: [{ message: 'The shunt', place: shunt.namePlace }],
+    fixes: [
+      {
+        title: `Swap ${own.id} and ${load.id}`,
+        safe: false,
+        edits: [
+          ...mine.map(({ place }) => ({ place, newText: load.id })),
+          ...others.map(({ place }) => ({ place, newText: own.id })),
+        ],
+      },
+    ],
+  };
 }
 
 const isBody = ({ part }: Terminal): boolean => part.kind.word === 'chassis';

@@ -1,9 +1,10 @@
 /** A connector, splice, busbar, block or diode rated below what protects its circuit, or below what it carries. */
 import type { Answers, ContactFigures, CoreFigures, Protection } from '../answers/answers.ts';
 import type { Part, Terminal } from '../model/model.ts';
+import { isTooSmallForDevice } from './cable-verdict.ts';
 import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
-import type { Reported, Rule } from './rule.ts';
+import type { Reported, Rule, RuleContext } from './rule.ts';
 import { amps, names, panelFactor, protectors } from './words.ts';
 
 const through = (joint: string, name: string, load = 'socket LAMP 12 A') =>
@@ -68,13 +69,20 @@ export const rule: Rule = {
       ),
     ],
   },
-  *check({ model, answers }) {
+  *check(context) {
+    const { model, answers } = context;
+    const told: { readonly flow: Flow; readonly part: Part }[] = [];
     for (const part of model.parts.values()) {
       const rating = part.kind.family === 'joint' ? part.facts.number('rating') : undefined;
       if (rating === undefined) continue;
       const worst = part.kind.word === 'diode' ? ofDiode(part, answers) : ofJoint(part, rating, answers);
       const reported = worst === undefined ? undefined : judge(part, rating, worst, answers);
-      if (reported !== undefined) yield reported;
+      if (worst === undefined || reported === undefined || isOfThinCable(part, worst, context)) continue;
+      // The bar of the returns has the fuses of that of the feeds.
+      const twin = isReturn(part, answers) ? told.find(({ flow }) => isSameProtection(flow, worst)) : undefined;
+      if (twin !== undefined) continue;
+      told.push({ flow: worst, part });
+      yield reported;
     }
   },
 };
@@ -87,6 +95,21 @@ interface Flow {
   readonly loads: readonly Part[];
   /** Of fixed loads only; undefined where anything may be plugged in. */
   readonly fixedAmps: number | undefined;
+}
+
+/** Whether a cable on it is too small for the same devices: what that lacks is told with the cable. */
+function isOfThinCable(part: Part, { protection }: Flow, context: RuleContext): boolean {
+  return part.terminals
+    .flatMap((terminal) => conductors(terminal, context.answers))
+    .some((core) => core.protection.amps === protection.amps && isTooSmallForDevice(core.core.run, context));
+}
+
+function isReturn(part: Part, answers: Answers): boolean {
+  return part.terminals.flatMap((terminal) => conductors(terminal, answers)).every((core) => core.isReturn);
+}
+
+function isSameProtection({ protection: one }: Flow, { protection: other }: Flow): boolean {
+  return one.amps === other.amps && protectors(one) === protectors(other);
 }
 
 /**

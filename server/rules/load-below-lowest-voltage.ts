@@ -49,6 +49,9 @@ export const rule: Rule = {
   },
 };
 
+/** What asks for more than this of what its source gives is for another voltage: a battery rises by a third of itself at most. */
+const otherVoltage = 1.4;
+
 function tooLow(part: Part, lowest: number, { model, answers }: RuleContext): Reported[] {
   const figures = answers.loads.get(part.name);
   const limit = answers.limits.drop(part.facts.says('essential')).ratio * 100;
@@ -64,10 +67,15 @@ function tooLow(part: Part, lowest: number, { model, answers }: RuleContext): Re
   // With less than none it stands the wrong way round, and polarity-reversed says so.
   if (worst === undefined || worst.volts < 0 || !exceeds(lowest, worst.volts)) return [];
   const from = figures?.source?.name ?? 'its source';
+  const gives = worst.volts + worst.lost;
+  // No battery of this voltage is ever so full.
+  const mend = exceeds(lowest, otherVoltage * gives)
+    ? 'it is made for a higher voltage, so feed it by a converter that gives that, or fit one for this'
+    : 'charge earlier, use a larger battery or cable, or feed it by a converter that holds its voltage';
   const place = model.cases.find(({ name, implied }) => name === worst.name && !implied)?.namePlace;
   return [
     {
-      message: `${part.name} has ${volts(worst.volts)} in case ${worst.name}, less than the ${volts(lowest)} it works at: ${from} gives ${volts(worst.volts + worst.lost)} then, and ${volts(worst.lost)} is lost on the way; charge earlier, use a larger battery or cable, or feed it by a converter that holds its voltage.`,
+      message: `${part.name} has ${volts(worst.volts)} in case ${worst.name}, less than the ${volts(lowest)} it works at: ${from} gives ${volts(gives)} then, and ${volts(worst.lost)} is lost on the way; ${mend}.`,
       place: part.facts.place('lowest'),
       subject: part.name,
       figures: { volts: worst.volts, lowestVolts: lowest, dropVolts: worst.lost, case: worst.name },

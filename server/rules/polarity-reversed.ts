@@ -2,11 +2,11 @@
 
 import type { PartPort } from '../answers/answers.ts';
 import { endsAt } from '../answers/miswirings.ts';
-import type { Part, Terminal } from '../model/model.ts';
+import type { Part, Place, Terminal } from '../model/model.ts';
 import type { Network } from '../model/network.ts';
 import { lampSpec } from './language.ts';
 import { anyCrossed } from './poles-crossed.ts';
-import type { Rule } from './rule.ts';
+import type { Edit, Rule } from './rule.ts';
 import { names } from './words.ts';
 
 export const rule: Rule = {
@@ -53,7 +53,9 @@ export const rule: Rule = {
       if (isOther && told.has(part)) continue;
       told.add(part);
       const [atPlus, atMinus] = [endsAt(plus, network), endsAt(minus, network)];
-      const swap = [
+      // Where its own colours are right it is the other ends of its two cores that are swapped.
+      const far = isOther ? undefined : farEnds(atPlus, atMinus);
+      const swap = far?.edits ?? [
         ...atPlus.map(({ place }) => ({ place, newText: minus.id })),
         ...atMinus.map(({ place }) => ({ place, newText: plus.id })),
       ];
@@ -67,8 +69,8 @@ export const rule: Rule = {
           ? ''
           : ` Until then ${unanswered.length > 1 ? 'cases' : 'case'} ${names(unanswered)} ${unanswered.length > 1 ? 'have' : 'has'} no answer, so nothing is checked there.`;
       yield {
-        message: `${plus.id} is on ${other}’s negative side (${against.minus.id}) and ${minus.id} on its positive (${against.plus.id}): swap them.${until}`,
-        place: atMinus[0]?.place ?? atPlus[0]?.place ?? part.namePlace,
+        message: `${plus.id} is on ${other}’s negative side (${against.minus.id}) and ${minus.id} on its positive (${against.plus.id}): swap ${far === undefined ? 'them' : far.told}.${until}`,
+        place: far?.place ?? atMinus[0]?.place ?? atPlus[0]?.place ?? part.namePlace,
         subject: part.name,
         figures: { plus: plus.id, minus: minus.id, against: other },
         related: [
@@ -78,11 +80,42 @@ export const rule: Rule = {
         fixes:
           atPlus.length === 0 || atMinus.length === 0
             ? []
-            : [{ title: `Swap ${plus.id} and ${minus.id}`, safe: false, edits: swap }],
+            : [
+                {
+                  title: `Swap ${far === undefined ? `${plus.id} and ${minus.id}` : far.told}`,
+                  safe: false,
+                  edits: swap,
+                },
+              ],
       };
     }
   },
 };
+
+type Ends = ReturnType<typeof endsAt>;
+
+/** The other ends of one red core on a plus and one black on the minus, in one cable; undefined for any other. */
+function farEnds(
+  atPlus: Ends,
+  atMinus: Ends,
+): { readonly told: string; readonly place: Place; readonly edits: readonly Edit[] } | undefined {
+  const [red, black] = [atPlus[0], atMinus[0]];
+  if (red === undefined || black === undefined || atPlus.length > 1 || atMinus.length > 1) return undefined;
+  if (red.core.colour !== 'red' || black.core.colour !== 'black' || red.core.run !== black.core.run) return undefined;
+  const far = ({ core, place }: Ends[number]) =>
+    place === core.fromPlace ? { end: core.to, place: core.toPlace } : { end: core.from, place: core.fromPlace };
+  const [one, other] = [far(red), far(black)];
+  if (one.end === undefined || other.end === undefined || one.place === undefined || other.place === undefined)
+    return undefined;
+  return {
+    told: `the ends of ${red.core.run.name} on ${one.end.id} and ${other.end.id}`,
+    place: one.place,
+    edits: [
+      { place: one.place, newText: other.end.id },
+      { place: other.place, newText: one.end.id },
+    ],
+  };
+}
 
 function isSwapped({ plus, minus }: PartPort, network: Network): boolean {
   const are = (terminal: Terminal, colour: string) => {

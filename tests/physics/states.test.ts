@@ -254,6 +254,28 @@ describe('closed forms', () => {
     expect(found.volts[2]).toBeCloseTo((11.3 + Math.sqrt(11.3 ** 2 - 4 * 0.1 * 100)) / 2, 9);
   });
 
+  it('a limited source before a diode that blocks holds its voltage and gives nothing, and the rest is fed', () => {
+    // An alternator on the output of a diode that feeds two batteries, as somebody has joined it the wrong way round.
+    const found = solveCircuit(
+      circuitOf(4, {
+        emfs: [
+          { plus: 1, minus: 0, volts: 12.1, ohms: 0.008 },
+          { plus: 3, minus: 0, volts: 12.3, ohms: 0.006 },
+        ],
+        limited: [{ plus: 2, minus: 0, volts: 14.4, ohms: 0.001, mostAmps: 90 }],
+        diodes: [
+          { a: 1, b: 2, volts: 0.4, ohms: 0.001 },
+          { a: 1, b: 3, volts: 0.4, ohms: 0.001 },
+        ],
+        powers: [{ plus: 3, minus: 0, watts: 45 }],
+      }),
+    );
+    expect(found.converged).toBe(true);
+    expect(found.volts[2]).toBeCloseTo(14.4, 9);
+    expect([...found.diodeAmps]).toEqual([0, 0]);
+    expect(found.volts[3]).toBeCloseTo((12.3 + Math.sqrt(12.3 ** 2 - 4 * 0.006 * 45)) / 2, 9);
+  });
+
   it('a limited source feeds constant power until its limit, and then collapses', () => {
     const feed = (watts: number) =>
       solveCircuit(

@@ -155,6 +155,44 @@ run W41 2.5 mm² black, 70 °C, 0.5 m, along BAY, JB to PUMP:-
     finds: [['no-return', 'ALARM:-']],
     says: 'join ALARM:- to U3:out-.',
   },
+  {
+    title: 'a shunt that is turned round is told once, and not for everything on it',
+    in: 'panel',
+    changes: [
+      ['B1:- to SH:battery', 'B1:- to SH:load'],
+      ['SH:load to NEG', 'SH:battery to NEG'],
+    ],
+    finds: [['bypasses-shunt', 'SH:load']],
+    fixes: ['Swap SH:battery and SH:load'],
+  },
+  {
+    title:
+      'the two ends of a twin cable swapped at the fusebox are swapped there, since its colours are right at the lamp',
+    in: 'panel',
+    changes: [
+      ['red    FB:1   to LAMPS:+', 'red    FB:neg to LAMPS:+'],
+      ['black  FB:neg to LAMPS:-', 'black  FB:1   to LAMPS:-'],
+    ],
+    finds: [['polarity-reversed', 'FB:neg']],
+    says: 'swap the ends of W33 on FB:neg and FB:1.',
+    fixes: ['Swap the ends of W33 on FB:neg and FB:1'],
+  },
+  {
+    title: 'a load for twice the voltage is not to be helped by a larger battery',
+    in: 'panel',
+    changes: [['load VENT    30 W, 3 h/day, lowest 11 V', 'load VENT    30 W, 3 h/day, lowest 22 V']],
+    finds: [['load-below-lowest-voltage', 'lowest 22 V']],
+    says: 'it is made for a higher voltage, so feed it by a converter that gives that, or fit one for this.',
+  },
+  {
+    title: 'bars that are too weak for what feeds them are told once for out and back',
+    in: 'panel',
+    changes: [
+      ['busbar POS   300 A', 'busbar POS   200 A'],
+      ['busbar NEG   300 A', 'busbar NEG   200 A'],
+    ],
+    finds: [['connector-below-fuse', '200 A']],
+  },
 ];
 
 function changed({ in: base, changes, more = '' }: Mistake): string {
