@@ -4,9 +4,10 @@ import { coreOhmsAt20 } from '../answers/conditions.ts';
 import { standardSizes } from '../answers/work-out.ts';
 import type { Run } from '../model/model.ts';
 import { areaMm2 } from '../physics/conductors.ts';
-import { isTooSmallForDevice } from './cable-verdict.ts';
+import { worstCore } from './cable-verdict.ts';
 import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
+import { largerCable } from './larger-cable.ts';
 import { citedBriefly, saidWhole } from './limit-beside.ts';
 import type { Fix, Reported, Rule, RuleContext } from './rule.ts';
 import { names, percent, volts } from './words.ts';
@@ -60,10 +61,7 @@ export const rule: Rule = {
   *check(context) {
     yield* startersBelowLowest(context);
     for (const [worst, ...others] of byWorstRun(tooMuch(context))) {
-      // One that its device asks to be larger is told as that.
-      const run = worst?.legs[0]?.run;
-      if (worst === undefined || (run !== undefined && isTooSmallForDevice(run, context))) continue;
-      yield report(worst, others);
+      if (worst !== undefined && !isMendedForDevice(worst, context)) yield report(worst, others);
     }
   },
 };
@@ -86,6 +84,15 @@ function* tooMuch(context: RuleContext): Generator<Lossy> {
     const larger = largerSize(legs, dropVolts - limit.ratio * figures.supplyVolts);
     yield { figures, limit, legs, larger };
   }
+}
+
+/** Whether the size that its device asks of the same run will do here too: then it is told as that. */
+function isMendedForDevice({ legs: [worst], larger }: Lossy, context: RuleContext): boolean {
+  if (worst === undefined || larger === undefined) return false;
+  const own = worstCore(context.answers.runs.get(worst.run) ?? [], context);
+  if (own?.by !== 'device') return false;
+  const size = largerCable(own.figures, { deviceAmps: own.needed, byWarming: false }, context);
+  return size !== undefined && areaMm2(size) >= larger.mm2;
 }
 
 /** What loses most in the same run has one cause and one mend: that which wants the largest size first, then the worst. */
