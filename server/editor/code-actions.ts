@@ -27,6 +27,7 @@ import { otherCore } from './actions/other-core.ts';
 import { sortStatements } from './actions/sort-statements.ts';
 import { splitAtBox } from './actions/split-at-box.ts';
 import { swapSize } from './actions/swap-size.ts';
+import { takeOut } from './actions/take-out.ts';
 import { type DiagnosticOptions, diagnosticOf } from './diagnostics.ts';
 import { overlaps, workspaceEdit } from './ranges.ts';
 
@@ -92,6 +93,7 @@ function offered(asked: Asked, { only, again }: CodeActionOptions): Offered[] {
     found.push(
       ...here.flatMap((finding) => fixes(analysis, finding)),
       ...here.flatMap((finding) => declare(analysis, finding)),
+      ...here.flatMap((finding) => takeOut(asked, finding)),
       ...here.flatMap((finding) => accept(analysis, finding)),
     );
   }

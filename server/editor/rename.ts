@@ -197,11 +197,13 @@ function firstOther(before: ShapedTree, after: ShapedTree): number | undefined {
     [
       node.names.length,
       ...shaped.clauses.map(({ spec, values }) => `${spec.id} ${values.map(({ slot }) => slot).join(' ')}`),
-      ...shaped.problems.map(({ slug }) => slug),
     ].join();
+  // A name that could not be one may well be read now.
+  const isWorse = (one: ShapedPlaced, again: ShapedPlaced) =>
+    again.shaped.problems.some(({ slug }) => one.shaped.problems.every((known) => known.slug !== slug));
   const other = before.statements.find((one, i) => {
     const again = after.statements[i];
-    return again !== one && (again === undefined || reading(one) !== reading(again));
+    return again !== one && (again === undefined || reading(one) !== reading(again) || isWorse(one, again));
   });
   return other?.line ?? (before.statements.length === after.statements.length ? undefined : 0);
 }

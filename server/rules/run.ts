@@ -1,7 +1,6 @@
 /** Runs the rules over an analysis in the making: each guarded, then `allow`, then in order of place. */
 import { nearWords } from '../../grammar/near.ts';
-import type { StatementNode } from '../../grammar/tree.ts';
-import type { Model } from '../model/model.ts';
+import type { Model, Origin } from '../model/model.ts';
 import { placeIn } from '../model/place.ts';
 import { atOnce, type Steps } from '../model/steps.ts';
 import { allRules } from './all.ts';
@@ -183,7 +182,7 @@ function judgeAllowances(model: Model, used: ReadonlySet<number>, rules: readonl
             title: 'Take this allow out',
             safe: true,
             // A comment may say more than the allow did.
-            edits: [{ place: placeIn(origin, { start: 0, end: node.text.length }), newText: commentLines(node) }],
+            edits: [{ place: placeIn(origin, { start: 0, end: node.text.length }), newText: whatStays(origin, model) }],
           },
         ],
       },
@@ -191,10 +190,16 @@ function judgeAllowances(model: Model, used: ReadonlySet<number>, rules: readonl
   });
 }
 
-/** The comments of a statement, a line each. */
-function commentLines({ comments, text }: StatementNode): string {
-  const newline = text.endsWith('\r\n') ? '\r\n' : '\n';
-  return comments.map((comment) => `${comment.text.trim()}${newline}`).join('');
+/** The comments of a statement, a line each; and a blank line, lest these and its notes become notes of the next. */
+function whatStays({ statement, file }: Origin, { files }: Model): string {
+  const { node, notes, line } = statement;
+  const newline = node.text.endsWith('\r\n') ? '\r\n' : '\n';
+  const comments = node.comments.map((comment) => `${comment.text.trim()}${newline}`).join('');
+  const statements = files.find(({ uri }) => uri === file.uri)?.statements ?? [];
+  const next = statements[statements.indexOf(statement) + 1];
+  const ends = line + node.text.split('\n').length - 1;
+  const isNext = next !== undefined && next.line - (next.notes === '' ? 0 : next.notes.split('\n').length) === ends;
+  return `${comments}${isNext && (notes !== '' || comments !== '') ? newline : ''}`;
 }
 
 const rank = { error: 0, warning: 1, advice: 2 } as const;

@@ -54,14 +54,14 @@ const errors = (findings: readonly Finding[]) =>
 function offered(
   analysis: Analysis,
   finding: Finding,
-): { readonly mends: CodeAction[]; readonly declares: CodeAction[]; readonly accepts: CodeAction[] } {
+): { readonly mends: CodeAction[]; readonly makes: CodeAction[]; readonly accepts: CodeAction[] } {
   const own = diagnosticOf(analysis, finding, options);
   const actions = codeActions(analysis, finding.place.span, { ...options, only: [CodeActionKind.QuickFix] }).filter(
     ({ diagnostics = [] }) => JSON.stringify(diagnostics) === JSON.stringify([own]),
   );
   const accepts = actions.filter(({ title }) => title.startsWith('Accept it'));
-  const declares = actions.filter(({ title }) => title.startsWith('Declare it'));
-  return { accepts, declares, mends: actions.filter((one) => !accepts.includes(one) && !declares.includes(one)) };
+  const makes = actions.filter(({ title }) => /^(?:Declare it|Take \S+ out): /u.test(title));
+  return { accepts, makes, mends: actions.filter((one) => !accepts.includes(one) && !makes.includes(one)) };
 }
 
 describe.each(sources)('$from', ({ files }) => {
@@ -69,9 +69,9 @@ describe.each(sources)('$from', ({ files }) => {
 
   it('offers every fix of every finding at its words, and each takes its finding away without a new error', () => {
     for (const finding of analysis.findings) {
-      const { mends, declares } = offered(analysis, finding);
+      const { mends, makes } = offered(analysis, finding);
       expect(mends.map(({ title }) => title)).toEqual(finding.fixes.map(({ title }) => title));
-      for (const { title, edit, kind } of [...mends, ...declares]) {
+      for (const { title, edit, kind } of [...mends, ...makes]) {
         expect(kind).toBe(CodeActionKind.QuickFix);
         const after = analyseFiles(editedFiles(files, edit)).findings;
         expect([title, count(after, finding)]).toEqual([title, count(analysis.findings, finding) - 1]);

@@ -53,6 +53,14 @@ const van = (text: string): Files => ({
 });
 
 describe('renaming', () => {
+  it('gives a name that can be one for one that cannot', () => {
+    for (const bad of ['left/right', 'spare']) {
+      const { plain, renamed, wanted } = renaming(van(`splice «${bad.slice(0, 2)}|${bad.slice(2)}»\n`), 'LEFT');
+      if (renamed === undefined || !('edit' in renamed)) throw new Error(`refused: ${renamed?.refused}`);
+      expect(editedFiles(plain, renamed.edit)).toEqual(wanted);
+    }
+  });
+
   it.each([
     ['the beginning of the word', '«|LAMP»'],
     ['within the word', '«LA|MP»'],

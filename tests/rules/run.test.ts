@@ -3,6 +3,7 @@ import { allRules } from '../../server/rules/all.ts';
 import type { Rule, RuleContext } from '../../server/rules/rule.ts';
 import { runRules } from '../../server/rules/run.ts';
 import { analyseText, slugs, specUri } from '../analysed.ts';
+import { applied } from './applied.ts';
 
 const lamp = (fuse: string, ...more: string[]) =>
   [
@@ -104,6 +105,20 @@ describe('allow', () => {
       ['allow-unused', 'W2', 'warning'],
     ]);
     expect(findings[0]?.fixes.map(({ title, safe }) => [title, safe])).toEqual([['Take this allow out', true]]);
+  });
+
+  it('is taken out without its remarks becoming notes of the next statement', () => {
+    const taken = (text: string) => {
+      const fix = analyseText(text).findings.find(({ slug }) => slug === 'allow-unused')?.fixes[0];
+      return applied({ 'spec.amps': text }, fix?.edits ?? [])['spec.amps'];
+    };
+    const allow = 'allow cable-too-small on LAMP "bench"';
+    const load = 'load LAMP  9 W\n';
+    expect(taken(`# why\n${allow}  # soon\n${load}`)).toBe(`# why\n# soon\n\n${load}`);
+    expect(taken(`${allow}  # soon\n# bought new\n${load}`)).toBe(`# soon\n\n# bought new\n${load}`);
+    expect(taken(`${allow}\n${load}`)).toBe(load);
+    expect(taken(`# why\n${allow}\n\n${load}`)).toBe(`# why\n\n${load}`);
+    expect(taken(`${load}# why\r\n${allow}  # soon\r\n`)).toBe(`${load}# why\r\n# soon\r\n`);
   });
 
   it('without a reason accepts nothing and asks for one', () => {

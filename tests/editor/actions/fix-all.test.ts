@@ -21,7 +21,7 @@ describe('mending everything that is safe to mend', () => {
       '|load LAMP  9 W\nallow drop-over-limit on LAMP "long ago"  # ask Mo\nload FAN  9 W\n',
       kind,
     );
-    expect(found.chosen('Mend all')).toBe('load LAMP  9 W\n# ask Mo\nload FAN  9 W\n');
+    expect(found.chosen('Mend all')).toBe('load LAMP  9 W\n# ask Mo\n\nload FAN  9 W\n');
   });
 
   it('is not offered for a mend that is written already', () => {
