@@ -9,7 +9,9 @@ import Module, { createRequire } from 'node:module';
 import { dirname } from 'node:path';
 import { Script } from 'node:vm';
 
-const sumOf = (source: Buffer) => createHash('sha256').update(source).digest();
+/** Of what was compiled, too: V8 does not look at it, and ends the process over a damaged one. */
+const sumOf = (source: Buffer, compiled: Buffer) => createHash('sha256').update(source).update(compiled).digest();
+const sumBytes = 32;
 
 /** A bundle that runs. */
 export interface Loaded {
@@ -36,16 +38,16 @@ export function loadQuickly(file: string, kept: string): Loaded {
       if (compiled.length < keptBytes * 1.25) return;
       mkdirSync(dirname(kept), { recursive: true });
       const whole = `${kept}.${process.pid}`;
-      writeFileSync(whole, Buffer.concat([sumOf(readFileSync(file)), compiled]));
+      writeFileSync(whole, Buffer.concat([sumOf(readFileSync(file), compiled), compiled]));
       renameSync(whole, kept);
     },
   };
 }
 
-/** V8 looks at the length of the source only: a sum in front tells for certain that it is the same. */
+/** V8 looks at the length of the source only: a sum in front tells for certain that it is the same, and that all is whole. */
 function keptFor(source: Buffer, kept: string): Buffer | undefined {
   if (!existsSync(kept)) return undefined;
   const data = readFileSync(kept);
-  const sum = sumOf(source);
-  return data.subarray(0, sum.length).equals(sum) ? data.subarray(sum.length) : undefined;
+  const compiled = data.subarray(sumBytes);
+  return data.subarray(0, sumBytes).equals(sumOf(source, compiled)) ? compiled : undefined;
 }
