@@ -5,6 +5,7 @@
 import type { CompiledSpec, CompiledVocabulary } from './compiled.ts';
 import { openingTypes } from './forms.ts';
 import { takesEnds } from './further-ends.ts';
+import { expectedAfter, type MatchWords, matchOf } from './match.ts';
 import { word } from './mend.ts';
 import { problem, quoted } from './phrases.ts';
 import type { Atom, Problem, ProblemFix, StatementNode } from './tree.ts';
@@ -15,8 +16,8 @@ export interface WithoutFillers {
   readonly problems: readonly Problem[];
 }
 
-/** What a filler is told as: a label, an article, a comma for “to”, a comma or a line end before “to”. */
-type Habit = 'label' | 'article' | 'comma' | 'pause' | 'break';
+/** What a filler is told as: a label, an article, a comma for “to”, a comma or a line end before “to”, a comma within a clause, brackets. */
+type Habit = 'label' | 'article' | 'comma' | 'pause' | 'break' | 'within' | 'equals' | 'brackets';
 
 interface Filler {
   readonly is: Habit;
@@ -48,7 +49,7 @@ export function withoutFillers(
   }
   if (right === undefined) return { body, problems: [] };
   const problems: Problem[] = [];
-  for (const is of ['label', 'article', 'comma', 'pause', 'break'] as const) {
+  for (const is of ['label', 'article', 'comma', 'pause', 'break', 'within', 'equals', 'brackets'] as const) {
     const alike = found.filter(({ filler }) => filler.is === is);
     const [first] = alike;
     if (first === undefined) continue;
@@ -66,6 +67,9 @@ const titles = {
   comma: ['Write to', 'Write to in all places'],
   break: ['Put it on the line above', 'Put them on the line above'],
   pause: ['Take the comma out', 'Take the commas out'],
+  within: ['Take the comma out', 'Take the commas out'],
+  equals: ['Leave it out', 'Leave them out'],
+  brackets: ['Leave the brackets out', 'Leave the brackets out'],
 } as const;
 
 function told(is: Habit, { put, count }: Filler, atom: Atom, next: Atom | undefined, node: StatementNode): string {
@@ -73,6 +77,9 @@ function told(is: Habit, { put, count }: Filler, atom: Atom, next: Atom | undefi
   if (is === 'article')
     return `${quoted(atom.text)} need not be said: ${behind === ' to' ? 'leave it out' : `write ${behind.trim()}`}.`;
   if (is === 'comma') return `Between the two ends of a core stands “to”, not a comma: write to${behind}.`;
+  if (is === 'brackets') return `A figure stands without brackets: write ${put[0]?.text}.`;
+  if (is === 'equals') return `“=” takes the name of a stock: leave it out before ${quoted(behind.trim())}.`;
+  if (is === 'within') return `No comma stands within a clause: take it out before ${quoted(behind.trim())}.`;
   if (is === 'break') return 'Behind the first end of a core its “to” stands on the same line: put it there.';
   if (is === 'pause') return 'No comma stands between an end and its “to”: take it out.';
   const [meant] = put;
@@ -83,26 +90,33 @@ function told(is: Habit, { put, count }: Filler, atom: Atom, next: Atom | undefi
   );
 }
 
-const mayFill: ReadonlySet<Atom['kind']> = new Set(['terminal', 'word', 'comma', 'line']);
+const mayFill: ReadonlySet<Atom['kind']> = new Set(['terminal', 'word', 'comma', 'line', 'equals', 'junk']);
 
 function fillerAt(
   body: readonly Atom[],
   at: number,
   spec: CompiledSpec,
-  { specs: kinds, words: { colours } }: CompiledVocabulary,
+  { specs: kinds, words }: CompiledVocabulary,
 ): Filler | undefined {
+  const { colours } = words;
   const atom = body[at] as Atom;
   switch (atom.kind) {
     case 'terminal':
-      return atom.terminal === '' ? label(body, at, atom.part, 1, spec, colours) : undefined;
+      if (atom.terminal !== '') return undefined;
+      return label(body, at, atom.part, 1, spec, colours) ?? stateBehind(body, at, 1, spec, words);
+    case 'equals':
+      return equalsBefore(body, at, spec, words);
+    case 'junk':
+      return inBrackets(body, at);
     case 'word': {
       const next = body[at + 1];
-      if (next?.kind === 'equals' || isColon(next)) return label(body, at, atom.value, 2, spec, colours);
+      if (next?.kind === 'equals' || isColon(next))
+        return label(body, at, atom.value, 2, spec, colours) ?? stateBehind(body, at, 2, spec, words);
       if (next?.kind !== 'word' && next?.kind !== 'terminal') return undefined;
       return articles.has(atom.value) || isKindOfEnd(body, at, spec, kinds) ? article(body, at, spec) : undefined;
     }
     case 'comma':
-      return commaForTo(body, at, spec);
+      return commaForTo(body, at, spec) ?? commaWithin(body, at, spec, words);
     case 'line':
       return breakBeforeTo(body, at);
     default:
@@ -155,6 +169,74 @@ function label(
     put: [],
     edits: [{ span: { start: atom.span.start, end: next.span.start }, newText: '' }],
   };
+}
+
+/** `LAMP: on`, `LAMP = on`: a name with a sign before the word that is said of it. */
+function stateBehind(
+  body: readonly Atom[],
+  at: number,
+  count: number,
+  spec: CompiledSpec,
+  words: MatchWords,
+): Filler | undefined {
+  const [atom, next] = [body[at] as Atom, body[at + count]];
+  if (next?.kind !== 'word' || spec.byWord.has(next.value)) return undefined;
+  const name = word(atom.kind === 'terminal' ? atom.part : atom.text, [atom]);
+  const expected = expectedAfter(spec.open, [name], words);
+  if (!expected.some((one) => one.is === 'word' && one.slot !== undefined && one.word === next.value)) return undefined;
+  const from = atom.kind === 'terminal' ? atom.partSpan.end : atom.span.end;
+  const end = (body[at + count - 1] as Atom).span.end;
+  const edits = [{ span: { start: from, end }, newText: next.leading === '' ? ' ' : '' }];
+  return { is: 'label', count, put: [name], edits };
+}
+
+/** `along LOFT (2.4 m)`: a figure in brackets behind a word. */
+function inBrackets(body: readonly Atom[], at: number): Filler | undefined {
+  const [before, open, figure, close] = [body[at - 1], body[at], body[at + 1], body[at + 2]];
+  if (before?.kind !== 'word' || open?.text !== '(' || figure?.kind !== 'quantity' || close?.text !== ')')
+    return undefined;
+  const edits = [open, close].map(({ span }) => ({ span, newText: '' }));
+  return { is: 'brackets', count: 3, put: [figure], edits };
+}
+
+/** `= along ENGINE`: a keyword with what it takes is no stock. */
+function equalsBefore(
+  body: readonly Atom[],
+  at: number,
+  { byWord }: CompiledSpec,
+  words: MatchWords,
+): Filler | undefined {
+  const [atom, next] = [body[at] as Atom, body[at + 1]];
+  const forms = next?.kind === 'word' ? (byWord.get(next.value) ?? []) : [];
+  const rest = body.slice(at + 1, at + 1 + longest);
+  if (next === undefined || !forms.some((form) => (matchOf(form, rest, 0, words)?.end ?? 0) > 1)) return undefined;
+  return {
+    is: 'equals',
+    count: 1,
+    put: [],
+    edits: [{ span: { start: atom.span.start, end: next.span.start }, newText: '' }],
+  };
+}
+
+/** Of one clause, which is read at a sign that may stand within it. */
+const longest = 12;
+
+/** `way 3, fuse 10 A`: the clause before is not whole, and the word behind begins none. */
+function commaWithin(
+  body: readonly Atom[],
+  at: number,
+  { byWord }: CompiledSpec,
+  words: MatchWords,
+): Filler | undefined {
+  const [keyword, value, atom, next] = [body[at - 2], body[at - 1], body[at] as Atom, body[at + 1]];
+  if (keyword?.kind !== 'word' || value?.kind !== 'number' || next?.kind !== 'word' || byWord.has(next.value))
+    return undefined;
+  const forms = byWord.get(keyword.value) ?? [];
+  const before = [keyword, value];
+  if (forms.some((form) => matchOf(form, before, 0, words) !== undefined)) return undefined;
+  const wanted = expectedAfter(forms, before, words);
+  if (!wanted.some((one) => one.is === 'word' && one.word === next.value)) return undefined;
+  return { is: 'within', count: 1, put: [], edits: [{ span: atom.span, newText: next.leading === '' ? ' ' : '' }] };
 }
 
 const articles: ReadonlySet<string> = new Set(['the', 'The']);

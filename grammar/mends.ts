@@ -13,6 +13,7 @@ import { arrow, glued, inQuotes, insteadOfJunk } from './sign-mends.ts';
 import { joinedTerminal } from './terminal-mends.ts';
 import { meantByTrade, polesByTrade } from './trade-words.ts';
 import type { Atom, Dimension, Problem, WordAtom } from './tree.ts';
+import { bound } from './turns-of-phrase.ts';
 import { dimensionNames, plainNumber, symbolsOf, unitGap, usualSymbol } from './units.ts';
 import type { ClauseSpec } from './vocabulary.ts';
 
@@ -71,6 +72,7 @@ export function mendsAt(
     ...inQuotes(atoms, at, wanted.types),
     ...glued(offender, at, wanted.words),
     ...arrow(atoms, at, wanted.words),
+    ...bound(atoms, at, wanted.words),
     ...poleCount(atoms, at),
     ...(offender.kind === 'word' ? nearWord(offender, at, known) : []),
     ...code(atoms, at, wanted.types),
@@ -327,14 +329,14 @@ export function nearOpener(first: WordAtom, known: readonly string[], what: stri
 }
 
 /** A first atom that is better left out: `length 4.2 m`, `= 80 A`. */
-export function leftOut(atoms: readonly Atom[], told: (behind: string) => string): Mend[] {
-  const [first, next] = atoms;
+export function leftOut(atoms: readonly Atom[], told: (behind: string) => string, count = 1): Mend[] {
+  const [first, next] = [atoms[0], atoms[count]];
   if (first === undefined || next === undefined) return [];
   const span = { start: first.span.start, end: next.span.start };
   return [
     {
       at: 0,
-      remove: 1,
+      remove: count,
       put: [],
       problem: problem('unknown-clause', first.span, told(next.text), [replace('Leave it out', span, '', true)]),
     },

@@ -10,7 +10,9 @@ import { isSure, leftOut, mendsAt, nearKeywords, nearOpener, squareMillimetres }
 import { otherWords } from './missing-word.ts';
 import { insert, problem, quoted } from './phrases.ts';
 import { joinedTerminal } from './terminal-mends.ts';
+import { meantByTrade } from './trade-words.ts';
 import type { Atom, Problem } from './tree.ts';
+import { turnsOfPhrase } from './turns-of-phrase.ts';
 
 /** A clause as it was meant. */
 export interface Repaired {
@@ -45,6 +47,7 @@ export function repairAt(
   const nearest = nearestFailure(here, spec, compiled);
   const unkeyed = nearest === undefined || nearest.literals === 0;
   const proposals = [
+    ...turnsOfPhrase(here, spec),
     ...(nearest === undefined ? [] : mendsFor(here, nearest, compiled)),
     ...(beginsLine ? coreNumbered(here, spec) : []),
     ...(unkeyed ? openingMends(here, spec, compiled) : []),
@@ -110,6 +113,21 @@ export function sizeAt(
   return undefined;
 }
 
+/** `700 W peak` at `from`, with its keyword behind it, as the trade says it. */
+export function turnedAt(
+  atoms: readonly Atom[],
+  from: number,
+  spec: CompiledSpec,
+  compiled: CompiledVocabulary,
+): Repaired | undefined {
+  const here = atoms.slice(from, from + window);
+  for (const mend of keywordBehind(here, spec, compiled)) {
+    const repaired = readWith(here, [mend], spec, compiled);
+    if (repaired !== undefined) return counted(repaired, from);
+  }
+  return undefined;
+}
+
 function counted({ match, problems }: Repaired, from: number): Repaired {
   return { match: { ...match, end: match.end + from }, problems };
 }
@@ -134,6 +152,7 @@ function openingMends(atoms: readonly Atom[], spec: CompiledSpec, compiled: Comp
   if (ownersOf(atoms, 0, spec, compiled).length > 0) return mends;
   return [
     ...mends,
+    ...(roughly.has(first.value.toLowerCase()) ? namedValue(atoms, spec, compiled) : []),
     ...nearOpener(first, openers(spec, compiled), spec.spec.word),
     ...mendsAt(
       atoms,
@@ -163,11 +182,13 @@ function coreNumbered(atoms: readonly Atom[], { byWord }: CompiledSpec): Mend[] 
 
 /** `60 % charge` for `charge 60 %`. */
 function keywordBehind(atoms: readonly Atom[], spec: CompiledSpec, { words }: CompiledVocabulary): Mend[] {
-  const [quantity, keyword] = atoms;
-  if (quantity === undefined || keyword?.kind !== 'word') return [];
+  const [quantity, written] = atoms;
+  if (quantity === undefined || written?.kind !== 'word') return [];
+  const [meant = written.value] = meantByTrade(written.value, new Set(spec.byWord.keys()));
+  const keyword = { ...written, value: meant, text: meant === written.value ? written.text : meant };
   const put = [keyword, quantity];
   const forms = spec.byWord.get(keyword.value) ?? [];
-  const both = [quantity, keyword];
+  const both = [quantity, written];
   return forms.some((form) => (matchOf(form, [...put, ...atoms.slice(2)], 0, words)?.end ?? 0) >= 2)
     ? [writtenAs(both, 0, `${keyword.text} ${quantity.text}`, put)]
     : [];
@@ -190,8 +211,13 @@ const roughly: ReadonlySet<string> = new Set([
 
 /** `length 4.2 m`: the value says itself what it is, and the word before it only names the clause. */
 function namedValue(atoms: readonly Atom[], spec: CompiledSpec, compiled: CompiledVocabulary): Mend[] {
-  const [first, next] = atoms;
-  if (first?.kind !== 'word' || next === undefined || next.kind === 'word') return [];
+  const [first, behind] = atoms;
+  if (first?.kind !== 'word') return [];
+  // `ca. 4 m`: the point of an abbreviation goes with it.
+  const point = behind?.kind === 'junk' && behind.text === '.' && behind.leading === '' ? 1 : 0;
+  const next = atoms[1 + point];
+  const isColour = next?.kind === 'word' && compiled.words.colours.has(next.value);
+  if (next === undefined || (next.kind === 'word' && !isColour)) return [];
   const named = spec.beginningWith(next).filter((form) => {
     const names = [
       form.clause.id,
@@ -201,11 +227,15 @@ function namedValue(atoms: readonly Atom[], spec: CompiledSpec, compiled: Compil
       names.includes(first.value.toLowerCase()) ||
       roughly.has(first.value.toLowerCase()) ||
       nearKeywords(first.value, names).length > 0;
-    return alike && matchOf(form, atoms, 1, compiled.words) !== undefined;
+    return alike && matchOf(form, atoms, 1 + point, compiled.words) !== undefined;
   });
   return named.length === 0
     ? []
-    : leftOut(atoms, (text) => `${quoted(first.text)} need not be said before ${quoted(text)}: leave it out.`);
+    : leftOut(
+        atoms,
+        (text) => `${quoted(first.text)} need not be said before ${quoted(text)}: leave it out.`,
+        1 + point,
+      );
 }
 
 /** Words a clause may begin with: keywords, and colours where one may stand. */

@@ -24,6 +24,29 @@ export function semicolonsInstead(semicolons: readonly Atom[], node: StatementNo
   return { ...found, fixes: (found.fixes ?? []).map((fix) => ({ ...fix, edits: [...fix.edits, ...takenOut] })) };
 }
 
+/** Signs for commas and commas that are missing in one statement are one habit: both are mended together. */
+export function signsAndCommas(signs: Problem, commas: Problem): Problem {
+  const edits = [signs, commas].flatMap(({ fixes = [] }) => fixes.flatMap((fix) => fix.edits));
+  return { ...signs, fixes: [{ title: 'Put commas', safe: true, edits }] };
+}
+
+/** `350 W/700 W`, `1.2 m + 0.3 m`: one clause is said twice with a sign between. */
+export function figuresWithSign(sign: Atom, before: Atom, behind: Atom): Problem {
+  const span = { start: before.span.start, end: behind.span.end };
+  const both = `${before.text}${sign.text === '+' ? ' + ' : '/'}${behind.text}`;
+  const sum =
+    sign.text === '+' && before.kind === 'quantity' && behind.kind === 'quantity' && before.unit === behind.unit
+      ? Number(((before.value ?? Number.NaN) + (behind.value ?? Number.NaN)).toPrecision(12))
+      : Number.NaN;
+  const right = Number.isFinite(sum) && before.kind === 'quantity' ? `${sum} ${before.unit}` : undefined;
+  return problem(
+    'clause-twice',
+    span,
+    `${quoted(both)} is two figures where one is said: write ${right === undefined ? 'one of them, and the other behind the word that it belongs to' : `their sum, ${right}`}.`,
+    right === undefined ? [] : [{ title: `Write ${right}`, safe: false, edits: [{ span, newText: right }] }],
+  );
+}
+
 export function standInForComma(stands: readonly Atom[], { text }: StatementNode): Problem {
   const first = stands[0] as Atom;
   const edits = stands.map(({ span, leading }) => ({

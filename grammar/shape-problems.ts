@@ -38,7 +38,7 @@ function byKind(first: Atom, leftover: Leftover, around: Surroundings): Problem 
     case 'word':
       return strayWord(first, leftover, around);
     case 'times':
-      return severalAlike(first, around) ?? unfit(first, around);
+      return severalAlike(first, leftover, around) ?? unfit(first, around);
     case 'range':
       return twoFigures(first, leftover) ?? unfit(first, around);
     case 'text':
@@ -79,7 +79,11 @@ const takeOut = 'Take it out';
 
 /** Brackets, stars and the like in one statement are one habit. */
 export function marksOnce(problems: readonly Problem[]): Problem[] {
-  const marks = problems.filter(({ fixes = [] }) => fixes.length === 1 && fixes[0]?.title === takeOut);
+  // The bracket before a figure was left out, the one behind it is left over.
+  const isBracket = ({ message }: Problem) => /^“[([]” means nothing here/.test(message);
+  const marks = problems.filter(
+    (one) => one.fixes?.length === 1 && (one.fixes[0]?.title === takeOut || isBracket(one)),
+  );
   const [first] = marks;
   if (first === undefined || marks.length < 2) return [...problems];
   const told = problem('unknown-clause', first.span, 'Signs such as this mean nothing here: take them out.', [
@@ -97,9 +101,16 @@ function unfit({ text, span }: Atom, { spec }: Surroundings): Problem {
   return problem('unknown-clause', span, message);
 }
 
-/** `load FAN 2 x 15 W`. */
-function severalAlike({ span, text }: Atom, { spec, node }: Surroundings): Problem | undefined {
+/** `load FAN 2 x 15 W`, `busbar POS 4 x M8`. */
+function severalAlike({ span, text }: Atom, { atoms }: Leftover, { spec, node }: Surroundings): Problem | undefined {
   const [name] = node.names;
+  const thread = node.body.find((atom) => atom.span.start >= span.end);
+  if (thread?.kind === 'word' && /^M\d+$/.test(thread.value) && spec.byWord.has('stud') && atoms.length <= 2) {
+    const both = { start: span.start, end: thread.span.end };
+    const right = `${Number.parseInt(text, 10)} studs, stud ${thread.value}`;
+    const written = `${quoted(`${text} ${thread.value}`)} is written ${right} here.`;
+    return problem('unknown-clause', both, written, [replace(`Write ${right}`, both, right, false)]);
+  }
   if (spec.spec.head !== 'names' || name === undefined) return undefined;
   const both = `${spec.spec.word} ${name.text} and ${name.text}-2`;
   return problem(
@@ -229,9 +240,26 @@ function continuing(previous: ClauseNode | undefined, { spec, compiled, node }: 
   return expectedAfter([form], atoms, compiled.words);
 }
 
+/** `link Q1 P1-P2`: a bar is said by terminals, which come in pairs, 1 and 2 those of the first pole. */
+function namesPoles({ value, span }: WordAtom, { spec }: Surroundings): Problem | undefined {
+  const [, one, other] = /^p(?:ole)?(\d)-p?(?:ole)?(\d)$/i.exec(value) ?? [];
+  if (one === undefined || other === undefined || !spec.open.some((form) => openingTypes(form).includes('range')))
+    return undefined;
+  const side = (shift: number) => `${2 * Number(one) - shift}-${2 * Number(other) - shift}`;
+  const right = `${side(1)}, ${side(0)}`;
+  return problem(
+    'unknown-clause',
+    span,
+    `${quoted(value)} names poles, and a bar joins terminals: write ${right} for both sides of poles ${one} and ${other}.`,
+    [replace(`Write ${right}`, span, right, false)],
+  );
+}
+
 function strayWord(first: WordAtom, leftover: Leftover, around: Surroundings): Problem {
   const { atoms, segment, from } = leftover;
   const { spec, wrapper, compiled, node } = around;
+  const poles = namesPoles(first, around);
+  if (poles !== undefined) return poles;
   const [pole, to] = [segment.atoms[from + 1], segment.atoms[from + 2]];
   // `F1 out to LAMP:+`.
   if (pole?.kind === 'word' && to?.kind === 'word' && to.value === 'to' && spec.open.some(takesEnds)) {

@@ -12,12 +12,20 @@ import { spanOf } from './mend.ts';
 import { wordMissing } from './missing-word.ts';
 import { trailingNotes } from './note-marks.ts';
 import { problem, quoted, replace } from './phrases.ts';
-import { extendAt, type Repair, type Repaired, repairAt, sizeAt } from './repair.ts';
+import { extendAt, type Repair, type Repaired, repairAt, sizeAt, turnedAt } from './repair.ts';
 import { isSemicolon, type Segment, segmentsOf } from './segments.ts';
-import { commasMissing, isStandInForComma, semicolonsInstead, standInForComma } from './separators.ts';
+import {
+  commasMissing,
+  figuresWithSign,
+  isStandInForComma,
+  semicolonsInstead,
+  signsAndCommas,
+  standInForComma,
+} from './separators.ts';
 import { leftoverProblem, marksOnce } from './shape-problems.ts';
 import type { ClauseNode, UnknownSegment } from './shaped.ts';
 import type { Atom, Problem, Span, StatementNode } from './tree.ts';
+import { waysOnce } from './turns-of-phrase.ts';
 import type { ClauseSpec } from './vocabulary.ts';
 
 /** Mistakes of one statement that are looked into: whoever made more mends these first. */
@@ -81,9 +89,13 @@ export class Shaping {
 
   /** All that is wrong, told once everything is read: what a leftover may have meant depends on what else is said. */
   problems(): Problem[] {
-    this.found.push(...saidTwice(this.clauses, this.repaired, this.node));
-    if (this.stands.length > 0) this.found.push(standInForComma(this.stands, this.node));
-    if (this.commas.length > 0) this.found.push(commasMissing(this.commas));
+    const twice = saidTwice(this.clauses, this.repaired, this.node);
+    const stands = this.stands.filter((sign) => !this.isBetweenFigures(sign, twice));
+    this.found.push(...twice);
+    const signs = stands.length > 0 ? standInForComma(stands, this.node) : undefined;
+    const commas = this.commas.length > 0 ? commasMissing(this.commas) : undefined;
+    if (signs !== undefined && commas !== undefined) this.found.push(signsAndCommas(signs, commas));
+    else if (signs !== undefined || commas !== undefined) this.found.push((signs ?? commas) as Problem);
     const { spec, wrapper, compiled, clauses, node } = this;
     for (const leftover of this.leftovers.slice(0, mostLeftovers)) {
       const { start, end } = spanOf(leftover.atoms);
@@ -93,7 +105,18 @@ export class Shaping {
       if (node.problems.some(({ span }) => span.start >= start && span.end <= end)) continue;
       this.found.push(leftoverProblem(leftover, { spec, wrapper, compiled, clauses, node }));
     }
-    return marksOnce(this.found);
+    return waysOnce(marksOnce(this.found));
+  }
+
+  /** A sign between two figures for one clause is told with them, in the place of what is said twice. */
+  private isBetweenFigures(sign: Atom, twice: Problem[]): boolean {
+    const { body } = this.node;
+    const at = body.indexOf(sign);
+    const [before, behind] = [body[at - 1], body[at + 1]];
+    const said = twice.findIndex(({ span }) => span.start === behind?.span.start);
+    if (said < 0 || before?.kind !== 'quantity' || behind?.kind !== 'quantity') return false;
+    twice[said] = figuresWithSign(sign, before, behind);
+    return true;
   }
 
   private readSegment(segment: Segment, index: number): void {
@@ -263,6 +286,9 @@ export class Shaping {
     const { spec, compiled } = this;
     if (atoms[at]?.kind !== 'quantity' || this.found.length >= mostLeftovers) return undefined;
     const said = match === undefined ? undefined : this.clauses.find((clause) => clause.spec.id === match.clause.id);
+    // `350 W, 700 W peak`: a second figure with its word behind it.
+    const turned = said === undefined ? undefined : turnedAt(atoms, at, spec, compiled);
+    if (turned !== undefined) return turned;
     if (match !== undefined && (said === undefined || match.clause.repeatable === true || match.end > at + 1))
       return undefined;
     const [atom, before] = [atoms[at], said?.values[0]?.atom];

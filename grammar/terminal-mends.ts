@@ -20,8 +20,9 @@ export function joinedTerminal(atoms: readonly Atom[], at: number): Mend[] {
     const mark = glued();
     if (mark?.kind === 'junk' && /^[./]$/.test(mark.text)) {
       const [name] = atoms.slice(end + 1);
-      if ((name?.kind !== 'word' && name?.kind !== 'number') || name.leading !== '') return [];
+      if ((name?.kind !== 'word' && name?.kind !== 'number' && !isSign(name)) || name?.leading !== '') return [];
       end += 2;
+      if (isSign(name)) return signBehind(atoms.slice(from, end), from, part.value);
     } else if (mark?.kind === 'number' && mark.text.startsWith('.')) end += 1;
     else if (mark?.text !== '+') return [];
   }
@@ -35,6 +36,12 @@ export function joinedTerminal(atoms: readonly Atom[], at: number): Mend[] {
   const right = `${text.slice(0, length)}:${terminal}`;
   const put = terminalOf(text.slice(0, length), terminal, some);
   return terminal === '' ? [] : [writtenAs(some, from, right, [put])];
+}
+
+/** `LAMP.+`. */
+function signBehind(some: readonly Atom[], from: number, part: string): Mend[] {
+  const sign = some.at(-1)?.text === '+' ? '+' : '-';
+  return [writtenAs(some, from, `${part}:${sign}`, [terminalOf(part, sign, some)])];
 }
 
 /** `U1:bat +` for `U1:bat+`; `at` is behind the terminal. */

@@ -33,6 +33,8 @@ const meanings: ReadonlyMap<string, readonly string[]> = new Map([
   ...named('green', 'gn'),
   ...named('grey', 'gy'),
   ...named('orange', 'og'),
+  ['via', ['along']],
+  ['through', ['along']],
   ['inside', ['indoors']],
   ['interior', ['indoors']],
   ['outside', ['outdoors']],

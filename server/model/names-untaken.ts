@@ -61,7 +61,7 @@ export function tellNamesUntaken(
       continue;
     }
     const open = goesOn(declaration, shaped.wrapper === undefined ? shaped.spec?.word : undefined);
-    if (open !== undefined) {
+    if (open !== undefined && !one.fixes.some(({ safe }) => safe)) {
       problems[index] = { ...one, message: open, fixes: [] };
       continue;
     }

@@ -22,6 +22,7 @@ import { lines } from './breakages/lines.ts';
 import { others } from './breakages/others.ts';
 import { parts } from './breakages/parts.ts';
 import { pasted } from './breakages/pasted.ts';
+import { turnsOfPhrase } from './breakages/turns-of-phrase.ts';
 import { units } from './breakages/units.ts';
 import { words } from './breakages/words.ts';
 
@@ -38,6 +39,7 @@ const breakages = [
   ...parts,
   ...others,
   ...circuits,
+  ...turnsOfPhrase,
 ];
 
 const read = (name: string) => readFileSync(`samples/${name}`, 'utf8');

@@ -407,7 +407,7 @@ export const words: readonly Breakage[] = [
     'FRIDGE voltage at least 11.4 V in night',
     'FRIDGE voltage >= 11.4 V in night',
     'unknown-clause',
-    '>',
-    '“>” does not fit here: write at, as in “FRIDGE voltage at least 11.6 V in dusk”.',
+    '>=',
+    '“>=” is written at least here.',
   ],
 ];
