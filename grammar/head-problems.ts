@@ -361,6 +361,13 @@ export function nameBehindMark({ names, body }: StatementNode): Atom | undefined
   return names.length > 0 && parts && name?.kind === 'word' && looksLikeName.test(name.value) ? name : undefined;
 }
 
+/** The second name of `panel P1, and P2`. */
+export function nameBehindComma({ names, body }: StatementNode): Atom | undefined {
+  const [comma, and, name] = body;
+  const parts = comma?.kind === 'comma' && and?.kind === 'word' && and.value === 'and';
+  return names.length > 0 && parts && name?.kind === 'word' && looksLikeName.test(name.value) ? name : undefined;
+}
+
 /** `F 2` for `F2`: a short name, and its number where no clause begins with one. */
 export function nameInTwo({ names, body }: StatementNode): readonly [Atom, Atom] | undefined {
   const [name, more] = names;

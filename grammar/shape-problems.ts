@@ -379,6 +379,10 @@ function listed(first: WordAtom, leftover: Leftover, around: Surroundings): Prob
   const wantsAnd = (expected: readonly Expected[]) => expected.some((one) => one.is === 'word' && one.word === 'and');
   if (comma !== undefined && (joinsHead || wantsAnd(continuing(previous, around)))) {
     const between = { start: comma.span.start, end: first.span.start };
+    if (first.value === 'and') {
+      const alone = 'Names that belong together are joined with “and” alone: take the comma before it out.';
+      return problem('unknown-clause', first.span, alone, [replace('Take the comma out', between, ' ', true)]);
+    }
     return problem('unknown-clause', first.span, message, [replace('Join them with and', between, ' and ', false)]);
   }
   if (atoms.length > 1 || !wantsAnd(expectedAfter(spec.open, [first], compiled.words))) return undefined;

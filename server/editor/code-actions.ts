@@ -94,12 +94,17 @@ function offered(asked: Asked, { only, again }: CodeActionOptions): Offered[] {
       ...here.flatMap((finding) => fixes(analysis, finding)),
       ...here.flatMap((finding) => declare(analysis, finding)),
       ...here.flatMap((finding) => takeOut(asked, finding)),
-      ...here.flatMap((finding) => accept(analysis, finding)),
+      ...eachOnce(here.flatMap((finding) => accept(analysis, finding))),
     );
   }
   for (const [kind, offers] of refactorings) if (wants(kind)) found.push(...offers(asked));
   if (wants(fixAllKind)) found.push(...fixAll(analysis, again));
   return toldApart(analysis, found);
+}
+
+/** One `allow` accepts all that is found so of one thing. */
+function eachOnce(accepts: readonly Offered[]): Offered[] {
+  return accepts.filter((one, i) => accepts.findIndex(({ title }) => title === one.title) === i);
 }
 
 /** Over several lines one mend may be offered for several findings, and one value for several blanks: each says where. */

@@ -3,7 +3,7 @@
  * wherever it stands; cases have a space of their own, since only `in` of an expectation and their own head name them.
  */
 
-import { nameBehindMark, nameInTwo } from '../../grammar/head-problems.ts';
+import { nameBehindComma, nameBehindMark, nameInTwo } from '../../grammar/head-problems.ts';
 import { article } from '../../grammar/phrases.ts';
 import type { ShapedPlaced } from '../../grammar/shaped.ts';
 import type { StatementNode } from '../../grammar/tree.ts';
@@ -90,7 +90,7 @@ export function declare(
       }
       if (shaped.problems.length > 0) {
         const parted = nameInTwo(statement.node) ?? [];
-        const further = nameBehindMark(statement.node);
+        const further = nameBehindMark(statement.node) ?? nameBehindComma(statement.node);
         const slashed = statement.node.names.flatMap(({ value }) => (value.includes('/') ? value.split('/') : []));
         const spaced = nameInWords(statement);
         for (const name of [parted.map(({ text }) => text).join(''), further?.text ?? '', ...slashed, spaced ?? ''])

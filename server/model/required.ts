@@ -52,8 +52,9 @@ function complain(builder: Builder, origin: Origin, word: string, wanting: reado
   if (first === undefined || last === undefined) return;
   const at = node.title?.span.end ?? last.span.end;
   const end = placeIn(origin, { start: at, end: at });
-  // A line end parts two clauses as well.
-  const comma = node.body.length > 0 && node.body[0]?.kind !== 'line' ? ',' : '';
+  // A line end parts two clauses as well, and so does a comma that is there.
+  const kind = node.body[0]?.kind;
+  const comma = kind === undefined || kind === 'line' || kind === 'comma' ? '' : ',';
   const insert = (texts: readonly string[]) => ` ${texts.join(', ')}${comma}`;
   const fixes = wanting.flatMap(({ what, texts }) =>
     texts.map((text) => fix(`Add its ${what}: ${text}`, end, insert([text]))),

@@ -202,6 +202,20 @@ run W3  1.5 mm² black, 1 m, L1:- to B1:-
     expect(kinds(['refactor'])).toEqual(new Set());
   });
 
+  it('offers to accept once what is found twice of one thing', () => {
+    const outside = text
+      .replace('10 amps', '10 A')
+      .replaceAll(/\d,5 mm²/gu, '? mm²')
+      .replace('0.1 metres', '3 m, along YARD')
+      .concat('place YARD outdoors, 70 °C\n');
+    const accepts = of({ 'spec.amps': outside }, ['quickfix']).filter(({ title }) => title.startsWith('Accept'));
+    const ofW1 = accepts.filter(({ title }) => title.endsWith('allow insulation-for-place on W1'));
+    expect(ofW1).toHaveLength(1);
+    expect(
+      analyseFiles({ 'spec.amps': outside }).findings.filter(({ slug }) => slug === 'insulation-for-place'),
+    ).toHaveLength(2);
+  });
+
   it('tells apart what would be mended alike in several lines', () => {
     const alike = { 'spec.amps': 'load A  5 watt\nload B  5 watt\n' };
     const titles = (span?: { start: number; end: number }) =>

@@ -297,6 +297,7 @@ describe('missing-required-clause', () => {
   it('offers a blank in the right place, never by itself', () => {
     expect(mended('fuse F1 "Main" blade\n', 'Add its rating: ? A')).toBe('fuse F1 "Main" ? A, blade\n');
     expect(mended('fuse F1\n', 'Add its rating: ? A')).toBe('fuse F1 ? A\n');
+    expect(mended('fuse F1, blade\n', 'Add its rating: ? A')).toBe('fuse F1 ? A, blade\n');
     expect(mended('fuse F1  # main\n    blade\n', 'Add its rating: ? A')).toBe('fuse F1 ? A  # main\n    blade\n');
     expect(mended(`${nodes}run W1 1 m, AA to BB\n`, 'Add its size: ? mm²')).toBe(
       `${nodes}run W1 ? mm², 1 m, AA to BB\n`,

@@ -33,6 +33,7 @@ it('a name written wrong in two places is told once, with the other place, and m
 
 it.each([
   [', ', 'P2', '“P2” stands by itself: names that belong together are joined with “and”.'],
+  [', and ', 'and', 'Names that belong together are joined with “and” alone: take the comma before it out.'],
   [' & ', '&', 'Names that belong together are joined with “and”.'],
   [' AND ', 'AND', 'Names that belong together are joined with “and”.'],
   ['/', 'P1/P2', 'Names that belong together are joined with “and”: write P1 and P2.'],

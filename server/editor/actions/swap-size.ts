@@ -4,7 +4,7 @@ import { plainNumber } from '../../../grammar/units.ts';
 import type { Analysis } from '../../analysis.ts';
 import { standardSizes } from '../../answers/chosen-sizes.ts';
 import { capacityOf, physicalSize } from '../../answers/conditions.ts';
-import type { ConductorSize, Facts } from '../../model/model.ts';
+import type { ConductorSize, Facts, Run } from '../../model/model.ts';
 import { conductorSize } from '../../model/sizes.ts';
 import { areaMm2, type Conductor, ohmsPerMetreAt20 } from '../../physics/conductors.ts';
 import type { LimitSet } from '../../physics/limits/limit-set.ts';
@@ -33,7 +33,7 @@ export function swapSize(asked: Asked): Offered[] {
   const among = span.end > spanOf(statement).end && name !== undefined ? ` in ${name}` : '';
   return [
     {
-      title: `Write ${other.written} for ${size.written}${among}: ${changes(analysis, statement, facts, size, other).join('; ')}`,
+      title: `Write ${other.written} for ${size.written}${among}: ${changes(asked, statement, facts, size, other).join('; ')}`,
       kind: swapSizeKind,
       edits: [{ place, newText: other.written }],
     },
@@ -53,12 +53,13 @@ function factsOf(analysis: Analysis, statement: ShapedPlaced): Facts | undefined
 }
 
 function changes(
-  analysis: Analysis,
+  asked: Asked,
   statement: ShapedPlaced,
   facts: Facts,
   from: ConductorSize,
   to: ConductorSize,
 ): string[] {
+  const { analysis } = asked;
   const conductor = (size: ConductorSize): Conductor => ({
     size: physicalSize(size),
     conductorClass: facts.number('class'),
@@ -68,7 +69,7 @@ function changes(
   });
   const ratio = ohmsPerMetreAt20(conductor(to)) / ohmsPerMetreAt20(conductor(from));
   const percent = plainNumber(Math.abs(ratio - 1) * 100, 0);
-  const takers = statement.shaped.wrapper === undefined ? [] : takersOf(analysis, statement);
+  const takers = statement.shaped.wrapper === undefined ? [] : takersOf(asked, statement);
   const limits = limitsWith(analysis, statement, to);
   return [
     `${squareMm(area(to))} mm² of conductor instead of ${squareMm(area(from))} mm²`,
@@ -94,11 +95,15 @@ function carrying(analysis: Analysis, statement: ShapedPlaced, from: ConductorSi
   return [was === is ? `good for ${is} where it lies, as before` : `good for ${is} where it lies instead of ${was}`];
 }
 
-/** Runs that take their size from a stock, by way of another stock too. */
-function takersOf({ model }: Analysis, statement: ShapedPlaced): string[] {
-  return [...model.runs.values()]
-    .filter(({ facts }) => facts.fact('size')?.origin.statement === statement)
-    .map(({ name }) => name);
+/** Runs that take their size from a stock, by way of another stock too, here and in the specs that use this file. */
+function takersOf({ analysis: { uri, model }, users }: Asked, { offset }: ShapedPlaced): string[] {
+  const takes = ({ facts }: Run) => {
+    const size = facts.fact('size')?.origin;
+    return size?.file.uri === uri && size.statement.offset === offset;
+  };
+  const takers = [model, ...users.map((user) => user.model)].flatMap(({ runs }) => [...runs.values()].filter(takes));
+  const places = new Map(takers.map(({ name, namePlace }) => [`${namePlace.uri} ${namePlace.span.start}`, name]));
+  return [...places.values()];
 }
 
 /** The set of limits that would hold, where it follows from how most sizes are written and is another then. */

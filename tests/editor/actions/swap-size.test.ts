@@ -1,5 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { offering, titles } from './offering.ts';
+import { analyse } from '../../../server/analysis.ts';
+import { codeActions } from '../../../server/editor/code-actions.ts';
+import { analyseText, memorySource } from '../../analysed.ts';
+import { offering, optionsFor, titles } from './offering.ts';
 
 const kind = 'refactor.rewrite.size';
 const held = 'system "Hut" 12 V\n    limits iec-60364-5-52';
@@ -62,6 +65,22 @@ describe('a size in the other system', () => {
       'Write 10 AWG for 4 mm²: 5.3 mm² of conductor instead of 4 mm²; 32 % less resistance; in W1; correct its od too',
     ]);
     expect(found.chosen('Write')).toBe(hut('= thin', 'stock thin  cable 10 AWG, od 4.8 mm\n'));
+  });
+
+  it('in stock counts those that take it in specs that use its file', () => {
+    const files = {
+      'spec.amps': 'stock thin  cable 4 mm²\nstock same  cable = thin\n',
+      'hut.amps': 'use "spec.amps"\nbusbar A\nbusbar B\nrun W1  = thin, 1 m, A to B\nrun W2  = same, 1 m, A to B\n',
+      'shed.amps': 'use "spec.amps"\nbusbar A\nbusbar B\nrun W1  = thin, 1 m, A to B\n',
+    };
+    const users = ['hut', 'shed'].map((name) => analyse(`memory:///${name}.amps`, memorySource(files)));
+    const start = files['spec.amps'].indexOf('4');
+    const actions = codeActions(
+      analyseText(files['spec.amps']),
+      { start, end: start },
+      { ...optionsFor(), users, only: [kind] },
+    );
+    expect(actions[0]?.title).toMatch(/; in 3 runs$/u);
   });
 
   it('is not offered beside the size, for a blank, nor above the largest gauge', () => {
