@@ -34,6 +34,13 @@ export const wantedBy = lazilyEach((type: string): readonly Wanted[] => {
   return targets.filter((target): target is Wanted => allWanted.has(target));
 });
 
+/** `F1` and `B1`: the letters tell what kind of thing is meant, so that one is hardly ever written for the other. */
+function isOtherDesignation(name: string, other: string): boolean {
+  const letters = (one: string) => /^(\p{Lu}{1,2})\d+$/u.exec(one.toUpperCase())?.[1];
+  const [own, its] = [letters(name), letters(other)];
+  return own !== undefined && its !== undefined && own !== its;
+}
+
 export class Names {
   private readonly known = new Map<string, string[]>();
   private spent = 0;
@@ -134,7 +141,7 @@ export class Names {
         subject: name,
         fixes: [fix(`Write ${joined}`, place, joined)],
       });
-    const near = this.near(name, wanted);
+    const near = this.near(name, wanted).filter((one) => !isOtherDesignation(name, one));
     const example = wanted.map((want) => howToDeclare[want]).find((said) => said !== undefined);
     const kind = wanted.includes('part') ? kindCalled(name) : undefined;
     const message =

@@ -61,6 +61,19 @@ describe('first comes what is likely', () => {
     expect(first('run W1  4 mm² red, 1 m, B1:+ to |', 1, begun)).toEqual(['F1:in']);
   });
 
+  it('names that runs use and nothing declares are declared first, and used again', () => {
+    const runs = 'run W3  = main red, 1 m, POS to F7:in\nrun W4  = main red, 1 m, F7:out to STOVE:+\n';
+    const kinds = first(`${runs}# parts\n|`, 4);
+    expect(kinds[0]).toBe('run');
+    expect(kinds.slice(1)).toEqual(expect.arrayContaining(['fuse', 'load', 'busbar']));
+    expect(first(`${runs}fuse |`, 2)).toEqual(['F7', 'F3']);
+    expect(first(`${runs}load |`, 2)).toContain('STOVE');
+    expect(first(`${runs}busbar |`)).toContain('POS');
+    const ends = labels(complete(`${van}${runs}run W5  = main red, 1 m, |`));
+    expect(ends).toContain('POS');
+    expect(ends).not.toContain('STOVE');
+  });
+
   it('an empty spec begins with its system, one with a system goes on with what all others name', () => {
     expect(first('|', 1, '')).toEqual(['system']);
     expect(first('|', 4, 'system "Hut" 12 V\n')).toEqual(['use', 'place', 'stock', 'battery']);

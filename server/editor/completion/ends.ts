@@ -5,6 +5,7 @@ import type { Core, Part, Place, Run, Terminal } from '../../model/model.ts';
 import type { Context } from './context.ts';
 import { likelyPole, poleOf } from './likely.ts';
 import { kinds, type Offer } from './offers.ts';
+import { undeclared } from './undeclared.ts';
 
 interface OnTerminal {
   readonly text: string;
@@ -109,6 +110,7 @@ export function endOffers(context: Context, { clause, types }: Expected & { is: 
   return [
     ...returns.map((part) => nodeOffer(context, part)),
     ...inOrder([...needs.right, ...needs.unknown], [...at.right, ...at.unknown], [...spares.right, ...spares.unknown]),
+    ...(joins && types.includes('end') ? undeclaredNodes(context) : []),
     ...inOrder(needs.wrong, at.wrong, spares.wrong),
     ...few(others, name).map((part) => {
       const open = part.terminals.filter((terminal) => onIt(context, terminal).length === 0);
@@ -132,6 +134,13 @@ export function endOffers(context: Context, { clause, types }: Expected & { is: 
       };
     }),
   ];
+}
+
+/** Busbars and the like that other runs name already. */
+function undeclaredNodes({ analysis, at }: Context): Offer[] {
+  return undeclared(analysis)
+    .filter(({ name, type, bare }) => type === 'end' && bare && name !== at.prefix)
+    .map(({ name, by }) => ({ label: name, kind: kinds.Variable, detail: `as ${by}; nothing declares it yet` }));
 }
 
 function nodeOffer(context: Context, part: Part): Offer {

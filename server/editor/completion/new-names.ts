@@ -3,6 +3,7 @@ import type { Analysis } from '../../analysis.ts';
 import type { Context } from './context.ts';
 import { linkableParts } from './names.ts';
 import { kinds, type Offer } from './offers.ts';
+import { undeclaredFor } from './undeclared.ts';
 
 const numbered = /^(.*?)(\d+)$/su;
 
@@ -12,9 +13,16 @@ export function newNames(context: Context): Offer[] {
   if (spec === undefined) return [];
   if (spec.word === 'link') return linkableParts(context);
   const name = nextName(context.analysis, spec.word, spec.example, context.at.replace.start);
+  const used = undeclaredFor(context.analysis, spec).map(
+    ({ name, by }): Offer => ({
+      label: name,
+      kind: kinds.Variable,
+      detail: `${by} names it, and nothing declares it yet`,
+    }),
+  );
   return name === undefined
-    ? []
-    : [{ label: name, kind: kinds.Variable, detail: `the next free name for ${article(spec.word)}` }];
+    ? used
+    : [...used, { label: name, kind: kinds.Variable, detail: `the next free name for ${article(spec.word)}` }];
 }
 
 /** Where a name is declared. */

@@ -8,6 +8,7 @@ import type { Block } from '../markup.ts';
 import type { Context } from './context.ts';
 import { exampleName, nextName } from './new-names.ts';
 import { blanksAsPlaceholders, kinds, leftOpen, type Offer, snippetText } from './offers.ts';
+import { kindsOf, undeclared, undeclaredFor } from './undeclared.ts';
 
 /** As vans are fitted: runs most, then what most vans have several of; what a spec says once or rarely comes last. */
 const usualOrder =
@@ -31,9 +32,11 @@ export function statementOffers(context: Context): Offer[] {
   const hasSystem = others.some((one) => wordOf(one) === 'system');
   // The rest of a spec waits for its parts: until there is a run, it is still at its beginning.
   const begun = others.some((one) => wordOf(one) === 'run');
+  const asked = new Set(undeclared(context.analysis).flatMap((one) => [...kindsOf(one)]));
   const rank = (word: string) => {
     const row = near.indexOf(word);
     if (row >= 0 && word !== 'system') return row - 100;
+    if (asked.has(word)) return (order.get(word) ?? firstRare) - 90;
     const beginning = begun ? -1 : beginnings.indexOf(word);
     if (beginning >= 0) return beginning - 50;
     return order.get(word) ?? firstRare - 0.5;
@@ -95,7 +98,9 @@ const statementBodies: Readonly<Record<string, string>> = {
 };
 
 function snippetOf({ analysis, at }: Context, spec: StatementSpec): string {
-  const name = nextName(analysis, spec.word, spec.example, at.replace.start) ?? exampleName(spec.word, spec.example);
+  const [used] = undeclaredFor(analysis, spec);
+  const name =
+    used?.name ?? nextName(analysis, spec.word, spec.example, at.replace.start) ?? exampleName(spec.word, spec.example);
   const named = `\${1:${snippetText(name ?? 'NAME')}}`;
   const body = statementBodies[spec.word];
   if (body !== undefined) return `${spec.word} ${body.replace('%', named)}`;
