@@ -1,15 +1,23 @@
 /** A load that loses more of its voltage on the way than the set of limits allows. */
 import type { LoadFigures } from '../answers/answers.ts';
-import { coreOhmsAt20 } from '../answers/conditions.ts';
-import { standardSizes } from '../answers/work-out.ts';
-import type { Run } from '../model/model.ts';
+import { groupBy } from '../answers/grouping.ts';
 import { areaMm2 } from '../physics/conductors.ts';
 import { worstCore } from './cable-verdict.ts';
+import {
+  type LargerSize,
+  type Leg,
+  largerSize,
+  legsOf,
+  lossOf,
+  mendsWithin,
+  stretchesOf,
+  worstLegs,
+} from './drop-legs.ts';
 import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
 import { largerCable } from './larger-cable.ts';
 import { citedBriefly, saidWhole } from './limit-beside.ts';
-import type { Fix, Reported, Rule, RuleContext } from './rule.ts';
+import type { Reported, Rule, RuleContext } from './rule.ts';
 import { names, percent, volts } from './words.ts';
 
 export const rule: Rule = {
@@ -60,7 +68,7 @@ export const rule: Rule = {
   },
   *check(context) {
     yield* startersBelowLowest(context);
-    for (const [worst, ...others] of byWorstRun(tooMuch(context))) {
+    for (const [worst, ...others] of byCause([...tooMuch(context)])) {
       if (worst !== undefined && !isMendedForDevice(worst, context)) yield report(worst, others);
     }
   },
@@ -70,6 +78,10 @@ export const rule: Rule = {
 interface Lossy {
   readonly figures: LoadFigures;
   readonly limit: ReturnType<RuleContext['answers']['limits']['drop']>;
+  /** Of its whole way. */
+  readonly all: readonly Leg[];
+  readonly excessVolts: number;
+  /** Those to change. */
   readonly legs: readonly Leg[];
   readonly larger: LargerSize | undefined;
 }
@@ -80,9 +92,10 @@ function* tooMuch(context: RuleContext): Generator<Lossy> {
     if (load.facts.says('cranking') || load.kind.word === 'charger' || worstCase === '') continue;
     const limit = context.answers.limits.drop(load.facts.says('essential'));
     if (!exceeds(dropPercent, 100 * limit.ratio)) continue;
-    const legs = worstRuns(figures, context);
-    const larger = largerSize(legs, dropVolts - limit.ratio * figures.supplyVolts);
-    yield { figures, limit, legs, larger };
+    const all = legsOf(figures, context);
+    const legs = worstLegs(all);
+    const excessVolts = dropVolts - limit.ratio * figures.supplyVolts;
+    yield { figures, limit, all, excessVolts, legs, larger: largerSize(legs, excessVolts) };
   }
 }
 
@@ -95,24 +108,61 @@ function isMendedForDevice({ legs: [worst], larger }: Lossy, context: RuleContex
   return size !== undefined && areaMm2(size) >= larger.mm2;
 }
 
-/** What loses most in the same run has one cause and one mend: that which wants the largest size first, then the worst. */
-function byWorstRun(all: Iterable<Lossy>): Iterable<readonly Lossy[]> {
-  const groups = new Map<Run | LoadFigures, Lossy[]>();
-  for (const one of all) {
-    const key = one.legs[0]?.run ?? one.figures;
-    groups.set(key, [...(groups.get(key) ?? []), one]);
+/**
+ * What is lost on the same stretch has one cause and one mend: first that which a larger size on a stretch they share would mend
+ * for several, as on the feed of a fusebox, then what loses most in the same run. That which wants the largest size stands first.
+ */
+function* byCause(all: readonly Lossy[]): Generator<readonly Lossy[]> {
+  let left = all;
+  const groups: (readonly Lossy[])[] = [];
+  for (;;) {
+    const shared = [...groupBy(left.flatMap(shares), ({ key }) => key).values()].reduce<readonly Share[]>(
+      (most, group) => (group.length > most.length ? group : most),
+      [],
+    );
+    if (shared.length < 2) break;
+    const who = new Set(shared.map(({ of }) => of));
+    left = left.filter((one) => !who.has(one));
+    groups.push(shared.map(({ of, legs, larger }) => ({ ...of, legs, larger })));
   }
+  const alone = [...groupBy(left, ({ legs, figures }) => legs[0]?.run ?? figures)];
+  const isOf = (run: unknown, group: readonly Lossy[]) => group[0]?.legs.some((leg) => leg.run === run) === true;
+  for (const group of groups)
+    yield inOrder([...group, ...alone.flatMap(([run, own]) => (isOf(run, group) ? own : []))]);
+  for (const [run, own] of alone) if (!groups.some((group) => isOf(run, group))) yield inOrder(own);
+}
+
+function inOrder(group: readonly Lossy[]): readonly Lossy[] {
   const over = ({ figures, limit }: Lossy) => figures.dropPercent / limit.ratio;
-  for (const group of groups.values())
-    group.sort((one, other) => (other.larger?.mm2 ?? 0) - (one.larger?.mm2 ?? 0) || over(other) - over(one));
-  return groups.values();
+  return [...group].sort((one, other) => (other.larger?.mm2 ?? 0) - (one.larger?.mm2 ?? 0) || over(other) - over(one));
+}
+
+/** A stretch of a load’s way that a larger size on it alone would mend. */
+interface Share {
+  readonly key: string;
+  readonly of: Lossy;
+  readonly legs: readonly Leg[];
+  readonly larger: LargerSize | undefined;
+}
+
+function shares(of: Lossy): Share[] {
+  const most = Math.max(...stretchesOf(of.all).map(lossOf));
+  return stretchesOf(of.all).flatMap((legs) => {
+    // What loses little beside another stretch is not the cause.
+    if (lossOf(legs) < most / 2 || !mendsWithin(legs, of.excessVolts)) return [];
+    const key = legs
+      .map(({ run }) => run.name)
+      .sort()
+      .join(' ');
+    return [{ key, of, legs, larger: largerSize(legs, of.excessVolts) }];
+  });
 }
 
 function report({ figures, limit, legs, larger }: Lossy, others: readonly Lossy[]): Reported {
   const { load, dropPercent, dropVolts, worstCase, source } = figures;
   const limitPercent = 100 * limit.ratio;
   const [worst] = legs;
-  const lost = legs.reduce((sum, leg) => sum + leg.dropVolts, 0);
+  const lost = lossOf(legs);
   const where = legs.length <= 3 ? names(legs.map(({ run }) => run)) : `${worst?.run.name} and others like it`;
   const use =
     larger === undefined
@@ -165,96 +215,4 @@ function* startersBelowLowest({ answers }: RuleContext): Iterable<Reported> {
       related: [{ message: `${load.name} is fed from it`, place: load.namePlace }],
     };
   }
-}
-
-/** A run of a load’s way, and what all its cores on the way lose together in the worst case. */
-interface Leg {
-  readonly run: Run;
-  readonly dropVolts: number;
-  readonly amps: number;
-  /** Whether it leads to the load, back from it, or both. */
-  readonly sides: ReadonlySet<'out' | 'back'>;
-}
-
-/** Where this much less is lost than in the worst run, a larger size is not worth its price (common practice, no source). */
-const worthwhile = 0.25;
-
-/** The run that loses most, first, and those of the same circuit that lose nearly as much: its way back above all. */
-function worstRuns({ cores, worstCase, supplyVolts }: LoadFigures, { answers }: RuleContext): Leg[] {
-  const answer = answers.cases.find(({ name }) => name === worstCase);
-  const legs = new Map<Run, Leg>();
-  for (const core of cores) {
-    const inCase = answer?.cores.find((one) => one.core === core);
-    const before = legs.get(core.run);
-    const volts = answer?.volts.get(core.from?.id ?? '') ?? 0;
-    legs.set(core.run, {
-      run: core.run,
-      dropVolts: (before?.dropVolts ?? 0) + Math.abs(inCase?.dropVolts ?? 0),
-      amps: Math.max(before?.amps ?? 0, Math.abs(inCase?.amps ?? 0)),
-      sides: new Set([...(before?.sides ?? []), Math.abs(volts) > supplyVolts / 2 ? 'out' : 'back']),
-    });
-  }
-  const [worst, ...others] = [...legs.values()].sort((a, b) => b.dropVolts - a.dropVolts);
-  if (worst === undefined) return [];
-  return [
-    worst,
-    ...others.filter(
-      ({ run, dropVolts, amps }) =>
-        dropVolts >= worthwhile * worst.dropVolts &&
-        Math.abs(amps - worst.amps) <= 0.02 * worst.amps &&
-        run.size?.system === worst.run.size?.system &&
-        isOwnSize(run),
-    ),
-  ];
-}
-
-/** Stated by the run itself, so that a larger one changes no other. */
-function isOwnSize(run: Run): boolean {
-  return run.size !== undefined && run.facts.fact('size')?.fromStock === undefined;
-}
-
-interface LargerSize {
-  readonly written: string;
-  readonly mm2: number;
-  readonly where: string;
-  readonly fix: Fix;
-}
-
-/** The smallest size that, given to all these runs that have less, saves enough. */
-function largerSize(legs: readonly Leg[], excessVolts: number): LargerSize | undefined {
-  const [worst] = legs;
-  if (worst?.run.size === undefined || !isOwnSize(worst.run)) return undefined;
-  for (const candidate of standardSizes(worst.run.size.system === 'awg')) {
-    const changed: Leg[] = [];
-    let savedVolts = 0;
-    for (const leg of legs) {
-      const now = coreOhmsAt20(leg.run, leg.run.size);
-      const ohms = coreOhmsAt20(leg.run, candidate);
-      if (now === undefined || ohms === undefined || now <= 0 || ohms >= now) continue;
-      changed.push(leg);
-      savedVolts += leg.dropVolts * (1 - ohms / now);
-    }
-    // A little room: with less loss the load sees more voltage, but its cores are also cooler.
-    if (!changed.includes(worst) || savedVolts < excessVolts * 1.02) continue;
-    const { written } = candidate;
-    const where = placesOf(changed, legs);
-    return {
-      written,
-      mm2: areaMm2(candidate),
-      where,
-      fix: {
-        title: where === 'there' ? `Use ${written}` : `Use ${written} ${where}`,
-        safe: false,
-        edits: changed.map(({ run }) => ({ place: run.sizePlace, newText: written })),
-      },
-    };
-  }
-  return undefined;
-}
-
-function placesOf(changed: readonly Leg[], legs: readonly Leg[]): string {
-  if (legs.length === 1) return 'there';
-  const sides = new Set(changed.flatMap((leg) => [...leg.sides]));
-  if (sides.size === 2 && changed.length === legs.length) return 'out and back';
-  return `for ${names(changed.map(({ run }) => run))}`;
 }

@@ -74,6 +74,8 @@ export const rule: Rule = {
         const device = answers.faults.ofDevice(contact.part, contact.pole);
         if (device === undefined || (device.clears !== 'never' && device.clears !== 'not surely')) continue;
         if (oversized().has(contact)) continue;
+        // What panels alone feed is opened by a breaker, and not protected.
+        if (contact.part.kind.word === 'breaker' && contact.onPanelSide) continue;
         const { leastAt } = device;
         const least = leastAt === undefined ? undefined : answers.cores.get(leastAt);
         // A cable that is too small for the device, or for its own load, is told of as that.

@@ -2,6 +2,9 @@
  * Cables in line with one another, joined by splices, plugs and switches with no branch between: too small for the same device
  * they have one cause and one mend, and the first of them tells of all.
  */
+import type { Answers, CoreFigures } from '../answers/answers.ts';
+import { groupBy } from '../answers/grouping.ts';
+import { keptWith } from '../model/lazily.ts';
 import type { Run } from '../model/model.ts';
 import { isTooSmall, type Verdict, worstCore } from './cable-verdict.ts';
 import type { RuleContext } from './rule.ts';
@@ -23,10 +26,20 @@ export function rowOf(verdict: Verdict, context: RuleContext): readonly Verdict[
   const { core } = verdict.figures;
   if (!isTooSmall(verdict)) return [];
   const key = keyOf(verdict.figures);
-  const runs = new Set((answers.tailOf(core)?.cores ?? []).map(({ run }) => run));
+  const tail = answers.tailOf(core);
+  // On both sides of their device, too.
+  const beyond = (coresByDevices(answers).get(key) ?? []).filter(({ core: other }) => {
+    const own = answers.tailOf(other);
+    return tail !== undefined && own?.part === tail.part && own.pole === tail.pole;
+  });
+  const runs = new Set([...(tail?.cores ?? []), ...beyond.map((one) => one.core)].map(({ run }) => run));
   runs.delete(core.run);
   return [...runs].flatMap((run) => {
     const own = worstCore(answers.runs.get(run) ?? [], context);
     return own !== undefined && isTooSmall(own) && own.by === verdict.by && keyOf(own.figures) === key ? [own] : [];
   });
 }
+
+const coresByDevices = keptWith(
+  ({ cores }: Answers): ReadonlyMap<string, readonly CoreFigures[]> => groupBy([...cores.values()], keyOf),
+);

@@ -26,14 +26,17 @@ export function returnsWithFeed(verdict: Verdict, context: RuleContext): Verdict
   });
 }
 
-/** The feed that tells of a return: one beside it at what it feeds, else the first with the same loads on it. */
+/** The feed that tells of a return: one beside it at what it feeds, else the first with the same loads on it, or held to as much. */
 function feedOf(verdict: Verdict, context: RuleContext): Run | undefined {
   const { answers } = context;
   const { figures } = verdict;
   const back = answers.runs.get(figures.core.run) ?? [];
   if (!isTooSmall(verdict) || !isWholeReturn(back)) return undefined;
   const feeds = (feedsByDevices(answers).get(keyOf(figures)) ?? []).filter(
-    (feed) => leadsBackFrom(back, feed) || back.every(({ loads }) => isSame(loads, feed.loads)),
+    (feed) =>
+      leadsBackFrom(back, feed) ||
+      back.every(({ loads }) => isSame(loads, feed.loads)) ||
+      feed.protection.amps === figures.protection.amps,
   );
   const told = feeds.filter((feed) => {
     const own = worstCore(answers.runs.get(feed.core.run) ?? [], context);

@@ -169,7 +169,7 @@ describe('findings cite it by name and source', () => {
 
   it('for a cable, a drop and a length', () => {
     const text = lamp(own);
-    expect(message(text, 'cable-too-small', 'W2')).toMatch(/is good for [\d.]+ A by ours \(Workshop rules\)/u);
+    expect(message(text, 'cable-too-small', 'W1')).toMatch(/is good for [\d.]+ A by ours \(Workshop rules\)/u);
     expect(message(text, 'drop-over-limit')).toContain('more than 1 % (ours, Workshop rules)');
     expect(message(text, 'protection-too-far')).toContain('(ours, Workshop rules)');
     for (const { figures, slug } of analyseText(text).findings)
@@ -184,7 +184,7 @@ describe('findings cite it by name and source', () => {
 
   it('not where the figure is the published set’s', () => {
     const text = lamp('based on iec-60364-5-52, unfused 0.05 m', { fuse: '40 A' });
-    expect(message(text, 'cable-too-small', 'W2')).toContain('is good for 27 A:');
+    expect(message(text, 'cable-too-small', 'W1')).toContain('is good for 27 A:');
   });
 
   it('and the values from memory of the set it is based on are still said, where they count', () => {

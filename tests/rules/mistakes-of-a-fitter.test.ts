@@ -149,6 +149,40 @@ run W41 2.5 mm² black, 70 °C, 0.5 m, along BAY, JB to PUMP:-
     fixes: ['Use 2.5 mm² for W38 and W39'],
   },
   {
+    title: 'a feed of a fusebox that loses too much is told once, whatever hangs on it',
+    in: 'panel',
+    changes: [
+      ['run W31  = c16 red, 1 m', 'run W31  16 mm² red, 105 °C, 4 m, along GARAGE'],
+      ['run W32  = c16 black, 1 m', 'run W32  16 mm² black, 105 °C, 4 m, along GARAGE'],
+    ],
+    finds: [['drop-over-limit', '16 mm²']],
+    says: 'W31 and W32 lose 0.28 V of it: use 50 mm² out and back, or shorten them.',
+    fixes: ['Use 50 mm² out and back'],
+  },
+  {
+    title: 'a feed of a fusebox that loses much more is told once with the size that the worst load wants',
+    in: 'panel',
+    changes: [
+      ['run W31  = c16 red, 1 m', 'run W31  16 mm² red, 105 °C, 6 m, along GARAGE'],
+      ['run W32  = c16 black, 1 m', 'run W32  16 mm² black, 105 °C, 6 m, along GARAGE'],
+    ],
+    finds: [['drop-over-limit', '16 mm²']],
+    fixes: ['Use 70 mm² out and back'],
+  },
+  {
+    title: 'the leads of an alternator on both sides of their fuse, and their returns, are told once',
+    in: 'panel',
+    changes: [
+      ['run W20  = c70 red', 'run W20  35 mm² red, 105 °C'],
+      ['run W21  = c70 red', 'run W21  35 mm² red, 105 °C'],
+      ['run W22  = c70 black', 'run W22  35 mm² black, 105 °C'],
+      ['run W23  = c70 black', 'run W23  35 mm² black, 105 °C'],
+    ],
+    finds: [['cable-too-small', '35 mm²']],
+    says: 'use 70 mm² or larger, for W21 in line with it too, for its returns W22 and W23 too',
+    fixes: ['Use 70 mm² for W20, W21, W22 and W23'],
+  },
+  {
     title: 'a load on the negative of another supply is to be joined to its own, and not that whole bar',
     in: 'overland',
     changes: [['FB:neg to ALARM:-', 'NEG to ALARM:-']],

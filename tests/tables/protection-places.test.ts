@@ -67,7 +67,7 @@ load LAMP 10 A
 run W1 2.5 mm² red, 1 m, B1:+ to F1:in
 run W2 2.5 mm² red, 1 m, F1:out to LAMP:+
 run W3 2.5 mm² black, 1 m, LAMP:- to B1:-
-`).findings.filter(({ slug, subject }) => slug === 'cable-too-small' && subject === 'W2').length;
+`).findings.filter(({ slug, subject }) => slug === 'cable-too-small' && subject === 'W1').length;
     expect([found(20), found(21)]).toEqual([0, 1]);
   });
 
