@@ -10,14 +10,13 @@ import { isTooSmall, type Verdict, worstCore } from './cable-verdict.ts';
 import type { RuleContext } from './rule.ts';
 import { keyOf } from './thin-returns.ts';
 
-/** The run of a row that tells of all, by the order of the spec: itself where nothing goes on from it. */
+/** The run of a row that tells of all: that which bears least, of alike ones the first of the spec; itself where nothing goes on from it. */
 export function headOfRow(verdict: Verdict, context: RuleContext): Run {
-  const { run } = verdict.figures.core;
-  const all = rowOf(verdict, context);
-  if (all.length === 0) return run;
-  const runs = new Set([run, ...all.map(({ figures }) => figures.core.run)]);
-  for (const one of context.answers.runs.keys()) if (runs.has(one)) return one;
-  return run;
+  const all = [verdict, ...rowOf(verdict, context)];
+  const least = Math.min(...all.map(({ permitted }) => permitted));
+  const weakest = new Set(all.flatMap(({ permitted, figures }) => (permitted === least ? [figures.core.run] : [])));
+  for (const run of context.answers.runs.keys()) if (weakest.has(run)) return run;
+  return verdict.figures.core.run;
 }
 
 /** What is too small with it in the same row, itself left out. */

@@ -144,9 +144,9 @@ run W41 2.5 mm² black, 70 °C, 0.5 m, along BAY, JB to PUMP:-
 `,
       ],
     ],
-    finds: [['cable-too-small', '1.5 mm²']],
-    says: 'use 2.5 mm² or larger, for W39 in line with it too, or a smaller fuse of 10 A.',
-    fixes: ['Use 2.5 mm² for W38 and W39'],
+    finds: [['cable-too-small', '1 mm²']],
+    says: 'use 2.5 mm² or larger, for W38 in line with it too, or a smaller fuse of 10 A.',
+    fixes: ['Use 2.5 mm² for W39 and W38'],
   },
   {
     title: 'a feed of a fusebox that loses too much is told once, whatever hangs on it',
