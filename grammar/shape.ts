@@ -16,6 +16,7 @@ import { trailingNotes } from './note-marks.ts';
 import { problem, replace } from './phrases.ts';
 import type { ShapedStatement } from './shaped.ts';
 import { Shaping } from './shaping.ts';
+import { spaceBehindComma } from './space-behind-comma.ts';
 import { colonsOnce } from './terminal-mends.ts';
 import type { Problem, StatementNode } from './tree.ts';
 import { trimmed } from './trimmed.ts';
@@ -78,7 +79,9 @@ export function shapeStatement(node: StatementNode, vocabulary: Vocabulary): Sha
     return unread([statementOrNote(keyword, own.spec)]);
   // A quantity taken for a name complains as a name only.
   const taken = names.taken === 0 ? -1 : (node.body[names.taken - 1]?.span.end ?? -1);
-  const lexical = node.problems.filter(({ span }) => span.start >= taken);
+  const lexical = node.problems
+    .filter(({ span }) => span.start >= taken)
+    .map((one) => spaceBehindComma(one, node, spec, compiled.words));
   return {
     node,
     spec: spec.spec,

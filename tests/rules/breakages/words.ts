@@ -51,6 +51,14 @@ export const words: readonly Breakage[] = [
     '1,1 m is written 1.1 m: a point before decimals, nothing between thousands.',
   ],
   [
+    'no space behind the comma that parts a number from a temperature',
+    'run W18  = feed-6 red, 1.1 m',
+    'run W18  = feed-6 red, class 5,70 °C, 1.1 m',
+    'missing-separator',
+    '5,70 °C',
+    '“5,70 °C” reads as one number: put a space behind the comma, class 5, 70 °C.',
+  ],
+  [
     'a clause doubled',
     '30 A, bolt-in, 58 V, breaks 5 kA, at GARAGE\nrun W17',
     '30 A, bolt-in, 58 V, breaks 5 kA, at GARAGE, at GARAGE\nrun W17',
