@@ -5,7 +5,7 @@ import type { Analysis } from '../../analysis.ts';
 import { allKinds } from '../../kinds/all.ts';
 import type { Finding } from '../../rules/rule.ts';
 import { at } from '../at.ts';
-import { type Declarable, isTaken, mostGuessed, nextOf, parts, wantedBy } from '../completion/declare.ts';
+import { type Declarable, isTaken, leftOpen, mostGuessed, nextOf, parts, wantedBy } from '../completion/declare.ts';
 import type { Offered } from './offered.ts';
 import { tidied } from './patched.ts';
 import { above, behind, spanOf } from './statements.ts';
@@ -50,12 +50,12 @@ function declarations(
     case 'end':
       return partsFor(analysis, name).map((line) => ({ line, beside: undefined }));
     case 'place':
-      return [{ line: `place ${name}  ? °C`, beside: lastOf('place') }];
+      return [{ line: `place ${name}  ${leftOpen(analysis).warmth}`, beside: lastOf('place') }];
     case 'enclosure':
       return [{ line: `enclosure ${name}`, beside: lastOf('enclosure') }];
     case 'stock':
       return statement.shaped.spec?.word === 'run'
-        ? [{ line: `stock ${name}  cable ? mm²`, beside: lastOf('stock') }]
+        ? [{ line: `stock ${name}  cable ${leftOpen(analysis).size}`, beside: lastOf('stock') }]
         : [];
     default:
       return [];

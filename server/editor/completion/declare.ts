@@ -10,6 +10,7 @@ import type { Context } from './context.ts';
 import { likelyPole } from './likely.ts';
 import { exampleName, nextName } from './new-names.ts';
 import { kinds, type Offer } from './offers.ts';
+import { usageOf } from './usage.ts';
 
 /** Which names are to be had where a slot takes one: whatever can be the end of a core, a place, a box, an entry, a stock. */
 type Declared = 'end' | 'place' | 'enclosure' | 'entry' | 'stock';
@@ -50,16 +51,24 @@ export function declareOffers(context: Context, { clause, types }: Expected & { 
   if (mayGoOn(analysis, typed)) return [];
   switch (wanted) {
     case 'place':
-      return [offer(typed, 'place', '? °C')];
+      return [offer(typed, 'place', leftOpen(analysis).warmth)];
     case 'enclosure':
       return [offer(typed, 'enclosure', '')];
     case 'entry':
       return entryOffers(context, typed);
     case 'stock':
-      return at.spec?.spec.word === 'run' ? [offer(typed, 'stock', '? mm²', `stock ${typed}  cable`)] : [];
+      return at.spec?.spec.word === 'run'
+        ? [offer(typed, 'stock', leftOpen(analysis).size, `stock ${typed}  cable`)]
+        : [];
     default:
       return [];
   }
+}
+
+/** Blanks in the units that the spec writes. */
+export function leftOpen(analysis: Analysis): { readonly warmth: string; readonly size: string } {
+  const { fahrenheit, gauges } = usageOf(analysis);
+  return { warmth: fahrenheit ? '? °F' : '? °C', size: gauges ? '? AWG' : '? mm²' };
 }
 
 /** Whether a name may be new at a slot: then the offers are others with every letter. */

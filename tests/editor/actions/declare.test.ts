@@ -61,6 +61,15 @@ describe('a name that nothing has', () => {
     expect(declares('case night  GON|G on\n')).toEqual([]);
   });
 
+  it('is left open in the units of the spec', () => {
+    const american = hut('run W2  = cor|d red, 2 m, along LOFT, F1:out to B1:-\n')
+      .replaceAll('1.5 mm²', '14 AWG')
+      .replace('30 °C', '86 °F');
+    expect(titles(offering(american, kind))).toEqual(['Declare it: stock cord cable ? AWG']);
+    const place = american.replace('|', '').replace('LOFT', 'LO|FT');
+    expect(titles(offering(place, kind))).toEqual(['Declare it: place LOFT ? °F']);
+  });
+
   it('comes behind a name that may be meant', () => {
     expect(titles(offering(hut('load LAMP  9 W, at SHE|DD\n'), kind))).toEqual([
       'Write SHED',
