@@ -46,6 +46,10 @@ const likely: readonly (readonly [line: string, first: readonly string[], why: s
   ['run W3  4 mm² red, 1 m, F2:out to LAMP:+\n    enters |', ['POD'], 'the box that the fuse stands in'],
   ['run W3  2 x 4 mm², 1 m\n    red  F2:out to LAMP:+\n    black  |', ['NEG'], 'the return begins at the bar'],
   ['run W3  2 x 4 mm², 1 m\n    red  F2:out to LAMP:+\n    black  NEG to |', ['LAMP:-'], 'both cores end at one part'],
+  ['fuse F3  80 A, bolt-in, 58 V, |', ['in', 'at'], 'as its neighbours stand somewhere'],
+  ['entry E1  in POD\nrun W3  4 mm² red, 1 m, F2:out to LAMP:+\n    enters POD by |', ['E1'], 'the entry is there'],
+  ['chassis G1\ninverter INV  350 W\nrun W3  4 mm² green/yellow, 1 m, INV:case to |', ['G1'], 'a case is bonded'],
+  ['load FAN  5 W\nrun W3  4 mm² red, 1 m, B1:+ to |', ['F2:in'], 'what leaves a battery is fused'],
   ['run W3  4 mm² black, 1 m, LAMP:- to |', ['NEG'], 'a minus goes to the bar of the minuses'],
 ];
 

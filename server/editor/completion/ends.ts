@@ -100,15 +100,23 @@ export function endOffers(context: Context, { clause, types }: Expected & { is: 
     );
   };
   const [needs, spares] = [sorted(false), sorted(true)];
-  const at = ranked(few(nodesFrom, name), ({ terminals: [node] }) => rank(node));
+  const at = ranked(
+    [...few(nodesFrom, name)].sort((a, b) => next(a) - next(b)),
+    ({ terminals: [node] }) => rank(node),
+  );
   const inOrder = (wanted: readonly Terminal[], joints: readonly Part[], others: readonly Terminal[]) => [
     ...wanted.map((terminal) => terminalOffer(context, terminal)),
     ...joints.map((part) => nodeOffer(context, part)),
     ...others.map((terminal) => terminalOffer(context, terminal)),
   ];
   const returns = joins && isReturn(context) ? at.right : [];
+  const foreseen = joins ? [...needs.right, ...needs.unknown].filter(({ part }) => next(part) === 0) : [];
+  // A device is fed at its `in`, a pole at its odd terminal.
+  if (from(context) !== undefined) foreseen.sort((a, b) => Number(isOutgoing(a)) - Number(isOutgoing(b)));
+  const bonding = joins ? at.unknown.filter((part) => next(part) === 0) : [];
   return [
-    ...returns.map((part) => nodeOffer(context, part)),
+    ...[...bonding, ...returns].map((part) => nodeOffer(context, part)),
+    ...foreseen.map((terminal) => terminalOffer(context, terminal)),
     ...inOrder([...needs.right, ...needs.unknown], [...at.right, ...at.unknown], [...spares.right, ...spares.unknown]),
     ...(joins && types.includes('end') ? undeclaredNodes(context) : []),
     ...inOrder(needs.wrong, at.wrong, spares.wrong),
@@ -203,11 +211,14 @@ function ranked<T>(items: readonly T[], rank: (item: T) => PoleRank): Readonly<R
 }
 
 /**
- * What leaves a source goes to its protection first, what leaves a panel to its isolator. A run goes on behind the last one, or
+ * What leaves a source or a positive bar goes to its protection first, what leaves a panel to its isolator, a case to the body. A run goes on behind the last one, or
  * back from where it ended: the second core of a cable ends at the part of the first.
  */
 function nextPart(context: Context): (part: Part) => number {
   const begun = context.analysis.model.terminals.get(from(context) ?? '');
+  if (begun?.spec.name === 'case') return ({ kind }) => (kind.word === 'chassis' ? 0 : 1);
+  const isBar = begun?.part.kind.oneNode === true && poleOf(context.analysis, begun) === '+';
+  if (isBar) return ({ kind }) => (kind.family === 'protection' ? 0 : 1);
   if (begun?.part.kind.family === 'source' && begun.spec.polarity !== '-') {
     const wanted = begun.part.kind.word === 'panel' ? 'switching' : 'protection';
     return ({ kind }) => (kind.family === wanted ? 0 : 1);
@@ -215,6 +226,8 @@ function nextPart(context: Context): (part: Part) => number {
   const before = (coreBefore(context) ?? runBefore(context)?.cores.at(-1))?.to?.part;
   return (part) => (part === before ? 0 : 1);
 }
+
+const isOutgoing = ({ spec: { name } }: Terminal): boolean => name === 'out' || /^\d*[02468]$/u.test(name);
 
 /** What leaves a minus goes to the bar of the minuses, not to another part's; the return in a cable begins there. */
 function isReturn(context: Context): boolean {

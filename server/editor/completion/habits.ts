@@ -93,8 +93,15 @@ export function clauseRank(context: Context): (clause: ClauseSpec) => number {
   const instead = new Map(spec.clauses.filter(({ id }) => id === 'stock' || id === 'size').map((one) => [one.id, one]));
   const [stock, size] = [instead.get('stock'), spec.word === 'run' ? instead.get('size') : undefined];
   const begun = own.length > 0;
+  // Where neighbours of any kind say a place or a box, this one stands somewhere too.
+  const placed = new Set<string>(
+    neighbours(context)
+      .around.slice(0, mostAlike)
+      .flatMap(({ shaped }) => shaped.clauses.map((one) => one.spec.id))
+      .filter((id) => id === 'at' || id === 'in'),
+  );
   return (clause) => {
-    const rank = asWritten(clause);
+    const rank = placed.has(clause.id) ? Math.min(asWritten(clause), 98) : asWritten(clause);
     if (clause === stock && !begun) return Math.min(rank, isWrittenAlike(context, clause) ? rank : 0.5);
     const other = clause === size && !begun ? stock : undefined;
     return other === undefined ? rank : Math.min(rank, asWritten(other) + 0.5);
@@ -130,8 +137,9 @@ export function choiceRank(context: Context): (expected: Expected) => number {
         ? values.some(({ slot }) => slot === expected.slot)
         : values.some(({ slot, atom }) => slot === expected.slot && atom.text === expected.word),
     );
-    // Several of one are rarer than one.
-    const rare = expected.is === 'slot' && expected.types.includes('times') ? 1 : 0;
+    // Several of one are rarer than one; an entry that is declared is there to be used.
+    const types = expected.is === 'slot' ? expected.types : [];
+    const rare = types.includes('times') ? 1 : types.includes('name<entry>') ? -1 : 0;
     return found >= 0 ? found : 100 + rare;
   };
 }
