@@ -2,7 +2,7 @@
 import type { LoadFigures } from '../answers/answers.ts';
 import { coreOhmsAt20 } from '../answers/conditions.ts';
 import { standardSizes } from '../answers/work-out.ts';
-import type { Run } from '../model/model.ts';
+import type { ConductorSize, Run } from '../model/model.ts';
 import { areaMm2 } from '../physics/conductors.ts';
 import type { Fix, RuleContext } from './rule.ts';
 import { names } from './words.ts';
@@ -113,16 +113,22 @@ function sizeEnough(legs: readonly Leg[], excessVolts: number) {
     const changed: Leg[] = [];
     let savedVolts = 0;
     for (const leg of legs) {
-      const now = coreOhmsAt20(leg.run, leg.run.size);
-      const ohms = coreOhmsAt20(leg.run, size);
-      if (now === undefined || ohms === undefined || now <= 0 || ohms >= now) continue;
+      const saved = savedBy(size, leg.run, leg.dropVolts);
+      if (saved <= 0) continue;
       changed.push(leg);
-      savedVolts += leg.dropVolts * (1 - ohms / now);
+      savedVolts += saved;
     }
     // A little room: with less loss the load sees more voltage, but its cores are also cooler.
     if (changed.includes(worst) && savedVolts >= excessVolts * 1.02) return { size, changed };
   }
   return undefined;
+}
+
+/** What a size would save of the volts that a run loses; nothing where it is no larger. */
+export function savedBy(size: ConductorSize, run: Run, dropVolts: number): number {
+  const now = coreOhmsAt20(run, run.size);
+  const ohms = coreOhmsAt20(run, size);
+  return now === undefined || ohms === undefined || now <= 0 || ohms >= now ? 0 : dropVolts * (1 - ohms / now);
 }
 
 function placesOf(changed: readonly Leg[], legs: readonly Leg[]): string {

@@ -1,7 +1,6 @@
 /** A load that loses more of its voltage on the way than the set of limits allows. */
 import type { LoadFigures } from '../answers/answers.ts';
 import { groupBy } from '../answers/grouping.ts';
-import { areaMm2 } from '../physics/conductors.ts';
 import { worstCore } from './cable-verdict.ts';
 import {
   type LargerSize,
@@ -10,6 +9,7 @@ import {
   legsOf,
   lossOf,
   mendsWithin,
+  savedBy,
   stretchesOf,
   worstLegs,
 } from './drop-legs.ts';
@@ -68,9 +68,8 @@ export const rule: Rule = {
   },
   *check(context) {
     yield* startersBelowLowest(context);
-    for (const [worst, ...others] of byCause([...tooMuch(context)])) {
-      if (worst !== undefined && !isMendedForDevice(worst, context)) yield report(worst, others);
-    }
+    const lossy = [...tooMuch(context)].filter((one) => !isMendedForDevice(one, context));
+    for (const [worst, ...others] of byCause(lossy)) if (worst !== undefined) yield report(worst, others);
   },
 };
 
@@ -99,13 +98,15 @@ function* tooMuch(context: RuleContext): Generator<Lossy> {
   }
 }
 
-/** Whether the size that its device asks of the same run will do here too: then it is told as that. */
-function isMendedForDevice({ legs: [worst], larger }: Lossy, context: RuleContext): boolean {
-  if (worst === undefined || larger === undefined) return false;
-  const own = worstCore(context.answers.runs.get(worst.run) ?? [], context);
-  if (own?.by !== 'device') return false;
-  const size = largerCable(own.figures, { deviceAmps: own.needed, byWarming: false }, context);
-  return size !== undefined && areaMm2(size) >= larger.mm2;
+/** Whether the sizes that their devices ask of runs on its way save enough here too: then it is told as that. */
+function isMendedForDevice({ all, excessVolts }: Lossy, context: RuleContext): boolean {
+  const saved = all.map(({ run, dropVolts }) => {
+    const own = worstCore(context.answers.runs.get(run) ?? [], context);
+    if (own?.by !== 'device') return 0;
+    const size = largerCable(own.figures, { deviceAmps: own.needed, byWarming: false }, context);
+    return size === undefined ? 0 : savedBy(size, run, dropVolts);
+  });
+  return saved.reduce((sum, one) => sum + one, 0) >= excessVolts;
 }
 
 /**

@@ -4,19 +4,19 @@ import type { Core, Part, Run } from '../model/model.ts';
 import { exceeds } from './exceeds.ts';
 import { fusedInReturnOnly } from './fuse-in-return.ts';
 import { lampSpec } from './language.ts';
-import type { Rule } from './rule.ts';
+import type { Reported, Rule } from './rule.ts';
 import { amps, names } from './words.ts';
 
 export const rule: Rule = {
   slug: 'supply-unfused',
   severity: 'error',
   group: 'protection',
-  reads: ['run.ends', 'fuse.rating', 'breaker.rating', 'load.cranking', 'system.limits'],
+  reads: ['run.ends', 'fuse.rating', 'breaker.rating', 'load.cranking', 'fusebox.way', 'fusebox.ways', 'system.limits'],
   page: {
     title: 'A circuit without a fuse',
     why: 'A battery gives hundreds of ampere into a chafed cable. Without a fuse nothing ends that but the cable, glowing.',
     limit:
-      'Every conductor that a battery can drive has an overcurrent protective device (IEC 60364-4-43 clause 431, from memory; 33 CFR 183.455(a), confirmed). Panels, alternators, controllers and converters limit their own current, so a cable that carries that needs none at their end. Starter motors are exempt, and a cable between an alternator and its battery within the length that a first fuse may be away (common practice, no source).',
+      'Every conductor that a battery can drive has an overcurrent protective device (IEC 60364-4-43 clause 431, from memory; 33 CFR 183.455(a), confirmed). Panels, alternators, controllers and converters limit their own current, so a cable that carries that needs none at their end. Starter motors are exempt, and a cable between an alternator and its battery within the length that a first fuse may be away (common practice, no source). Where something hangs on a way of a fusebox for which no fuse is said, that is a warning.',
     mend: 'Put a fuse at the beginning of the circuit, close to the battery or busbar, no larger than the cable carries. A cable between two batteries wants one at each of its ends; one from a charger, controller or alternator wants it at the battery’s end.',
     see: ['controller-output-unfused', 'protection-too-far', 'fuse-in-return', 'bank-fuse-each', 'cable-too-small'],
     wrong: [
@@ -60,7 +60,8 @@ export const rule: Rule = {
       ),
     ],
   },
-  *check({ answers }) {
+  *check({ model, answers }) {
+    for (const part of model.parts.values()) if (part.kind.word === 'fusebox') yield* waysWithout(part, answers);
     // Where a device stands in the return instead, that is the finding.
     const inReturn = new Set(fusedInReturnOnly({ answers }).flatMap(({ loads }) => loads));
     for (const { cores, batteries, feeds } of answers.unfusedStretches) {
@@ -102,6 +103,31 @@ export const rule: Rule = {
     }
   },
 };
+
+/** Ways of a fusebox that something is joined to, with no fuse said for them: whether there is one nobody can tell. */
+function* waysWithout(board: Part, { contacts, network }: Answers): Generator<Reported> {
+  const said = board.facts.each('way').map((row) => {
+    const first = row.number('way', 'way') ?? 0;
+    return { first, last: row.number('way', 'last') ?? first };
+  });
+  const isSaid = (way: number) => said.some(({ first, last }) => way >= first && way <= last);
+  const isLed = (way: number) => network.at.get(`${board.name}:${way}`)?.some(({ is }) => is === 'core') === true;
+  const without = (contacts.get(board.name) ?? []).filter(({ pole }) => !isSaid(pole) && isLed(pole));
+  const [first, ...more] = without;
+  if (first === undefined) return;
+  const ways = names(without.map(({ pole }) => ({ name: `${pole}` })));
+  const [which, it] = more.length > 0 ? [`ways ${ways}`, 'them'] : [`way ${ways}`, 'it'];
+  yield {
+    severity: 'warning',
+    message: `Something is fed from ${which} of ${board.name}, but no fuse is said for ${it}, so nothing there can be judged: say what is fitted, such as way ${first.pole} fuse ${amps(first.device?.amps ?? 5)}.`,
+    place: board.facts.place('ways'),
+    subject: board.name,
+    figures: { ways },
+    related: without.flatMap(({ feeds }) =>
+      feeds.map((load) => ({ message: `${load.name} is fed from it`, place: load.namePlace })),
+    ),
+  };
+}
 
 /** What gives current as well as, or instead of, taking it. */
 function isSource({ kind, facts }: Part): boolean {

@@ -183,6 +183,13 @@ run W41 2.5 mm² black, 70 °C, 0.5 m, along BAY, JB to PUMP:-
     fixes: ['Use 70 mm² for W20, W21, W22 and W23'],
   },
   {
+    title: 'a lamp on a way that has no fuse',
+    in: 'panel',
+    changes: [['red    FB:1   to LAMPS:+', 'red    FB:9   to LAMPS:+']],
+    finds: [['supply-unfused', '10 ways']],
+    says: 'Something is fed from way 9 of FB, but no fuse is said for it',
+  },
+  {
     title: 'a load on the negative of another supply is to be joined to its own, and not that whole bar',
     in: 'overland',
     changes: [['FB:neg to ALARM:-', 'NEG to ALARM:-']],
