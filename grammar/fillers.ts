@@ -7,6 +7,7 @@ import { openingTypes } from './forms.ts';
 import { takesEnds } from './further-ends.ts';
 import { expectedAfter, type MatchWords, matchOf } from './match.ts';
 import { word } from './mend.ts';
+import { breakBeforeTo, commaBeforeAnd, isEnd } from './pauses.ts';
 import { problem, quoted } from './phrases.ts';
 import type { Atom, Problem, ProblemFix, StatementNode } from './tree.ts';
 import type { ClauseSpec } from './vocabulary.ts';
@@ -19,7 +20,7 @@ export interface WithoutFillers {
 /** What a filler is told as: a label, an article, a comma for “to”, a comma or a line end before “to”, a comma within a clause, brackets. */
 type Habit = 'label' | 'article' | 'comma' | 'pause' | 'break' | 'within' | 'equals' | 'brackets';
 
-interface Filler {
+export interface Filler {
   readonly is: Habit;
   /** The atoms that stand there, and what stands there instead. */
   readonly count: number;
@@ -116,7 +117,7 @@ function fillerAt(
       return articles.has(atom.value) || isKindOfEnd(body, at, spec, kinds) ? article(body, at, spec) : undefined;
     }
     case 'comma':
-      return commaForTo(body, at, spec) ?? commaWithin(body, at, spec, words);
+      return commaForTo(body, at, spec) ?? commaWithin(body, at, spec, words) ?? commaBeforeAnd(body, at, spec, words);
     case 'line':
       return breakBeforeTo(body, at);
     default:
@@ -135,7 +136,6 @@ const values: ReadonlySet<Atom['kind']> = new Set([
   'date',
   'clock',
 ]);
-const isEnd = (atom: Atom | undefined): boolean => atom?.kind === 'terminal' && atom.terminal !== '';
 
 /** `internal: 5 mΩ`, `length = 4.2 m`: a keyword stays, what only names the clause goes. */
 function label(
@@ -285,16 +285,4 @@ function commaForTo(body: readonly Atom[], at: number, spec: CompiledSpec): Fill
     put: [word('to', [atom])],
     edits: [{ span: atom.span, newText: to?.leading === '' ? ' to ' : ' to' }],
   };
-}
-
-/** `F1:out` and a new line before its `to`. */
-function breakBeforeTo(body: readonly Atom[], at: number): Filler | undefined {
-  const [from, to, behind] = [body[at - 1], body[at + 1], body[at + 2]];
-  if (from === undefined || !isEnd(from) || to?.kind !== 'word' || to.value !== 'to' || behind === undefined)
-    return undefined;
-  const edits = [
-    { span: { start: from.span.end, end: from.span.end }, newText: ' to' },
-    { span: { start: to.span.start, end: behind.span.start }, newText: '' },
-  ];
-  return { is: 'break', count: 1, put: [], edits };
 }

@@ -35,6 +35,14 @@ export const others: readonly Breakage[] = [
     '“&” means nothing here: join names with and, FRIDGE and FAN.',
   ],
   [
+    'a comma before and',
+    'case noon     sun 100 %, charge 60 %, FRIDGE and FAN on',
+    'case noon sun 100 %, charge 60 %, FRIDGE, and FAN on',
+    'unknown-clause',
+    ',',
+    'No comma stands within a clause: take it out before “and”.',
+  ],
+  [
     'a charge by its abbreviation',
     'case noon     sun 100 %, charge 60 %, FRIDGE and FAN on',
     'case noon sun 100 %, SoC 60 %, FRIDGE and FAN on',
