@@ -34,7 +34,9 @@ const load: Scene = {
     {
       clause: 'lowest',
       first: 'lowest 11.0 V',
-      instead: 'lowest 7.0 V',
+      instead: 'lowest 9.0 V',
+      without: ['power'],
+      besides: '75 W',
       shows: ['answers', 'fuse-below-load', 'hover'],
     },
     {
@@ -146,8 +148,8 @@ const socket: Scene = {
     {
       clause: 'lowest',
       first: '',
-      instead: 'lowest 7 V',
-      besides: 'plugged in 60 W',
+      instead: 'lowest 9 V',
+      besides: 'plugged in 75 W',
       shows: ['answers', 'fuse-below-load', 'hover'],
     },
     {
