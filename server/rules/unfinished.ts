@@ -42,10 +42,19 @@ function withoutUnfinished({ problems }: Model, found: readonly Finding[]): read
   });
 }
 
+/** A way of a fusebox that is not finished, or stands as a statement of its own, says a fuse that could not be read. */
+function withoutWays({ problems }: Model, found: readonly Finding[]): readonly Finding[] {
+  const isOfWays = ({ slug, figures }: Finding) => slug === 'supply-unfused' && figures.ways !== undefined;
+  if (!found.some(isOfWays)) return found;
+  const unread = new Set(problems.map(({ place }) => statementAt(place)));
+  const isParted = [...unread].some((statement) => statement?.shaped.node.keyword?.value === 'way');
+  return found.filter((one) => !isOfWays(one) || !(isParted || unread.has(statementAt(one.place))));
+}
+
 /** A name that could not be read, or is not written yet, may well mean the part that seems to lack something. */
 export function withoutGuesses(model: Model, all: readonly Finding[], rules: readonly Rule[]): readonly Finding[] {
   const { problems } = model;
-  const found = withoutUnfinished(model, all);
+  const found = withoutWays(model, withoutUnfinished(model, all));
   const guesses = new Set(rules.filter(({ restsOnAllNames }) => restsOnAllNames === true).map(({ slug }) => slug));
   if (!found.some(({ slug }) => guesses.has(slug))) return found;
   const isUnsure = problems.some((one) => hidesNames.has(one.slug) || isUnfinishedRun(one));
