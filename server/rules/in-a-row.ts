@@ -10,14 +10,16 @@ import { isTooSmall, type Verdict, worstCore } from './cable-verdict.ts';
 import type { RuleContext } from './rule.ts';
 import { keyOf } from './thin-returns.ts';
 
-/** The run of a row that tells of all: that which bears least, of alike ones the first of the spec; itself where nothing goes on from it. */
+/** The run of a row that tells of all: that which bears least, of alike ones the first by name; itself where nothing goes on from it. */
 export function headOfRow(verdict: Verdict, context: RuleContext): Run {
   const all = [verdict, ...rowOf(verdict, context)];
-  const least = Math.min(...all.map(({ permitted }) => permitted));
-  const weakest = new Set(all.flatMap(({ permitted, figures }) => (permitted === least ? [figures.core.run] : [])));
-  for (const run of context.answers.runs.keys()) if (weakest.has(run)) return run;
-  return verdict.figures.core.run;
+  const head = all.reduce((first, one) =>
+    one.permitted < first.permitted || (one.permitted === first.permitted && nameOf(one) < nameOf(first)) ? one : first,
+  );
+  return head.figures.core.run;
 }
+
+const nameOf = ({ figures }: Verdict): string => figures.core.run.name;
 
 /** What is too small with it in the same row, itself left out. */
 export function rowOf(verdict: Verdict, context: RuleContext): readonly Verdict[] {
