@@ -28,14 +28,6 @@ export const turnsOfPhrase: readonly Breakage[] = [
     '“all lamps on” is written all loads on here.',
   ],
   [
-    'the engine running',
-    'all sources on',
-    'engine running',
-    'unknown-clause',
-    'engine running',
-    '“engine running” is written all sources on here.',
-  ],
-  [
     'a colon before a state',
     'charge 40 %, FRIDGE on',
     'charge 40 %, FRIDGE: on',
