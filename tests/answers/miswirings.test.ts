@@ -68,12 +68,12 @@ describe('a source shorted by its conductors', () => {
 });
 
 describe('polarity', () => {
-  it('of a panel is told against the input that it stands on', () => {
+  it('of a panel and an input is told of the one that has red on its minus', () => {
     // An isolator between would be told as crossed instead.
     const found = (first: string, second: string) =>
       told(...panels(first, second)).filter((one) => !one.startsWith('no-isolation'));
     expect(found('U1:pv+', 'U1:pv-')).toEqual([]);
-    expect(found('U1:pv-', 'U1:pv+')).toEqual(['polarity-reversed P1']);
+    expect(found('U1:pv-', 'U1:pv+')).toEqual(['polarity-reversed U1']);
   });
 
   it('of batteries is told once, of the second', () => {

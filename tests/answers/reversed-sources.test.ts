@@ -99,7 +99,7 @@ case night charge 60 %, LAMPS on
 });
 
 describe('a breaker with two poles beside panels', () => {
-  it('is told once that it never blows from them', () => {
+  it('is there to open them, and is not told that it never blows from them', () => {
     const sun = `system "Sun" 12 V
 battery B1 agm, 12 V, 100 Ah, internal 6 mΩ
 panel P1 100 W, voc 22 V, isc 6 A, vmp 18 V, imp 5.6 A, voc drift -0.3 %/°C
@@ -114,6 +114,14 @@ run W11 6 mm² red, 1 m, U1:bat+ to F3:out
 run W12 6 mm² red, 0.2 m, F3:in to B1:+
 run W13 6 mm² black, 1 m, U1:bat- to B1:-
 `;
-    expect(told(sun).filter((one) => one.startsWith('fuse-never-blows'))).toEqual(['fuse-never-blows Q2']);
+    expect(told(sun).filter((one) => one.startsWith('fuse-never-blows'))).toEqual([]);
+    // A fuse in its place is.
+    const fused = sun
+      .replace('breaker Q2 2 poles, 10 A, 80 V dc, breaks 3 kA', 'fuse F2 10 A, cartridge, 1000 V, breaks 30 kA')
+      .replace('Q2:1', 'F2:in')
+      .replace('Q2:2', 'F2:out')
+      .replace('P1:- to Q2:3', 'P1:- to U1:pv-')
+      .replace('run W10 6 mm² black, 1 m, Q2:4 to U1:pv-\n', '');
+    expect(told(fused).filter((one) => one.startsWith('fuse-never-blows'))).toEqual(['fuse-never-blows F2']);
   });
 });

@@ -70,9 +70,9 @@ describe('check', () => {
     write('shed.amps', bad);
     const ran = await runCommand(['check', 'shed.amps'], { here: folder });
     expect(ran.code).toBe(1);
-    expect(ran.out).toContain('shed.amps:6:8  error  cable-too-small');
+    expect(ran.out).toContain('shed.amps:5:8  error  cable-too-small');
     const lines = ran.out.split('\n');
-    const source = lines.findIndex((line) => line.includes('6 │ run W2 1 mm² red'));
+    const source = lines.findIndex((line) => line.includes('5 │ run W1 1 mm² red'));
     expect(lines[source + 1]).toMatch(/^ +│ {8}▔{5}$/);
     expect(ran.out).not.toContain('\u001b[');
   });
@@ -86,7 +86,7 @@ describe('check', () => {
   it('reads standard input for -', async () => {
     const ran = await runCommand(['check', '-'], { here: folder, input: bad });
     expect(ran.code).toBe(1);
-    expect(ran.out).toContain('-:6:8  error  cable-too-small');
+    expect(ran.out).toContain('-:5:8  error  cable-too-small');
   });
 
   it('checks every spec below a folder and leaves hidden and package folders out', async () => {
@@ -126,12 +126,12 @@ describe('check', () => {
   it('has the figures, the related place and a fix in the JSON', async () => {
     const ran = await runCommand(['check', '-', '--format', 'json'], { here: folder, input: bad });
     const finding = JSON.parse(ran.out).files[0].findings.find(
-      (f: { slug: string; subject: string }) => f.slug === 'cable-too-small' && f.subject === 'W2',
+      (f: { slug: string; subject: string }) => f.slug === 'cable-too-small' && f.subject === 'W1',
     );
     expect(finding.figures.capacityAmps).toBeCloseTo(15.5, 1);
-    expect(finding.range).toEqual({ start: { line: 5, character: 7 }, end: { line: 5, character: 12 } });
+    expect(finding.range).toEqual({ start: { line: 4, character: 7 }, end: { line: 4, character: 12 } });
     expect(finding.related.some((r: { range: { start: { line: number } } }) => r.range.start.line === 2)).toBe(true);
-    expect(finding.fixes[0].edits[0].range.start.line).toBe(5);
+    expect(finding.fixes[0].edits[0].range.start.line).toBe(4);
   });
 });
 
