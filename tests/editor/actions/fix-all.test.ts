@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import type { Analysis } from '../../../server/analysis.ts';
 import { fixAll } from '../../../server/editor/actions/fix-all.ts';
+import { codeActions } from '../../../server/editor/code-actions.ts';
 import type { Finding } from '../../../server/rules/rule.ts';
 import { analyseText } from '../../analysed.ts';
-import { offering } from './offering.ts';
+import { offering, optionsFor } from './offering.ts';
 
 const kind = 'source.fixAll';
 
@@ -25,14 +26,17 @@ describe('mending everything that is safe to mend', () => {
   });
 
   it('is not offered for a mend that is written already', () => {
-    const text = 'place ENGINE  50 °C\nrun W1  = along ENGINE 0.8 m, 2 m\n';
-    const { findings } = analyseText(text);
-    const along = findings.flatMap(({ fixes }) => fixes.filter(({ title }) => title === 'Write along ENGINE'));
-    expect(along).toHaveLength(1);
-    expect(offering(`|${text}`, kind).actions).toEqual([]);
-    expect(offering(text.replace(' 0.8', '| 0.8'), 'quickfix').actions.map(({ title }) => title)).not.toContain(
-      'Write along ENGINE',
-    );
+    const analysis = analyseText('load LAMP  9 W\nload FAN\n');
+    const place = { uri: analysis.uri, span: { start: 11, end: 12 } };
+    const writing = (newText: string): Analysis => {
+      const fixes = [{ title: `Write ${newText}`, safe: true, edits: [{ place, newText }] }];
+      return { ...analysis, findings: [{ ...(analysis.findings[0] as Finding), place, fixes }] };
+    };
+    const offered = (newText: string) =>
+      codeActions(writing(newText), place.span, { ...optionsFor(), only: ['quickfix'] }).map(({ title }) => title);
+    expect(offered('8')).toContain('Write 8');
+    expect(offered('9')).not.toContain('Write 9');
+    expect(fixAll(writing('9'), () => writing('9'))).toEqual([]);
   });
 
   it('changes nothing where mending finds no end', () => {

@@ -38,7 +38,7 @@ describe('what was found, on paper', () => {
       analyseText(
         'system "Bench" 12 V\nbattery B1 agm, 12 V, 60 Ah\nfuse F1 30 A, blade, 32 V, breaks 5 kA\nload L1 12 W\n' +
           'run W1 6 mm² red, 0.1 m, B1:+ to F1:in\nrun W2 0.5 mm² red, 9 m, F1:out to L1:+\nrun W3 6 mm² black, 9 m, L1:- to B1:-\n' +
-          'allow cable-too-small on W2 "on the bench only"\n',
+          'load L2 5 W\nallow cable-too-small on W2 "on the bench only"\n',
       ),
     );
     expect(lines.length).toBeGreaterThan(1);
