@@ -1,11 +1,12 @@
 /** A conductor thinner than any may be. */
+
 import { standardSizes } from '../answers/work-out.ts';
 import { areaMm2 } from '../physics/conductors.ts';
 import { isAtLeast, leastAreaMm2, leastSizes } from '../tables/least-sizes.ts';
 import { cite } from '../tables/table.ts';
-import { isTooSmallForDevice } from './cable-verdict.ts';
 import { lampSpec } from './language.ts';
 import type { Rule, RuleContext } from './rule.ts';
+import { isToldAsTooSmall } from './told-as-too-small.ts';
 
 export const rule: Rule = {
   slug: 'below-least-size',
@@ -56,6 +57,6 @@ export const rule: Rule = {
     // A size that is in no table is told of as that, and so is one that its device asks to be larger.
     const isInNone = ({ answers }: RuleContext) =>
       answers.runs.get(run)?.some(({ capacity }) => capacity?.reason === 'size-not-in-table') === true;
-    return (context) => (isInNone(context) || isTooSmallForDevice(run, context) ? [] : [reported]);
+    return (context) => (isInNone(context) || isToldAsTooSmall(run, context) ? [] : [reported]);
   },
 };

@@ -1,4 +1,5 @@
 /** A conductor that a short circuit heats beyond what its insulation bears before the device opens. */
+
 import type { CoreFigures } from '../answers/answers.ts';
 import { curveOf, mostLetThrough } from '../answers/clearing.ts';
 import { insulationOf, physicalSize } from '../answers/conditions.ts';
@@ -9,12 +10,12 @@ import type { Part, Run } from '../model/model.ts';
 import { withstandI2t } from '../physics/adiabatic.ts';
 import type { Size } from '../physics/conductors.ts';
 import { adiabaticSeconds } from '../tables/adiabatic.ts';
-import { isTooSmallForDevice } from './cable-verdict.ts';
 import { reliesOnEnd } from './device-at-end.ts';
 import { lampSpec } from './language.ts';
 import { citedTogether } from './limit-beside.ts';
 import type { Fix, Rule } from './rule.ts';
 import { thinReturn } from './thin-returns.ts';
+import { isToldAsTooSmall } from './told-as-too-small.ts';
 import { ampsSquared, deviceName, kiloamps, names, temperature } from './words.ts';
 
 const strong = 'battery B1 lithium-iron-phosphate, 12.8 V, 200 Ah, internal 3 mΩ';
@@ -70,7 +71,7 @@ export const rule: Rule = {
       const { letThrough, letThroughAt, withstand, k } = fault ?? {};
       if (fault === undefined || letThrough === undefined || withstand === undefined || run.size === undefined)
         continue;
-      if (isTooSmallForDevice(run, context) || thinReturn(run, context) !== undefined) continue;
+      if (isToldAsTooSmall(run, context) || thinReturn(run, context) !== undefined) continue;
       const devices = fault.devices.map(({ part, pole }) => ({ part, name: deviceName(part, pole) }));
       const celsius = insulationOf(run);
       const larger = standardSizes(run.size.system === 'awg').find((size) => bears(size) >= letThrough);

@@ -1,6 +1,7 @@
 /** A case of which no currents and voltages could be found. */
 import type { CaseAnswer } from '../answers/answers.ts';
 import type { Part } from '../model/model.ts';
+import { isAccepted } from './accepted.ts';
 import { lampSpec, notationsOwn } from './language.ts';
 import type { Rule, RuleContext } from './rule.ts';
 import { names } from './words.ts';
@@ -74,15 +75,14 @@ const miswired: ReadonlySet<string> = new Set([
  * and not accepted.
  */
 function isToldAsReversed({ unfed }: CaseAnswer, { model, answers: { miswirings } }: RuleContext): boolean {
-  const accepted = model.allowances.filter(({ slug }) => miswired.has(slug));
-  const isAccepted = (rule: string, names: readonly string[]) =>
-    accepted.some(({ slug, subject }) => slug === rule && (subject === undefined || names.includes(subject)));
+  const anyAccepted = model.allowances.some(({ slug }) => miswired.has(slug));
   const isReversed = (part: Part) =>
     miswirings.reversed.some(
       ({ port, through }) =>
-        port.part === part && !isAccepted('polarity-reversed', [part.name]) && !isAccepted('poles-crossed', through),
+        port.part === part &&
+        !isAccepted(model, 'polarity-reversed', part.name) &&
+        !through.some((name) => isAccepted(model, 'poles-crossed', name)),
     );
-  const isUpset = ({ terminals }: Part) =>
-    accepted.length === 0 && terminals.some((terminal) => miswirings.isUpset(terminal));
+  const isUpset = ({ terminals }: Part) => !anyAccepted && terminals.some((terminal) => miswirings.isUpset(terminal));
   return unfed.length > 0 && unfed.every((part) => isReversed(part) || isUpset(part));
 }

@@ -1,10 +1,11 @@
 /** A connector, splice, busbar, block or diode rated below what protects its circuit, or below what it carries. */
+
 import type { Answers, ContactFigures, CoreFigures, Protection } from '../answers/answers.ts';
 import type { Part, Terminal } from '../model/model.ts';
-import { isTooSmallForDevice } from './cable-verdict.ts';
 import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
 import type { Reported, Rule, RuleContext } from './rule.ts';
+import { isToldAsTooSmall } from './told-as-too-small.ts';
 import { amps, names, panelFactor, protectors } from './words.ts';
 
 const through = (joint: string, name: string, load = 'socket LAMP 12 A') =>
@@ -101,7 +102,7 @@ interface Flow {
 function isOfThinCable(part: Part, { protection }: Flow, context: RuleContext): boolean {
   return part.terminals
     .flatMap((terminal) => conductors(terminal, context.answers))
-    .some((core) => core.protection.amps === protection.amps && isTooSmallForDevice(core.core.run, context));
+    .some((core) => core.protection.amps === protection.amps && isToldAsTooSmall(core.core.run, context));
 }
 
 function isReturn(part: Part, answers: Answers): boolean {

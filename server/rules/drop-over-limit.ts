@@ -18,6 +18,7 @@ import { lampSpec } from './language.ts';
 import { largerCable } from './larger-cable.ts';
 import { citedBriefly, saidWhole } from './limit-beside.ts';
 import type { Reported, Rule, RuleContext } from './rule.ts';
+import { isTold } from './told-as-too-small.ts';
 import { names, percent, volts } from './words.ts';
 
 export const rule: Rule = {
@@ -102,7 +103,7 @@ function* tooMuch(context: RuleContext): Generator<Lossy> {
 function isMendedForDevice({ all, excessVolts }: Lossy, context: RuleContext): boolean {
   const saved = all.map(({ run, dropVolts }) => {
     const own = worstCore(context.answers.runs.get(run) ?? [], context);
-    if (own?.by !== 'device') return 0;
+    if (own?.by !== 'device' || !isTold(own, context)) return 0;
     const size = largerCable(own.figures, { deviceAmps: own.needed, byWarming: false }, context);
     return size === undefined ? 0 : savedBy(size, run, dropVolts);
   });

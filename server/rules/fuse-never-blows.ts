@@ -1,10 +1,10 @@
 /** A device that the least short circuit on what it protects does not open. */
+
 import type { Answers, ContactFigures } from '../answers/answers.ts';
 import { curveOf, opensFrom, timeOf } from '../answers/clearing.ts';
 import { standardRatings } from '../answers/devices.ts';
 import type { DeviceFault } from '../answers/fault-answers.ts';
 import { lazily } from '../model/lazily.ts';
-import { isTooSmallForDevice } from './cable-verdict.ts';
 import { reliesOnEnd } from './device-at-end.ts';
 import { example, lampSpec } from './language.ts';
 import { citedBriefly } from './limit-beside.ts';
@@ -12,6 +12,7 @@ import { offerRating } from './other-rating.ts';
 import { ratingPlace } from './rating-place.ts';
 import type { Reported, Rule } from './rule.ts';
 import { oversizedStringFuses } from './string-fuse-too-large.ts';
+import { isToldAsTooSmall } from './told-as-too-small.ts';
 import { amps, deviceName, names } from './words.ts';
 
 const sun = (fuse: string) =>
@@ -82,7 +83,7 @@ export const rule: Rule = {
         if (
           leastAt !== undefined &&
           least !== undefined &&
-          (isTooSmallForDevice(leastAt.run, context) ||
+          (isToldAsTooSmall(leastAt.run, context) ||
             reliesOnEnd(least, answers) ||
             least.loads.some((load) => unfed().has(load)))
         )

@@ -14,6 +14,11 @@ export function isToldWithFeed(verdict: Verdict, context: RuleContext): boolean 
   return feedOf(verdict, context) !== undefined;
 }
 
+/** The run whose finding tells of a cable that is too small. */
+export function tellerOf(verdict: Verdict, context: RuleContext): Run {
+  return feedOf(verdict, context) ?? headOfRow(verdict, context);
+}
+
 /** Of the feed that is told, what is told with it. */
 export function returnsWithFeed(verdict: Verdict, context: RuleContext): Verdict[] {
   const { answers } = context;

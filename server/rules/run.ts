@@ -3,6 +3,7 @@ import { nearWords } from '../../grammar/near.ts';
 import type { Model, Origin } from '../model/model.ts';
 import { placeIn } from '../model/place.ts';
 import { atOnce, type Steps } from '../model/steps.ts';
+import { accepts, isReason } from './accepted.ts';
 import { allRules } from './all.ts';
 import { cautioned, failed, finding } from './finding.ts';
 import { oneByOne } from './one-by-one.ts';
@@ -122,20 +123,12 @@ function withoutFollowing(found: readonly Finding[]): readonly Finding[] {
 /** That a check could not be worked out is nothing anybody can accept. */
 const cannotBeAllowed: ReadonlySet<string> = new Set(['rule-failed', 'answers-failed']);
 
-/** An empty text gives no reason; reading tells of it, so nothing is said here. */
-function isReason(reason: string | undefined): boolean {
-  return reason !== undefined && reason.trim() !== '';
-}
-
 function applyAllowances(model: Model, found: readonly Finding[]) {
   const kept: Finding[] = [];
   const accepted: Finding[] = [];
   const used = new Set<number>();
   for (const one of found) {
-    const index = model.allowances.findIndex(
-      ({ slug, subject, reason }) =>
-        slug === one.slug && isReason(reason) && (subject === undefined || subject === one.subject),
-    );
+    const index = model.allowances.findIndex((allowance) => accepts(allowance, one.slug, one.subject));
     if (index === -1 || cannotBeAllowed.has(one.slug)) kept.push(one);
     else {
       used.add(index);

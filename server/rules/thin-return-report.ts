@@ -1,9 +1,10 @@
 /** How a return that is too thin is told, whichever way it goes. */
 import type { CoreFigures } from '../answers/answers.ts';
 import type { Run } from '../model/model.ts';
-import { isTooSmallForDevice, worstCore } from './cable-verdict.ts';
+import { worstCore } from './cable-verdict.ts';
 import type { Reported, RuleContext } from './rule.ts';
 import { allThinReturns, leadsBackFrom, type ThinReturn } from './thin-returns.ts';
+import { isToldAsTooSmall } from './told-as-too-small.ts';
 import { amps, ampsSquared, protectors } from './words.ts';
 
 export function* thinReturns(through: ThinReturn['through'], context: RuleContext): Generator<Reported> {
@@ -37,7 +38,7 @@ export function* thinReturns(through: ThinReturn['through'], context: RuleContex
  */
 function isFeedTold(cores: readonly CoreFigures[], context: RuleContext): boolean {
   for (const feed of context.answers.cores.values())
-    if (leadsBackFrom(cores, feed) && isTooSmallForDevice(feed.core.run, context)) return true;
+    if (leadsBackFrom(cores, feed) && isToldAsTooSmall(feed.core.run, context)) return true;
   return false;
 }
 

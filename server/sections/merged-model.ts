@@ -34,7 +34,12 @@ export function mergedModel(read: ReadFiles, common: Model, sections: readonly M
   const runs = named(({ runs }) => runs);
   const expectations = originated(({ expectations }) => expectations);
   const readings = originated(({ readings }) => readings);
-  const allowances = originated(({ allowances }) => allowances);
+  const allowances = lazily(() => {
+    const told = new Map(
+      [common, ...sections].flatMap((model) => model.allowances).map((one) => [one.origin.statement, one]),
+    );
+    return [...told.values()].sort((a, b) => byPlace(a.origin, b.origin));
+  });
   const bars = originated(({ bars }) => bars);
   const stocks = lazily(() => new Map([...common.stocks, ...flat(({ stocks }) => [...stocks])]));
   const terminals = lazily(

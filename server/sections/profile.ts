@@ -10,7 +10,7 @@ import { seemingNames } from '../model/declarations.ts';
 
 export interface Profile {
   /**
-   * `common` holds for the whole spec: its system, places, cases and stock, and the files it uses. A stock with a blank is
+   * `common` holds for the whole spec: its system, places, cases and stock, the files it uses, and what it accepts of all. A stock with a blank is
    * no such thing, since what would be chosen for it depends on all that take it.
    */
   readonly is: 'common' | 'member';
@@ -90,7 +90,10 @@ export class Profiles {
   private read({ node, shaped }: ShapedPlaced): Profile {
     const { spec, wrapper } = shaped;
     const word = (wrapper ?? spec)?.word;
-    const isCommon = (word !== undefined && commonWords.has(word)) || (word === 'stock' && !node.text.includes('?'));
+    const isCommon =
+      (word !== undefined && commonWords.has(word)) ||
+      (word === 'stock' && !node.text.includes('?')) ||
+      (word === 'allow' && acceptsAnywhere(shaped));
     const declared = node.names.map(({ value }) => value);
     const declares = declaresNames(word);
     const isGhost =
@@ -107,6 +110,12 @@ export class Profiles {
       isBonded: word === 'chassis',
     };
   }
+}
+
+/** An `allow` with its reason and of no one part or run. While that is being written it accepts nothing yet. */
+function acceptsAnywhere({ clauses, problems }: ShapedStatement): boolean {
+  const has = (slot: string) => clauses.some(({ values }) => values.some((value) => value.slot === slot));
+  return problems.length === 0 && has('reason') && !has('subject');
 }
 
 /** Words of a statement that may be names; those of terminals are so surely. */
