@@ -193,6 +193,11 @@ function statementOver(tree: ShapedTree, lineStart: number): ShapedPlaced | unde
 
 /** The statement that begins last before `offset`: an indented line belongs to it, even when it is blank still. */
 function statementBefore({ statements }: ShapedTree, offset: number): ShapedPlaced | undefined {
+  return statements[countBefore(statements, offset) - 1];
+}
+
+/** How many statements begin before `offset`, of those of a file in their order. */
+export function countBefore(statements: readonly ShapedPlaced[], offset: number): number {
   let low = 0;
   let high = statements.length;
   while (low < high) {
@@ -200,5 +205,5 @@ function statementBefore({ statements }: ShapedTree, offset: number): ShapedPlac
     if ((statements[middle] as ShapedPlaced).offset < offset) low = middle + 1;
     else high = middle;
   }
-  return statements[low - 1];
+  return low;
 }

@@ -104,13 +104,8 @@ export function sizeAt(
   compiled: CompiledVocabulary,
 ): Repaired | undefined {
   const here = atoms.slice(from, from + window);
-  for (const form of spec.open) {
-    for (const mend of squareMillimetres(here, 0, new Set(openingTypes(form)))) {
-      const repaired = readWith(here, [mend], spec, compiled);
-      if (repaired !== undefined) return counted(repaired, from);
-    }
-  }
-  return undefined;
+  const mends = spec.open.flatMap((form) => squareMillimetres(here, 0, new Set(openingTypes(form))));
+  return firstRead(here, mends, from, spec, compiled);
 }
 
 /** `700 W peak` at `from`, with its keyword behind it, as the trade says it. */
@@ -121,7 +116,18 @@ export function turnedAt(
   compiled: CompiledVocabulary,
 ): Repaired | undefined {
   const here = atoms.slice(from, from + window);
-  for (const mend of keywordBehind(here, spec, compiled)) {
+  return firstRead(here, keywordBehind(here, spec, compiled), from, spec, compiled);
+}
+
+/** The first of some mends of the atoms at `from` with which they are read. */
+function firstRead(
+  here: readonly Atom[],
+  mends: readonly Mend[],
+  from: number,
+  spec: CompiledSpec,
+  compiled: CompiledVocabulary,
+): Repaired | undefined {
+  for (const mend of mends) {
     const repaired = readWith(here, [mend], spec, compiled);
     if (repaired !== undefined) return counted(repaired, from);
   }

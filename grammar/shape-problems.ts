@@ -1,10 +1,10 @@
 import { type Expected, openingTypes } from './forms.ts';
 import { furtherEnd, takesEnds } from './further-ends.ts';
-import { nameBehindMark } from './head-problems.ts';
 import type { Leftover, Surroundings } from './leftover.ts';
 import { expectedAfter } from './match.ts';
 import { spanOf, textOf } from './mend.ts';
 import { dimensionsIn, isSure, missingUnit, nearKeywords, someWords, unitsFor, wantedBy, wrongUnit } from './mends.ts';
+import { nameBehindMark } from './name-problems.ts';
 import { nameOfWords } from './names-of-words.ts';
 import { article, capital, list, nearFixes, problem, quoted, replace } from './phrases.ts';
 import { bareNumber, strayQuantity } from './quantity-problems.ts';

@@ -4,14 +4,8 @@
  */
 import { type CompiledSpec, compile } from './compiled.ts';
 import { withoutFillers } from './fillers.ts';
-import {
-  firstWordOfTwo,
-  nameProblems,
-  noKeyword,
-  statementOrNote,
-  unknownStatement,
-  unknownStock,
-} from './head-problems.ts';
+import { firstWordOfTwo, noKeyword, statementOrNote, unknownStatement, unknownStock } from './head-problems.ts';
+import { nameProblems } from './name-problems.ts';
 import { trailingNotes } from './note-marks.ts';
 import { problem, replace } from './phrases.ts';
 import type { ShapedStatement } from './shaped.ts';

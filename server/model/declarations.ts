@@ -3,7 +3,7 @@
  * wherever it stands; cases have a space of their own, since only `in` of an expectation and their own head name them.
  */
 
-import { nameBehindComma, nameBehindMark, nameInTwo } from '../../grammar/head-problems.ts';
+import { nameBehindComma, nameBehindMark, nameInTwo } from '../../grammar/name-problems.ts';
 import { article } from '../../grammar/phrases.ts';
 import type { ShapedPlaced } from '../../grammar/shaped.ts';
 import type { StatementNode } from '../../grammar/tree.ts';

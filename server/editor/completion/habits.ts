@@ -2,6 +2,7 @@
  * What the statements around make likely: parts are written in rows, so the clause that comes next in the statement before, and
  * what is said there of place, make and stock, most likely come here too. It decides an order, below what the electrics do.
  */
+import { countBefore } from '../../../grammar/expected.ts';
 import type { Expected } from '../../../grammar/forms.ts';
 import { parseDocument } from '../../../grammar/parse.ts';
 import type { ClauseNode, ShapedPlaced, ShapedStatement } from '../../../grammar/shaped.ts';
@@ -18,21 +19,10 @@ const mostAlike = 4;
 /** Statements around the pointer, nearest first: those before it, and where there are none those behind. */
 function around({ analysis, at }: Context): readonly ShapedPlaced[] {
   const { statements } = analysis.tree;
-  const here = indexOf(statements, at.statement?.offset ?? at.replace.start);
+  const here = countBefore(statements, at.statement?.offset ?? at.replace.start);
   const before = statements.slice(Math.max(0, here - farthest), here).reverse();
   const behind = statements.slice(here, here + farthest).filter((one) => one !== at.statement);
   return [...before, ...behind];
-}
-
-function indexOf(statements: readonly ShapedPlaced[], offset: number): number {
-  let low = 0;
-  let high = statements.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((statements[middle] as ShapedPlaced).offset < offset) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }
 
 const known = new WeakMap<Context['at'], { readonly around: readonly ShapedPlaced[]; readonly alike: Alike }>();
