@@ -101,7 +101,7 @@ function turnedRound(
     return undefined;
   const [mine, others] = [endsAt(own, network), endsAt(load, network)];
   return {
-    message: `${shunt.name} is the wrong way round: ${battery.id} is on its side ${load.id} and all that the meter is to see on ${own.id}: swap them.`,
+    message: `${shunt.name} is the wrong way round: ${battery.id} belongs on ${own.id}, and all that the meter is to see on ${load.id}: swap them.`,
     place: others[0]?.place ?? shunt.namePlace,
     subject: shunt.name,
     figures: { shunt: shunt.name },

@@ -3,7 +3,7 @@ import { nearWords } from '../../grammar/near.ts';
 import type { Model, Origin } from '../model/model.ts';
 import { placeIn } from '../model/place.ts';
 import { atOnce, type Steps } from '../model/steps.ts';
-import { accepts, isReason } from './accepted.ts';
+import { accepts, isAccepted, isReason } from './accepted.ts';
 import { allRules } from './all.ts';
 import { cautioned, failed, finding } from './finding.ts';
 import { oneByOne } from './one-by-one.ts';
@@ -58,7 +58,7 @@ function collect(
 
 /** What was found anywhere in a spec, after its `allow` statements, in order of place. */
 export function judge(model: Model, found: readonly Finding[], rules: readonly Rule[] = allRules): RuleResults {
-  const { kept, accepted, used } = applyAllowances(model, withoutFollowing(withoutGuesses(model, found, rules)));
+  const { kept, accepted, used } = applyAllowances(model, withoutFollowing(model, withoutGuesses(model, found, rules)));
   return { findings: inOrder([...kept, ...judgeAllowances(model, used, rules)]), accepted: inOrder(accepted) };
 }
 
@@ -108,10 +108,14 @@ function meaningful({ model, answers: { miswirings } }: RuleContext, found: read
  * What only follows from a core that ends on the wrong terminal: the terminal that it should have ended on, and that nothing
  * can feed the part at its other end.
  */
-function withoutFollowing(found: readonly Finding[]): readonly Finding[] {
-  const meant = new Set(found.flatMap(({ figures }) => figures.meant ?? []));
+function withoutFollowing(model: Model, found: readonly Finding[]): readonly Finding[] {
+  const telling = found.filter(
+    ({ slug, subject, figures }) =>
+      (figures.meant !== undefined || slug === 'colour-and-polarity') && !isAccepted(model, slug, subject),
+  );
+  const meant = new Set(telling.flatMap(({ figures }) => figures.meant ?? []));
   const unfed = new Set(
-    found.flatMap(({ slug, figures }) => (slug === 'colour-and-polarity' ? (figures.part ?? []) : [])),
+    telling.flatMap(({ slug, figures }) => (slug === 'colour-and-polarity' ? (figures.part ?? []) : [])),
   );
   if (meant.size === 0 && unfed.size === 0) return found;
   return found.filter(({ slug, figures }) => {

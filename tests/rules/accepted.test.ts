@@ -49,3 +49,13 @@ describe('what is left to a cable that is too small', () => {
     }
   });
 });
+
+describe('a terminal that a core was meant for', () => {
+  const astray = bench().replace('0.5 mm²', '6 mm²').replace('L1:- to B1:-', 'L1:- to B1:+');
+
+  it('is told with the core, and by itself where that is accepted', () => {
+    expect(told(astray)).toContain('colour-and-polarity');
+    expect(told(astray)).not.toContain('terminal-unconnected');
+    expect(told(`${astray}allow colour-and-polarity on W3 "old"\n`)).toContain('terminal-unconnected');
+  });
+});
