@@ -17,8 +17,18 @@ export function withoutConsequences(
 ): readonly PlacedProblem[] {
   if (problems.length < 2) return problems;
   const broken = files.some(({ statements }) => statements.some(isBroken));
-  const left = withUnfinishedRuns(files, runs, broken ? withStatements(files, problems) : problems);
+  const inOrder = inOrderOfFiles(files, problems);
+  const left = withUnfinishedRuns(files, runs, broken ? withStatements(files, inOrder) : inOrder);
   return oncePerName(figuresOnce(capitalsOnce(left)));
+}
+
+/** What is told once is told where it stands first, in whatever order it was found. */
+function inOrderOfFiles(files: readonly SaidInFile[], problems: readonly PlacedProblem[]): readonly PlacedProblem[] {
+  const order = new Map(files.map(({ uri }, index) => [uri, index]));
+  return problems.toSorted(
+    ({ place: a }, { place: b }) =>
+      (order.get(a.uri) ?? files.length) - (order.get(b.uri) ?? files.length) || a.span.start - b.span.start,
+  );
 }
 
 /** Places told beside the first that names what is not there; a person finds the rest by its name. */

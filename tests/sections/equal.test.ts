@@ -121,6 +121,16 @@ describe('sections', () => {
 
   it('come to the same in a long spec', () => sameAfterEdits(vansOf(600), packed, 6, 2), 120_000);
 
+  it('tell of a name that nothing declares where it stands first', () => {
+    const text = `${sheds}link SPARE 1-3\nrun W-15 2.5 mm² red, 3 ft, B-1:+ to SPARE:1\n`;
+    for (const packing of [apart, whole]) {
+      const { findings } = analyse(vanUri, sourceOf(text), new AnalysisCache(packing));
+      const unknown = findings.filter(({ slug }) => slug === 'unknown-name');
+      expect(unknown.map(({ place }) => text.slice(0, place.span.end).split('\n').at(-1))).toEqual(['link SPARE']);
+      expect(unknown[0]?.related.map(({ place }) => text.slice(place.span.start))).toEqual(['SPARE:1\n']);
+    }
+  });
+
   it('of a spec with nothing wrong find nothing', () => {
     const text = vansOf(900);
     const { findings } = analyse(vanUri, sourceOf(text), new AnalysisCache(apart));
