@@ -6,6 +6,10 @@ import type { Rule } from './rule.ts';
 /** A splice is made where cables meet, and the body is there anyway: neither is left over. */
 const notBought: ReadonlySet<string> = new Set(['splice', 'chassis']);
 
+/** What wants its terminals joined is told of as `terminal-unconnected`, or left until an unfinished run has its ends. */
+const mayStayEmpty = ({ terminals }: Part): boolean =>
+  terminals.length > 0 && terminals.every(({ spec: { optional } }) => optional === true);
+
 export const rule: Rule = {
   slug: 'part-never-used',
   severity: 'advice',
@@ -38,7 +42,7 @@ export const rule: Rule = {
     // Of several parts declared together the first is named by what is wrong with their statement.
     const troubled = new Set(model.problems.map(({ subject }) => model.parts.get(subject ?? '')?.origin.statement));
     for (const part of model.parts.values()) {
-      if (part.terminals.length === 0 || notBought.has(part.kind.word)) continue;
+      if (notBought.has(part.kind.word) || !mayStayEmpty(part)) continue;
       if (reached.has(part) || troubled.has(part.origin.statement)) continue;
       yield {
         message: `Nothing is joined to ${part.name}: end a cable on it, or take it out.`,

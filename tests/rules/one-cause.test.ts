@@ -175,6 +175,24 @@ run W1 6 mm² red, 0.1 m, B1:+ to F1:in
   });
 });
 
+describe('a run whose name is taken', () => {
+  it('may be that of a part that nothing else reaches', () => {
+    const spec = (name: string) => `system "Yard" 12 V
+battery B1 lead-acid, 12 V, 100 Ah
+load L1 and L2 3 W
+fuse F1 5 A, blade, 32 V
+run W1 1 mm² red, 0.1 m, B1:+ to F1:in
+run W2 1 mm² red, 1 m, F1:out to L1:+
+run W3 1 mm² black, 1 m, L1:- to B1:-
+run ${name} 1 mm² red, 1 m, F1:out to L1:+
+`;
+    expect(told(spec('W2'), 'part-never-used', 'terminal-unconnected', 'name-twice')).toEqual(['name-twice W2']);
+    expect(told(spec('W4'), 'part-never-used', 'terminal-unconnected', 'name-twice')).toEqual([
+      'terminal-unconnected L2',
+    ]);
+  });
+});
+
 describe('a switch with one rating for two poles', () => {
   const switched = (rating: string, fuse = '20 A') => `system "Shed" 12 V
 battery B1 lead-acid, 12 V, 80 Ah, internal 15 mΩ
