@@ -235,10 +235,14 @@ export interface PartPort {
 export interface Miswirings {
   /** Sources whose plus is joined to their minus: by which core or bar, and the names of all on the way. */
   readonly shorts: readonly { readonly source: PartPort; readonly by: Edge; readonly through: readonly string[] }[];
-  /** Ports with their plus on another's minus and their minus on its plus, and the names of all between them. */
+  /**
+   * Ports with their plus on another's minus and their minus on its plus, and the names of all between them. Of a panel that
+   * stands against its string, the panels of that, from the plus that it belongs to; of a whole string its outermost plus and minus.
+   */
   readonly reversed: readonly {
     readonly port: PartPort;
     readonly against: PartPort;
+    readonly string?: readonly Part[] | undefined;
     readonly through: readonly string[];
   }[];
   /** What a supply feeds and nothing leads back from; a busbar, splice or chassis on its minus and on the supply's, if any. */

@@ -13,6 +13,7 @@ import { type Arrangement, arrangementOf } from './arrangement.ts';
 import { groupBy } from './grouping.ts';
 import type { Installation } from './installation.ts';
 import { type JoinedVoltages, joinedVoltages } from './joined-voltages.ts';
+import { againstTheirStrings } from './panel-chains.ts';
 import type { Port, Source } from './ports.ts';
 import { isBattery } from './supplies.ts';
 import type { Wiring } from './wiring.ts';
@@ -32,6 +33,7 @@ interface Miswired {
 interface Reversed {
   readonly port: Port;
   readonly against: Port;
+  readonly string?: readonly Part[] | undefined;
 }
 
 const miswiredIn = keptWith((layout: Layout): Miswired => {
@@ -40,7 +42,7 @@ const miswiredIn = keptWith((layout: Layout): Miswired => {
   return {
     joined,
     shorted: shortedSources(arrangement, joined),
-    reversed: firstReversed(arrangement, joined),
+    reversed: [...firstReversed(arrangement, joined), ...reversedInStrings(arrangement)],
     voltages: joinedVoltages(arrangement),
     stranded: strandedDraws(arrangement, joined),
     halved: halvedBanks(arrangement, joined),
@@ -53,11 +55,13 @@ export function miswirings(installation: Installation): Miswirings {
   const shorts = shorted.flatMap((source) => shortOf(source, network) ?? []);
   const upset = new Set<number>();
   for (const { source } of shorts) upset.add(joined.net(source.plus));
-  for (const { port, against } of reversed) {
+  for (const { port, against, string } of reversed) {
     // A load the wrong way round spoils its own figures, a source those of everything beside it.
     const source = installation.sources.find(({ part }) => part === port.part);
     if (source === undefined) continue;
     upset.add(joined.net(against.plus));
+    // In a string both its joints are taken for the other polarity.
+    if (string !== undefined) upset.add(joined.net(port.plus)).add(joined.net(port.minus));
     // Of batteries in series also where two of them meet.
     for (const { plus, sources } of installation.supplies)
       if (plus === against.plus) for (const one of sources) upset.add(joined.net(one.plus));
@@ -197,6 +201,27 @@ function throughOf(path: readonly Edge[]): string[] {
   ];
 }
 
+/** What tells polarity, in the order in which it is believed. */
+function believedPorts({ draws, sources, supplies }: Arrangement): Port[] {
+  const batteries = [...supplies.filter(isBattery), ...sources.filter(({ is }) => is === 'battery')];
+  const outputs = sources.filter(({ is }) => is === 'output' || is === 'load-output' || is === 'alternator');
+  const inputs = draws.filter(({ is }) => is === 'pv');
+  return [...batteries, ...outputs, ...inputs].map(portOf);
+}
+
+/** Panels that stand against their string: as surely joined, and however diodes and selectors stand. */
+function reversedInStrings(arrangement: Arrangement): Reversed[] {
+  const { draws, layout, sources, wiring } = arrangement;
+  const others = [...draws, ...sources.filter(({ is }) => is !== 'panel')];
+  const found: Reversed[] = [];
+  for (const may of [isSure, () => true]) {
+    const { net } = joinedBy(may, { layout, wiring: { terminals: wiring.terminals, inner: [] } });
+    for (const one of againstTheirStrings(sources, others, believedPorts(arrangement), net))
+      if (!found.some(({ port }) => port.plus === one.port.plus)) found.push(one);
+  }
+  return found;
+}
+
 /** By conductors alone, if any are: a part that joins its own sides and is the wrong way round shorts what all else is told by. */
 function firstReversed(arrangement: Arrangement, joined: Joined): Reversed[] {
   const { layout, wiring } = arrangement;
@@ -209,11 +234,9 @@ function firstReversed(arrangement: Arrangement, joined: Joined): Reversed[] {
 
 /** Ports with their plus on the minus of another and their minus on its plus; batteries are believed before others. */
 function reversedPorts(arrangement: Arrangement, ways: readonly Joined[]): Reversed[] {
-  const { draws, sources, supplies } = arrangement;
-  const batteries = [...supplies.filter(isBattery), ...sources.filter(({ is }) => is === 'battery')];
+  const { draws, sources } = arrangement;
   const outputs = sources.filter(({ is }) => is === 'output' || is === 'load-output' || is === 'alternator');
-  const inputs = draws.filter(({ is }) => is === 'pv');
-  const believed: Port[] = [...batteries, ...outputs, ...inputs].map(portOf);
+  const believed = believedPorts(arrangement);
   const ports: Port[] = [...sources, ...draws.filter(({ is }) => is !== 'coil')];
   const pair = (one: number, other: number) => `${Math.min(one, other)} ${Math.max(one, other)}`;
   const believedOn = ways.map(({ net }) => groupBy(believed, ({ plus, minus }) => pair(net(plus), net(minus))));

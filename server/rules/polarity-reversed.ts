@@ -7,6 +7,7 @@ import type { Network } from '../model/network.ts';
 import { lampSpec } from './language.ts';
 import { anyCrossed } from './poles-crossed.ts';
 import type { Edit, Rule } from './rule.ts';
+import { sunSpec } from './sun-examples.ts';
 import { names } from './words.ts';
 
 export const rule: Rule = {
@@ -16,9 +17,9 @@ export const rule: Rule = {
   reads: ['run.ends', 'load.power'],
   page: {
     title: 'Plus and minus swapped',
-    why: 'An inverter, controller or converter the wrong way round is destroyed at once, a panel or a second battery drives its current backwards into the others, and a pump runs backwards.',
+    why: 'An inverter, controller or converter the wrong way round is destroyed at once, a panel or a second battery drives its current backwards into the others, and a pump runs backwards. A panel the wrong way round in a string gives nothing, and the string then lies too low to charge, or takes current from the others.',
     limit:
-      'Terminals are joined to those of their own polarity (common practice, no source). Batteries are believed first, then outputs, then panel inputs. What is the wrong way round in every position of a selector or relay counts as well. Where all of several loads are against an output, it is the output. Of a part that nothing joins to another, nothing is said.',
+      'Terminals are joined to those of their own polarity (common practice, no source). Batteries are believed first, then outputs, then panel inputs. What is the wrong way round in every position of a selector or relay counts as well. Where all of several loads are against an output, it is the output. Of a part that nothing joins to another, nothing is said. In a string it is told by what the ends of the string are joined to.',
     mend: 'Swap the two cores at the part. For a motor that is to run backwards, say so with an allow.',
     see: ['short-circuit'],
     wrong: [
@@ -38,23 +39,28 @@ export const rule: Rule = {
         'run W7 4 mm² red, 0.1 m, F2:out to B1:+',
         'run W8 4 mm² black, 2 m, U1:bat- to B1:-',
       ),
+      sunSpec({
+        panels: 'panel P1 and P2 100 W, voc 22.5 V, isc 5.9 A, vmp 18.6 V, imp 5.4 A, voc drift -0.30 %/°C',
+        wiring:
+          'run W1 4 mm² red, 3 m, P1:+ to Q1:1\nrun W2 4 mm² black, 1 m, P1:- to P2:- # finds: polarity-reversed "P2:-"\nrun W3 4 mm² black, 3 m, P2:+ to Q1:3',
+      }),
     ],
     right: [lampSpec()],
   },
   *check({ model, answers: { cases, network, miswirings } }) {
     const told = new Set<Part>();
-    for (const { port: unlike, against: like, through } of miswirings.reversed) {
+    for (const { port: unlike, against: like, through, string } of miswirings.reversed) {
       // Poles that are swapped are told as such.
       if (anyCrossed(through, model, network)) continue;
       // Red on its minus and black on its plus tell which of the two it is.
-      const isOther = isSwapped(like, network) && !isSwapped(unlike, network);
+      const isOther = string === undefined && isSwapped(like, network) && !isSwapped(unlike, network);
       const [port, against] = isOther ? [like, unlike] : [unlike, like];
       const { part, plus, minus } = port;
       if (isOther && told.has(part)) continue;
       told.add(part);
       const [atPlus, atMinus] = [endsAt(plus, network), endsAt(minus, network)];
       // Where its own colours are right it is the other ends of its two cores that are swapped.
-      const far = isOther ? undefined : farEnds(atPlus, atMinus);
+      const far = isOther || string !== undefined ? undefined : farEnds(atPlus, atMinus, network);
       const swap = far?.edits ?? [
         ...atPlus.map(({ place }) => ({ place, newText: minus.id })),
         ...atMinus.map(({ place }) => ({ place, newText: plus.id })),
@@ -69,12 +75,18 @@ export const rule: Rule = {
           ? ''
           : ` Until then ${unanswered.length > 1 ? 'cases' : 'case'} ${names(unanswered)} ${unanswered.length > 1 ? 'have' : 'has'} no answer, so nothing is checked there.`;
       yield {
-        message: `${plus.id} is on ${other}’s negative side (${against.minus.id}) and ${minus.id} on its positive (${against.plus.id}): swap ${far === undefined ? 'them' : far.told}.${until}`,
+        message:
+          string === undefined
+            ? `${plus.id} is on ${other}’s negative side (${against.minus.id}) and ${minus.id} on its positive (${against.plus.id}): swap ${far === undefined ? 'them' : far.told}.${until}`
+            : `${part.name} is the wrong way round in its string with ${names(string.filter((one) => one !== part))}, so it gives nothing and the string’s voltage is too low: swap ${plus.id} and ${minus.id} while no current flows.${until}`,
         place: far?.place ?? atMinus[0]?.place ?? atPlus[0]?.place ?? part.namePlace,
         subject: part.name,
         figures: { plus: plus.id, minus: minus.id, against: other },
         related: [
-          { message: `${part.name} is the wrong way round`, place: part.namePlace },
+          ...[...new Set([part, minus.part])].map((one) => ({
+            message: `${one.name} is the wrong way round`,
+            place: one.namePlace,
+          })),
           { message: `${other} tells which side is which`, place: against.part.namePlace },
         ],
         fixes:
@@ -94,21 +106,26 @@ export const rule: Rule = {
 
 type Ends = ReturnType<typeof endsAt>;
 
-/** The other ends of one red core on a plus and one black on the minus, in one cable; undefined for any other. */
+/** The other ends of one red core on a plus and one black on the minus, where no red goes on as red there, nor black as black. */
 function farEnds(
   atPlus: Ends,
   atMinus: Ends,
+  network: Network,
 ): { readonly told: string; readonly place: Place; readonly edits: readonly Edit[] } | undefined {
   const [red, black] = [atPlus[0], atMinus[0]];
   if (red === undefined || black === undefined || atPlus.length > 1 || atMinus.length > 1) return undefined;
-  if (red.core.colour !== 'red' || black.core.colour !== 'black' || red.core.run !== black.core.run) return undefined;
+  if (red.core.colour !== 'red' || black.core.colour !== 'black') return undefined;
   const far = ({ core, place }: Ends[number]) =>
     place === core.fromPlace ? { end: core.to, place: core.toPlace } : { end: core.from, place: core.fromPlace };
   const [one, other] = [far(red), far(black)];
   if (one.end === undefined || other.end === undefined || one.place === undefined || other.place === undefined)
     return undefined;
+  const goesOn = ({ core }: Ends[number], end: Terminal) =>
+    endsAt(end, network).some((beside) => beside.core !== core && beside.core.colour === core.colour);
+  const isOneCable = red.core.run === black.core.run;
+  if (!isOneCable && (goesOn(red, one.end) || goesOn(black, other.end))) return undefined;
   return {
-    told: `the ends of ${red.core.run.name} on ${one.end.id} and ${other.end.id}`,
+    told: `the ends of ${isOneCable ? '' : `${red.core.run.name} and `}${black.core.run.name} on ${one.end.id} and ${other.end.id}`,
     place: one.place,
     edits: [
       { place: one.place, newText: other.end.id },

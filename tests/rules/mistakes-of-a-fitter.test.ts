@@ -12,6 +12,7 @@ const vans = {
   small: van('small-camper'),
   split: van('split-charge-relay'),
   truck: van('truck-24-v'),
+  cold: van('panels-in-the-cold'),
 };
 
 interface Mistake {
@@ -92,6 +93,48 @@ const mistakes: readonly Mistake[] = [
     finds: [['poles-crossed', 'QP:3']],
     says: 'but the cores on 2 and 3 are swapped',
     fixes: ['Swap QP:2 and QP:3'],
+  },
+  {
+    title: 'a panel the wrong way round in a string is told by what its string is joined to',
+    in: 'cold',
+    changes: [
+      ['P1:- to P2:+', 'P1:- to P2:-'],
+      ['P2:- to JN', 'P2:+ to JN'],
+    ],
+    finds: [['polarity-reversed', 'P2:-']],
+    says: 'P2 is the wrong way round in its string with P1',
+    fixes: ['Swap P2:+ and P2:-'],
+  },
+  {
+    title: 'a panel the wrong way round at the beginning of its string makes no colour wrong',
+    in: 'cold',
+    changes: [
+      ['P1:+ to JP', 'P1:- to JP'],
+      ['P1:- to P2:+', 'P1:+ to P2:+'],
+    ],
+    finds: [['polarity-reversed', 'P1:-']],
+    fixes: ['Swap P1:+ and P1:-'],
+  },
+  {
+    title: 'a string the wrong way round beside another is told once, with both its ends',
+    in: 'cold',
+    changes: [
+      ['P1:+ to JP', 'P1:+ to JN'],
+      ['P2:- to JN', 'P2:- to JP'],
+    ],
+    finds: [['polarity-reversed', 'JN']],
+    says: 'P1:+ is on U1’s negative side (U1:pv-) and P2:- on its positive (U1:pv+): swap the ends of W1 and W3 on JN and JP.',
+    fixes: ['Swap the ends of W1 and W3 on JN and JP'],
+  },
+  {
+    title: 'panel terminals of a controller that are swapped are told once, however many strings end there',
+    in: 'cold',
+    changes: [
+      ['Q2:2 to U1:pv+', 'Q2:2 to U1:pv-'],
+      ['Q2:4 to U1:pv-', 'Q2:4 to U1:pv+'],
+    ],
+    finds: [['polarity-reversed', 'U1:pv-']],
+    fixes: ['Swap U1:pv+ and U1:pv-'],
   },
   {
     title: 'no fuse before a controller whose positives are one wants one fuse',
