@@ -6,6 +6,7 @@ import type { Case, Core, Part, Place, Run, Terminal } from '../model/model.ts';
 import type { Edge, Network } from '../model/network.ts';
 import type { Capacity, LimitSet } from '../physics/limits/limit-set.ts';
 import type { Warming } from '../physics/short-time.ts';
+import type { Astray } from './astray.ts';
 import type { UnfusedBank } from './bank-leads.ts';
 import type { BatteryBank } from './banks.ts';
 import type { CircuitVolts } from './circuit-volts.ts';
@@ -245,6 +246,8 @@ export interface Miswirings {
     readonly string?: readonly Part[] | undefined;
     readonly through: readonly string[];
   }[];
+  /** Cores that end on the wrong pole of a battery or on a bar of the other pole. */
+  readonly astray: readonly (Omit<Astray, 'joint'> & { readonly core: Core })[];
   /** What a supply feeds and nothing leads back from; a busbar, splice or chassis on its minus and on the supply's, if any. */
   readonly stranded: readonly {
     readonly port: PartPort;
@@ -254,7 +257,7 @@ export interface Miswirings {
   }[];
   /** Sources of different nominal voltage whose pluses meet. */
   readonly voltages: readonly JoinedVoltages[];
-  /** Joined to a source that is shorted, the wrong way round or on another’s voltage: figures of currents mean nothing there. */
+  /** Joined to a source that is shorted, the wrong way round on another’s voltage, or beyond a core on the wrong pole: figures of currents mean nothing there. */
   isUpset(terminal: Terminal): boolean;
   /** Whether any bank has a battery that hangs on one terminal only, and whether a terminal is joined to such a bank. */
   readonly anyHalved: boolean;

@@ -10,9 +10,10 @@ import type { Edge, Joint, Layout, Network } from '../model/network.ts';
 import { UnionFind } from '../physics/union-find.ts';
 import type { Miswirings } from './answers.ts';
 import { type Arrangement, arrangementOf } from './arrangement.ts';
+import { type Astray, astrayCores } from './astray.ts';
 import { groupBy } from './grouping.ts';
 import type { Installation } from './installation.ts';
-import { type JoinedVoltages, joinedVoltages } from './joined-voltages.ts';
+import { type JoinedVoltages, joinedVoltages, type VoltageSource } from './joined-voltages.ts';
 import { againstTheirStrings } from './panel-chains.ts';
 import type { Port, Source } from './ports.ts';
 import { isBattery } from './supplies.ts';
@@ -24,6 +25,7 @@ interface Miswired {
   /** One source of everything that is joined together, whose plus and minus are. */
   readonly shorted: readonly Source[];
   readonly reversed: readonly Reversed[];
+  readonly astray: readonly Astray[];
   readonly voltages: readonly JoinedVoltages[];
   readonly stranded: Miswirings['stranded'];
   /** Nets of a bank of which one battery hangs on one terminal only, so that the others have its share. */
@@ -43,6 +45,7 @@ const miswiredIn = keptWith((layout: Layout): Miswired => {
     joined,
     shorted: shortedSources(arrangement, joined),
     reversed: [...firstReversed(arrangement, joined), ...reversedInStrings(arrangement)],
+    astray: astrayCores(layout),
     voltages: joinedVoltages(arrangement),
     stranded: strandedDraws(arrangement, joined),
     halved: halvedBanks(arrangement, joined),
@@ -51,10 +54,20 @@ const miswiredIn = keptWith((layout: Layout): Miswired => {
 
 export function miswirings(installation: Installation): Miswirings {
   const { network, layout } = installation;
-  const { joined, shorted, reversed, voltages, stranded, halved } = miswiredIn(layout);
-  const shorts = shorted.flatMap((source) => shortOf(source, network) ?? []);
-  const upset = new Set<number>();
+  const { joined, reversed, stranded, halved, ...found } = miswiredIn(layout);
+  const astray = found.astray.flatMap((one) => coreOf(one, network) ?? []);
+  const upset = upsetByAstray(astray, installation, joined);
+  // A core on the wrong pole of a battery shorts others, or puts it in series with them: that core alone is told.
+  const isFree = ({ plus, part, below }: VoltageSource) =>
+    ![plus, ...[part, ...below].flatMap(({ terminals }) => terminals)].some((one) => upset.has(joined.net(one)));
+  const dead = new Set(astray.flatMap(({ far }) => [...far]));
+  const shorts = found.shorted.flatMap((source) => {
+    const short = shortOf(source, network);
+    const isByAstray = astray.some(({ core }) => short?.through.includes(core.run.name));
+    return short === undefined || isByAstray ? [] : [short];
+  });
   for (const { source } of shorts) upset.add(joined.net(source.plus));
+  const voltages = found.voltages.filter(({ highest, lowest }) => isFree(highest) && isFree(lowest));
   for (const { port, against, string } of reversed) {
     // A load the wrong way round spoils its own figures, a source those of everything beside it.
     const source = installation.sources.find(({ part }) => part === port.part);
@@ -74,11 +87,39 @@ export function miswirings(installation: Installation): Miswirings {
     shorts,
     voltages,
     reversed: reversed.map((one) => ({ ...one, through: throughReversed(one, network) })),
+    astray,
     stranded,
-    isUpset: (terminal) => upset.has(joined.net(terminal)),
+    isUpset: (terminal) => dead.has(terminal) || upset.has(joined.net(terminal)),
     anyHalved: halved.size > 0,
     isHalved: (terminal) => halved.has(joined.net(terminal)),
   };
+}
+
+/** Undefined where its colour says that it is its other end that is wrong. */
+function coreOf({ joint, ...astray }: Astray, { edges }: Network): Miswirings['astray'][number] | undefined {
+  const edge = edges[joint];
+  if (edge?.is !== 'core') return undefined;
+  const { core } = edge;
+  return core.colour === (astray.sign === '+' ? 'red' : 'black') ? undefined : { core, ...astray };
+}
+
+/** Where something gives current beyond a core that is astray: its net, those of what feeds there, and of batteries in series with that. */
+function upsetByAstray(
+  astray: Miswirings['astray'],
+  { sources, supplies }: Installation,
+  { net }: Joined,
+): Set<number> {
+  const nets = new Set<number>();
+  for (const { end, far } of astray) {
+    const beyond = new Set([...far].map(({ part }) => part));
+    if (!sources.some(({ part }) => beyond.has(part))) continue;
+    nets.add(net(end));
+    const isThere = ({ part, plus, minus }: Source) =>
+      beyond.has(part) || [plus, minus].some((one) => net(one) === net(end));
+    const inSeries = supplies.filter(({ sources: all }) => all.some(isThere)).flatMap(({ sources: all }) => all);
+    for (const { plus, minus } of [...sources.filter(isThere), ...inSeries]) nets.add(net(plus)).add(net(minus));
+  }
+  return nets;
 }
 
 interface Joined {

@@ -53,6 +53,7 @@ export function noAnswers(model: Model, network?: Network): Answers {
       shorts: [],
       voltages: [],
       reversed: [],
+      astray: [],
       stranded: [],
       isUpset: () => false,
       anyHalved: false,

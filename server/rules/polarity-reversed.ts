@@ -1,12 +1,13 @@
 /** A part with its plus on the negative side and its minus on the positive. */
 
-import type { PartPort } from '../answers/answers.ts';
+import type { Answers, PartPort } from '../answers/answers.ts';
 import { endsAt } from '../answers/miswirings.ts';
 import type { Part, Place, Terminal } from '../model/model.ts';
 import type { Network } from '../model/network.ts';
 import { lampSpec } from './language.ts';
+import { onlyEmptyOn } from './meant-terminal.ts';
 import { anyCrossed } from './poles-crossed.ts';
-import type { Edit, Rule } from './rule.ts';
+import type { Edit, Reported, Rule, RuleContext } from './rule.ts';
 import { sunSpec } from './sun-examples.ts';
 import { names } from './words.ts';
 
@@ -17,10 +18,10 @@ export const rule: Rule = {
   reads: ['run.ends', 'load.power'],
   page: {
     title: 'Plus and minus swapped',
-    why: 'An inverter, controller or converter the wrong way round is destroyed at once, a panel or a second battery drives its current backwards into the others, and a pump runs backwards. A panel the wrong way round in a string gives nothing, and the string then lies too low to charge, or takes current from the others.',
+    why: 'An inverter, controller or converter the wrong way round is destroyed at once, a panel or a second battery drives its current backwards into the others, and a pump runs backwards. A panel the wrong way round in a string gives nothing, and the string then lies too low to charge, or takes current from the others. What has both its cores on one pole is dead, and on the plus its return has no fuse of its own.',
     limit:
-      'Terminals are joined to those of their own polarity (common practice, no source). Batteries are believed first, then outputs, then panel inputs. What is the wrong way round in every position of a selector or relay counts as well. Where all of several loads are against an output, it is the output. Of a part that nothing joins to another, nothing is said. In a string it is told by what the ends of the string are joined to.',
-    mend: 'Swap the two cores at the part. For a motor that is to run backwards, say so with an allow.',
+      'Terminals are joined to those of their own polarity (common practice, no source). Batteries are believed first, then outputs, then panel inputs. What is the wrong way round in every position of a selector or relay counts as well. Where all of several loads are against an output, it is the output. Of a part that nothing joins to another, nothing is said. In a string it is told by what the ends of the string are joined to. A core on a battery or a bar is on the wrong pole where all that it leads to, switches and relays closed, belongs to the other.',
+    mend: 'Swap the two cores at the part, or move the one that is on the wrong pole. For a motor that is to run backwards, say so with an allow.',
     see: ['short-circuit'],
     wrong: [
       lampSpec({
@@ -39,6 +40,7 @@ export const rule: Rule = {
         'run W7 4 mm² red, 0.1 m, F2:out to B1:+',
         'run W8 4 mm² black, 2 m, U1:bat- to B1:-',
       ),
+      lampSpec({ back: 'run W3 1.5 mm² blue, 1.3 m, LAMP:- to B1:+ # finds: polarity-reversed "B1:+"' }),
       sunSpec({
         panels: 'panel P1 and P2 100 W, voc 22.5 V, isc 5.9 A, vmp 18.6 V, imp 5.4 A, voc drift -0.30 %/°C',
         wiring:
@@ -47,7 +49,10 @@ export const rule: Rule = {
     ],
     right: [lampSpec()],
   },
-  *check({ model, answers: { cases, network, miswirings } }) {
+  *check(context) {
+    const { model } = context;
+    const { cases, network, miswirings } = context.answers;
+    for (const one of miswirings.astray) yield onWrongPole(one, context);
     const told = new Set<Part>();
     for (const { port: unlike, against: like, through, string } of miswirings.reversed) {
       // Poles that are swapped are told as such.
@@ -103,6 +108,30 @@ export const rule: Rule = {
     }
   },
 };
+
+/** A core that ends on a pole which all that it leads to does not belong to. */
+function onWrongPole(
+  { core, end, sign, meant: likely, marked }: Answers['miswirings']['astray'][number],
+  context: RuleContext,
+): Reported {
+  const place = core.from === end ? core.fromPlace : core.toPlace;
+  const [is, belongs] = sign === '+' ? ['positive', 'negative'] : ['negative', 'positive'];
+  const empty = onlyEmptyOn(sign === '+' ? 'minus' : 'plus', context);
+  const meant = (empty ?? likely)?.id;
+  const leads = names(marked.slice(0, 2).map(({ id }) => ({ name: id })));
+  const more = marked.length > 2 ? ` and ${marked.length - 2} more` : '';
+  return {
+    message: `${core.run.name} ends on ${end.id}, which is ${is}, but leads to ${leads}${more}, which ${marked.length > 1 ? 'belong' : 'belongs'} on the ${belongs}: move that end to ${meant === undefined ? `the ${belongs}` : `${meant}${empty === undefined ? '' : ', which nothing reaches'}`}.`,
+    place: place ?? core.run.namePlace,
+    subject: core.run.name,
+    figures: { end: end.id, ...(meant === undefined ? {} : { meant }) },
+    related: [{ message: `${end.part.name} is ${is} there`, place: end.part.namePlace }],
+    fixes:
+      place === undefined || meant === undefined
+        ? []
+        : [{ title: `Move it to ${meant}`, safe: false, edits: [{ place, newText: meant }] }],
+  };
+}
 
 type Ends = ReturnType<typeof endsAt>;
 

@@ -92,10 +92,14 @@ const restsOnFigures: ReadonlySet<string> = new Set([
  * one terminal the others of its bank have its share: that alone is told.
  */
 function meaningful({ model, answers: { miswirings } }: RuleContext, found: readonly Finding[]): readonly Finding[] {
-  const isSound =
-    miswirings.shorts.length === 0 && miswirings.reversed.length === 0 && miswirings.voltages.length === 0;
+  const isSound = [miswirings.shorts, miswirings.reversed, miswirings.astray, miswirings.voltages].every(
+    ({ length }) => length === 0,
+  );
   if (isSound && !miswirings.anyHalved) return found;
+  // What a core on the wrong pole brings flows through the bar it ends on as well.
+  const astrayOn = new Set(miswirings.astray.map(({ end }) => end.part.name));
   const isUpset = (name: string | undefined) => {
+    if (astrayOn.has(name ?? '')) return true;
     const ends = model.runs.get(name ?? '')?.cores.flatMap(({ from, to }) => [from ?? [], to ?? []].flat());
     return (ends ?? model.parts.get(name ?? '')?.terminals ?? []).some(
       (terminal) => miswirings.isUpset(terminal) || miswirings.isHalved(terminal),

@@ -53,6 +53,7 @@ export function mergedAnswers(sections: readonly [Section, ...Section[]]): Answe
   const miswirings = lazily(() => ({
     shorts: all.flatMap((one) => one.miswirings.shorts),
     reversed: all.flatMap((one) => one.miswirings.reversed),
+    astray: all.flatMap((one) => one.miswirings.astray),
     stranded: all.flatMap((one) => one.miswirings.stranded),
     voltages: all.flatMap((one) => one.miswirings.voltages),
     isUpset: (terminal: Terminal) => ofPart(terminal.part).miswirings.isUpset(terminal),

@@ -54,8 +54,8 @@ describe('a terminal that a core was meant for', () => {
   const astray = bench().replace('0.5 mm²', '6 mm²').replace('L1:- to B1:-', 'L1:- to B1:+');
 
   it('is told with the core, and by itself where that is accepted', () => {
-    expect(told(astray)).toContain('colour-and-polarity');
+    expect(told(astray)).toContain('polarity-reversed');
     expect(told(astray)).not.toContain('terminal-unconnected');
-    expect(told(`${astray}allow colour-and-polarity on W3 "old"\n`)).toContain('terminal-unconnected');
+    expect(told(`${astray}allow polarity-reversed on W3 "old"\n`)).toContain('terminal-unconnected');
   });
 });
