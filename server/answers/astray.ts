@@ -50,9 +50,10 @@ export function astrayCores(layout: Layout): Astray[] {
 class Sides {
   private readonly separation: Separation;
   private readonly signed: readonly Terminal[];
+  private readonly bonds: readonly Terminal[];
   private readonly poles: readonly Terminal[];
   private readonly coils: readonly Draw[];
-  private readonly counts: Readonly<Record<Sign | 'coil' | 'source', ReadonlyMap<number, readonly number[]>>>;
+  private readonly counts: Readonly<Record<Sign | 'bond' | 'coil' | 'source', ReadonlyMap<number, readonly number[]>>>;
 
   constructor(
     private readonly layout: Layout,
@@ -63,6 +64,7 @@ class Sides {
     this.separation = separate(terminals.length, links);
     const hasSign = ({ part, spec }: Terminal) => spec.polarity !== undefined && part.kind.behaviour.is !== 'none';
     this.signed = terminals.filter(hasSign);
+    this.bonds = terminals.filter(isBond);
     this.poles = terminals.filter(isPole);
     // A coil works either way round, but not with both its ends on one pole.
     this.coils = drawsOf(parts).filter(
@@ -73,6 +75,7 @@ class Sides {
     this.counts = {
       '+': this.inOrder(this.signed.filter(({ spec }) => spec.polarity === '+')),
       '-': this.inOrder(this.signed.filter(({ spec }) => spec.polarity === '-')),
+      bond: this.inOrder(this.bonds),
       coil: this.inOrder(ends(this.coils)),
       source: this.inOrder(ends(sources)),
     };
@@ -93,7 +96,8 @@ class Sides {
     const own = isPole(end) ? end.spec.polarity : count('+').near > 0 ? '+' : '-';
     const sign: Sign = own === '+' ? '+' : '-';
     const opposite = sign === '+' ? '-' : '+';
-    if (count(sign).far > 0 || count(opposite).far + count('coil').far === 0) return undefined;
+    const bonds = sign === '+' ? count('bond').far : 0;
+    if (count(sign).far > 0 || count(opposite).far + count('coil').far + bonds === 0) return undefined;
     // Of which pole a bar is is told by what else is joined to it.
     if (!isPole(end) && (count(opposite).near > 0 || count('source').near === 0)) return undefined;
     const there = this.layout.terminals.filter((terminal) => this.partOf(terminal) === part);
@@ -119,10 +123,13 @@ class Sides {
       const across = otherPole(pole);
       return far.has(pole) && across !== undefined && near.has(across) && (other === undefined || across === end);
     });
-    if (marked.length === 0 || isShort) return undefined;
+    // The body and what is bonded to it are of the negative, and join no batteries in series.
+    const bonded = sign === '+' ? this.bonds.filter((terminal) => far.has(terminal)) : [];
+    if (marked.length + bonded.length === 0 || isShort) return undefined;
     // A battery of which one pole is free is in series with nothing.
     const isFree = other !== undefined && !this.isJoined(other) && marked.some((one) => !isPole(one));
-    if (!isFree && this.mayBeInSeries(far, near)) return undefined;
+    if (!isFree && !bonded.some(isBody) && this.mayBeInSeries(far, near)) return undefined;
+    if (marked.length === 0) return { joint, end, sign, meant: this.bodyOn(near), marked: bonded, far };
     return { joint, end, sign, meant: other ?? this.barOf(end, near), marked, far };
   }
 
@@ -140,12 +147,23 @@ class Sides {
     });
   }
 
-  /** The one bar of the same sort on the other pole of what feeds here. */
-  private barOf({ part: { kind } }: Terminal, near: ReadonlySet<Terminal>): Terminal | undefined {
-    const others = this.sources.flatMap(({ plus, minus }) => [
+  /** Connected parts with the other pole of what feeds here. */
+  private across(near: ReadonlySet<Terminal>): readonly number[] {
+    return this.sources.flatMap(({ plus, minus }) => [
       ...(near.has(plus) ? [this.partOf(minus)] : []),
       ...(near.has(minus) ? [this.partOf(plus)] : []),
     ]);
+  }
+
+  /** A point of the body that is bonded to the other pole of what feeds here. */
+  private bodyOn(near: ReadonlySet<Terminal>): Terminal | undefined {
+    const others = this.across(near);
+    return this.bonds.find((one) => isBody(one) && others.includes(this.partOf(one)));
+  }
+
+  /** The one bar of the same sort on the other pole of what feeds here. */
+  private barOf({ part: { kind } }: Terminal, near: ReadonlySet<Terminal>): Terminal | undefined {
+    const others = this.across(near);
     const bars = this.layout.terminals.filter(
       (one) => one.part.kind === kind && one.id === one.part.name && others.includes(this.partOf(one)),
     );
@@ -175,6 +193,15 @@ class Sides {
 
 function otherPole(pole: Terminal): Terminal | undefined {
   return isPole(pole) ? pole.part.terminals.find((one) => isPole(one) && one !== pole) : undefined;
+}
+
+function isBody({ part }: Terminal): boolean {
+  return part.kind.word === 'chassis';
+}
+
+/** A point of the body, and the case of a part. */
+function isBond(terminal: Terminal): boolean {
+  return isBody(terminal) || terminal.spec.name === 'case';
 }
 
 function isPole({ part, spec }: Terminal): boolean {

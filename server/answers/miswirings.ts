@@ -176,6 +176,8 @@ function shortOf(source: Source, network: Network): Miswirings['shorts'][number]
   const by =
     bridges.find(({ is }) => is === 'bar') ??
     bridges.find(({ from, to }) => isOpposite(from, to)) ??
+    // The body is of the negative: what joins it to a plus comes first on the way from there.
+    bridges.find(({ is, from, to }) => is === 'core' && [from, to].some(({ part }) => part.kind.word === 'chassis')) ??
     strayOf(path, bridges, network) ??
     bridges.at(-1) ??
     last;

@@ -29,6 +29,7 @@ import { rule as chassisReturnTooThin } from './chassis-return-too-thin.ts';
 import { rule as circleOfNames } from './circle-of-names.ts';
 import { rule as circleOfUse } from './circle-of-use.ts';
 import { rule as clauseTwice } from './clause-twice.ts';
+import { rule as coilBehindOwnContact } from './coil-behind-own-contact.ts';
 import { rule as coilVoltage } from './coil-voltage.ts';
 import { rule as colourAndPolarity } from './colour-and-polarity.ts';
 import { rule as conductorClassUnknown } from './conductor-class-unknown.ts';
@@ -166,6 +167,7 @@ export const allRules: readonly Rule[] = [
   circleOfNames,
   circleOfUse,
   clauseTwice,
+  coilBehindOwnContact,
   coilVoltage,
   colourAndPolarity,
   conductorClassUnknown,

@@ -2,6 +2,7 @@
 import { keptWith } from '../model/lazily.ts';
 import type { Part, Run, Terminal } from '../model/model.ts';
 import type { Edge, Layout, Network } from '../model/network.ts';
+import { isAccepted } from './accepted.ts';
 import { panelIsolation } from './panel-isolation.ts';
 import { reach } from './reach.ts';
 import type { Rule, RuleContext } from './rule.ts';
@@ -22,7 +23,7 @@ export const rule: Rule = {
     title: 'A battery isolator that leaves a controller on its panels alone',
     why: 'Without its battery a controller has nothing that holds its output: the voltage of the panels may reach the loads, and some controllers fail.',
     limit:
-      'Panels are opened before the battery is. Found where they have no isolator to be opened first, and where the controller’s maker wants the battery connected first (common practice, no source).',
+      'Panels are opened before the battery is. Found where the controller’s maker wants the battery connected first, and where it is accepted that the panels have no isolator (common practice, no source); else no-isolation tells of that.',
     mend: 'Join the controller to the battery’s side of the isolator, through a fuse of its own; or open the panels’ isolator first each time, and mark the battery’s so.',
     see: ['no-isolation', 'controller-output-unfused', 'essential-load-isolated'],
     wrong: [
@@ -57,9 +58,12 @@ function wantBattery(context: RuleContext): { readonly controller: Part; readonl
   return controllers.flatMap((controller) => {
     if (controller.kind.word !== 'controller') return [];
     const first = controller.facts.says('battery-first');
-    const open = inputs.some(
-      ({ input, plus, minus }) => input.controller === controller && plus !== 'switch' && minus !== 'switch',
-    );
+    // That nothing opens the panels is told by no-isolation, unless that is accepted.
+    const open =
+      isAccepted(context.model, 'no-isolation', controller.name) &&
+      inputs.some(
+        ({ input, plus, minus }) => input.controller === controller && plus !== 'switch' && minus !== 'switch',
+      );
     return first || open ? [{ controller, first }] : [];
   });
 }

@@ -3,6 +3,7 @@
 import { physicalSize } from '../answers/conditions.ts';
 import type { Core, Part, Terminal } from '../model/model.ts';
 import { areaMm2, type Size } from '../physics/conductors.ts';
+import { isAccepted } from './accepted.ts';
 import { exceeds } from './exceeds.ts';
 import { example } from './language.ts';
 import { isSolid, reach } from './reach.ts';
@@ -75,6 +76,11 @@ function badlyBonded(part: Part, terminal: Terminal, context: RuleContext): Repo
   const bonded = [...joined].some(
     (one) => one.part.kind.word === 'chassis' || (one !== terminal && one.spec.polarity === '-'),
   );
+  // A bond to the positive is told as that.
+  const isAstray = context.answers.miswirings.astray.some(
+    ({ core, far }) => far.has(terminal) && !isAccepted(context.model, 'polarity-reversed', core.run.name),
+  );
+  if (isAstray) return [];
   const least = statedBond(part);
   const written = part.facts.written('bond', 'size');
   if (!bonded) {

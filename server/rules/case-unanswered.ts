@@ -2,6 +2,7 @@
 import type { CaseAnswer } from '../answers/answers.ts';
 import type { Part } from '../model/model.ts';
 import { isAccepted } from './accepted.ts';
+import { neverFedThrough } from './coil-behind-own-contact.ts';
 import { lampSpec, notationsOwn } from './language.ts';
 import type { Rule, RuleContext } from './rule.ts';
 import { names } from './words.ts';
@@ -17,8 +18,8 @@ export const rule: Rule = {
     title: 'A case without an answer',
     why: 'Of such a case no current, drop or voltage is known, so nothing that rests on it is checked: a spec that looks clean may not be.',
     limit: notationsOwn,
-    mend: 'Where a relay never comes to rest, feed its coil from before its contact. Where it is a plus and a minus that are swapped or joined, that is told in its place, by polarity-reversed or short-circuit.',
-    see: ['polarity-reversed', 'short-circuit', 'voltage-collapse'],
+    mend: 'Where a relay never comes to rest, feed its coil from before its contact. Where it is a plus and a minus that are swapped or joined, that is told in its place, by polarity-reversed or short-circuit; a coil behind its own contact by coil-behind-own-contact.',
+    see: ['polarity-reversed', 'short-circuit', 'voltage-collapse', 'coil-behind-own-contact'],
     wrong: [
       lampSpec(
         {
@@ -71,10 +72,10 @@ const miswired: ReadonlySet<string> = new Set([
 ]);
 
 /**
- * Whether there is no answer only because of what is the wrong way round, shorted or on another voltage, which is told itself
- * and not accepted.
+ * Whether there is no answer only because of what is the wrong way round, shorted or on another voltage, or hangs behind a relay
+ * that never pulls in, which is told itself and not accepted.
  */
-function isToldAsReversed({ unfed }: CaseAnswer, { model, answers: { miswirings } }: RuleContext): boolean {
+function isToldAsReversed({ unfed }: CaseAnswer, { model, answers: { miswirings, network } }: RuleContext): boolean {
   const anyAccepted = model.allowances.some(({ slug }) => miswired.has(slug));
   const isReversed = (part: Part) =>
     miswirings.reversed.some(
@@ -84,5 +85,7 @@ function isToldAsReversed({ unfed }: CaseAnswer, { model, answers: { miswirings 
         !through.some((name) => isAccepted(model, 'poles-crossed', name)),
     );
   const isUpset = ({ terminals }: Part) => !anyAccepted && terminals.some((terminal) => miswirings.isUpset(terminal));
-  return unfed.length > 0 && unfed.every((part) => isReversed(part) || isUpset(part));
+  const isBehindCoil = (part: Part) =>
+    neverFedThrough(part, network).some((name) => !isAccepted(model, 'coil-behind-own-contact', name));
+  return unfed.length > 0 && unfed.every((part) => isReversed(part) || isUpset(part) || isBehindCoil(part));
 }

@@ -20,7 +20,7 @@ export const rule: Rule = {
     title: 'Plus and minus swapped',
     why: 'An inverter, controller or converter the wrong way round is destroyed at once, a panel or a second battery drives its current backwards into the others, and a pump runs backwards. A panel the wrong way round in a string gives nothing, and the string then lies too low to charge, or takes current from the others. What has both its cores on one pole is dead, and on the plus its return has no fuse of its own.',
     limit:
-      'Terminals are joined to those of their own polarity (common practice, no source). Batteries are believed first, then outputs, then panel inputs. What is the wrong way round in every position of a selector or relay counts as well. Where all of several loads are against an output, it is the output. Of a part that nothing joins to another, nothing is said. In a string it is told by what the ends of the string are joined to. A core on a battery or a bar is on the wrong pole where all that it leads to, switches and relays closed, belongs to the other.',
+      'Terminals are joined to those of their own polarity (common practice, no source). Batteries are believed first, then outputs, then panel inputs. What is the wrong way round in every position of a selector or relay counts as well. Where all of several loads are against an output, it is the output. Of a part that nothing joins to another, nothing is said. In a string it is told by what the ends of the string are joined to. A core on a battery or a bar is on the wrong pole where all that it leads to, switches and relays closed, belongs to the other; the body and the cases bonded to it belong to the negative.',
     mend: 'Swap the two cores at the part, or move the one that is on the wrong pole. For a motor that is to run backwards, say so with an allow.',
     see: ['short-circuit'],
     wrong: [
@@ -115,8 +115,10 @@ function onWrongPole(
   context: RuleContext,
 ): Reported {
   const place = core.from === end ? core.fromPlace : core.toPlace;
-  const [is, belongs] = sign === '+' ? ['positive', 'negative'] : ['negative', 'positive'];
-  const empty = onlyEmptyOn(sign === '+' ? 'minus' : 'plus', context);
+  const isBond = marked.every(({ part, spec }) => part.kind.word === 'chassis' || spec.name === 'case');
+  const is = sign === '+' ? 'positive' : 'negative';
+  const belongs = isBond ? 'body' : sign === '+' ? 'negative' : 'positive';
+  const empty = isBond ? undefined : onlyEmptyOn(sign === '+' ? 'minus' : 'plus', context);
   const meant = (empty ?? likely)?.id;
   const leads = names(marked.slice(0, 2).map(({ id }) => ({ name: id })));
   const more = marked.length > 2 ? ` and ${marked.length - 2} more` : '';

@@ -26,7 +26,7 @@ export const rule: Rule = {
     limit:
       'A coil has something in its way that lets it go: a switch or another relay; isolators and breakers, which are seldom opened, do not count (common practice, no source). A cut-off that says `opens below` is meant to be on and not told of.',
     mend: 'Feed the coil through a switch, or from what is live only when the relay shall be on.',
-    see: ['coil-voltage', 'load-below-lowest-voltage', 'part-never-used'],
+    see: ['coil-behind-own-contact', 'coil-voltage', 'load-below-lowest-voltage', 'part-never-used'],
     wrong: [
       lampSpec(
         bare,

@@ -185,6 +185,45 @@ const mistakes: readonly Mistake[] = [
     fixes: ['Move it to F2:out'],
   },
   {
+    title: 'the case of an inverter bonded to the positive bar is told as that alone',
+    in: 'panel',
+    changes: [['INV:case to G1', 'INV:case to POS']],
+    finds: [['polarity-reversed', 'POS']],
+    says: 'W10 ends on POS, which is positive, but leads to INV:case, which belongs on the body: move that end to G1.',
+    fixes: ['Move it to G1'],
+  },
+  {
+    title: 'the body on the positive bar puts no batteries in series',
+    in: 'panel',
+    changes: [['NEG to G1', 'POS to G1']],
+    finds: [['polarity-reversed', 'POS']],
+    fixes: ['Move it to NEG'],
+  },
+  {
+    title: 'a second lead to the body, from the positive bar, is the one that makes a short',
+    in: 'panel',
+    changes: [],
+    more: 'chassis G9\nrun W90  = c25 red, 0.3 m, POS to G9\n',
+    finds: [['short-circuit', 'W90']],
+  },
+  {
+    title: 'panels with nothing to part them are told once where the battery can be opened',
+    in: 'small',
+    changes: [
+      [
+        'isolator QP    2 poles, 16 A dc, 60 V, category DC-PV2, at CABIN\n',
+        'isolator QB 1 pole, 50 A dc, 48 V, at CABIN\n',
+      ],
+      ['P1:+ to QP:1', 'P1:+ to U1:pv+'],
+      ['P1:- to QP:3', 'P1:- to U1:pv-'],
+      ['run W3  = pv4 red, 1 m, QP:2 to U1:pv+\n', ''],
+      ['run W4  = pv4 black, 1 m, QP:4 to U1:pv-\n', ''],
+      ['F1:out to U1:bat+', 'F1:out to QB:1'],
+    ],
+    more: 'run W90 = c4 red, 0.5 m, QB:2 to U1:bat+\n',
+    finds: [['no-isolation', 'pv 50 V 20 A']],
+  },
+  {
     title: 'a panel the wrong way round in a string is told by what its string is joined to',
     in: 'cold',
     changes: [

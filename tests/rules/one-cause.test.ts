@@ -1,6 +1,7 @@
 /** One cause has one finding: what lacks is told where it is put right, and not of all else that follows from it. */
 import { describe, expect, it } from 'vitest';
 import { analyseText } from '../analysed.ts';
+import { applied } from './applied.ts';
 
 /** Findings of some rules, by rule and subject. */
 function told(text: string, ...of: readonly string[]): readonly string[] {
@@ -175,24 +176,6 @@ run W1 6 mm² red, 0.1 m, B1:+ to F1:in
   });
 });
 
-describe('a run whose name is taken', () => {
-  it('may be that of a part that nothing else reaches', () => {
-    const spec = (name: string) => `system "Yard" 12 V
-battery B1 lead-acid, 12 V, 100 Ah
-load L1 and L2 3 W
-fuse F1 5 A, blade, 32 V
-run W1 1 mm² red, 0.1 m, B1:+ to F1:in
-run W2 1 mm² red, 1 m, F1:out to L1:+
-run W3 1 mm² black, 1 m, L1:- to B1:-
-run ${name} 1 mm² red, 1 m, F1:out to L1:+
-`;
-    expect(told(spec('W2'), 'part-never-used', 'terminal-unconnected', 'name-twice')).toEqual(['name-twice W2']);
-    expect(told(spec('W4'), 'part-never-used', 'terminal-unconnected', 'name-twice')).toEqual([
-      'terminal-unconnected L2',
-    ]);
-  });
-});
-
 describe('a switch with one rating for two poles', () => {
   const switched = (rating: string, fuse = '20 A') => `system "Shed" 12 V
 battery B1 lead-acid, 12 V, 80 Ah, internal 15 mΩ
@@ -227,5 +210,72 @@ run W8 4 mm² black, 1 m, USB:- to B1:-
 
   it('is told of its fuse where it carries no more than its rating', () => {
     expect(told(switched('10 A'), ...of)).toEqual(['switch-below-fuse S1']);
+  });
+});
+
+describe('a coil behind its own contact', () => {
+  const contactor = (from: string, ...more: readonly string[]) => `system "Yard" 12 V
+battery B1 lead-acid, 12 V, 100 Ah, internal 15 mΩ
+fuse F1 40 A, bolt-in, 58 V, breaks 5 kA
+fuse F2 5 A, blade, 32 V, breaks 2 kA
+relay K1 coil 12 V 150 mA, contact 60 A
+switch S1 1 pole, 10 A dc, 24 V
+busbar LOADS 60 A
+load FAN 120 W, lowest 10 V
+run W1 10 mm² red, 0.1 m, B1:+ to F1:in
+run W2 10 mm² red, 1 m, F1:out to K1:30
+run W3 10 mm² red, 1 m, K1:87 to LOADS
+run W9 10 mm² red, 1 m, LOADS to FAN:+
+run W4 10 mm² black, 1 m, FAN:- to B1:-
+run W5 1.5 mm² red, 0.1 m, ${from} to F2:in
+run W6 1.5 mm² red, 1 m, F2:out to S1:1
+run W7 1.5 mm² red, 1 m, S1:2 to K1:86
+run W8 1.5 mm² black, 1 m, K1:85 to B1:-
+case day FAN on
+case dusk FAN on, charge 50 %
+${more.join('\n')}
+`;
+  const all = (text: string) => analyseText(text).findings.map(({ slug, subject }) => `${slug} ${subject}`);
+
+  it('is told at the core that leads to it from there, once for all cases, and its mend leaves nothing', () => {
+    for (const from of ['K1:87', 'LOADS']) {
+      const text = contactor(from);
+      expect(all(text)).toEqual(['coil-behind-own-contact K1']);
+      const [one] = analyseText(text).findings;
+      expect(text.slice(one?.place.span.start, one?.place.span.end)).toBe(from);
+      expect(one?.message).toContain('move this end of W5 to K1:30, before the contact.');
+      const after = applied({ 'spec.amps': text }, one?.fixes[0]?.edits ?? [])['spec.amps'] ?? '';
+      expect(all(after)).toEqual([]);
+    }
+  });
+
+  it('is told where its loads draw no power, too', () => {
+    const lamp = contactor('LOADS').replace('load FAN 120 W, lowest 10 V', 'load FAN 2 Ω');
+    expect(all(lamp)).toEqual(['coil-behind-own-contact K1']);
+  });
+
+  it('leaves the cases to be told where it is accepted', () => {
+    const accepted = contactor('LOADS', 'allow coil-behind-own-contact on K1 "pushed in by hand"');
+    expect(all(accepted)).toEqual(['case-unanswered day']);
+  });
+
+  it('is none where a button starts it, which it then holds in, or where something feeds it from behind', () => {
+    const button = contactor(
+      'LOADS',
+      'switch S2 1 pole, 10 A dc, 24 V',
+      'fuse F3 5 A, blade, 32 V, breaks 2 kA',
+      'run W10 1.5 mm² red, 0.1 m, K1:30 to F3:in',
+      'run W11 1.5 mm² red, 1 m, F3:out to S2:1',
+      'run W12 1.5 mm² red, 1 m, S2:2 to K1:86',
+    );
+    const second = contactor(
+      'LOADS',
+      'battery B2 lead-acid, 12 V, 100 Ah, internal 15 mΩ',
+      'fuse F3 40 A, bolt-in, 58 V, breaks 5 kA',
+      'run W10 10 mm² red, 0.1 m, B2:+ to F3:in',
+      'run W11 10 mm² red, 1 m, F3:out to LOADS',
+      'run W12 10 mm² black, 1 m, B2:- to B1:-',
+    );
+    for (const text of [button, second]) expect(all(text)).not.toContain('coil-behind-own-contact K1');
   });
 });
