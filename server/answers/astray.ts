@@ -40,9 +40,11 @@ export function astrayCores(layout: Layout): Astray[] {
   });
   // With a core on each of its poles that belongs to the other a battery is the wrong way round.
   const isReversed = (one: Astray) => found.some(({ end, sign }) => end.part === one.end.part && sign !== one.sign);
-  // Of cores in line the first is the one, and of a core between a battery and a bar its end on the battery.
+  // Of cores in line the first is the one, and one on a battery comes before any on a bar.
   const isBehind = (one: Astray) =>
-    found.some((other) => other.far.has(one.end) && (other.joint !== one.joint || isPole(other.end)));
+    found.some(
+      (other) => other.far.has(one.end) && (isPole(other.end) || (!isPole(one.end) && other.joint !== one.joint)),
+    );
   return found.filter((one) => !isReversed(one) && !isBehind(one));
 }
 

@@ -1,5 +1,7 @@
-/** Batteries side by side of which one does more than its share, for its leads are shorter. */
+/** Batteries side by side of which one does more than its share: for its leads are shorter, or the batteries unlike. */
+import { plainNumber } from '../../grammar/units.ts';
 import type { CaseAnswer } from '../answers/answers.ts';
+import { batteryOhms } from '../answers/charging.ts';
 import type { Part } from '../model/model.ts';
 import { exceeds } from './exceeds.ts';
 import { example } from './language.ts';
@@ -34,9 +36,9 @@ export const rule: Rule = {
   reads: ['battery.internal', 'battery.capacity', 'run.length', 'run.size', 'run.ends'],
   page: {
     title: 'A bank in which one battery works harder',
-    why: 'The battery with the shortest leads gives and takes most, ages first, and pulls the others down after it.',
+    why: 'The battery with the shortest leads gives and takes most, ages first, and pulls the others down after it. So does a small one beside a large one on leads alike, or one with less resistance inside.',
     limit: `No battery in parallel gives more than ${percent((most - 1) * 100)} above its share by capacity, as worked out from the leads and the inner resistances in the case with the greatest current, where that is a twentieth of the bank’s capacity an hour or more (common practice, no source).`,
-    mend: 'Take the plus off at one end of the bank and the minus at the other, or lead every battery to a busbar with leads of one length and size.',
+    mend: 'Take the plus off at one end of the bank and the minus at the other, or lead every battery to a busbar with leads of one length and size. Of unlike batteries take ones that are alike.',
     see: ['load-on-part-of-bank', 'batteries-mixed', 'discharge-over-battery'],
     wrong: [
       { spec: bank('B1:-', '0.5 m').spec.replace('internal 2 mΩ', 'internal 2 mΩ # finds: bank-unbalanced "B1"') },
@@ -52,7 +54,7 @@ export const rule: Rule = {
         if (worst === undefined || !exceeds(worst.given, most * worst.fair)) continue;
         const { battery, given, fair, case: name } = worst;
         yield {
-          message: `${battery.name} gives ${amps(given)} in case ${name} where its share is ${amps(fair)}, because its leads are shorter than the others’: take plus and minus off at opposite ends of the bank, or give all leads one length and size.`,
+          message: `${battery.name} gives ${amps(given)} in case ${name} where its share is ${amps(fair)}, because ${because(battery, strings)}.`,
           place: battery.namePlace,
           subject: battery.name,
           figures: { amps: given, shareAmps: fair, mostAmps: most * fair },
@@ -63,6 +65,41 @@ export const rule: Rule = {
       }
   },
 };
+
+/** What makes it give more, and what to do: inner resistances that by themselves share so, unlike capacities on leads alike, or leads. */
+function because(battery: Part, strings: readonly (readonly Part[])[]): string {
+  const alike = 'take batteries of one capacity and make';
+  const all = strings.flatMap((string) => {
+    const top = string.at(-1);
+    return top === undefined
+      ? []
+      : [{ top, hours: capacityOf(top), ohms: string.reduce((sum, one) => sum + batteryOhms(one), 0) }];
+  });
+  const own = all.find(({ top }) => top === battery);
+  const others = all.filter(({ top }) => top !== battery);
+  const larger = others.reduce((a, b) => (b.hours > a.hours ? b : a), others[0] as (typeof others)[number]);
+  if (own === undefined || others.length === 0) return '';
+  const siemens = all.reduce((sum, { ohms }) => sum + 1 / ohms, 0);
+  const hours = all.reduce((sum, one) => sum + one.hours, 0);
+  const byInner = 1 / own.ohms / siemens;
+  const sizes = `${battery.name} (${ampereHours(own.hours)}) and ${larger.top.name} (${ampereHours(larger.hours)})`;
+  const isUnlike = exceeds(larger.hours, own.hours);
+  if (exceeds(byInner, (most * own.hours) / hours))
+    return isUnlike
+      ? `${sizes} are unlike, and the smaller’s resistance inside is too low for its size: ${alike}`
+      : `its resistance inside is lower than the others’: ${alike}`;
+  return isUnlike
+    ? `${sizes} are unlike and their leads are not in proportion: ${alike}, or give the larger leads that are as much shorter or thicker`
+    : 'its leads are shorter than the others’: take plus and minus off at opposite ends of the bank, or give all leads one length and size';
+}
+
+function capacityOf({ facts }: Part): number {
+  return facts.number('capacity') ?? 0;
+}
+
+function ampereHours(coulombs: number): string {
+  return `${plainNumber(coulombs / secondsOfHour, 1)} Ah`;
+}
 
 /** Of different voltages or sorts other things than their leads decide. */
 function isAlike({ facts }: Part, other: Part | undefined): boolean {
@@ -78,7 +115,7 @@ const secondsOfHour = 3600;
 
 /** The battery furthest above its share, in the case with the greatest current that treats them alike. */
 function hardest(batteries: readonly Part[], { model, answers }: RuleContext) {
-  const capacities = batteries.map(({ facts }) => facts.number('capacity') ?? 0);
+  const capacities = batteries.map(capacityOf);
   const whole = capacities.reduce((sum, one) => sum + one, 0);
   const alike = new Set(
     model.cases

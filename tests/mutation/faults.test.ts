@@ -226,6 +226,21 @@ const faults: readonly Fault[] = [
     says: ['Nothing is joined to NEG3'],
   },
   {
+    title: 'a relay whose coil hangs behind its own contact',
+    changes: [
+      ['FB:8 to S1:1\n    enters POWER-BOX by E7', 'F99:out to S1:1'],
+      [
+        'chassis G1\n',
+        'chassis G1\nfuse F99 3 A, blade, 32 V, breaks 5 kA, at GARAGE\nrun W60 = lead-10 red, 0.2 m, along GARAGE, K1:87 to F99:in\n',
+      ],
+    ],
+    slug: 'coil-behind-own-contact',
+    severity: 'error',
+    subject: 'K1',
+    words: 'K1:87',
+    says: ['The coil of K1', 'move this end of W60 to K1:30'],
+  },
+  {
     title: 'a relay without its switch',
     changes: [
       ['switch S1 "Air switch"             1 pole, 10 A dc, 24 V, at GARAGE\n', ''],

@@ -190,3 +190,85 @@ run W92  = feed-10 black, 0.5 m, along CABIN, U9:out- to NEG
     expect(found(before + own).map(({ slug, subject }) => `${slug} ${subject}`)).toEqual(['switch-category Q9']);
   });
 });
+
+describe('two batteries side by side of which one gives more than its share', () => {
+  const bank = (one: string, two: string, lead = '0.3 m') => `system "Bank" 12 V
+battery B1 agm, 12 V, ${one}
+battery B2 agm, 12 V, ${two}
+busbar POS 500 A
+busbar NEG 500 A
+fuse F1 and F2 150 A, class-t, 125 V, breaks 20 kA
+fuse F3 100 A, class-t, 125 V, breaks 20 kA
+load HEATER 80 A, lowest 10.5 V
+run W1 70 mm² red, 105 °C, 0.1 m, B1:+ to F1:in
+run W2 70 mm² red, 105 °C, 0.3 m, F1:out to POS
+run W3 70 mm² black, 105 °C, 0.3 m, B1:- to NEG
+run W4 70 mm² red, 105 °C, 0.1 m, B2:+ to F2:in
+run W5 70 mm² red, 105 °C, ${lead}, F2:out to POS
+run W6 70 mm² black, 105 °C, ${lead}, B2:- to NEG
+run W7 70 mm² red, 105 °C, 0.3 m, POS to F3:in
+run W8 70 mm² red, 105 °C, 0.5 m, F3:out to HEATER:+
+run W9 70 mm² black, 105 °C, 0.5 m, HEATER:- to NEG
+`;
+  const why = (...of: Parameters<typeof bank>) => {
+    const findings = found(bank(...of));
+    expect(findings.map(({ slug, subject }) => `${slug} ${subject}`)).toEqual(['bank-unbalanced B1']);
+    return findings[0]?.message.split('because ')[1];
+  };
+
+  it('is told why: its leads, its resistance inside, or its capacity', () => {
+    const alike = '100 Ah, internal 5 mΩ';
+    expect(found(bank(alike, alike))).toEqual([]);
+    expect(why(alike, alike, '3 m')).toContain('its leads are shorter than the others’: take plus and minus off');
+    expect(why('100 Ah, internal 3 mΩ', '100 Ah, internal 6 mΩ')).toBe(
+      'its resistance inside is lower than the others’: take batteries of one capacity and make.',
+    );
+    expect(why('100 Ah, internal 5 mΩ', '200 Ah, internal 5 mΩ')).toBe(
+      'B1 (100 Ah) and B2 (200 Ah) are unlike, and the smaller’s resistance inside is too low for its size: take batteries of one capacity and make.',
+    );
+    expect(why('50 Ah, internal 8 mΩ', '200 Ah, internal 2 mΩ', '1.5 m')).toContain(
+      'B1 (50 Ah) and B2 (200 Ah) are unlike and their leads are not in proportion',
+    );
+  });
+});
+
+describe('panels below the voltage that their battery is charged to', () => {
+  const sun = (
+    vmp: number,
+    controller: string,
+    battery = 'lead-acid, 12 V',
+  ) => `system "Shed" 12 V, ambient 30 °C, coldest -10 °C
+panel P1 100 W, voc 21.6 V, isc 6.4 A, vmp ${vmp} V, imp 5.9 A, voc drift -0.30 %/°C
+controller U1 ${controller}, output 15 A, common negative
+battery B1 ${battery}, 100 Ah, internal 12 mΩ
+isolator Q1 2 poles, 25 A dc, 150 V, category DC-PV2
+fuse F1 20 A, blade, 58 V, breaks 5 kA
+run W1 4 mm² red, 3 m, P1:+ to Q1:1
+run W2 4 mm² black, 3 m, P1:- to Q1:3
+run W3 4 mm² red, 1 m, Q1:2 to U1:pv+
+run W4 4 mm² black, 1 m, Q1:4 to U1:pv-
+run W5 4 mm² red, 105 °C, 0.5 m, U1:bat+ to F1:out
+run W6 4 mm² red, 105 °C, 0.1 m, F1:in to B1:+
+run W7 4 mm² black, 105 °C, 0.5 m, U1:bat- to B1:-
+`;
+  const told = (text: string) =>
+    found(text)
+      .filter(({ slug }) => slug === 'pv-below-charging-voltage')
+      .map(({ severity, message }) => `${severity}: ${message.split(': ')[1]}`);
+
+  it('are to be in series where the controller bears and uses that, and else others', () => {
+    // 17.2 V are 14.2 V with cells at 65 °C: a panel of 36 cells, which a pwm controller is for.
+    expect(told(sun(17.2, 'pwm, pv 50 V 15 A'))).toEqual([]);
+    const twice = 'put 2 such panels in series, or take panels of a higher voltage.';
+    expect(told(sun(17.2, 'mppt, pv 50 V 15 A'))).toEqual([`advice: ${twice}`]);
+    expect(told(sun(14.8, 'mppt, pv 50 V 15 A'))).toEqual([`warning: ${twice}`]);
+    expect(told(sun(14.8, 'mppt, pv 40 V 15 A'))).toEqual([
+      'warning: take panels of a higher voltage; 2 in series are more than the 40 V it bears.',
+    ]);
+    expect(told(sun(14.8, 'pwm, pv 50 V 15 A'))).toEqual([
+      'warning: take panels of a higher voltage; in series a pwm controller would waste what is too much.',
+    ]);
+    // For 24 V two of them in series are right with a pwm controller as well.
+    expect(told(sun(18.6, 'pwm, pv 60 V 15 A', 'lead-acid, 24 V'))).toEqual([`warning: ${twice}`]);
+  });
+});
