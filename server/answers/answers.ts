@@ -143,8 +143,9 @@ export interface CoreFigures {
   /** Carries the return of a feed. */
   readonly isReturn: boolean;
   readonly onPanelSide: boolean;
-  /** What a contact put into it would have for `circuitAmps`. */
+  /** What a contact put into it would have for `circuitAmps`, and for `volts`. */
   readonly circuitAmps: number;
+  readonly volts: CircuitVolts;
   /** Loads and inputs that it serves. */
   readonly loads: readonly Part[];
 }

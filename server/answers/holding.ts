@@ -2,7 +2,7 @@
 import type { Part } from '../model/model.ts';
 import type { OperatingTime } from '../physics/operating-time.ts';
 import type { ShortCurrent } from './answers.ts';
-import { curveOf, type Origin, timeOf } from './clearing.ts';
+import { type Curve, curveOf, type Origin, timeOf } from './clearing.ts';
 import { type Duty, usualCrankingSeconds } from './duty.ts';
 import type { Way } from './wiring.ts';
 
@@ -21,8 +21,12 @@ export interface Held {
 /** What a reading of the curve may be off by, so that a time which equals a gate's is held. */
 const rounding = 1e-6;
 
-export function held(part: Part, ratedAmps: number, { amps, seconds, is }: ShortCurrent): Held {
-  const curve = curveOf(part);
+export function held(part: Part, ratedAmps: number, current: ShortCurrent): Held {
+  return heldBy(curveOf(part), ratedAmps, current);
+}
+
+/** The same of a device that is not there yet. */
+export function heldBy(curve: Curve | undefined, ratedAmps: number, { amps, seconds, is }: ShortCurrent): Held {
   const assumed = seconds === undefined && is === 'cranks';
   const lasts = assumed ? usualCrankingSeconds : seconds;
   const most = Math.abs(amps);

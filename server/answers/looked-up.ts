@@ -23,6 +23,7 @@ export interface LookedUpIn {
 export interface CoresLookUp {
   readonly served: Served;
   readonly protections: Pick<Protects, 'circuitAmps'>;
+  voltsOf(way: Way, onPanelSide: boolean): CircuitVolts;
 }
 
 /** What a core and a contact have in common. */
@@ -48,7 +49,7 @@ class OfWay {
   }
 }
 
-type KnownOfCore = Omit<CoreFigures, 'loads' | 'onPanelSide' | 'circuitAmps'>;
+type KnownOfCore = Omit<CoreFigures, 'loads' | 'onPanelSide' | 'circuitAmps' | 'volts'>;
 
 export class FiguresOfCore extends OfWay implements CoreFigures {
   readonly core: Core;
@@ -76,6 +77,10 @@ export class FiguresOfCore extends OfWay implements CoreFigures {
 
   get circuitAmps(): number {
     return this.#from.protections.circuitAmps(this.#way);
+  }
+
+  get volts(): CircuitVolts {
+    return this.#from.voltsOf(this.#way, this.onPanelSide);
   }
 }
 

@@ -215,11 +215,12 @@ interface Shared {
 
 const noDesign: DesignCurrent = { amps: 0, from: '', shortCircuitAmps: undefined, neededAmps: undefined };
 
-function coreFigures({ installation, protections, served, design, capacities }: Shared): Map<Core, CoreFigures> {
+function coreFigures(shared: Shared): Map<Core, CoreFigures> {
+  const { installation, protections, served, design, capacities, stringFigures } = shared;
   const { network, wiring, draws } = installation;
   const anyCranking = draws.some(({ cranking }) => cranking);
   const figures = new Map<Core, CoreFigures>();
-  const from = { served, protections };
+  const from = { served, protections, voltsOf: circuitVolts(installation, stringFigures) };
   for (const edge of network.edges) {
     const way = edge.is === 'core' ? wiring.wayOf[edge.index] : undefined;
     if (edge.is !== 'core' || way === undefined) continue;

@@ -3,6 +3,7 @@ import { type CodeAction, CodeActionKind } from 'vscode-languageserver';
 import type { Span } from '../../grammar/tree.ts';
 import type { Analysis } from '../analysis.ts';
 import { accept } from './actions/accept.ts';
+import { addFuse } from './actions/add-fuse.ts';
 import { addIsolator } from './actions/add-isolator.ts';
 import { declare } from './actions/declare.ts';
 import { extractStock } from './actions/extract-stock.ts';
@@ -92,6 +93,7 @@ function offered(asked: Asked, { only, again }: CodeActionOptions): Offered[] {
     const here = analysis.findings.filter(({ place }) => overlaps(place.span, span));
     found.push(
       ...here.flatMap((finding) => fixes(analysis, finding)),
+      ...here.flatMap((finding) => addFuse(asked, finding, again)),
       ...here.flatMap((finding) => declare(analysis, finding)),
       ...here.flatMap((finding) => takeOut(asked, finding)),
       ...eachOnce(here.flatMap((finding) => accept(analysis, finding))),

@@ -34,6 +34,11 @@ const most = 2;
 /** A fuse of its own bears the output for hours, also where it is warm (common practice, no source). */
 const share = 1.25;
 
+/** Bounds of the fuse that a source with such an output has for itself, in ampere. */
+export function ownFuseOf(outputAmps: number): { readonly wished: number; readonly most: number } {
+  return { wished: share * outputAmps, most: most * outputAmps };
+}
+
 export const rule: Rule = {
   slug: 'controller-output-unfused',
   severity: 'warning',
@@ -71,8 +76,8 @@ export const rule: Rule = {
           continue;
         if (protection.devices.length === 0 || !exceeds(protection.amps, most * output)) continue;
         const { core } = edge;
-        const wanted = share * output;
-        const fuse = fuseAmps(undefined).find((rating) => rating >= wanted * (1 - 1e-9)) ?? wanted;
+        const { wished } = ownFuseOf(output);
+        const fuse = fuseAmps(undefined).find((rating) => rating >= wished * (1 - 1e-9)) ?? wished;
         yield {
           message: `The output of ${controller.name}, ${amps(output)}, has no fuse of its own and is protected at ${amps(protection.amps)} (${protectors(protection)}), which does not blow for a fault inside it: fit a fuse of its own near the battery, about ${amps(fuse)}.`,
           place: (core.from === plus ? core.fromPlace : core.toPlace) ?? core.place,

@@ -11,7 +11,7 @@ const ratedCelsius = 25;
 const lostPerDegree = 0.002;
 
 /** What of its rating a fuse bears at a temperature. */
-function share(celsius: number): number {
+export function bornShare(celsius: number): number {
   return Math.max(0, 1 - lostPerDegree * Math.max(0, celsius - ratedCelsius));
 }
 
@@ -52,7 +52,7 @@ export const rule: Rule = {
         const celsius = location?.celsius;
         if (part.kind.word === 'breaker' || device?.amps === undefined || device.blank) continue;
         if (location === undefined || celsius === undefined || contact.onPanelSide) continue;
-        const bears = device.amps * share(celsius);
+        const bears = device.amps * bornShare(celsius);
         // Above its rating it blows anywhere: that is another finding.
         if (!exceeds(designAmps, bears) || exceeds(designAmps, device.amps)) continue;
         yield {
@@ -60,7 +60,7 @@ export const rule: Rule = {
           place: ratingPlace(contact),
           subject: part.name,
           figures: { ratedAmps: device.amps, bearsAmps: bears, designAmps, celsius, pole },
-          fixes: offerRating(contact, largerRating(contact, designAmps / share(celsius), answers)),
+          fixes: offerRating(contact, largerRating(contact, designAmps / bornShare(celsius), answers)),
           related: [{ message: `${location.name} is where it gets warm`, place: location.namePlace }],
         };
       }

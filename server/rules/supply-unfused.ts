@@ -130,7 +130,7 @@ function* waysWithout(board: Part, { contacts, network }: Answers): Generator<Re
 }
 
 /** What gives current as well as, or instead of, taking it. */
-function isSource({ kind, facts }: Part): boolean {
+export function isSource({ kind, facts }: Part): boolean {
   const charger = ['controller', 'charger', 'converter', 'alternator', 'panel'].includes(kind.word);
   return charger || (kind.word === 'inverter' && facts.says('charges'));
 }

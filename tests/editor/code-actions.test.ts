@@ -60,7 +60,7 @@ function offered(
     ({ diagnostics = [] }) => JSON.stringify(diagnostics) === JSON.stringify([own]),
   );
   const accepts = actions.filter(({ title }) => title.startsWith('Accept it'));
-  const makes = actions.filter(({ title }) => /^(?:Declare it|Take \S+ out): /u.test(title));
+  const makes = actions.filter(({ title }) => /^(?:Declare it|Take \S+ out|Put fuses? .+): /u.test(title));
   return { accepts, makes, mends: actions.filter((one) => !accepts.includes(one) && !makes.includes(one)) };
 }
 

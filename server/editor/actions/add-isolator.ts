@@ -39,7 +39,7 @@ export function addIsolator(asked: Asked): Offered[] {
       title: `Add isolator ${name} in the middle of ${whole.run.name}: ${said}; ${behindIt} carries on from it${told.join('')}`,
       kind: addIsolatorKind,
       edits: () => {
-        const { first, second } = halves(analysis, whole, {
+        const { kept, other } = halves(analysis, whole, {
           name: behindIt,
           at: where.location,
           jointOf: (core) => {
@@ -49,8 +49,8 @@ export function addIsolator(asked: Asked): Offered[] {
         });
         return tidied(analysis, [
           above(analysis, whole.statement, [`isolator ${name}  ${said}${where.words}`]),
-          ...first,
-          behind(analysis, whole.statement, second),
+          ...kept,
+          behind(analysis, whole.statement, other),
         ]);
       },
     },

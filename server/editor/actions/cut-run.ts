@@ -1,6 +1,6 @@
 /**
- * A run cut in two in the middle, core by core: half its length on either side, each wall with the half that passes it, all
- * else on both. Together the halves have the resistance of the whole.
+ * A run cut in two, core by core: in the middle or near an end, each wall with the piece that passes it, all else on both.
+ * Together the two have the length and the resistance of the whole.
  */
 import type { ClauseNode, ShapedPlaced } from '../../../grammar/shaped.ts';
 import type { Atom } from '../../../grammar/tree.ts';
@@ -34,9 +34,19 @@ export interface Cuttable {
 }
 
 /** Undefined for a run whose ends or length are not known, and for one that others speak of: it would be two then. */
-export function cuttable({ analysis, users }: Asked, run: Run, statement: ShapedPlaced): Cuttable | undefined {
-  const { cores, lengthMetres, name, bunchedRuns } = run;
-  if (lengthMetres === undefined || !(lengthMetres > 0) || bunchedRuns.length > 0) return undefined;
+export function cuttable(asked: Asked, run: Run, statement: ShapedPlaced): Cuttable | undefined {
+  const { analysis, users } = asked;
+  const isSpokenOf = ({ model }: Analysis) =>
+    model.usesOf(run.name).some(({ target, declaration }) => target === 'run' && !declaration);
+  return run.bunchedRuns.length > 0 || [analysis, ...users].some(isSpokenOf)
+    ? undefined
+    : endedRun(analysis, run, statement);
+}
+
+/** The same of one that others may speak of: for what leaves nearly all of it under its name. */
+export function endedRun(analysis: Analysis, run: Run, statement: ShapedPlaced): Cuttable | undefined {
+  const { cores, lengthMetres } = run;
+  if (lengthMetres === undefined || !(lengthMetres > 0)) return undefined;
   const live = cores.filter(({ spare }) => !spare);
   const ended = live.flatMap((core) => {
     const { from, to } = core;
@@ -45,9 +55,6 @@ export function cuttable({ analysis, users }: Asked, run: Run, statement: Shaped
     return [{ core, near, far }];
   });
   if (ended.length === 0 || ended.length < live.length) return undefined;
-  const isSpokenOf = ({ model }: Analysis) =>
-    model.usesOf(name).some(({ target, declaration }) => target === 'run' && !declaration);
-  if ([analysis, ...users].some(isSpokenOf)) return undefined;
   // One of several that share the way is not cut by itself: they would share it no more.
   if (ended.some(({ core, near, far }) => isShared(analysis, core, near, far))) return undefined;
   const boxes = (ends: readonly Terminal[]) => new Set(ends.flatMap(({ part }) => boxesAround(part)));
@@ -99,22 +106,28 @@ export interface Joint {
 }
 
 export interface Cut {
-  /** Name of the second half; the first keeps the run's. */
+  /** Name of the piece that is new: the second, unless that is the one that keeps the run's. */
   readonly name: string;
+  readonly keeps?: 'near' | 'far';
+  /** How much of the run is before the cut, if not half. */
+  readonly share?: number;
   jointOf(core: Core): Joint;
   /** The place that the cut is at. */
   readonly at: Location | undefined;
   /** The box that the cut is in, if it is in one that the run does not end in, and how either half passes its wall. */
   readonly box?: { readonly part: Part; readonly by: string };
+  /** Boxes at an end of the run that the cut is in too: the other piece passes their walls. */
+  readonly within?: ReadonlySet<Part>;
 }
 
-/** The run's own statement made the first half, and the lines of a statement for the second. */
-export function halves(analysis: Analysis, cuttable: Cuttable, cut: Cut): { first: Change[]; second: string[] } {
+/** The run's own statement made the piece that keeps its name, and the lines of a statement for the other. */
+export function halves(analysis: Analysis, cuttable: Cuttable, cut: Cut): { kept: Change[]; other: string[] } {
   const { run, statement } = cuttable;
-  const passages = sidesOf(cuttable, cut.box?.part);
+  const passages = sidesOf(cuttable, cut);
   const newline = newlineOf(analysis);
   const length = statement.shaped.clauses.find(({ spec }) => spec.id === 'length');
-  const way = wayOf(cuttable, cut.at);
+  // A lead at an end lies where that does, and the rest where both do.
+  const way = cut.share === undefined ? wayOf(cuttable, cut.at) : undefined;
   const half = (side: 'near' | 'far'): Sheet => {
     const whole = sheetOf(statement);
     const placed = length === undefined || way === undefined ? whole : withBehind(whole, length, [way]);
@@ -123,11 +136,11 @@ export function halves(analysis: Analysis, cuttable: Cuttable, cut: Cut): { firs
     const more = cut.box === undefined || passes ? [] : [`enters ${cut.box.part.name} ${cut.box.by}`];
     return withRows(sheet, more, newline);
   };
-  const [near, far] = [half('near'), half('far')];
-  const [head = '', ...rows] = rowTexts(far, near);
+  const [kept, other] = cut.keeps === 'far' ? [half('far'), half('near')] : [half('near'), half('far')];
+  const [head = '', ...rows] = rowTexts(other, kept);
   return {
-    first: changesOf(statement, withoutMoved(near, far)),
-    second: [`run ${cut.name}${head === '' ? '' : `  ${head}`}`, ...rows.map((row) => `    ${row}`)],
+    kept: changesOf(statement, withoutMoved(kept, other)),
+    other: [`run ${cut.name}${head === '' ? '' : `  ${head}`}`, ...rows.map((row) => `    ${row}`)],
   };
 }
 
@@ -170,14 +183,16 @@ function boxOf(run: Run, clause: ClauseNode): Part | undefined {
 }
 
 /** Which half passes which wall: that of the end in the box; of a box that is passed twice first the one, then the other. */
-function sidesOf({ run, nearBoxes, farBoxes }: Cuttable, cutIn: Part | undefined): Sides {
+function sidesOf({ run, nearBoxes, farBoxes }: Cuttable, { box: at, within = new Set() }: Cut): Sides {
+  const cutIn = at?.part;
   const sides = new Map<ClauseNode, 'near' | 'far'>();
   const passed = new Set<Part>();
   for (const { clause } of run.facts.all('enters')) {
     const box = boxOf(run, clause);
     const [near, far] = box === undefined ? [false, false] : [nearBoxes.has(box), farBoxes.has(box)];
     const again = box !== undefined && passed.has(box) && (box === cutIn || near === far);
-    sides.set(clause, again || (far && !near) ? 'far' : 'near');
+    const other = box !== undefined && within.has(box) && near !== far;
+    sides.set(clause, (again || (far && !near)) !== other ? 'far' : 'near');
     if (box !== undefined) passed.add(box);
   }
   return sides;
@@ -185,16 +200,22 @@ function sidesOf({ run, nearBoxes, farBoxes }: Cuttable, cutIn: Part | undefined
 
 function inHalf(
   piece: Piece,
-  { statement, cores }: Cuttable,
-  { jointOf }: Cut,
+  cuttable: Cuttable,
+  cut: Cut,
   side: 'near' | 'far',
   passages: Sides,
 ): Piece | readonly Piece[] {
   const { clause } = piece;
+  const { statement, cores } = cuttable;
+  const { jointOf, share = 0.5 } = cut;
   switch (clause?.spec.id) {
+    case 'along': {
+      const way = cut.share === undefined ? undefined : wayAtEnd(clause, cuttable, cut.share, side);
+      if (way !== undefined) return { clause, text: way };
+      return { clause, text: wordsOf(statement, clause, (atom) => partOf(atom, share, side)) };
+    }
     case 'length':
-    case 'along':
-      return { clause, text: wordsOf(statement, clause, halved) };
+      return { clause, text: wordsOf(statement, clause, (atom) => partOf(atom, share, side)) };
     case 'enters':
       return passages.get(clause) === side ? piece : [];
     case 'ends': {
@@ -213,7 +234,36 @@ function inHalf(
   }
 }
 
-function halved(atom: Atom): string | undefined {
+/**
+ * Of a cut near an end the way of either piece, where the lengths of all its places are said and the short piece lies in that of
+ * its end: `along SHED 0.1 m`, and `along SHED 1.4 m and LOFT 1 m`. Undefined elsewhere: then each has its share of all.
+ */
+function wayAtEnd(clause: ClauseNode, cuttable: Cuttable, share: number, side: 'near' | 'far'): string | undefined {
+  const { run, cores } = cuttable;
+  const lengths = clause.values.flatMap(({ atom }) =>
+    atom.kind === 'quantity' && atom.value !== undefined ? [{ value: atom.value, unit: atom.unit }] : [],
+  );
+  const places = run.along.map(({ location }) => location);
+  const [first] = lengths;
+  if (first === undefined || lengths.length !== places.length || lengths.some(({ unit }) => unit !== first.unit))
+    return undefined;
+  const short = share < 0.5 ? 'near' : 'far';
+  const end = short === 'near' ? cores[0]?.near.part.location : cores[0]?.far.part.location;
+  const ends = [0, places.length - 1].filter((at) => places[at] !== undefined && places[at] === end);
+  const [at] = ends;
+  const whole = lengths.reduce((sum, { value }) => sum + value, 0);
+  const lead = Number((whole * Math.min(share, 1 - share)).toPrecision(6));
+  const own = at === undefined ? undefined : lengths[at]?.value;
+  if (at === undefined || own === undefined || new Set(ends).size > 1 || !(lead < own)) return undefined;
+  const told = (place: Location | undefined, value: number) =>
+    `${place?.name} ${Number(value.toPrecision(12))} ${first.unit}`;
+  if (side === short) return `along ${told(end, lead)}`;
+  return `along ${places.map((place, i) => told(place, (lengths[i]?.value ?? 0) - (i === at ? lead : 0))).join(' and ')}`;
+}
+
+/** What one piece has of a length; rounded so that both together are the whole to the digit. */
+function partOf(atom: Atom, share: number, side: 'near' | 'far'): string | undefined {
   if (atom.kind !== 'quantity' || atom.dimension !== 'length' || atom.value === undefined) return undefined;
-  return `${Number((atom.value / 2).toPrecision(12))} ${atom.unit}`;
+  const near = Number((atom.value * share).toPrecision(12));
+  return `${side === 'near' ? near : Number((atom.value - near).toPrecision(12))} ${atom.unit}`;
 }

@@ -75,7 +75,7 @@ function offer(asked: Asked, whole: Cuttable, box: Part): Offered {
     title: `Split ${run.name} in ${box.name}: ${name} carries on from ${joints.length === 1 ? 'splice' : 'splices'} ${listed(joints)}, half the length each, ${glands}${wayTold(analysis, run, newWay(whole, box.location))}${limitsTold(analysis, run)}`,
     kind: splitRunKind,
     edits: () => {
-      const { first, second } = halves(analysis, whole, {
+      const { kept, other } = halves(analysis, whole, {
         name,
         jointOf: (core) => ({ near: splices.get(core) ?? '', far: splices.get(core) ?? '' }),
         at: box.location,
@@ -87,8 +87,8 @@ function offer(asked: Asked, whole: Cuttable, box: Part): Offered {
           statement,
           joints.map((joint) => `splice ${joint}  in ${box.name}`),
         ),
-        ...first,
-        behind(analysis, statement, second),
+        ...kept,
+        behind(analysis, statement, other),
       ]);
     },
   };
