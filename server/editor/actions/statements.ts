@@ -27,6 +27,15 @@ export function statementAt({ analysis, span }: Asked): ShapedPlaced | undefined
   return next !== undefined && next.offset < span.end ? next : undefined;
 }
 
+/** All that the selection reaches, the first as `statementAt` has it. */
+export function statementsIn(asked: Asked): ShapedPlaced[] {
+  const { analysis, span } = asked;
+  const first = statementAt(asked);
+  if (first === undefined) return [];
+  const others = analysis.tree.statements.filter(({ offset }) => offset > first.offset && offset < span.end);
+  return [first, ...others];
+}
+
 const troubled = new WeakMap<Analysis, ReadonlySet<string | undefined>>();
 
 /** Names of whatever cannot be read as it is meant: a run with a core too few, one whose stock is of another kind. */

@@ -37,7 +37,26 @@ describe('a size in the other system', () => {
     );
   });
 
-  it('of a selection that begins above is that of the first run in it', () => {
+  it('of a selection is that of every run in it, system by system', () => {
+    const text = hut('2.5 mm²').replace('run W3  1.5 mm²', 'run W3  14 AWG');
+    const found = offering(text.replace('run W1', '|run W1').replace('B1:-\n', 'B1:-|\n'), kind);
+    expect(titles(found)).toEqual([
+      'Write W1 and W2 in AWG: 12 AWG for 2.5 mm², 14 AWG for 1.5 mm²; none is thinner',
+      expect.stringMatching(/^Write 2.5 mm² for 14 AWG in W3: 2.5 mm² of conductor instead of 2.1 mm²; /u),
+    ]);
+    const after = found.chosen('Write W1 and W2');
+    expect(after).toBe(text.replace('run W1  2.5 mm²', 'run W1  12 AWG').replace('run W2  1.5 mm²', 'run W2  14 AWG'));
+    // Three quarters of the sizes are gauges then.
+    const open = offering(
+      hut('2.5 mm²', '', 'system "Hut" 12 V').replace('run W1', '|run W1').replace('to LAMP:+', 'to LAMP:+|'),
+      kind,
+    );
+    expect(titles(open)).toEqual([
+      expect.stringMatching(/none is thinner; .*their limits are then those of 33 CFR 183/u),
+    ]);
+  });
+
+  it('of a selection that begins above and reaches one size is that of the run in it', () => {
     const found = offering(hut('2.5 mm²').replace('\nrun W1', '|\nrun W1').replace('run W2', 'run W|2'), kind);
     expect(titles(found)).toHaveLength(1);
     expect(found.chosen('Write 12 AWG for 2.5 mm² in W1: ')).toBe(hut('12 AWG'));
