@@ -21,8 +21,6 @@ export interface Arrangement {
   readonly joints: ReadonlySet<number>;
   readonly strings: readonly PanelString[];
   readonly panelSide: PanelSide;
-  /** What is 0 V in a circuit: the negative of the battery first by name in a connected part, else of the first other source. */
-  readonly references: readonly Terminal[];
   /** What stands at a part: its contacts, what of it gives and what of it takes. */
   at(part: Part): PartStands;
   /** On which sides of a way something feeds; undefined for one on a loop. */
@@ -80,15 +78,8 @@ export const arrangementOf = keptWith((layout: Layout): Arrangement => {
     joints,
     strings,
     panelSide,
-    references: referencesOf(sources),
     at: (part) => at().get(part) ?? nothing,
     fedSides: (way) => fedSides()(way),
     feedsOn: (terminal) => feedsOn().get(wiring.net(terminal)) ?? new Set(),
   };
 });
-
-function referencesOf(sources: readonly Source[]): Terminal[] {
-  const byName = [...sources].sort((a, b) => (a.part.name < b.part.name ? -1 : Number(a.part.name > b.part.name)));
-  const battery = ({ is }: Source) => is === 'battery';
-  return [...byName.filter(battery), ...byName.filter((one) => !battery(one))].map(({ minus }) => minus);
-}

@@ -2,7 +2,7 @@
  * The circuit of a case as it is drawn: what stands where in it while relays and inputs stand as they do. Other cables put other
  * figures into it, so that from edit to edit a case is hardly ever drawn anew.
  */
-import type { Case, Part } from '../model/model.ts';
+import type { Case, Part, Terminal } from '../model/model.ts';
 import type { Layout } from '../model/network.ts';
 import type { Flat } from '../physics/topology.ts';
 import { CircuitDraft, type Element } from './circuit-draft.ts';
@@ -34,6 +34,7 @@ export class CaseDrawing {
   readonly inputs: readonly (readonly [Draw, Element])[];
   readonly flat: Flat;
   private readonly layout: Layout;
+  private readonly references: readonly Terminal[];
   private readonly systemVolts: number;
   private readonly generalCelsius: number | undefined;
   private readonly fed: Fed[] = [];
@@ -49,6 +50,7 @@ export class CaseDrawing {
     const installation = noting(from, this.fed);
     const { wiring } = installation;
     this.layout = installation.layout;
+    this.references = installation.references;
     this.systemVolts = installation.systemVolts;
     this.generalCelsius = installation.model.system.ambientCelsius;
     this.connections = connectionsIn(installation, stated, settling);
@@ -78,9 +80,10 @@ export class CaseDrawing {
 
   /** Whether it would be drawn like this now, of the same case for the same purpose. */
   isStill(installation: Installation, ohms: Float64Array, settling: Settling): boolean {
-    const { layout, systemVolts, model, feeder, usualFeeder } = installation;
+    const { layout, references, systemVolts, model, feeder, usualFeeder } = installation;
     return (
       this.layout === layout &&
+      this.references.every((terminal, i) => terminal === references[i]) &&
       this.systemVolts === systemVolts &&
       this.generalCelsius === model.system.ambientCelsius &&
       isSameSettling(this.settling, settling) &&

@@ -9,12 +9,15 @@ import { groupBy } from './grouping.ts';
 import { type Paths, pathsFrom } from './paths.ts';
 import type { Port } from './ports.ts';
 import { isBattery, type Supply } from './supplies.ts';
+import { referencesOf } from './zero-volts.ts';
 
 export interface Installation extends Arrangement {
   readonly model: Model;
   readonly network: Network;
   /** Resistance of every edge by which near is told from far, in ohm. */
   readonly near: Float64Array;
+  /** What is 0 V in a circuit: the first of them in a connected part. */
+  readonly references: readonly Terminal[];
   /** By edge: 1 for a core whose size and length are known, so that this is its resistance at 20 °C. */
   readonly measured: Uint8Array;
   /** Nominal voltage of the whole: as stated, else that of the first supply that has one. */
@@ -25,7 +28,7 @@ export interface Installation extends Arrangement {
   edgeOf(core: Core): CoreEdge | undefined;
   /**
    * The supply that feeds a port, of those on the net of its plus that `may` allows: batteries before others, then the
-   * nearest by resistance, then the first by name, so that the order of statements decides nothing.
+   * nearest by resistance, of two as near the one whose negative comes first among `references`.
    */
   feeder(port: Port, may: (supply: Supply) => boolean): Supply | undefined;
   /** The same with every contact closed. */
@@ -74,6 +77,9 @@ export function installationOf(model: Model, network: Network): Installation {
     const { out, back } = paths(supply);
     return (out.cost(plus) ?? Number.POSITIVE_INFINITY) + (back.cost(minus) ?? Number.POSITIVE_INFINITY);
   };
+  const references = referencesOf(arrangement, network, near);
+  const ranks = lazily(() => new Map(references.map((terminal, rank) => [terminal, rank])));
+  const rankOf = ({ minus }: Supply): number => ranks().get(minus) ?? references.length;
   const suppliesOn = lazily(() => groupBy(supplies, ({ plus }) => wiring.net(plus)));
   const feeder = (port: Port, may: (supply: Supply) => boolean): Supply | undefined => {
     let able: Supply[] = [];
@@ -86,8 +92,8 @@ export function installationOf(model: Model, network: Network): Installation {
     let least = distance(best, port);
     for (const supply of able.slice(1)) {
       const here = distance(supply, port);
-      const asNear = here <= least * (1 + 1e-9) && supply.part.name < best.part.name;
-      if (!(here < least * (1 - 1e-9) || asNear)) continue;
+      const asNear = here >= least * (1 - 1e-9) && here <= least * (1 + 1e-9);
+      if (!(asNear ? rankOf(supply) < rankOf(best) : here < least)) continue;
       best = supply;
       least = here;
     }
@@ -106,7 +112,20 @@ export function installationOf(model: Model, network: Network): Installation {
     () => new Map(network.edges.flatMap((edge) => (edge.is === 'core' ? [[edge.core, edge] as const] : []))),
   );
   const edgeOf = (core: Core) => edges().get(core);
-  return { model, network, near, measured, edgeOf, systemVolts, nominalOf, feeder, usualFeeder, paths, ...arrangement };
+  const own = {
+    model,
+    network,
+    near,
+    measured,
+    references,
+    edgeOf,
+    systemVolts,
+    nominalOf,
+    feeder,
+    usualFeeder,
+    paths,
+  };
+  return { ...own, ...arrangement };
 }
 
 function positive(volts: number | undefined): volts is number {
