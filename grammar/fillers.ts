@@ -10,6 +10,7 @@ import { word } from './mend.ts';
 import { breakBeforeTo, commaBeforeAnd, isEnd } from './pauses.ts';
 import { problem, quoted } from './phrases.ts';
 import type { Atom, Problem, ProblemFix, StatementNode } from './tree.ts';
+import { unsaidAt, unsaidTold } from './unsaid-words.ts';
 import type { ClauseSpec } from './vocabulary.ts';
 
 export interface WithoutFillers {
@@ -17,8 +18,8 @@ export interface WithoutFillers {
   readonly problems: readonly Problem[];
 }
 
-/** What a filler is told as: a label, an article, a comma for “to”, a comma or a line end before “to”, a comma within a clause, brackets. */
-type Habit = 'label' | 'article' | 'comma' | 'pause' | 'break' | 'within' | 'equals' | 'brackets';
+/** What a filler is told as: a label, an article, a comma for “to”, a comma or a line end before “to”, a comma within a clause, brackets, a word of the trade. */
+type Habit = 'label' | 'article' | 'comma' | 'pause' | 'break' | 'within' | 'equals' | 'brackets' | 'unsaid';
 
 export interface Filler {
   readonly is: Habit;
@@ -50,14 +51,17 @@ export function withoutFillers(
   }
   if (right === undefined) return { body, problems: [] };
   const problems: Problem[] = [];
-  for (const is of ['label', 'article', 'comma', 'pause', 'break', 'within', 'equals', 'brackets'] as const) {
+  for (const is of ['label', 'article', 'comma', 'pause', 'break', 'within', 'equals', 'brackets', 'unsaid'] as const) {
     const alike = found.filter(({ filler }) => filler.is === is);
     const [first] = alike;
     if (first === undefined) continue;
     const edits = alike.flatMap(({ filler }) => filler.edits);
-    const { span } = first.atom;
-    const fix = { title: titles[is][alike.length === 1 ? 0 : 1], safe: true, edits };
-    problems.push(problem('unknown-clause', span, told(is, first.filler, first.atom, first.next, node), [fix]));
+    const last = body[body.indexOf(first.atom) + first.filler.count - 1] ?? first.atom;
+    const span = is === 'unsaid' ? { start: first.atom.span.start, end: last.span.end } : first.atom.span;
+    const words = unsaidTold(node.text.slice(span.start, span.end));
+    const fix = { title: titles[is][alike.length === 1 ? 0 : 1], safe: is !== 'unsaid' || words.safe, edits };
+    const message = is === 'unsaid' ? words.message : told(is, first.filler, first.atom, first.next, node);
+    problems.push(problem('unknown-clause', span, message, [fix]));
   }
   return { body: right, problems };
 }
@@ -71,6 +75,7 @@ const titles = {
   within: ['Take the comma out', 'Take the commas out'],
   equals: ['Leave it out', 'Leave them out'],
   brackets: ['Leave the brackets out', 'Leave the brackets out'],
+  unsaid: ['Leave it out', 'Leave them out'],
 } as const;
 
 function told(is: Habit, { put, count }: Filler, atom: Atom, next: Atom | undefined, node: StatementNode): string {
@@ -110,6 +115,9 @@ function fillerAt(
     case 'junk':
       return inBrackets(body, at);
     case 'word': {
+      const unsaid = unsaidAt(body, at, spec);
+      if (unsaid !== undefined)
+        return { is: 'unsaid', count: unsaid.count, put: [], edits: [{ span: unsaid.span, newText: '' }] };
       const next = body[at + 1];
       if (next?.kind === 'equals' || isColon(next))
         return label(body, at, atom.value, 2, spec, colours) ?? stateBehind(body, at, 2, spec, words);

@@ -274,8 +274,8 @@ function readWith(
     if (match !== undefined && (best === undefined || match.end > best.end)) best = match;
   }
   const problems = mends.map(({ problem }) => problem);
-  // What is only left out must make what follows fit.
-  if (best !== undefined && best.end >= done + (last.put.length === 0 ? 1 : 0)) {
+  // What is only left out must make what follows fit, and so must what is only put in.
+  if (best !== undefined && best.end >= done + (last.put.length === 0 || last.remove === 0 ? 1 : 0)) {
     // Both ends of a run are likely written alike: `B1+ to F1.in`.
     const next = mends.length < mostMistakes ? joinedTerminal(right, best.end)[0] : undefined;
     const further =

@@ -1,7 +1,9 @@
 /** Other signs that people write where a comma parts two clauses. */
+
+import type { CompiledSpec } from './compiled.ts';
 import { insert, problem, quoted } from './phrases.ts';
 import { isSemicolon } from './segments.ts';
-import type { Atom, Problem, StatementNode } from './tree.ts';
+import type { Atom, Problem, QuantityAtom, StatementNode } from './tree.ts';
 
 /** What people write between clauses for a comma; semicolons part them already. */
 export function isStandInForComma(atom: Atom): boolean {
@@ -31,7 +33,7 @@ export function signsAndCommas(signs: Problem, commas: Problem): Problem {
 }
 
 /** `350 W/700 W`, `1.2 m + 0.3 m`: one clause is said twice with a sign between. */
-export function figuresWithSign(sign: Atom, before: Atom, behind: Atom): Problem {
+export function figuresWithSign(sign: Atom, before: Atom, behind: Atom, spec: CompiledSpec): Problem {
   const span = { start: before.span.start, end: behind.span.end };
   const both = `${before.text}${sign.text === '+' ? ' + ' : '/'}${behind.text}`;
   const sum =
@@ -39,12 +41,26 @@ export function figuresWithSign(sign: Atom, before: Atom, behind: Atom): Problem
       ? Number(((before.value ?? Number.NaN) + (behind.value ?? Number.NaN)).toPrecision(12))
       : Number.NaN;
   const right = Number.isFinite(sum) && before.kind === 'quantity' ? `${sum} ${before.unit}` : undefined;
+  const surge = before.kind === 'quantity' && behind.kind === 'quantity' && isSurge(before, behind, spec);
+  if (sign.text !== '+' && surge) {
+    const meant = `${before.text}, surge ${behind.text}`;
+    const told = `${quoted(both)} is two figures where one is said: if the greater is for a moment, write ${meant}.`;
+    return problem('clause-twice', span, told, [
+      { title: `Write ${meant}`, safe: false, edits: [{ span, newText: meant }] },
+    ]);
+  }
   return problem(
     'clause-twice',
     span,
     `${quoted(both)} is two figures where one is said: write ${right === undefined ? 'one of them, and the other behind the word that it belongs to' : `their sum, ${right}`}.`,
     right === undefined ? [] : [{ title: `Write ${right}`, safe: false, edits: [{ span, newText: right }] }],
   );
+}
+
+/** `350 W/700 W` of what says how much it takes, or gives, for a moment. */
+function isSurge(before: QuantityAtom, behind: QuantityAtom, { byWord }: CompiledSpec): boolean {
+  const [less, more] = [before.si ?? Number.NaN, behind.si ?? Number.NaN];
+  return byWord.has('surge') && before.dimension === 'power' && behind.dimension === 'power' && more > less;
 }
 
 export function standInForComma(stands: readonly Atom[], { text }: StatementNode): Problem {

@@ -115,7 +115,7 @@ export class Shaping {
     const [before, behind] = [body[at - 1], body[at + 1]];
     const said = twice.findIndex(({ span }) => span.start === behind?.span.start);
     if (said < 0 || before?.kind !== 'quantity' || behind?.kind !== 'quantity') return false;
-    twice[said] = figuresWithSign(sign, before, behind);
+    twice[said] = figuresWithSign(sign, before, behind, this.spec);
     return true;
   }
 

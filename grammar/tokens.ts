@@ -39,7 +39,9 @@ const terminalTail = new RegExp(`:(?:${pole}(?:-${pole})*[+\\-\u2212\u2013]?|[+\
 const inlineSpace = new RegExp(`(?:[^\\S\\n]|[${unseen}])*`, 'y');
 const gaugeFirst = /(?:AWG|awg|Awg)([^\S\n]*)([1-4]\/0|\d{1,2})(?![\d.,/]*\d)/y;
 const hashGauge = /#([1-4]\/0|\d{1,2})(?=[\s,]|$)/y;
-const feetInches = /(\d+)['′]\s?(\d{1,2}(?:\.\d+)?)(?:"|″|'')/y;
+/** `5'6"`, `5 ft 6 inch`; `5 ft 6 in` only where nothing follows that a thing could be in. */
+const feetInches =
+  /(\d+)(?:['′]\s?|[ \t]?(?:ft\.?|feet|foot)[ \t]?)(\d{1,2}(?:\.\d+)?)(?:"|″|''|[ \t]?inch(?:es)?(?![\p{L}\p{N}_-])|[ \t]?in\.?(?=[ \t]*(?:[,\n\r#]|$)))/uy;
 const rangePattern = /\d+[-\u2013]\d+(?![\p{L}\p{N}])/uy;
 /** `2 x`, `2x` glued to what is counted, but no part of a word. */
 const timesPattern = /\d+[ \t\u00a0\u2009]*[x×X](?=[\d?#.]|M\d|(?![\p{L}\p{M}\p{N}_:/-]))/uy;
