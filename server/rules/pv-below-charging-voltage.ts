@@ -85,7 +85,7 @@ function remedy({ panels, hotVmp, coldVolts, openVolts }: StringFigures, input: 
   const asMany = (volts: number) => (volts * count) / panels.length;
   const bears = mostVolts === undefined || !exceeds(asMany(coldVolts ?? openVolts), mostVolts);
   const uses = !isTied(controller) || !exceeds(asMany(hotVmp), mostAbove * chargeVolts);
-  if (bears && uses) return `put ${count} such panels in series, or take panels of a higher voltage`;
+  if (bears && uses) return 'put more panels in series, or take panels of a higher voltage';
   if (!uses) return 'take panels of a higher voltage; in series a pwm controller would waste what is too much';
   return `take panels of a higher voltage; ${count} in series are more than the ${volts(mostVolts ?? 0)} it bears`;
 }

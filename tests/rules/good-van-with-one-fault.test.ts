@@ -259,7 +259,7 @@ run W7 4 mm² black, 105 °C, 0.5 m, U1:bat- to B1:-
   it('are to be in series where the controller bears and uses that, and else others', () => {
     // 17.2 V are 14.2 V with cells at 65 °C: a panel of 36 cells, which a pwm controller is for.
     expect(told(sun(17.2, 'pwm, pv 50 V 15 A'))).toEqual([]);
-    const twice = 'put 2 such panels in series, or take panels of a higher voltage.';
+    const twice = 'put more panels in series, or take panels of a higher voltage.';
     expect(told(sun(17.2, 'mppt, pv 50 V 15 A'))).toEqual([`advice: ${twice}`]);
     expect(told(sun(14.8, 'mppt, pv 50 V 15 A'))).toEqual([`warning: ${twice}`]);
     expect(told(sun(14.8, 'mppt, pv 40 V 15 A'))).toEqual([
