@@ -194,12 +194,14 @@ run W3  1.5 mm² black, 1 m, L1:- to B1:-
 
   it('gives the kinds asked for, and all when none is', () => {
     const kinds = (only?: string[]) => new Set(of(files, only).map(({ kind }) => kind));
-    expect(kinds()).toEqual(new Set(['quickfix', fixAllKind]));
+    // All is selected: sizes of the runs in it are offered in the other system.
+    expect(kinds()).toEqual(new Set(['quickfix', fixAllKind, 'refactor.rewrite.size']));
     expect(kinds(['quickfix'])).toEqual(new Set(['quickfix']));
     expect(kinds(['source'])).toEqual(new Set([fixAllKind]));
     expect(kinds(['source.fixAll'])).toEqual(new Set([fixAllKind]));
     expect(kinds(['source.fixAllOthers'])).toEqual(new Set());
-    expect(kinds(['refactor'])).toEqual(new Set());
+    expect(kinds(['refactor'])).toEqual(new Set(['refactor.rewrite.size']));
+    expect(kinds(['refactor.extract'])).toEqual(new Set());
   });
 
   it('offers to accept once what is found twice of one thing', () => {
