@@ -1,6 +1,7 @@
 /** The drawing in its window: nodes kept up to date, the part that is seen, and what is under the pointer. */
 import { drawMark, layers } from '../../../server/reports/picture/draw-svg.ts';
 import type { Look } from '../../../server/reports/picture/scene.ts';
+import { type VoltsPlaces, voltsPlaces } from '../../../server/reports/picture/volts-places.ts';
 import { drawWithFigures } from '../../../server/reports/picture/with-figures.ts';
 import type { SavedView } from '../messages.ts';
 import { make, makeSvg } from './dom.ts';
@@ -89,7 +90,10 @@ export class Canvas {
   render({ put, removed, marks, size }: Changed, look: Look): void {
     const hadFocus = this.isFocused;
     for (const id of removed) this.nodes.remove(id);
-    for (const id of put) this.draw(id, look);
+    // Volts give way to what has changed, wherever they stand.
+    const drawn = look.figures === undefined ? put : this.model.elements.keys();
+    const places = this.places(look);
+    for (const id of drawn) this.draw(id, look, places);
     if (marks) this.drawMarks();
     if (size) {
       this.sheet.setAttribute('width', String(this.model.size.width));
@@ -103,7 +107,8 @@ export class Canvas {
 
   /** Everything, in another look: what comes out the same stays as it is. */
   renderAll(look: Look): void {
-    for (const id of this.model.elements.keys()) this.draw(id, look);
+    const places = this.places(look);
+    for (const id of this.model.elements.keys()) this.draw(id, look, places);
     this.decorate();
   }
 
@@ -151,10 +156,14 @@ export class Canvas {
     else this.moveTo(window);
   }
 
-  private draw(id: string, look: Look): void {
+  private places(look: Look): VoltsPlaces {
+    return voltsPlaces(this.model.elements.values(), this.model.marks, look);
+  }
+
+  private draw(id: string, look: Look, places: VoltsPlaces): void {
     const element = this.model.elements.get(id);
     if (element === undefined) return;
-    const from = drawWithFigures(element, look);
+    const from = drawWithFigures(element, look, places);
     this.nodes.put({
       id,
       layer: element.is,

@@ -19,6 +19,11 @@ export class Help {
         {},
         'With the pointer: drag or turn the wheel to move, turn it with Control held to make larger or smaller. Press a part, a cable or a finding to see it at the side and its line in the text.',
       ),
+      make(
+        'p',
+        {},
+        'Contacts are drawn at rest: switches open, coils without current. With a case chosen they stand as they do in it.',
+      ),
       button('Close', () => this.element.close()),
     );
     this.element.addEventListener('close', () => this.closed());

@@ -36,6 +36,8 @@ const path = (points: readonly Point[], closed = false): string =>
 
 const fills = { none: 'open', paper: 'on-paper', ink: 'in-ink' } as const;
 
+const isAtRest = (shape: Shape): boolean => shape.is !== 'line' || shape.stands?.atRest !== false;
+
 function drawShape(shape: Shape): string {
   const stroke = shape.stroke === 'none' ? '' : `${shape.stroke} `;
   if (shape.is === 'line')
@@ -56,7 +58,7 @@ function drawPart({ id, symbol, shapes, texts, spoken, terminals }: DrawnPart): 
     ({ id: terminal, point, end }) =>
       `<path class="terminal-spot" data-id="${escapedText(terminal)}" fill="none" d="${path([point, end])}"/>`,
   );
-  return `${open(`part ${escapedText(symbol)}`, id, spoken)}${shapes.map(drawShape).join('')}${texts.map(drawText).join('')}${ends.join('')}</g>`;
+  return `${open(`part ${escapedText(symbol)}`, id, spoken)}${shapes.filter(isAtRest).map(drawShape).join('')}${texts.map(drawText).join('')}${ends.join('')}</g>`;
 }
 
 function drawGroup({ is, id, box, texts, spoken }: DrawnGroup): string {

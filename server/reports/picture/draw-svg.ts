@@ -8,6 +8,7 @@ import type { Drawing, DrawnElement, DrawSvg, Look } from './scene.ts';
 import { shadeStyle } from './shades.ts';
 import { drawKey } from './shades-key.ts';
 import { styleSheet } from './style.ts';
+import { voltsPlaces } from './volts-places.ts';
 import { drawWithFigures } from './with-figures.ts';
 
 export { drawElement, drawMark } from './draw-element.ts';
@@ -19,6 +20,7 @@ export const layers: readonly DrawnElement['is'][] = ['place', 'enclosure', 'cor
 export const drawSvg: DrawSvg = (drawing, look) => {
   const { width, height } = drawing.size;
   const box = `0 0 ${plain(width)} ${plain(height)}`;
+  const places = voltsPlaces(drawing.elements.values(), look.marks === false ? [] : drawing.marks, look);
   const title = drawing.title === '' ? 'Wiring diagram' : `Wiring diagram: ${drawing.title}`;
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" class="diagram" viewBox="${box}" width="${plain(width)}" height="${plain(height)}" role="group" aria-label="${escapedText(title)}">`,
@@ -28,7 +30,7 @@ export const drawSvg: DrawSvg = (drawing, look) => {
     ...layers.map(
       (layer) =>
         `<g data-layer="${layer}">\n${elementsOf(drawing, layer)
-          .map((element) => drawWithFigures(element, look))
+          .map((element) => drawWithFigures(element, look, places))
           .join('\n')}\n</g>`,
     ),
     `<g data-layer="mark">\n${look.marks === false ? '' : drawing.marks.map((mark) => drawMark(mark)).join('\n')}\n</g>`,

@@ -1,6 +1,6 @@
 /** Draws shapes and letters into a part's own frame, from its upper left corner. */
 import { bold, letters } from './measures.ts';
-import type { Box, DrawnText, Fill, Point, Shape, Stroke, TextRole } from './scene.ts';
+import type { Box, DrawnText, Fill, Point, Shape, Stands, Stroke, TextRole } from './scene.ts';
 import { textWidth } from './text-width.ts';
 
 export type Xy = readonly [x: number, y: number];
@@ -11,6 +11,11 @@ export class Pen {
 
   line(points: readonly Xy[], stroke: Stroke = 'ink'): void {
     this.shapes.push({ is: 'line', points: points.map(([x, y]) => ({ x, y })), stroke });
+  }
+
+  /** The blade of a contact, where it stands when so. */
+  blade(points: readonly Xy[], stands: Stands): void {
+    this.shapes.push({ is: 'line', points: points.map(([x, y]) => ({ x, y })), stroke: 'ink', stands });
   }
 
   /** An outline of straight pieces. */

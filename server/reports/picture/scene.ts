@@ -185,9 +185,24 @@ export interface DrawnText {
   readonly box: Box;
 }
 
+/** A blade, drawn only while the contact stands so. */
+export interface Stands {
+  /** Of its part's contacts. */
+  readonly pole: number;
+  readonly closed: boolean;
+  /** Whether it stands so at rest: a switch open, a coil with no current. */
+  readonly atRest: boolean;
+}
+
 /** Strokes of a symbol: `ink` is the theme's line colour, `paper` its ground. */
 export type Shape =
-  | { readonly is: 'line'; readonly points: readonly Point[]; readonly stroke: Stroke; readonly closed?: true }
+  | {
+      readonly is: 'line';
+      readonly points: readonly Point[];
+      readonly stroke: Stroke;
+      readonly closed?: true;
+      readonly stands?: Stands;
+    }
   | { readonly is: 'rect'; readonly box: Box; readonly radius?: number; readonly stroke: Stroke; readonly fill: Fill }
   | {
       readonly is: 'circle';

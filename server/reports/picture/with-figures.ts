@@ -1,21 +1,23 @@
 /**
  * An element of the drawing with the figures of a case: at a cable its current in place of its size, behind it its shade; at a
- * terminal its volts. The figures have the room of what they replace, and geometry knows nothing of them.
+ * terminal its volts, and every contact as it stands then. Geometry knows nothing of them: a current has the room of the size,
+ * and volts stand where `volts-places.ts` finds room.
  */
 import { amps, dropVolts, percent, volts, watts } from '../figures.ts';
 import { text, element as xml } from '../xml.ts';
+import { withCurrent } from './current-at.ts';
 import { drawElement } from './draw-element.ts';
-import type { CoreFigure, DrawnCore, DrawnElement, DrawnPart, DrawnText, Look, PictureFigures } from './scene.ts';
+import type { DrawnCore, DrawnElement, DrawnPart, Look, PictureFigures, Shape } from './scene.ts';
 import { type ShadeBy, shadeOf, shadeWidths } from './shades.ts';
-import { textWidth } from './text-width.ts';
+import type { VoltsPlaces, VoltsText } from './volts-places.ts';
 
-/** `drawElement`, and with what `look` says of figures. */
-export function drawWithFigures(element: DrawnElement, look: Look): string {
+/** `drawElement`, and with what `look` says of figures; `places` are those of the whole drawing in that look. */
+export function drawWithFigures(element: DrawnElement, look: Look, places: VoltsPlaces): string {
   const { figures, shade } = look;
   if (figures === undefined || figures.trouble !== undefined) return drawElement(element, look);
-  const drawn = drawElement(figured(element, look), look);
+  const drawn = drawElement(figured(element, look, places), look);
   const under = element.is === 'core' && shade !== undefined ? band(element, figures, shade) : '';
-  const over = element.is === 'part' ? terminalVolts(element, figures) : '';
+  const over = (places.volts.get(element.id) ?? []).map(voltsText).join('');
   // Over the ground that sets a core off from those it crosses, and under the core itself.
   const shaded = drawn.replace(/^<g[^>]*>(?:<path class="halo"[^>]*>)?/, (opening) => opening + under);
   return shaded.replace(/<\/g>$/, () => `${over}</g>`);
@@ -34,31 +36,39 @@ export function figuresSpoken(element: DrawnElement, figures: PictureFigures | u
   const figure = figures.parts.get(element.id);
   const said = [volts(figure?.volts), amps(figure?.amps), watts(figure?.watts)].filter((one) => one !== '');
   if (figure?.energised !== undefined) said.push(figure.energised ? 'coil fed' : 'coil at rest');
+  else said.push(...contactsSpoken(element, figures));
   return said.join(', ');
 }
 
-function figured(element: DrawnElement, { figures, shade }: Look): DrawnElement {
-  const figure = element.is === 'core' ? figures?.cores.get(element.id) : undefined;
-  if (element.is !== 'core' || figure === undefined) return element;
-  const [name, size] = element.label.lines;
-  if (name === undefined) return element;
-  const { box } = element.label;
-  const at = size?.at ?? { x: name.at.x, y: box.y + box.height - 3 };
-  const line: DrawnText = { ...(size ?? name), at, text: atCable(figure, shade, box.width) };
-  return { ...element, label: { box, lines: [name, line] } };
+/** How contacts that can be moved stand: in a word where all stand alike. */
+function contactsSpoken({ name, shapes }: DrawnPart, { contacts }: PictureFigures): string[] {
+  const moved = shapes.flatMap((shape) =>
+    shape.is === 'line' && shape.stands?.atRest === true && !shape.stands.closed ? shape.stands.pole : [],
+  );
+  const known = moved.flatMap((pole) => {
+    const closed = contacts.get(`${name}/${pole}`)?.closed;
+    return closed === undefined ? [] : { pole, word: closed ? 'closed' : 'open' };
+  });
+  const [first, ...others] = known;
+  if (first === undefined) return [];
+  if (others.every(({ word }) => word === first.word)) return [first.word];
+  return known.map(({ pole, word }) => `pole ${pole} ${word}`);
 }
 
-/** The current, and where there is room what it is shaded by. */
-export function atCable(figure: CoreFigure, shade: ShadeBy | undefined, width: number): string {
-  const flows = amps(Math.abs(figure.amps));
-  const more =
-    shade === 'drop'
-      ? `${percent(Math.abs(figure.dropPercent))} lost`
-      : shade === 'capacity' && figure.share !== undefined
-        ? percent(100 * figure.share)
-        : '';
-  const both = more === '' ? flows : `${flows}, ${more}`;
-  return textWidth(both, 9) <= width ? both : flows;
+function figured(element: DrawnElement, look: Look, places: VoltsPlaces): DrawnElement {
+  if (element.is === 'part') return { ...element, shapes: asTheyStand(element, look.figures) };
+  if (element.is !== 'core') return element;
+  return { ...withCurrent(element, look), signs: places.signs.get(element.id) ?? element.signs };
+}
+
+/** Of a contact's blades the one that stands as the contact does in the case. */
+function asTheyStand({ name, shapes }: DrawnPart, figures: PictureFigures | undefined): Shape[] {
+  return shapes.flatMap((shape): Shape[] => {
+    if (shape.is !== 'line' || shape.stands === undefined) return [shape];
+    const { stands, ...line } = shape;
+    const contact = figures?.contacts.get(`${name}/${stands.pole}`);
+    return (contact === undefined ? stands.atRest : contact.closed === stands.closed) ? [line] : [];
+  });
 }
 
 function band({ id, points }: DrawnCore, { cores }: PictureFigures, by: ShadeBy): string {
@@ -71,21 +81,6 @@ function band({ id, points }: DrawnCore, { cores }: PictureFigures, by: ShadeBy)
   return teeth + xml('path', { class: `shade shade-${step}`, d }).xml;
 }
 
-/** Above the wire where it leaves the terminal; on top and below beside it. */
-function terminalVolts({ terminals }: DrawnPart, figures: PictureFigures): string {
-  return terminals
-    .map(({ id, point, side }) => {
-      const known = figures.terminals.get(id);
-      if (known === undefined) return '';
-      const away = 4;
-      const { x, y } = point;
-      const at = {
-        left: { x: x - away, y: y - 3, 'text-anchor': 'end' },
-        right: { x: x + away, y: y - 3, 'text-anchor': 'start' },
-        top: { x: x + away, y: y - away, 'text-anchor': 'start' },
-        bottom: { x: x + away, y: y + away + 6, 'text-anchor': 'start' },
-      }[side];
-      return xml('text', { class: 'volts', ...at }, text(volts(known))).xml;
-    })
-    .join('');
+function voltsText({ text: words, at, anchor }: VoltsText): string {
+  return xml('text', { class: 'volts', x: at.x, y: at.y, 'text-anchor': anchor }, text(words)).xml;
 }

@@ -136,3 +136,6 @@ export const barSymbols: Readonly<Record<string, SymbolMaker>> = {
   splice: bar(splice),
   chassis: bar(chassis),
 };
+
+/** One node, drawn as a bar. */
+export const isBar = (symbol: string): boolean => Object.hasOwn(barSymbols, symbol);

@@ -123,36 +123,39 @@ function withLeads(
 const straight = (pen: Pen, at: (x: number, y: number) => Xy, from: number, to: number) =>
   pen.line([at(from, 0), at(to, 0)]);
 
-/** A blade that stands open, hinged at the outgoing side. */
-function blade(pen: Pen, at: (x: number, y: number) => Xy): void {
+/** Hinged at the outgoing side; at rest it stands open. */
+function blade(pen: Pen, at: (x: number, y: number) => Xy, { pole }: PictureContact): void {
   straight(pen, at, -half, -9);
   straight(pen, at, 9, half);
-  pen.line([at(9, 0), at(-9, -10)]);
+  pen.blade([at(9, 0), at(-9, -10)], { pole, closed: false, atRest: true });
+  pen.blade([at(9, 0), at(-9, 0)], { pole, closed: true, atRest: false });
 }
 
-const fuseSign: PoleSign = (pen, at) => {
+/** Its wire goes through it, but where a case takes the fuse out. */
+const fuseSign: PoleSign = (pen, at, { pole }) => {
   const [x, y] = at(0, 0);
   pen.rect(x - 13, y - 5, 26, 10);
-  straight(pen, at, -half, half);
+  pen.blade([at(-half, 0), at(half, 0)], { pole, closed: true, atRest: true });
+  for (const side of [-1, 1]) pen.blade([at(side * half, 0), at(side * 13, 0)], { pole, closed: false, atRest: false });
 };
 
 /** IEC 60617: a cross at the fixed contact tells a breaker. */
-const breakerSign: PoleSign = (pen, at) => {
-  blade(pen, at);
+const breakerSign: PoleSign = (pen, at, contact) => {
+  blade(pen, at, contact);
   pen.line([at(-12, -3), at(-6, 3)]);
   pen.line([at(-12, 3), at(-6, -3)]);
 };
 
 /** IEC 60617: a bar across the fixed contact tells that it isolates, the ring above the blade that it switches loads. */
-const isolatorSign: PoleSign = (pen, at) => {
-  blade(pen, at);
+const isolatorSign: PoleSign = (pen, at, contact) => {
+  blade(pen, at, contact);
   pen.line([at(-9, -4), at(-9, 4)]);
   const [x, y] = at(-6, 0);
   pen.circle(x, y, 2, 'fine', 'paper');
 };
 
-const switchSign: PoleSign = (pen, at) => {
-  blade(pen, at);
+const switchSign: PoleSign = (pen, at, contact) => {
+  blade(pen, at, contact);
   for (const x of [-9, 9]) pen.dot(...at(x, 0));
 };
 
@@ -169,9 +172,11 @@ const diodeSign: PoleSign = (pen, at) => {
   pen.line([at(7, -7), at(7, 7)]);
 };
 
-/** One common terminal and two ways to it. */
-const commonSign: PoleSign = (pen, at) => {
+/** One common terminal and two ways to it: at rest to neither. */
+const commonSign: PoleSign = (pen, at, { pole }) => {
   straight(pen, at, -half, -8);
+  pen.blade([at(12, 0), at(-6, -9)], { pole, closed: false, atRest: true });
+  pen.blade([at(12, 0), at(-8, 0)], { pole, closed: true, atRest: false });
   pen.dot(...at(-8, 0));
   straight(pen, at, 12, half);
 };

@@ -1,5 +1,5 @@
 /** A relay: the coil above, the contact it moves below, a dashed line between them. */
-import type { Pen } from '../pen.ts';
+import type { Pen, Xy } from '../pen.ts';
 import type { SymbolMaker } from '../plan.ts';
 import {
   bodyBottom,
@@ -65,11 +65,11 @@ export const relay: SymbolMaker = (input) => {
       [middle + way * 14, resting.y],
       [out(resting), resting.y],
     ]);
+    const pole = part.contacts.find(({ operated }) => operated === 'coil')?.pole ?? 1;
+    const hinge: Xy = [middle - way * 12, common.y];
     // At rest: on the lower contact.
-    pen.line([
-      [middle - way * 12, common.y],
-      [middle + way * 15, resting.y - 3],
-    ]);
+    pen.blade([hinge, [middle + way * 15, resting.y - 3]], { pole, closed: false, atRest: true });
+    pen.blade([hinge, [middle + way * 14, closing.y]], { pole, closed: true, atRest: false });
     pen.dot(middle - way * 12, common.y);
     pen.circle(middle + way * 14, closing.y, 2, 'fine', 'paper');
     pen.circle(middle + way * 14, resting.y, 2, 'fine', 'paper');
