@@ -8,7 +8,7 @@ export const rule: Rule = {
   group: 'spec',
   reads: [],
   page: {
-    title: 'An allow of a finding there is not',
+    title: 'An allow for a finding that does not exist',
     why: 'It accepts nothing, and what was meant is still found.',
     limit: notationsOwn,
     mend: 'Write the finding’s name as it stands in the list of findings.',

@@ -42,7 +42,7 @@ export const rule: Rule = {
     title: 'Batteries in parallel with one fuse for all',
     why: 'The fuse stands behind the bank. When a cell of one battery fails, or the lead to it is crushed, the others drive everything they have into it, and no fuse is on the way: the lead glows.',
     limit:
-      'What the others drive through a lead must not be above what it bears for 5 s: I²t ≤ k²S² (IEC 60364-4-43 clause 434.5.2 and table 43A, confirmed), since nothing opens sooner. That a battery of such a bank then gets a device of its own is common practice, no source. Batteries that switch themselves off inside may not need it: then accept the finding and say so. A selector that does not say its positions may join its two supplies: that is advice, to say them.',
+      'What the others drive through a lead must not be above what it bears for 5 s: I²t ≤ k²S² (IEC 60364-4-43 clause 434.5.2 and table 43A, confirmed), since nothing opens sooner. That a battery of such a bank then gets a device of its own is common practice, no source. Batteries that switch themselves off inside may not need it: then accept the finding and say so. A selector that does not say its positions may join its two supplies: it is advice then to say them.',
     mend: 'Put a fuse at the positive of each battery, of batteries in series at that of the last, or leads so thick that they bear it.',
     see: ['supply-unfused', 'both-ends-need-protection', 'cable-withstand'],
     wrong: [

@@ -3,7 +3,7 @@ import type { CaseAnswer } from '../answers/answers.ts';
 import type { Part } from '../model/model.ts';
 import { isAccepted } from './accepted.ts';
 import { neverFedThrough } from './coil-behind-own-contact.ts';
-import { lampSpec, notationsOwn } from './language.ts';
+import { lampSpec, noLimit } from './language.ts';
 import type { Rule, RuleContext } from './rule.ts';
 import { names } from './words.ts';
 
@@ -17,7 +17,7 @@ export const rule: Rule = {
   page: {
     title: 'A case without an answer',
     why: 'Of such a case no current, drop or voltage is known, so nothing that rests on it is checked: a spec that looks clean may not be.',
-    limit: notationsOwn,
+    limit: noLimit,
     mend: 'Where a relay never comes to rest, feed its coil from before its contact. Where it is a plus and a minus that are swapped or joined, that is told in its place, by polarity-reversed or short-circuit; a coil behind its own contact by coil-behind-own-contact.',
     see: ['polarity-reversed', 'short-circuit', 'voltage-collapse', 'coil-behind-own-contact'],
     wrong: [

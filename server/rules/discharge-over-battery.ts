@@ -32,7 +32,7 @@ export const rule: Rule = {
     title: 'More taken from a battery than it may give',
     why: 'A lithium battery switches itself off in the middle of it, and all goes dark; a lead one gets hot, gasses and dies early.',
     limit:
-      'The continuous discharge current that the maker states, with `discharge`, against the current out of the battery in each case (common practice, no source for what is not stated: then nothing is found). Starter motors are short and are not counted.',
+      'The continuous discharge current that the maker states, with `discharge`, against the current out of the battery in each case (common practice, no source). A battery that states none is not judged. Starter motors are short and are not counted.',
     mend: 'Take a battery that gives more, put a second one beside it, or do not run these loads together: say in `case` what is on at once.',
     see: ['charge-current-over-battery', 'bank-unbalanced'],
     wrong: [heater('100.1 A', ', discharge 100 A # finds: discharge-over-battery "discharge 100 A"')],

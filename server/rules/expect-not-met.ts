@@ -13,7 +13,7 @@ export const rule: Rule = {
   group: 'spec',
   reads: ['expect.what'],
   page: {
-    title: 'Something that must hold does not',
+    title: 'An expectation that is not met',
     why: 'The spec says what its writer relies on, such as the voltage of a cooler at night. Where that does not come out, the van will not do what it was planned for.',
     limit: `${notationsOwn} The bound is the spec’s own. An expectation that names no case must hold in every one; a voltage of a load counts there only where it is on.`,
     mend: 'Shorten the cable or use a larger one, use a larger source, have less on at once, or expect less.',

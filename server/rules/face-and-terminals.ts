@@ -16,7 +16,7 @@ export const rule: Rule = {
   group: 'switching',
   reads: ['isolator.face', 'switch.face', 'breaker.face'],
   page: {
-    title: 'A face unlike its terminals',
+    title: 'A face whose numbers are not the part’s terminals',
     why: 'The card of a switch is drawn by its face, and a core is put where the card shows its terminal. A face with a wrong number sends a core to the wrong screw: a pole is bridged, or carries nothing.',
     limit:
       'Every terminal stands once in the face, by the number that is marked on the part (common practice, no source).',

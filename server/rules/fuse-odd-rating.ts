@@ -15,7 +15,7 @@ export const rule: Rule = {
   group: 'protection',
   reads: ['fuse.rating', 'fuse.style', 'fusebox.way'],
   page: {
-    title: 'A fuse of a rating that there is none of',
+    title: 'A fuse of a rating that is not made',
     why: 'It cannot be bought. Whoever fits the circuit takes what is at hand, and that is as often the next larger one.',
     limit:
       'Blade fuses come in 0.5, 1, 2, 3, 4, 5, 7.5, 10, 15, 20, 25, 30, 35 and 40 A (ISO 8820-3, confirmed). Series of maxi-blade fuses (ISO 8820-3 type E) and of bolt-in ones (ISO 8820-5) are from memory, so a rating between theirs is advice only, and one below or above them is not judged. Other styles differ from country to country and are not judged.',

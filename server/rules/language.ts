@@ -2,8 +2,11 @@
 import type { Example, Reported, Rule, RuleContext, RulePage, Severity } from './rule.ts';
 
 /** Where the limit of a rule of the language comes from. */
-export const notationsOwn =
-  'A rule of the notation itself, so that every statement can be read in one way only; there is no source outside it.';
+export const notationsOwn = 'A rule of the notation itself; there is no source outside it.';
+
+/** Of what tells that something could not be worked out. */
+export const noLimit =
+  'There is no limit behind it: it tells what could not be worked out, so that nothing passes for checked.';
 
 export function languageRule(slug: string, severity: Severity, page: Omit<RulePage, 'limit'>): Rule {
   return {

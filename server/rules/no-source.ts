@@ -14,7 +14,7 @@ export const rule: Rule = {
   restsOnAllNames: true,
   reads: ['run.ends'],
   page: {
-    title: 'Joined to no source',
+    title: 'A load that no source feeds',
     why: 'A load whose wires lead to no battery, charger or other source gets nothing, whatever is switched on; mostly a feed is forgotten or ends on the wrong terminal.',
     limit: 'Every load is fed by something (common practice, no source).',
     mend: 'Lead the feed and the return to the source; where it comes from outside through a plug, write the connector.',

@@ -13,7 +13,7 @@ const battery =
 
 const arc =
   'Direct current keeps an arc burning: never open a switch above its rating, nor part a panel’s connector while current ' +
-  'flows; cover the panels first.';
+  'flows. Open the panels’ isolator and cover them first, and still take them for live.';
 
 const drilling = 'Look for cables, gas pipes and tanks behind a wall before you drill through it.';
 

@@ -1,7 +1,8 @@
 /** A reading of a meter that does not fit what is worked out for what was on then. */
 import { plainNumber } from '../../grammar/units.ts';
+import type { CaseAnswer } from '../answers/answers.ts';
 import { noInner, pathsFrom } from '../answers/paths.ts';
-import type { Case, Reading, Terminal } from '../model/model.ts';
+import type { Case, Part, Reading, Terminal } from '../model/model.ts';
 import type { Edge } from '../model/network.ts';
 import { lampSpec, notationsOwn } from './language.ts';
 import type { Reported, Rule, RuleContext } from './rule.ts';
@@ -17,6 +18,9 @@ const allowed = {
   amps: 0.2,
   ampsRatio: 0.2,
 };
+
+/** From here on a voltage has a sign that is meant, and half of it is lost by no state of charge (common practice, no source). */
+const plain = { volts: 5, share: 0.5 };
 
 export const rule: Rule = {
   slug: 'reading-outside-expectation',
@@ -36,7 +40,7 @@ export const rule: Rule = {
   page: {
     title: 'A reading that does not fit the wiring',
     why: 'The meter and the spec tell two stories: a joint is loose, a core broken or chafed, or the van is not wired as it is written.',
-    limit: `${notationsOwn} Allowed are 0.5 Ω and a tenth more than worked out, 0.1 V and a third more along a conductor, 3 % of the nominal voltage where the batteries’ voltage or charge is said with the reading, and 0.2 A and a fifth of a current (common practice, no source). A voltage across a source whose charge is not said is not judged.`,
+    limit: `${notationsOwn} Allowed are 0.5 Ω and a tenth more than worked out, 0.1 V and a third more along a conductor, 3 % of the nominal voltage where the batteries’ voltage or charge is said with the reading, and 0.2 A and a fifth of a current (common practice, no source). A voltage that rests on a battery whose charge is not said is found only where it is less than half of what is worked out, or written with a minus and the wrong way round, from 5 V on.`,
     mend: 'Look for a loose or corroded joint, a broken or chafed core and a blown fuse between the two; measure again; or correct the spec.',
     see: ['expect-not-met', 'drop-over-limit'],
     wrong: [
@@ -46,6 +50,8 @@ export const rule: Rule = {
         'reading 2026-04-18 LAMP:+ 11.2 V with LAMP on, B1 at 12.5 V # finds: reading-outside-expectation "11.2 V"',
       ),
       lampSpec({}, 'reading 2026-04-18 B1:+ to LAMP:+ open # finds: reading-outside-expectation "open"'),
+      lampSpec({}, 'reading 2026-04-18 LAMP:+ 0.1 V # finds: reading-outside-expectation "0.1 V"'),
+      lampSpec({}, 'reading 2026-04-18 LAMP:+ to LAMP:- -12.4 V # finds: reading-outside-expectation "-12.4 V"'),
     ],
     right: [
       lampSpec(
@@ -85,7 +91,7 @@ function judge(reading: Reading, context: RuleContext): Reported | undefined {
     case 'resistance':
       return judgeOhms(value, ends, way, reading);
     case 'voltage':
-      return judgeVolts(Math.abs(value), ends, way, reading, context);
+      return judgeVolts(value, ends, way, reading, context);
     case 'current':
       return judgeAmps(Math.abs(value), ends, reading, context);
     default:
@@ -157,24 +163,31 @@ function judgeOhms(value: number, ends: Ends, way: Way | undefined, reading: Rea
 }
 
 function judgeVolts(
-  value: number,
+  written: number,
   ends: Ends,
   way: Way | undefined,
   reading: Reading,
-  { model, answers }: RuleContext,
+  context: RuleContext,
 ): Reported | undefined {
-  const { conditions } = reading;
+  const { answers } = context;
   const along = way !== undefined;
-  const known =
-    conditions.charge !== undefined ||
-    [...model.parts.values()].every(
-      ({ name, kind }) => kind.word !== 'battery' || conditions.voltsOf.has(name) || conditions.chargeOf.has(name),
-    );
-  if (!along && !known) return undefined;
-  const answer = answers.inCase(conditions);
+  const answer = answers.inCase(reading.conditions);
   const [top, bottom] = [answer.volts.get(ends.from.id), ends.to === undefined ? 0 : answer.volts.get(ends.to.id)];
   if (!answer.converged || top === undefined || bottom === undefined) return undefined;
-  const expected = Math.abs(top - bottom);
+  const [value, expected] = [Math.abs(written), Math.abs(top - bottom)];
+  const tell = (says: string) =>
+    reported(reading, ends, 'value', says, { volts: written, expectedVolts: top - bottom });
+  const isPlain = !along && expected >= plain.volts;
+  // Nobody minds the order of the probes, but who writes a minus has seen it.
+  if (isPlain && written <= -plain.volts && top > bottom)
+    return tell(
+      `and ${volts(expected)} is worked out the other way round: if the probes were right, two leads are swapped; switch nothing on behind them before that is mended`,
+    );
+  if (isPlain && value < plain.share * expected)
+    return tell(
+      `and ${volts(expected)} is worked out for what was on: look for a blown fuse or a broken core, measuring on from the source, or say what was off`,
+    );
+  if (!along && !isSourceSaid(ends, answer, reading, context)) return undefined;
   const more = along ? allowed.dropVolts + allowed.dropRatio * expected : allowed.voltsOfNominal * answers.systemVolts;
   if (Math.abs(value - expected) <= more * (1 + 1e-9)) return undefined;
   // Less lost than worked out hurts nobody.
@@ -184,10 +197,35 @@ function judgeVolts(
     : value < expected
       ? 'look for a loose joint on the way to it or from it, or for what draws besides'
       : 'look for what charges besides, or measure again';
-  return reported(reading, ends, 'value', `and ${volts(expected)} is worked out for what was on: ${look}`, {
-    volts: value,
-    expectedVolts: expected,
-  });
+  return tell(`and ${volts(expected)} is worked out for what was on: ${look}`);
+}
+
+/** Whether the reading says how full every battery is, or at least those that drive its ends. */
+function isSourceSaid(ends: Ends, answer: CaseAnswer, { conditions }: Reading, context: RuleContext): boolean {
+  if (conditions.charge !== undefined) return true;
+  const isSaid = ({ name }: Part) => conditions.voltsOf.has(name) || conditions.chargeOf.has(name);
+  if ([...context.model.parts.values()].every((part) => !isBattery(part) || isSaid(part))) return true;
+  const behind = [ends.from, ends.to].flatMap((end) =>
+    end === undefined ? [] : batteriesBehind(end, answer, context),
+  );
+  return behind.length > 0 && behind.every(isSaid);
+}
+
+const isBattery = ({ kind }: Part): boolean => kind.word === 'battery';
+
+/** Whose plus is joined to a terminal by what is closed, and those in series with them. */
+function batteriesBehind(terminal: Terminal, { contacts }: CaseAnswer, { model, answers }: RuleContext): Part[] {
+  const open = new Set(contacts.flatMap(({ part, pole, closed }) => (closed ? [] : `${part.name}/${pole}`)));
+  const cost = (edge: Edge) =>
+    edge.is === 'contact' && open.has(`${edge.part.name}/${edge.contact.pole}`) ? undefined : 0;
+  const isPlus = ({ part, spec }: Terminal) => isBattery(part) && spec.name === '+';
+  const toItsMinus = (from: Terminal) => {
+    const to = isPlus(from) ? model.terminals.get(`${from.part.name}:-`) : undefined;
+    return to === undefined ? [] : [{ from, to }];
+  };
+  return pathsFrom(terminal, answers.network, toItsMinus, cost)
+    .reached.filter(isPlus)
+    .map(({ part }) => part);
 }
 
 function judgeAmps(value: number, ends: Ends, reading: Reading, { answers }: RuleContext): Reported | undefined {

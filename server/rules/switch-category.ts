@@ -39,7 +39,7 @@ export const rule: Rule = {
   page: {
     title: 'A switch of a category unfit for its duty',
     why: 'The category says what a switch may open: nothing at all, a heater, a motor, panels in the sun. Opened beyond it, the arc stays, the contacts burn, and the box may follow.',
-    limit: `The utilisation categories of IEC 60947-3: 20 and PV0 open nothing under load; 21 resistive loads; 22 mixed ones; 23 motors; PV1 one string of panels; PV2 strings in parallel (${cite(categorySource)}: meanings confirmed). That panels and switches in use are opened under load is common practice, no source.`,
+    limit: `The utilisation categories of IEC 60947-3: 20 and PV0 open nothing under load; 21 resistive loads; 22 mixed ones; 23 motors; PV1 one string of panels; PV2 strings in parallel (${cite(categorySource)}). That panels and switches in use are opened under load is common practice, no source.`,
     mend: 'Fit one of the category that the duty asks for; an isolator that may not be opened under load is at least marked so, and opened last.',
     see: ['switch-not-dc', 'switch-below-load'],
     wrong: [

@@ -15,7 +15,7 @@ export const rule: Rule = {
     title: 'A cable that does not fit its terminal',
     why: 'Too thick a cable is cut down strand by strand until it goes in, and carries its full current through what is left; too thin a one is not held and works loose. Both get hot.',
     limit: 'The range of sizes that the maker of the part states with `terminals` (common practice, no source).',
-    mend: 'Use a part with larger terminals, join a short thinner tail with its own fuse in mind, or use a cable within the range.',
+    mend: 'Use a part with larger terminals, join on a short thinner tail if its fuse protects that too, or use a cable within the range.',
     see: ['stud-mismatch', 'too-many-on-one-stud', 'below-least-size'],
     wrong: [
       lampSpec({

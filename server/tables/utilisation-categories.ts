@@ -3,7 +3,7 @@ import type { TableSource } from './table.ts';
 
 export const categorySource: TableSource = {
   title: 'Utilisation categories of switches and disconnectors, d.c.',
-  citation: 'IEC 60947-3, table 2 (meanings confirmed) and annex D for photovoltaic circuits (DC-PV0 from memory)',
+  citation: 'IEC 60947-3, table 2 and annex D for photovoltaic circuits; DC-PV0 from memory',
   units: 'none',
   status: 'confirmed',
 };

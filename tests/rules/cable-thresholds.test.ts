@@ -341,6 +341,40 @@ describe('a reading', () => {
     expect(found).toContain(says);
   });
 
+  it('of half of what must be there, or the wrong way round, is found whatever the charge', () => {
+    // 12 V − 0.07 V; half of that is 5.97 V.
+    expect(reading('LAMP:+ 6 V with LAMP on')).toEqual([]);
+    expect(reading('LAMP:+ 5.9 V with LAMP on').join()).toContain('look for a blown fuse or a broken core');
+    expect(reading('LAMP:+ to LAMP:- -12.6 V').join()).toContain('two leads are swapped');
+    // The probes the other way round, and no sign written.
+    expect(reading('LAMP:- to LAMP:+ 12.6 V')).toEqual([]);
+    expect(reading('LAMP:- to LAMP:+ -12.6 V')).toEqual([]);
+    // A drop is small and has no sign that counts.
+    expect(reading('F1:out to LAMP:+ -0.05 V with LAMP on')).toEqual([]);
+  });
+
+  it('goes by the batteries that drive its ends', () => {
+    const lines = [
+      'battery B2 lead-acid, 12 V, 80 Ah, internal 15 mΩ',
+      'fuse F2 5 A, blade, 32 V',
+      'fuse F3 5 A, blade, 32 V',
+      'switch S1 1 pole, 10 A dc, 24 V',
+      'run W4 6 mm² red, 0.1 m, B2:+ to F2:in',
+      'run W5 6 mm² red, 0.3 m, F2:out to S1:1',
+      'run W6 6 mm² red, 0.3 m, S1:2 to F3:out',
+      'run W7 6 mm² red, 0.1 m, F3:in to B1:+',
+      'run W8 6 mm² black, 0.3 m, B2:- to B1:-',
+    ];
+    const found = (words: string) =>
+      told(...lines, `reading 2026-04-18 ${words}`).filter((one) => one.startsWith('reading'));
+    expect(found('LAMP:+ 9 V with LAMP on, S1 off, B1 at 12.5 V')).toHaveLength(1);
+    expect(found('LAMP:+ 9 V with LAMP on, S1 off, B2 at 12.5 V')).toEqual([]);
+    // Joined, either may be the one that is empty.
+    expect(found('LAMP:+ 9 V with LAMP on, B1 at 12.5 V')).toEqual([]);
+    expect(found('LAMP:+ 9 V with LAMP on, B1 at 12.5 V, B2 at 12.5 V')).toHaveLength(1);
+    expect(found('S1:1 9 V with S1 off, B2 at 12.5 V')).toHaveLength(1);
+  });
+
   it('through a switch goes by whether that was on', () => {
     const lines = [
       'switch S1 1 pole, 10 A dc, 24 V',

@@ -108,10 +108,14 @@ describe('contacts on the drawing', () => {
     expect((await standing('apart')).said('Q3')).toMatch(/open$/);
   });
 
-  it('tell no volts of a terminal that no core is on', async () => {
+  it('leave a terminal that hangs free without volts', async () => {
     const { places } = await standing('lit');
-    // 30, 86, 85 and 87, but not 87a, which hangs free.
     expect(places.volts.get('part:K1')).toHaveLength(4);
+    const terminals = figuresOf(bench, 'lit')?.terminals;
+    for (const name of ['30', '85', '86', '87']) expect(terminals?.has(`terminal:K1:${name}`), name).toBe(true);
+    expect(terminals?.has('terminal:K1:87a')).toBe(false);
+    // With the coil at rest it is on 30.
+    expect(figuresOf(bench, 'dark')?.terminals.get('terminal:K1:87a')).toBeCloseTo(12, 0);
   });
 
   it('say on the sheet that they stand as in the case', async () => {
