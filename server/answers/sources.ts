@@ -95,5 +95,6 @@ export function addSources(
     }
   }
   if (sunny) solar.tie(draft, elements);
+  if (sunny && purpose === 'actual') solar.standOpen(draft, elements);
   return { elements, panelSides };
 }
