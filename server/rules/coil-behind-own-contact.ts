@@ -19,7 +19,7 @@ const out = 'run W2 1.5 mm² red, 1.2 m, F1:out to K1:30';
 export const rule: Rule = {
   slug: 'coil-behind-own-contact',
   severity: 'error',
-  group: 'spec',
+  group: 'network',
   restsOnAllNames: true,
   reads: ['relay.coil', 'run.ends'],
   page: {

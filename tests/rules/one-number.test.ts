@@ -28,6 +28,7 @@ const byNoFigure: Readonly<Record<string, readonly string[]>> = {
     'battery-opened-before-panels',
     'bypasses-shunt',
     'chafe-without-grommet',
+    'coil-behind-own-contact',
     'entry-unstated',
     'entry-without-gland',
     'essential-load-isolated',
