@@ -5,19 +5,19 @@
  * lead through anything.
  */
 import { keptWith } from '../model/lazily.ts';
-import type { Core, Part, Terminal } from '../model/model.ts';
-import type { Edge, Joint, Layout, Network } from '../model/network.ts';
+import type { Part, Terminal } from '../model/model.ts';
+import type { Edge, Layout, Network } from '../model/network.ts';
 import { UnionFind } from '../physics/union-find.ts';
 import type { Miswirings } from './answers.ts';
 import { type Arrangement, arrangementOf } from './arrangement.ts';
 import { type Astray, astrayCores } from './astray.ts';
-import { groupBy } from './grouping.ts';
 import type { Installation } from './installation.ts';
 import { type JoinedVoltages, joinedVoltages, type VoltageSource } from './joined-voltages.ts';
-import { againstTheirStrings } from './panel-chains.ts';
-import type { Port, Source } from './ports.ts';
+import { pathBetween, throughOf } from './joining-paths.ts';
+import { portOf, type Source } from './ports.ts';
+import { firstReversed, type Reversed, reversedInStrings, throughReversed } from './reversed-ports.ts';
 import { isBattery } from './supplies.ts';
-import type { Wiring } from './wiring.ts';
+import { isSure, type Joined, surelyJoined } from './surely-joined.ts';
 
 /** What follows from how parts are joined, whatever the cables are. */
 interface Miswired {
@@ -30,12 +30,6 @@ interface Miswired {
   readonly stranded: Miswirings['stranded'];
   /** Nets of a bank of which one battery hangs on one terminal only, so that the others have its share. */
   readonly halved: ReadonlySet<number>;
-}
-
-interface Reversed {
-  readonly port: Port;
-  readonly against: Port;
-  readonly string?: readonly Part[] | undefined;
 }
 
 const miswiredIn = keptWith((layout: Layout): Miswired => {
@@ -122,39 +116,6 @@ function upsetByAstray(
   return nets;
 }
 
-interface Joined {
-  /** Number of what is joined to a terminal. */
-  net(terminal: Terminal): number;
-}
-
-function surelyJoined(arrangement: Arrangement): Joined {
-  return joinedBy(isSure, arrangement);
-}
-
-/** However its relays and selectors stand: what is apart here never meets. */
-function joinedAnyhow(arrangement: Arrangement): Joined {
-  return joinedBy(() => true, arrangement);
-}
-
-function joinedBy(
-  may: (joint: Joint) => boolean,
-  { layout, wiring }: Pick<Arrangement, 'layout'> & { readonly wiring: Pick<Wiring, 'terminals' | 'inner'> },
-): Joined {
-  const sets = new UnionFind(wiring.terminals.length);
-  for (const joint of layout.joints) if (may(joint)) sets.join(joint.from.index, joint.to.index);
-  for (const { from, to, is } of wiring.inner)
-    if (is === 'common' || from.spec.polarity === '-') sets.join(from.index, to.index);
-  return { net: (terminal) => sets.find(terminal.index) };
-}
-
-function isSure(joint: Joint): boolean {
-  return joint.is !== 'contact' || isSureContact(joint.part, joint.contact.operated);
-}
-
-function isSureContact(part: Part, operated: string): boolean {
-  return operated === 'fixed' || operated === 'hand' || (operated === 'coil' && part.contacts.length === 1);
-}
-
 function shortedSources({ sources }: Arrangement, { net }: Joined): Source[] {
   const told = new Set<number>();
   return sources.filter(({ plus, minus }) => {
@@ -206,144 +167,6 @@ function strayOf(path: readonly Edge[], bridges: readonly Edge[], { at }: Networ
   return undefined;
 }
 
-function portOf({ part, plus, minus }: Port): Port {
-  return { part, plus, minus };
-}
-
-/** Edges from a port's plus to its minus, as few as there are; none where they are not joined. */
-function pathBetween(
-  { plus, minus }: Pick<Port, 'plus' | 'minus'>,
-  network: Network,
-  may: (edge: Edge) => boolean,
-): Edge[] {
-  const by = new Map<Terminal, Edge | undefined>([[plus, undefined]]);
-  for (const [terminal] of by) {
-    if (terminal === minus) break;
-    for (const edge of network.at.get(terminal.id) ?? []) {
-      const next = edge.from === terminal ? edge.to : edge.from;
-      if (may(edge) && !by.has(next)) by.set(next, edge);
-    }
-  }
-  const path: Edge[] = [];
-  for (let at = minus, edge = by.get(at); edge !== undefined; edge = by.get(at)) {
-    path.unshift(edge);
-    at = edge.from === at ? edge.to : edge.from;
-  }
-  return path;
-}
-
-/** Names of runs and parts on the way, in order. */
-function throughOf(path: readonly Edge[]): string[] {
-  return [
-    ...new Set(
-      path.map((edge) => {
-        if (edge.is === 'core') return edge.core.run.name;
-        return edge.is === 'contact' ? edge.part.name : edge.from.part.name;
-      }),
-    ),
-  ];
-}
-
-/** What tells polarity, in the order in which it is believed. */
-function believedPorts({ draws, sources, supplies }: Arrangement): Port[] {
-  const batteries = [...supplies.filter(isBattery), ...sources.filter(({ is }) => is === 'battery')];
-  const outputs = sources.filter(({ is }) => is === 'output' || is === 'load-output' || is === 'alternator');
-  const inputs = draws.filter(({ is }) => is === 'pv');
-  return [...batteries, ...outputs, ...inputs].map(portOf);
-}
-
-/** Panels that stand against their string: as surely joined, and however diodes and selectors stand. */
-function reversedInStrings(arrangement: Arrangement): Reversed[] {
-  const { draws, layout, sources, wiring } = arrangement;
-  const others = [...draws, ...sources.filter(({ is }) => is !== 'panel')];
-  const found: Reversed[] = [];
-  for (const may of [isSure, () => true]) {
-    const { net } = joinedBy(may, { layout, wiring: { terminals: wiring.terminals, inner: [] } });
-    for (const one of againstTheirStrings(sources, others, believedPorts(arrangement), net))
-      if (!found.some(({ port }) => port.plus === one.port.plus)) found.push(one);
-  }
-  return found;
-}
-
-/** By conductors alone, if any are: a part that joins its own sides and is the wrong way round shorts what all else is told by. */
-function firstReversed(arrangement: Arrangement, joined: Joined): Reversed[] {
-  const { layout, wiring } = arrangement;
-  const conductors = { layout, wiring: { terminals: wiring.terminals, inner: [] } };
-  const first = reversedPorts(arrangement, [joinedBy(isSure, conductors), joinedBy(() => true, conductors)]);
-  return first.length > 0 || wiring.inner.length === 0
-    ? first
-    : reversedPorts(arrangement, [joined, joinedAnyhow(arrangement)]);
-}
-
-/** Ports with their plus on the minus of another and their minus on its plus; batteries are believed before others. */
-function reversedPorts(arrangement: Arrangement, ways: readonly Joined[]): Reversed[] {
-  const { draws, sources } = arrangement;
-  const outputs = sources.filter(({ is }) => is === 'output' || is === 'load-output' || is === 'alternator');
-  const believed = believedPorts(arrangement);
-  const ports: Port[] = [...sources, ...draws.filter(({ is }) => is !== 'coil')];
-  const pair = (one: number, other: number) => `${Math.min(one, other)} ${Math.max(one, other)}`;
-  const believedOn = ways.map(({ net }) => groupBy(believed, ({ plus, minus }) => pair(net(plus), net(minus))));
-  /** What it is the wrong way round against; `right` where it stands as the one that is believed first of all beside it. */
-  const beside = (port: Port): Port | 'right' | undefined => {
-    for (const [i, { net }] of ways.entries()) {
-      const [plus, minus] = [net(port.plus), net(port.minus)];
-      if (plus === minus) continue;
-      const first = believedOn[i]?.get(pair(plus, minus))?.find(({ part }) => part !== port.part);
-      if (first !== undefined) return net(first.plus) === plus ? 'right' : first;
-    }
-    return undefined;
-  };
-  const found: Reversed[] = [];
-  const right: Port[] = [];
-  const told = new Set<Terminal>();
-  for (const port of ports) {
-    if (told.has(port.plus)) continue;
-    const against = beside(port);
-    if (against === 'right') right.push(port);
-    // Of two that are against each other the one that is believed less, or else the second, is told.
-    if (against === undefined || against === 'right') continue;
-    if (found.some(({ port: before }) => before.part === against.part)) continue;
-    if (rank(port, believed) < rank(against, believed)) continue;
-    told.add(port.plus);
-    found.push({ port: portOf(port), against });
-  }
-  return outputs.reduce((all, output) => asOutput(output, all, right, ways), found);
-}
-
-/** Where all of several loads are the wrong way round for an output and none is right, it is the output. */
-function asOutput(
-  output: Source,
-  found: readonly Reversed[],
-  right: readonly Port[],
-  ways: readonly Joined[],
-): Reversed[] {
-  const against = found.filter(({ against: { plus } }) => plus === output.plus);
-  const [first] = against;
-  const isRight = ({ part, plus }: Port) =>
-    part !== output.part && ways.some(({ net }) => net(plus) === net(output.plus));
-  if (first === undefined || against.length < 2 || right.some(isRight)) return [...found];
-  const own = { port: portOf(output), against: first.port };
-  return found.flatMap((one) => (one === first ? [own] : against.includes(one) ? [] : [one]));
-}
-
-function throughReversed({ port, against }: Reversed, network: Network): string[] {
-  const ways = [
-    { plus: port.plus, minus: against.minus },
-    { plus: port.minus, minus: against.plus },
-  ];
-  return throughOf(
-    ways.flatMap((ends) => {
-      const sure = pathBetween(ends, network, isSure);
-      return sure.length > 0 ? sure : pathBetween(ends, network, () => true);
-    }),
-  );
-}
-
-function rank({ plus }: Port, believed: readonly Port[]): number {
-  const place = believed.findIndex((other) => other.plus === plus);
-  return place === -1 ? believed.length : place;
-}
-
 /** Draws whose plus a supply reaches while their minus leads back to none that does, although something ends there. */
 function strandedDraws({ draws, layout, supplies, wiring }: Arrangement, { net }: Joined): Miswirings['stranded'] {
   const sets = new UnionFind(wiring.terminals.length);
@@ -391,13 +214,4 @@ function halvedBanks({ sources, layout }: Arrangement, { net }: Joined): Readonl
         halved.add(net(other.plus)).add(net(other.minus));
   }
   return halved;
-}
-
-/** Cores that end on a terminal, with the place where that end is written. */
-export function endsAt(terminal: Terminal, network: Network): { core: Core; place: NonNullable<Core['fromPlace']> }[] {
-  return (network.at.get(terminal.id) ?? []).flatMap((edge) => {
-    if (edge.is !== 'core') return [];
-    const place = edge.core.from === terminal ? edge.core.fromPlace : edge.core.toPlace;
-    return place === undefined ? [] : [{ core: edge.core, place }];
-  });
 }

@@ -173,3 +173,8 @@ export function designAmpsOf(draw: Draw, nominalVolts: number): number {
   const volts = lowestInputVolts(draw, nominalVolts);
   return volts > 0 ? draw.amount / volts : 0;
 }
+
+/** The port alone, of whatever it is the port of. */
+export function portOf({ part, plus, minus }: Port): Port {
+  return { part, plus, minus };
+}

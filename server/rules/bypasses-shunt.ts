@@ -1,5 +1,5 @@
 /** Something on the battery’s own side of its shunt, so that the meter does not see it. */
-import { endsAt } from '../answers/miswirings.ts';
+import { endsAt } from '../answers/joining-paths.ts';
 import type { Core, Part, Terminal } from '../model/model.ts';
 import type { Edge, Network } from '../model/network.ts';
 import { partsJoinedTo } from './joined.ts';

@@ -1,5 +1,5 @@
 /** A part that is fed and from which nothing leads back to what feeds it. */
-import { endsAt } from '../answers/miswirings.ts';
+import { endsAt } from '../answers/joining-paths.ts';
 import { lampSpec } from './language.ts';
 import type { Rule } from './rule.ts';
 

@@ -1,7 +1,7 @@
 /** A part with its plus on the negative side and its minus on the positive. */
 
 import type { Answers, PartPort } from '../answers/answers.ts';
-import { endsAt } from '../answers/miswirings.ts';
+import { endsAt } from '../answers/joining-paths.ts';
 import type { Part, Place, Terminal } from '../model/model.ts';
 import type { Network } from '../model/network.ts';
 import { lampSpec } from './language.ts';
