@@ -3,7 +3,7 @@
  * flowed.
  */
 import { keptWith } from '../model/lazily.ts';
-import type { Case, Part, Terminal } from '../model/model.ts';
+import type { Case, Part } from '../model/model.ts';
 import type { Layout } from '../model/network.ts';
 import { type PanelCurve, voltsAt } from '../physics/panel-curve.ts';
 import { type Given, givenAt } from '../physics/panel-strings.ts';
@@ -130,29 +130,19 @@ export class SolarDrawing {
     }
   }
 
-  /** Panels in the sun that nothing takes current from stand at their open-circuit voltage: they are live, not dead. */
+  /** Panels in the sun that no controller takes current from stand at their open-circuit voltage: they are live, not dead. */
   standOpen(draft: CircuitDraft, elements: Map<Source, Element>): void {
     const { installation, stated } = this;
     for (const string of installation.strings) {
       const { panels } = string;
       if (panels.some((panel) => elements.has(panel) || stated.on.get(panel.part.name) === false)) continue;
-      if (!this.hasCurve(string) || !(this.leadsNowhere(string.plus) || this.leadsNowhere(string.minus))) continue;
+      if (!this.hasCurve(string)) continue;
       const curves = this.curvesIn(string);
       panels.forEach((panel, i) => {
         const curve = curves[i];
         if (curve !== undefined) elements.set(panel, draft.emf(panel, voltsAt(curve, 0).volts, openOhms));
       });
     }
-  }
-
-  /** Whether nothing that draws or feeds is joined to it, but panels and what takes nothing from them. */
-  private leadsNowhere(end: Terminal): boolean {
-    const { installation, connections } = this;
-    const isAt = ({ plus, minus }: Port) => connections.joined(plus, end) || connections.joined(minus, end);
-    return (
-      !installation.draws.some((draw) => draw.is !== 'pv' && isAt(draw)) &&
-      !installation.sources.some((source) => source.is !== 'panel' && isAt(source))
-    );
   }
 
   private curveIn(part: Part): PanelCurve | undefined {

@@ -65,6 +65,18 @@ describe('panels in the sun that nothing takes current from', () => {
     expect(answers.cases[0]?.parts.get('P1')?.amps ?? 0).toBeGreaterThan(4);
   });
 
+  it('are live at what no controller stands before, although what that takes is not worked out', () => {
+    const { answers } = analyseText(`system "Fan" 12 V
+    ambient 25 °C
+panel P1 ${panel}
+load FAN 12 W, highest 24 V
+run W1 6 mm² red, 2 m, P1:+ to FAN:+
+run W2 6 mm² black, 2 m, P1:- to FAN:-
+case noon sun 100 %
+`);
+    expect(across(answers, 'noon', 'FAN:+', 'FAN:-')).toBeCloseTo(22, 1);
+  });
+
   it('drive nothing to speak of through others beside them', () => {
     const answers = analyseText(`system "Two" 12 V
     ambient 25 °C
