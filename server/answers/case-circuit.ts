@@ -270,7 +270,10 @@ export class CaseCircuit {
   /** Where an island collapsed and nothing of it could be fed: what draws power and no source reaches, or else all that does. */
   private unfed(): Part[] {
     if (this.converged || this.solution.trouble !== 'collapse') return [];
-    const powers = [...this.drawing.draws].filter(([, { as }]) => as === 'power').map(([draw]) => draw);
+    const there = new Set(this.solution.collapses.flatMap(({ powers: all }) => all));
+    const powers = [...this.drawing.draws].flatMap(([draw, { as, at }]) =>
+      as === 'power' && there.has(at) ? [draw] : [],
+    );
     const away = powers.filter((draw) => !this.isReached(draw));
     return [...new Set((away.length > 0 ? away : powers).map(({ part }) => part))];
   }

@@ -243,7 +243,9 @@ ${more.join('\n')}
       expect(all(text)).toEqual(['coil-behind-own-contact K1']);
       const [one] = analyseText(text).findings;
       expect(text.slice(one?.place.span.start, one?.place.span.end)).toBe(from);
-      expect(one?.message).toContain('move this end of W5 to K1:30, before the contact.');
+      expect(one?.message).toContain(
+        'move this end of W5 to K1:30, before the contact. Until then cases day and dusk have',
+      );
       const after = applied({ 'spec.amps': text }, one?.fixes[0]?.edits ?? [])['spec.amps'] ?? '';
       expect(all(after)).toEqual([]);
     }
@@ -252,6 +254,30 @@ ${more.join('\n')}
   it('is told where its loads draw no power, too', () => {
     const lamp = contactor('LOADS').replace('load FAN 120 W, lowest 10 V', 'load FAN 2 Ω');
     expect(all(lamp)).toEqual(['coil-behind-own-contact K1']);
+    expect(analyseText(lamp).findings[0]?.message).not.toContain('Until then');
+  });
+
+  it('says nothing of what another relay feeds that has not pulled in', () => {
+    const other = [
+      'relay K2 coil 12 V 150 mA, contact 60 A',
+      'fuse F3 and F4 5 A, blade, 32 V, breaks 2 kA',
+      'switch S2 1 pole, 10 A dc, 24 V',
+      'load LAMP 12 W',
+      'run W10 1.5 mm² red, 0.1 m, B1:+ to F3:in',
+      'run W11 1.5 mm² red, 1 m, F3:out to K2:30',
+      'run W12 1.5 mm² red, 1 m, K2:87 to LAMP:+',
+      'run W13 1.5 mm² black, 1 m, LAMP:- to B1:-',
+      'run W14 1.5 mm² red, 0.1 m, B1:+ to F4:in',
+      'run W15 1.5 mm² red, 1 m, F4:out to S2:1',
+      'run W16 1.5 mm² red, 1 m, S2:2 to K2:86',
+      'run W17 1.5 mm² black, 1 m, K2:85 to B1:-',
+      'case night all loads on',
+    ];
+    expect(all(contactor('LOADS', ...other))).toEqual(['coil-behind-own-contact K1']);
+    const { answers } = analyseText(contactor('LOADS', ...other));
+    const night = answers.cases.find(({ name }) => name === 'night');
+    expect(night?.unfed.map(({ name }) => name)).toEqual(['FAN']);
+    expect(all(contactor('K1:30', ...other))).toEqual([]);
   });
 
   it('leaves the cases to be told where it is accepted', () => {
