@@ -14,6 +14,7 @@ import { joinedTerminal } from './terminal-mends.ts';
 import { meantByTrade, polesByTrade } from './trade-words.ts';
 import type { Atom, Dimension, Problem, WordAtom } from './tree.ts';
 import { bound } from './turns-of-phrase.ts';
+import { twoFigures } from './two-figures.ts';
 import { dimensionNames, plainNumber, symbolsOf, unitGap, usualSymbol } from './units.ts';
 import type { ClauseSpec } from './vocabulary.ts';
 
@@ -78,6 +79,7 @@ export function mendsAt(
     ...code(atoms, at, wanted.types),
     ...(wanted.types.has('range') ? range(atoms, at) : []),
     ...(offender.kind === 'junk' ? insteadOfJunk(atoms, at, wanted.words) : []),
+    ...twoFigures(atoms, at, dimensionsIn(wanted.types)),
     ...(sure && clause !== undefined ? otherQuantity(atoms, at, wanted, clause) : []),
     ...(sure ? missingWord(atoms, at, wanted.words) : []),
     ...(sure ? saidBetween(atoms, at, wanted) : []),

@@ -7,17 +7,17 @@ import { apparentPower, dimensionsIn, isApparent, missingUnit, someWords, unitsF
 import { nearWords } from './near.ts';
 import { article, capital, list, problem, quoted, replace } from './phrases.ts';
 import { openers } from './repair.ts';
-import type { Atom, Dimension, Problem, WordAtom } from './tree.ts';
+import type { Atom, Dimension, Problem, ProblemFix, WordAtom } from './tree.ts';
 import { dimensionNames, spellings, unitGap } from './units.ts';
 import type { ClauseSpec } from './vocabulary.ts';
 export function bareNumber(number: Atom, leftover: Leftover, around: Surroundings): Problem {
   const behind = leftover.segment.atoms[leftover.from + 1];
   const { spec } = around.spec;
-  const cable = coresOf(number, leftover);
-  if (cable !== undefined) return cable;
   const free = freeUnits(around, behind);
   const sized = unitsOfSizes(number.text, free);
   const units = sized.length > 0 ? sized : free;
+  const cores = behind?.kind === 'word' ? coresApart(number, behind, around) : undefined;
+  if (cores !== undefined) return cores;
   if (behind?.kind === 'word' && !openers(around.spec, around.compiled).includes(behind.value)) {
     if (counted.test(behind.value)) return miscounted(number, behind, around);
     const misread = notAUnit(number, behind, units, around);
@@ -32,20 +32,29 @@ export function bareNumber(number: Atom, leftover: Leftover, around: Surrounding
   );
 }
 
-/** `2 core 1.5 mm²` for `2 x 1.5 mm²`. */
-function coresOf(number: Atom, { segment, from }: Leftover): Problem | undefined {
-  const [word, size] = segment.atoms.slice(from + 1, from + 3);
-  if (word?.kind !== 'word' || !/^cores?$/.test(word.value) || size?.kind !== 'quantity') return undefined;
-  if (size.dimension !== 'area' && size.dimension !== 'gauge') return undefined;
-  const span = { start: number.span.start, end: size.span.end };
-  const right = `${number.text} x ${size.text}`;
-  return problem('unknown-clause', span, `A cable of ${number.text} ${word.text} is written ${right}.`, [
-    replace(`Write ${right}`, span, right, false),
-  ]);
+/** `1.5 mm², 2 wires`: how many there are is said with their size. */
+function coresApart(number: Atom, behind: WordAtom, { clauses, node }: Surroundings): Problem | undefined {
+  const size = clauses.find(({ spec }) => spec.id === 'size');
+  const quantity = size?.values.find(({ atom }) => atom.kind === 'quantity')?.atom;
+  if (!/^(?:core|wire|conductor)s?$/.test(behind.value) || size === undefined || quantity === undefined)
+    return undefined;
+  if (size.values.some(({ atom }) => atom.kind === 'times')) return undefined;
+  const right = `${number.text} x ${quantity.text}`;
+  const span = { start: number.span.start, end: behind.span.end };
+  const at = node.body.indexOf(number);
+  const before = node.body[at - 1];
+  const { start } = quantity.span;
+  const message = `How many cores a cable has stands before their size: write ${right}.`;
+  if (before?.kind !== 'comma') return problem('unknown-clause', span, message);
+  const edits = [
+    { span: { start, end: start }, newText: `${number.text} x ` },
+    { span: { start: before.span.start, end: span.end }, newText: '' },
+  ];
+  return problem('unknown-clause', span, message, [{ title: `Write ${right}`, safe: false, edits }]);
 }
 
 /** What other kinds have several of, told by a bare number. */
-const counted = /^(?:pole|way|stud|hole|core)s?$/;
+const counted = /^(?:pole|way|stud|hole|core|wire|conductor)s?$/;
 
 /** `1 pole` of what has no poles to say. */
 function miscounted(number: Atom, behind: WordAtom, { spec }: Surroundings): Problem {
@@ -166,5 +175,22 @@ export function strayQuantity(quantity: Atom & { kind: 'quantity' }, around: Sur
     'wrong-unit',
     quantity.span,
     `${capital(article(spec.word))} does not say ${named} such as ${quantity.text} here: ${instead}.`,
+    limitsOnly ? withoutIt(quantity, around) : [],
   );
+}
+
+/** Takes a figure out with the comma behind it, or before it where it is the last; not where a comment would go too. */
+function withoutIt({ span, text }: Atom, { node }: Surroundings): ProblemFix[] {
+  const { body } = node;
+  const at = body.findIndex((atom) => atom.span.start === span.start);
+  const [before, behind, next] = [body[at - 1], body[at + 1], body[at + 2]];
+  const taken =
+    behind?.kind === 'comma' && next !== undefined && next.kind !== 'line'
+      ? { start: span.start, end: next.span.start }
+      : { start: before === undefined ? span.start : before.span.start, end: span.end };
+  const isAlone = behind === undefined || behind.kind === 'comma' || behind.kind === 'line';
+  const isClean = isAlone && (before === undefined || before.kind === 'comma' || taken.start === span.start);
+  return isClean && !node.text.slice(taken.start, taken.end).includes('#')
+    ? [replace(`Take ${text} out`, taken, '', false)]
+    : [];
 }

@@ -158,6 +158,9 @@ function openingMends(atoms: readonly Atom[], spec: CompiledSpec, compiled: Comp
   if (ownersOf(atoms, 0, spec, compiled).length > 0) return mends;
   return [
     ...mends,
+    ...(isUpTo(atoms)
+      ? leftOut(atoms, (text) => `“up to” need not be said before ${quoted(text)}: leave it out.`, 2)
+      : []),
     ...(roughly.has(first.value.toLowerCase()) ? namedValue(atoms, spec, compiled) : []),
     ...nearOpener(first, openers(spec, compiled), spec.spec.word),
     ...mendsAt(
@@ -171,6 +174,11 @@ function openingMends(atoms: readonly Atom[], spec: CompiledSpec, compiled: Comp
     ...namedValue(atoms, spec, compiled),
     ...otherWords(atoms, spec, compiled),
   ];
+}
+
+/** `up to 30 W`. */
+function isUpTo([first, second]: readonly Atom[]): boolean {
+  return first?.text.toLowerCase() === 'up' && second?.text === 'to';
 }
 
 /** `1 red FB:2 to LAMP:+` for `core 1 red …`. */
@@ -190,14 +198,20 @@ function coreNumbered(atoms: readonly Atom[], { byWord }: CompiledSpec): Mend[] 
 function keywordBehind(atoms: readonly Atom[], spec: CompiledSpec, { words }: CompiledVocabulary): Mend[] {
   const [quantity, written] = atoms;
   if (quantity === undefined || written?.kind !== 'word') return [];
-  const [meant = written.value] = meantByTrade(written.value, new Set(spec.byWord.keys()));
-  const keyword = { ...written, value: meant, text: meant === written.value ? written.text : meant };
-  const put = [keyword, quantity];
-  const forms = spec.byWord.get(keyword.value) ?? [];
   const both = [quantity, written];
-  return forms.some((form) => (matchOf(form, [...put, ...atoms.slice(2)], 0, words)?.end ?? 0) >= 2)
-    ? [writtenAs(both, 0, `${keyword.text} ${quantity.text}`, put)]
-    : [];
+  // `30 A contacts`: of several, where the word is that of one.
+  const meant = [
+    ...meantByTrade(written.value, new Set(spec.byWord.keys())),
+    written.value,
+    written.value.replace(/s$/, ''),
+  ];
+  for (const value of meant) {
+    const put = [{ ...written, value, text: value }, quantity];
+    const forms = spec.byWord.get(value) ?? [];
+    if (forms.some((form) => (matchOf(form, [...put, ...atoms.slice(2)], 0, words)?.end ?? 0) >= 2))
+      return [writtenAs(both, 0, `${value} ${quantity.text}`, put)];
+  }
+  return [];
 }
 
 /** Words for a figure that is not known to the last digit, or that is the most there is. */
@@ -213,6 +227,12 @@ const roughly: ReadonlySet<string> = new Set([
   'nominal',
   'rated',
   'total',
+  'draws',
+  'uses',
+  'takes',
+  'needs',
+  'typ',
+  'typical',
 ]);
 
 /** `length 4.2 m`: the value says itself what it is, and the word before it only names the clause. */

@@ -38,9 +38,9 @@ function byKind(first: Atom, leftover: Leftover, around: Surroundings): Problem 
     case 'word':
       return strayWord(first, leftover, around);
     case 'times':
-      return severalAlike(first, leftover, around) ?? unfit(first, around);
+      return severalAlike(first, around) ?? unfit(first, around);
     case 'range':
-      return twoFigures(first, leftover) ?? unfit(first, around);
+      return unfit(first, around);
     case 'text':
       return titleBehind(first, around) ?? unfit(first, around);
     case 'junk':
@@ -101,36 +101,15 @@ function unfit({ text, span }: Atom, { spec }: Surroundings): Problem {
   return problem('unknown-clause', span, message);
 }
 
-/** `load FAN 2 x 15 W`, `busbar POS 4 x M8`. */
-function severalAlike({ span, text }: Atom, { atoms }: Leftover, { spec, node }: Surroundings): Problem | undefined {
+/** `load FAN 2 x 15 W`. */
+function severalAlike({ span, text }: Atom, { spec, node }: Surroundings): Problem | undefined {
   const [name] = node.names;
-  const thread = node.body.find((atom) => atom.span.start >= span.end);
-  if (thread?.kind === 'word' && /^M\d+$/.test(thread.value) && spec.byWord.has('stud') && atoms.length <= 2) {
-    const both = { start: span.start, end: thread.span.end };
-    const right = `${Number.parseInt(text, 10)} studs, stud ${thread.value}`;
-    const written = `${quoted(`${text} ${thread.value}`)} is written ${right} here.`;
-    return problem('unknown-clause', both, written, [replace(`Write ${right}`, both, right, false)]);
-  }
   if (spec.spec.head !== 'names' || name === undefined) return undefined;
   const both = `${spec.spec.word} ${name.text} and ${name.text}-2`;
   return problem(
     'unknown-clause',
     span,
     `${quoted(text)} means nothing here: several that are alike have a name each, as in “${both}”.`,
-  );
-}
-
-/** `30-40 W`. */
-function twoFigures(range: Atom, { segment, from }: Leftover): Problem | undefined {
-  const unit = segment.atoms[from + 1];
-  if (range.kind !== 'range' || unit?.kind !== 'word' || unitOf(unit.value) === undefined) return undefined;
-  const span = { start: range.span.start, end: unit.span.end };
-  const right = `${range.to} ${unit.value}`;
-  return problem(
-    'unknown-clause',
-    span,
-    `${quoted(`${range.text} ${unit.text}`)} is two figures, where one is said: write the one that counts, such as ${right}.`,
-    [replace(`Write ${right}`, span, right, false)],
   );
 }
 
@@ -336,6 +315,12 @@ const saidByUnits: ReadonlySet<string> = new Set([
   'voltage',
   'max',
   'maximum',
+  'running',
+  'continuous',
+  'typical',
+  'average',
+  'normal',
+  'approx',
 ]);
 
 function saidAlready(first: WordAtom, { segment, from, previous }: Leftover, kind: string): Problem | undefined {

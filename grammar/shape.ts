@@ -8,11 +8,12 @@ import { firstWordOfTwo, noKeyword, statementOrNote, unknownStatement, unknownSt
 import { nameProblems } from './name-problems.ts';
 import { trailingNotes } from './note-marks.ts';
 import { problem, replace } from './phrases.ts';
+import { saidOtherwise } from './said-otherwise.ts';
 import type { ShapedStatement } from './shaped.ts';
 import { Shaping } from './shaping.ts';
 import { spaceBehindComma } from './space-behind-comma.ts';
 import { colonsOnce } from './terminal-mends.ts';
-import type { Problem, StatementNode } from './tree.ts';
+import type { Atom, Problem, StatementNode } from './tree.ts';
 import { trimmed } from './trimmed.ts';
 import type { Vocabulary } from './vocabulary.ts';
 
@@ -60,14 +61,24 @@ export function shapeStatement(node: StatementNode, vocabulary: Vocabulary): Sha
     body = body.slice(at + 1);
   }
   const nameless = names.problems.some(({ slug }) => slug === 'reserved-name' || slug === 'missing-name');
-  const shaping = new Shaping(spec, wrapper, compiled, node, nameless);
+  const read = (atoms: readonly Atom[]) => {
+    const shaping = new Shaping(spec, wrapper, compiled, node, nameless);
+    shaping.read(atoms);
+    return { shaping, problems: shaping.problems() };
+  };
   const { body: plain, problems: habits } = withoutFillers(body, node, spec, compiled);
   // In a note behind the wrong mark people write what they like.
   const notes = habits.length === 0 ? [] : trailingNotes(node);
   const fillers = habits.filter(
     ({ span }) => !notes.some((note) => note.span.start <= span.start && span.end <= note.span.end),
   );
-  shaping.read(plain);
+  const asItStands = read(plain);
+  // What is read without a complaint is not looked at again, but for `everything on`, where a name may stand.
+  const mayMean = asItStands.problems.length > 0 || spec.spec.word === 'case';
+  const otherwise = mayMean ? saidOtherwise(plain, spec, compiled) : nothingOtherwise;
+  const asMeant = otherwise.problems.length === 0 ? asItStands : read(otherwise.body);
+  const isMeant = asMeant.problems.length < Math.max(asItStands.problems.length, 1);
+  const { shaping, problems } = isMeant ? asMeant : asItStands;
   // Prose begins with a capital too: `Fuse holders and lamps, as fitted.`
   if (unknown.length > 0 && shaping.unknown.length > shaping.clauses.length)
     return unread([statementOrNote(keyword, own.spec)]);
@@ -82,9 +93,17 @@ export function shapeStatement(node: StatementNode, vocabulary: Vocabulary): Sha
     wrapper: wrapper?.spec,
     clauses: trimmed(shaping.clauses),
     unknown: shaping.unknown,
-    problems: inOrder([...lexical, ...found, ...fillers, ...colonsOnce(inOrder(shaping.problems()), node.text)]),
+    problems: inOrder([
+      ...lexical,
+      ...found,
+      ...fillers,
+      ...(isMeant ? otherwise.problems : []),
+      ...colonsOnce(inOrder(problems), node.text),
+    ]),
   };
 }
+
+const nothingOtherwise = { body: [], problems: [] };
 
 function inOrder(problems: Problem[]): Problem[] {
   return problems.length < 2 ? problems : problems.sort((a, b) => a.span.start - b.span.start);

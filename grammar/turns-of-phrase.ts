@@ -29,6 +29,7 @@ const phrases: readonly (readonly [written: string, right: string])[] = [
   ['shore power', 'from mains'],
   ['twin', '2 x'],
   ['# : ', 'way # fuse'],
+  ['# = ', 'way # fuse'],
   ['way # -', 'way # fuse'],
   ['way # =', 'way # fuse'],
   ['fuse # :', 'way # fuse'],

@@ -7,7 +7,8 @@ import type { Atom, Span } from './tree.ts';
 const unsaid: Readonly<Record<string, readonly string[]>> = {
   panel: ['mono', 'poly', 'monocrystalline', 'polycrystalline'],
   inverter: ['pure sine wave', 'pure sine', 'modified sine wave', 'modified sine'],
-  switch: ['normally open', 'normally closed', 'on/off'],
+  switch: ['rocker switch', 'rocker', 'toggle switch', 'toggle', 'normally open', 'normally closed', 'on/off'],
+  load: ['led strip', 'led lamp', 'led lamps', 'led lights', 'led'],
   relay: ['normally open', 'normally closed', 'no', 'nc'],
 };
 

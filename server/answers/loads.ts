@@ -1,5 +1,5 @@
 /** Loads as a case has them: which are on, and what each draws. */
-import type { Case, Part } from '../model/model.ts';
+import type { Case, Part, Terminal } from '../model/model.ts';
 import type { CircuitDraft, Element } from './circuit-draft.ts';
 import type { Connections, Settling } from './contacts-in-case.ts';
 import type { Installation } from './installation.ts';
@@ -22,6 +22,8 @@ export function addDraws(
   stated: Case,
   settling: Settling,
   reached: (draw: Draw) => boolean,
+  /** Whether no source has to do with it as the contacts stand. */
+  cutOff: (draw: Draw) => boolean,
   purpose: Purpose,
 ): Map<Draw, Element> {
   const elements = new Map<Draw, Element>();
@@ -40,6 +42,8 @@ export function addDraws(
       supplied.add(part);
       amount = 0;
     } else if (!(amount > 0)) continue;
+    // What a case switches off at its isolator takes nothing, and neither does what hangs beside it.
+    if (draw.is === 'load' && as !== 'resistance' && purpose === 'actual' && cutOff(draw)) continue;
     if (as === 'power' && purpose === 'design') {
       const lowest = lowestVoltsOf(draw, installation);
       if (!(lowest > 0)) continue;
@@ -76,4 +80,13 @@ export function reachesSupply(
       joined(plus, draw.plus) &&
       joined(minus, draw.minus),
   );
+}
+
+/** Whether one side of a port at least is joined to no source that gives something, the right way round or not: nothing flows there. */
+export function isCutOff(draw: Draw, { joined }: Connections, giving: ReadonlyMap<Source, Element>): boolean {
+  const isBeside = (terminal: Terminal) => {
+    for (const { plus, minus } of giving.keys()) if (joined(plus, terminal) || joined(minus, terminal)) return true;
+    return false;
+  };
+  return !isBeside(draw.plus) || !isBeside(draw.minus);
 }

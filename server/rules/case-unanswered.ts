@@ -2,7 +2,6 @@
 import type { CaseAnswer } from '../answers/answers.ts';
 import type { Part } from '../model/model.ts';
 import { isAccepted } from './accepted.ts';
-import { neverFedThrough } from './coil-behind-own-contact.ts';
 import { lampSpec, noLimit } from './language.ts';
 import type { Rule, RuleContext } from './rule.ts';
 import { names } from './words.ts';
@@ -71,11 +70,8 @@ const miswired: ReadonlySet<string> = new Set([
   'voltages-joined',
 ]);
 
-/**
- * Whether there is no answer only because of what is the wrong way round, shorted or on another voltage, or hangs behind a relay
- * that never pulls in, which is told itself and not accepted.
- */
-function isToldAsReversed({ unfed }: CaseAnswer, { model, answers: { miswirings, network } }: RuleContext): boolean {
+/** Whether there is no answer only because of what is the wrong way round, shorted or on another voltage, which is told itself and not accepted. */
+function isToldAsReversed({ unfed }: CaseAnswer, { model, answers: { miswirings } }: RuleContext): boolean {
   const anyAccepted = model.allowances.some(({ slug }) => miswired.has(slug));
   const isReversed = (part: Part) =>
     miswirings.reversed.some(
@@ -85,7 +81,5 @@ function isToldAsReversed({ unfed }: CaseAnswer, { model, answers: { miswirings,
         !through.some((name) => isAccepted(model, 'poles-crossed', name)),
     );
   const isUpset = ({ terminals }: Part) => !anyAccepted && terminals.some((terminal) => miswirings.isUpset(terminal));
-  const isBehindCoil = (part: Part) =>
-    neverFedThrough(part, network).some((name) => !isAccepted(model, 'coil-behind-own-contact', name));
-  return unfed.length > 0 && unfed.every((part) => isReversed(part) || isUpset(part) || isBehindCoil(part));
+  return unfed.length > 0 && unfed.every((part) => isReversed(part) || isUpset(part));
 }

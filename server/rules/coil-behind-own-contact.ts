@@ -6,7 +6,6 @@ import type { Edge, Layout, Network } from '../model/network.ts';
 import { lampSpec } from './language.ts';
 import { reach } from './reach.ts';
 import type { Reported, Rule } from './rule.ts';
-import { untilMended } from './until-mended.ts';
 
 const contactor = [
   'relay K1 coil 12 V 150 mA, contact 20 A',
@@ -22,7 +21,7 @@ export const rule: Rule = {
   severity: 'error',
   group: 'network',
   restsOnAllNames: true,
-  reads: ['relay.coil', 'run.ends', 'case.state', 'load.power'],
+  reads: ['relay.coil', 'run.ends'],
   page: {
     title: 'A coil behind its own contact',
     why: 'The contact closes when the coil has voltage, and the coil has voltage when the contact is closed: so it never pulls in, and nothing behind it is ever fed. Whoever looks for the fault then swaps a sound relay.',
@@ -39,11 +38,8 @@ export const rule: Rule = {
     ],
     right: [lampSpec({ out }, ...contactor, 'run W5 1.5 mm² red, 0.5 m, K1:30 to S1:1')],
   },
-  *check({ answers: { cases, network } }) {
-    for (const one of coilsIn(network)) {
-      const isBehind = (part: Part) => isNeverFed(part, one, network);
-      yield told(one, network, untilMended(cases, isBehind));
-    }
+  *check({ answers: { network } }) {
+    for (const one of coilsIn(network)) yield told(one, network);
   },
 };
 
@@ -65,13 +61,11 @@ function coilsIn(network: Network): readonly BlockedCoil[] {
 }
 
 /** Names of relays that are found here whose contact alone feeds a part. */
-export function neverFedThrough(part: Part, network: Network): string[] {
-  return coilsIn(network).flatMap((coil) => (isNeverFed(part, coil, network) ? [coil.part.name] : []));
-}
-
-function isNeverFed({ terminals }: Part, { part, behind }: BlockedCoil, network: Network): boolean {
-  const dead = reach(behind, network, (edge) => !isMake(edge, part));
-  return terminals.some((one) => dead.has(one));
+export function neverFedThrough({ terminals }: Part, network: Network): string[] {
+  return coilsIn(network).flatMap(({ part, behind }) => {
+    const dead = reach(behind, network, (edge) => !isMake(edge, part));
+    return terminals.some((one) => dead.has(one)) ? [part.name] : [];
+  });
 }
 
 function isMake(edge: Edge, part: Part): boolean {
@@ -98,11 +92,11 @@ function blockedCoil(part: Part, network: Network): BlockedCoil | undefined {
   return undefined;
 }
 
-function told({ part, end, behind, before }: BlockedCoil, network: Network, until: string): Reported {
+function told({ part, end, behind, before }: BlockedCoil, network: Network): Reported {
   const core = branchOf(end, behind, network, part);
   const where = core === undefined ? 'feed it from' : `move this end of ${core.core.run.name} to`;
   return {
-    message: `The coil of ${part.name} has its supply through ${part.name}’s own contact (${behind.id}), so it can never pull in, and nothing behind that contact is fed: ${where} ${before.id}, before the contact.${until}`,
+    message: `The coil of ${part.name} has its supply through ${part.name}’s own contact (${behind.id}), so it can never pull in, and nothing behind that contact is fed: ${where} ${before.id}, before the contact.`,
     place: core?.place ?? part.facts.place('coil'),
     subject: part.name,
     figures: { behind: behind.id, before: before.id },

@@ -3,6 +3,8 @@ import { plainNumber } from '../../grammar/units.ts';
 import type { CaseAnswer } from '../answers/answers.ts';
 import { slotWord } from '../model/facts.ts';
 import type { Case, Expectation, Part } from '../model/model.ts';
+import { isAccepted } from './accepted.ts';
+import { neverFedThrough } from './coil-behind-own-contact.ts';
 import { lampSpec, notationsOwn } from './language.ts';
 import type { Rule, RuleContext } from './rule.ts';
 import { amps, percent, temperature, volts } from './words.ts';
@@ -44,7 +46,7 @@ export const rule: Rule = {
       const { subject, what, bound } = wordsOf(expectation);
       const limit = facts.written('what', 'limit') ?? '';
       yield {
-        message: `The ${what} of ${subject} is ${worst.said} in case ${worst.in.name}, but at ${bound} ${limit} is expected: ${mendOf(what, bound)}, or expect ${bound === 'least' ? 'less' : 'more'}.`,
+        message: `The ${what} of ${subject} is ${worst.said} in case ${worst.in.name}, but at ${bound} ${limit} is expected: ${mendOf(what, bound, worst.value)}, or expect ${bound === 'least' ? 'less' : 'more'}.`,
         place: facts.place('what', 'limit'),
         subject,
         figures: { value: worst.value, limit: facts.number('what', 'limit') ?? 0, case: worst.in.name },
@@ -53,6 +55,9 @@ export const rule: Rule = {
     }
   },
 };
+
+/** Volt: what rounding leaves where nothing feeds. */
+const none = 1e-6;
 
 interface Outcome {
   readonly in: Case;
@@ -85,8 +90,11 @@ function worstOf(expectation: Expectation, { model, answers }: RuleContext): Out
     const value = figureOf(subject, what, unit, one, answer, { model, answers });
     const part = model.parts.get(subject);
     if (value === undefined || (named.length === 0 && what === 'voltage' && isIdle(part, answer))) continue;
+    // What never pulls in is told itself.
+    if (what === 'voltage' && Math.abs(value) < none && part !== undefined && isBehindCoil(part, { model, answers }))
+      continue;
     // Without a wire there is no voltage, and the wire that could not be read is told of.
-    if (what === 'voltage' && Math.abs(value) < 1e-6 && model.problems.length > 0) continue;
+    if (what === 'voltage' && Math.abs(value) < none && model.problems.length > 0) continue;
     const short = bound === 'least' ? limit - value : value - limit;
     // What a solve leaves of rounding is no miss.
     if (short <= 1e-6 * Math.max(Math.abs(limit), 1)) continue;
@@ -106,6 +114,11 @@ function isIdle(part: Part | undefined, answer: CaseAnswer): boolean {
   const draws = part?.kind.behaviour.is;
   if (part === undefined || (draws !== 'load' && draws !== 'socket' && draws !== 'inverter')) return false;
   return !(Math.abs(answer.partIn(part)?.amps ?? 0) > 1e-9);
+}
+
+function isBehindCoil(part: Part, { model, answers }: Pick<RuleContext, 'model' | 'answers'>): boolean {
+  const relays = neverFedThrough(part, answers.network);
+  return relays.some((name) => !isAccepted(model, 'coil-behind-own-contact', name));
 }
 
 /** In SI; undefined where nothing of the kind is worked out. */
@@ -156,7 +169,9 @@ function say(value: number, what: string, unit: string, model: RuleContext['mode
   return what === 'temperature' ? temperature(value, model) : `${volts(Number(plainNumber(value, 3)))}`;
 }
 
-function mendOf(what: string, bound: string): string {
+function mendOf(what: string, bound: string, value: number): string {
+  if (what === 'voltage' && bound === 'least' && Math.abs(value) < none)
+    return 'nothing feeds it there, so switch on what lies before it';
   if (what === 'current') return bound === 'most' ? 'have less on at once' : 'look for what keeps it from flowing';
   if (what === 'temperature') return 'use a larger cable or a cooler way';
   if (what === 'charge') return 'charge more or use less before';

@@ -9,7 +9,6 @@ import { onlyEmptyOn } from './meant-terminal.ts';
 import { anyCrossed } from './poles-crossed.ts';
 import type { Edit, Reported, Rule, RuleContext } from './rule.ts';
 import { sunSpec } from './sun-examples.ts';
-import { untilMended } from './until-mended.ts';
 import { names } from './words.ts';
 
 export const rule: Rule = {
@@ -75,7 +74,11 @@ export const rule: Rule = {
       const isOn = (one: Part) =>
         one === unlike.part ||
         (isSource(unlike.part) && one.terminals.some((terminal) => miswirings.isUpset(terminal)));
-      const until = untilMended(cases, isOn);
+      const unanswered = cases.filter(({ unfed }) => unfed.some(isOn)).map(({ name }) => ({ name }));
+      const until =
+        unanswered.length === 0
+          ? ''
+          : ` Until then ${unanswered.length > 1 ? 'cases' : 'case'} ${names(unanswered)} ${unanswered.length > 1 ? 'have' : 'has'} no answer, so nothing is checked there.`;
       yield {
         message:
           string === undefined

@@ -22,6 +22,7 @@ import { lines } from './breakages/lines.ts';
 import { others } from './breakages/others.ts';
 import { parts } from './breakages/parts.ts';
 import { pasted } from './breakages/pasted.ts';
+import { saidOtherwise } from './breakages/said-otherwise.ts';
 import { turnsOfPhrase } from './breakages/turns-of-phrase.ts';
 import { units } from './breakages/units.ts';
 import { words } from './breakages/words.ts';
@@ -40,6 +41,7 @@ const breakages = [
   ...others,
   ...circuits,
   ...turnsOfPhrase,
+  ...saidOtherwise,
 ];
 
 const read = (name: string) => readFileSync(`samples/${name}`, 'utf8');

@@ -1,0 +1,42 @@
+/** `100/20` as it stands on a controller, or `100 V 20 A`: the greatest voltage of its panels, and the current it gives. */
+import { word } from '../mend.ts';
+import { replace } from '../phrases.ts';
+import type { Atom, QuantityAtom } from '../tree.ts';
+import { beginsClause, commaAt, isQuantity, type Rewriter, rewritten, saysWord } from './rewriting.ts';
+
+export const panelsAndOutput: Rewriter = (body, at) => {
+  const stroke = body[at + 1]?.text === '/' ? 1 : 0;
+  const [first, second] = [body[at], body[at + 1 + stroke]];
+  const isBare = first?.kind === 'number' && second?.kind === 'number' && stroke === 1;
+  if (!isBare && !(isQuantity(first, 'voltage') && isQuantity(second, 'current'))) return undefined;
+  const before = body[at - 1];
+  if (saysWord(body, 'pv') || (before?.kind === 'word' && !/^(?:mppt|pwm)$/i.test(before.value))) return undefined;
+  const [volts, amperes] = [inUnit(first, 'V'), inUnit(second, 'A')];
+  const some = body.slice(at, at + 2 + stroke);
+  // With its output said besides, the current is that of the panels.
+  const parted = saysWord(body, 'output') ? [] : [commaAt(some), word('output', some)];
+  const right = `pv ${volts.text}${parted.length > 0 ? ', output' : ''} ${amperes.text}`;
+  const { count, put, problem: told } = rewritten(some, right, [word('pv', some), volts, ...parted, amperes], false);
+  if (beginsClause(body, at)) return { count, put, problem: told };
+  // `mppt 100/20`: what stands before is a clause of its own.
+  const span = { start: (before as Atom).span.end, end: told.span.end };
+  const fixes = [replace(`Write ${right}`, span, `, ${right}`, false)];
+  return { count, put: [commaAt(some), ...put], problem: { ...told, fixes } };
+};
+
+function inUnit(atom: Atom & { kind: 'number' | 'quantity' }, unit: 'V' | 'A'): QuantityAtom {
+  if (atom.kind === 'quantity') return atom;
+  const { span, leading, value } = atom;
+  return {
+    kind: 'quantity',
+    span,
+    leading,
+    text: `${atom.text} ${unit}`,
+    value,
+    si: value,
+    unit,
+    dimension: unit === 'V' ? 'voltage' : 'current',
+    numberSpan: span,
+    unitSpan: { start: span.end, end: span.end },
+  };
+}

@@ -1,0 +1,34 @@
+/** `4 studs M8`, `4 x M8 studs`, `M8 studs`: how many studs a bar has, and their thread. */
+import { word } from '../mend.ts';
+import type { Atom, NumberAtom } from '../tree.ts';
+import { beginsClause, commaAt, isWord, type Rewriter, rewritten } from './rewriting.ts';
+
+const stud = /^(?:studs?|posts?|bolts?)$/i;
+const thread = /^M\d+$/;
+
+export const studsAndThread: Rewriter = (body, at, { open, byWord }) => {
+  if (!byWord.has('stud')) return undefined;
+  const first = body[at] as Atom;
+  const count = first.kind === 'number' || first.kind === 'times' ? first.value : undefined;
+  if (count === undefined) return beginsClause(body, at) ? threadOfStuds(body, at) : undefined;
+  // What has no number of studs says their thread alone.
+  if (!open.some(({ clause }) => clause.id === 'studs')) return undefined;
+  let end = at + 1;
+  if (isWord(body[end], stud)) end += 1;
+  const size = body[end];
+  if (!isWord(size, thread)) return undefined;
+  end += isWord(body[end + 1], stud) ? 2 : 1;
+  const some = body.slice(at, end);
+  const many = count === 1 ? 'stud' : 'studs';
+  const text = String(count);
+  const number: NumberAtom = { kind: 'number', span: first.span, leading: first.leading, text, value: count };
+  const put = [number, word(many, some), commaAt(some), word('stud', some), size];
+  return rewritten(some, `${text} ${many}, stud ${size.value}`, put, false);
+};
+
+function threadOfStuds(body: readonly Atom[], at: number): ReturnType<Rewriter> {
+  const [size, behind] = [body[at], body[at + 1]];
+  if (!isWord(size, thread) || !isWord(behind, stud)) return undefined;
+  const some = [size, behind];
+  return rewritten(some, `stud ${size.value}`, [word('stud', some), size], true);
+}

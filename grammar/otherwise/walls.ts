@@ -1,0 +1,71 @@
+/** `via BOX, gland M16`, `into BOX by E7`, `enters BOX, gland E7`: how a cable enters an enclosure. */
+import { spanOf, word } from '../mend.ts';
+import { problem, quoted } from '../phrases.ts';
+import type { Atom, WordAtom } from '../tree.ts';
+import { isWord, type Rewriter, type Rewriting, rewritten } from './rewriting.ts';
+
+const enters = /^enters$/;
+const into = /^into$/i;
+const verbs = /^(?:enters|into|in|via|through)$/i;
+const by = /^(?:by|via|through|with)$/i;
+const passages = /^(?:gland|grommet|conduit)$/i;
+const thread = /^(?:M|PG)\d+$/i;
+
+export const entersBox: Rewriter = (body, at) => {
+  const [verb, box] = [body[at], body[at + 1]];
+  if (!isWord(verb, verbs) || box?.kind !== 'word' || passages.test(box.value)) return undefined;
+  let end = at + 2;
+  const parted = body[end]?.kind === 'comma';
+  if (parted) end += 1;
+  const how = body[end];
+  if (isWord(how, by)) end += 1;
+  const passage = body[end];
+  if (isWord(passage, passages)) return byPassage(body, at, end, box, passage);
+  const isParted = parted || !isWord(how, by);
+  if (isParted) return into.test(verb.value) ? entering(body.slice(at, at + 2), box, []) : undefined;
+  // `via LOFT by hand` may well be a place, and `enters BOX by E7` is right.
+  const isRight = enters.test(verb.value) && how.value === 'by';
+  return isRight || body[end]?.kind !== 'word' ? undefined : entering(body.slice(at, end), box, ['by']);
+};
+
+function byPassage(
+  body: readonly Atom[],
+  at: number,
+  end: number,
+  box: WordAtom,
+  passage: WordAtom,
+): Rewriting | undefined {
+  const what = body[end + 1];
+  // An entry of one's own is said by its name alone.
+  const named = what?.kind === 'word' && !thread.test(what.value);
+  const isRight = isWord(body[at], enters) && end === at + 3 && isWord(body[at + 2], /^by$/) && !named;
+  if (isRight) return undefined;
+  return entering(body.slice(at, end + 1), box, named ? ['by'] : ['by', passage.value.toLowerCase()]);
+}
+
+function entering(some: readonly Atom[], box: WordAtom, behind: readonly string[]): Rewriting {
+  const put = [word('enters', some), box, ...behind.map((one) => word(one, some))];
+  return rewritten(some, ['enters', box.value, ...behind].join(' '), put, false);
+}
+
+/** `through gland E7`, `enters by E7`: which box it is, nobody says. */
+export const intoNothing: Rewriter = (body, at) => {
+  const [verb, next] = [body[at], body[at + 1]];
+  if (!isWord(verb, verbs) || !(isWord(next, passages) || (enters.test(verb.value) && isWord(next, by))))
+    return undefined;
+  const what = body[at + 2];
+  const some = body.slice(at, at + (what?.kind === 'word' || what?.kind === 'quantity' ? 3 : 2));
+  const [, , how] = some;
+  const [into, box] = [body[at + some.length], body[at + some.length + 1]];
+  if (isWord(next, passages) && isWord(into, /^(?:in|into|enters)$/i) && box?.kind === 'word') {
+    const named = how?.kind === 'word' && !thread.test(how.value);
+    const all = body.slice(at, at + some.length + 2);
+    const behind = [...(named ? [] : [next]), ...(how === undefined ? [] : [how])];
+    const put = [word('enters', all), box, word('by', all), ...behind];
+    return rewritten(all, ['enters', box.value, 'by', ...behind.map(({ text }) => text)].join(' '), put, false);
+  }
+  const way = isWord(next, passages) && (how === undefined || isWord(how, thread) || how.kind === 'quantity');
+  const right = `enters BOX by ${[...(way ? [next] : []), ...(how === undefined ? [] : [how])].map(({ text }) => text).join(' ')}`;
+  const message = `Which enclosure it enters stands first: write it like ${quoted(right.trimEnd())}.`;
+  return { count: some.length, put: [], problem: problem('unknown-clause', spanOf(some), message) };
+};

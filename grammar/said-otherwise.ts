@@ -1,0 +1,67 @@
+/**
+ * Whole phrases that people say otherwise: `2 wires 1.5 mm²`, `M8 studs`, `100/20` of a controller, `because it is short`.
+ * Each is put as the notation says it before the clauses are read, so that it makes one problem and what it says is kept.
+ */
+import type { CompiledSpec, CompiledVocabulary } from './compiled.ts';
+import { panelsAndOutput } from './otherwise/controllers.ts';
+import { coresOfSize } from './otherwise/cores.ts';
+import { whatBeforeSubject } from './otherwise/expected-of.ts';
+import { wordsBehindLength } from './otherwise/lengths.ts';
+import { forSubject, reasonWithoutQuotes } from './otherwise/reasons.ts';
+import type { Rewriter, Rewriting } from './otherwise/rewriting.ts';
+import { allButSome, contactStands, everything, irradiance, namesInRow, selectorAt } from './otherwise/states.ts';
+import { studsAndThread } from './otherwise/studs.ts';
+import { surgeFirst } from './otherwise/surges.ts';
+import { atVoltage } from './otherwise/voltages.ts';
+import { entersBox, intoNothing } from './otherwise/walls.ts';
+import type { Atom, Problem } from './tree.ts';
+
+/** By statement or kind. */
+const rewriters: Readonly<Record<string, readonly Rewriter[]>> = {
+  allow: [forSubject, reasonWithoutQuotes],
+  cable: [coresOfSize],
+  case: [everything, allButSome, contactStands, selectorAt, namesInRow, irradiance],
+  controller: [panelsAndOutput],
+  expect: [whatBeforeSubject],
+  run: [coresOfSize, entersBox, intoNothing, wordsBehindLength],
+};
+
+const ofParts: readonly Rewriter[] = [studsAndThread, surgeFirst, atVoltage];
+
+export function saidOtherwise(
+  body: readonly Atom[],
+  spec: CompiledSpec,
+  compiled: CompiledVocabulary,
+): { readonly body: readonly Atom[]; readonly problems: readonly Problem[] } {
+  const own = rewriters[spec.spec.word] ?? [];
+  const all = spec.spec.category === 'kind' ? [...own, ...ofParts] : own;
+  if (all.length === 0) return { body, problems: [] };
+  let right: Atom[] | undefined;
+  const problems: Problem[] = [];
+  for (let i = 0; i < body.length; i++) {
+    const found = firstOf(all, body, i, spec, compiled);
+    if (found === undefined) {
+      right?.push(body[i] as Atom);
+      continue;
+    }
+    right ??= body.slice(0, i);
+    right.push(...found.put);
+    problems.push(found.problem);
+    i += found.count - 1;
+  }
+  return { body: right ?? body, problems };
+}
+
+function firstOf(
+  all: readonly Rewriter[],
+  body: readonly Atom[],
+  at: number,
+  spec: CompiledSpec,
+  compiled: CompiledVocabulary,
+): Rewriting | undefined {
+  for (const rewriter of all) {
+    const found = rewriter(body, at, spec, compiled);
+    if (found !== undefined) return found;
+  }
+  return undefined;
+}
