@@ -182,7 +182,10 @@ export interface ContactFigures {
 /** Path of a load: from the terminals of the source that feeds it, out and back. */
 export interface LoadFigures {
   readonly load: Part;
+  /** What feeds it in its worst case. */
   readonly source: Part | undefined;
+  /** What feeds it where no case switches that off. */
+  readonly usualSource: Part | undefined;
   readonly cores: readonly Core[];
   /** Worst over the cases. */
   readonly dropVolts: number;

@@ -8,8 +8,9 @@ import type { Flat } from '../physics/topology.ts';
 import { CircuitDraft, type Element } from './circuit-draft.ts';
 import { ConductorsDrawn } from './conductors-drawn.ts';
 import { type Connections, connectionsIn, isSameSettling, type Settling } from './contacts-in-case.ts';
+import { cutOffAmong } from './cut-off.ts';
 import type { Installation } from './installation.ts';
-import { addDraws, isCutOff, type Purpose, reachesSupply } from './loads.ts';
+import { addDraws, type Purpose, reachesSupply } from './loads.ts';
 import type { Draw, Port } from './ports.ts';
 import { type PanelsDrawn, SolarDrawing } from './solar-drawing.ts';
 import { addSources, type SourcesInCase } from './sources.ts';
@@ -67,7 +68,8 @@ export class CaseDrawing {
     this.sources = addSources(draft, installation, stated, this.connections, settling, solar, purpose);
     this.panels = solar.drawn;
     const isReached = (draw: Draw) => this.isReached(draw, installation);
-    const cutOff = (draw: Draw) => isCutOff(draw, this.connections, this.sources.elements);
+    const cutOff = (draws: readonly Draw[]) =>
+      cutOffAmong(draws, this.sources.elements.keys(), this.connections.nodeOf);
     this.draws = addDraws(draft, installation, stated, settling, isReached, cutOff, purpose);
     this.inputs = [...this.draws].filter(([{ is }]) => is === 'input');
     this.flat = draft.flat(installation.references);

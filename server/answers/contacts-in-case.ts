@@ -30,6 +30,8 @@ export interface Connections {
   readonly closed: readonly boolean[];
   /** Whether two terminals are joined by conductors and closed contacts, without crossing loads or sources. */
   joined(a: Terminal, b: Terminal): boolean;
+  /** A number for all that is joined to a terminal. */
+  nodeOf(terminal: Terminal): number;
 }
 
 export function connectionsIn(installation: Installation, stated: Case, { energised }: Settling): Connections {
@@ -39,7 +41,8 @@ export function connectionsIn(installation: Installation, stated: Case, { energi
   for (const edge of network.edges) if (closed[edge.index]) sets.join(edge.from.index, edge.to.index);
   for (const { part, from, to, is } of wiring.inner)
     if (is === 'common' || stated.on.get(part.name) !== false) sets.join(from.index, to.index);
-  return { closed, joined: (a, b) => sets.find(a.index) === sets.find(b.index) };
+  const nodeOf = ({ index }: Terminal) => sets.find(index);
+  return { closed, joined: (a, b) => nodeOf(a) === nodeOf(b), nodeOf };
 }
 
 function isClosed({ part, contact }: ContactEdge, stated: Case, energised: ReadonlySet<Part>): boolean {

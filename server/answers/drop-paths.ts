@@ -94,7 +94,7 @@ class FiguresOfLoad implements LoadFigures {
   constructor(
     installation: Installation,
     draw: Draw,
-    usual: Supply | undefined,
+    private readonly usual: Supply | undefined,
     worst: Worst | undefined,
     readonly lowestVolts: number,
   ) {
@@ -111,6 +111,10 @@ class FiguresOfLoad implements LoadFigures {
 
   get load(): Part {
     return this.#draw.part;
+  }
+
+  get usualSource(): Part | undefined {
+    return this.usual?.part;
   }
 
   get source(): Part | undefined {

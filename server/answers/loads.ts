@@ -1,5 +1,5 @@
 /** Loads as a case has them: which are on, and what each draws. */
-import type { Case, Part, Terminal } from '../model/model.ts';
+import type { Case, Part } from '../model/model.ts';
 import type { CircuitDraft, Element } from './circuit-draft.ts';
 import type { Connections, Settling } from './contacts-in-case.ts';
 import type { Installation } from './installation.ts';
@@ -22,12 +22,13 @@ export function addDraws(
   stated: Case,
   settling: Settling,
   reached: (draw: Draw) => boolean,
-  /** Whether no source has to do with it as the contacts stand. */
-  cutOff: (draw: Draw) => boolean,
+  /** Those of some draws that nothing can flow through as the contacts stand. */
+  cutOff: (draws: readonly Draw[]) => ReadonlySet<Draw>,
   purpose: Purpose,
 ): Map<Draw, Element> {
   const elements = new Map<Draw, Element>();
   const supplied = new Set<Part>();
+  const dead = purpose === 'actual' ? deadAmong(installation.draws, stated, reached, cutOff) : none;
   for (const draw of installation.draws) {
     const { part, cranking } = draw;
     if (draw.is === 'pv' || draw.is === 'pass') continue;
@@ -42,8 +43,7 @@ export function addDraws(
       supplied.add(part);
       amount = 0;
     } else if (!(amount > 0)) continue;
-    // What a case switches off at its isolator takes nothing, and neither does what hangs beside it.
-    if (draw.is === 'load' && as !== 'resistance' && purpose === 'actual' && cutOff(draw)) continue;
+    if (draw.is === 'load' && dead.has(draw)) continue;
     if (as === 'power' && purpose === 'design') {
       const lowest = lowestVoltsOf(draw, installation);
       if (!(lowest > 0)) continue;
@@ -55,6 +55,21 @@ export function addDraws(
     else elements.set(draw, draft.conductor(draw.plus, draw.minus, amount));
   }
   return elements;
+}
+
+const none: ReadonlySet<Draw> = new Set();
+
+/** Loads that are on and that nothing reaches, as behind an open isolator: they take nothing, whatever they are. */
+function deadAmong(
+  draws: readonly Draw[],
+  stated: Case,
+  reached: (draw: Draw) => boolean,
+  cutOff: (draws: readonly Draw[]) => ReadonlySet<Draw>,
+): ReadonlySet<Draw> {
+  const isDrawn = (draw: Draw) => draw.is === 'coil' || (draw.is === 'load' && isOn(draw, stated));
+  const on = draws.filter((draw) => draw.amount > 0 && isDrawn(draw));
+  // Whatever a supply reaches the right way round is fed.
+  return on.every((draw) => draw.as === 'resistance' || reached(draw)) ? none : cutOff(on);
 }
 
 /** What an input draws for a power that it takes in: that power, or for design currents what it makes at the lowest voltage. */
@@ -80,13 +95,4 @@ export function reachesSupply(
       joined(plus, draw.plus) &&
       joined(minus, draw.minus),
   );
-}
-
-/** Whether one side of a port at least is joined to no source that gives something, the right way round or not: nothing flows there. */
-export function isCutOff(draw: Draw, { joined }: Connections, giving: ReadonlyMap<Source, Element>): boolean {
-  const isBeside = (terminal: Terminal) => {
-    for (const { plus, minus } of giving.keys()) if (joined(plus, terminal) || joined(minus, terminal)) return true;
-    return false;
-  };
-  return !isBeside(draw.plus) || !isBeside(draw.minus);
 }

@@ -113,6 +113,9 @@ function isAlike({ facts }: Part, other: Part | undefined): boolean {
 const leastRate = 0.05;
 const secondsOfHour = 3600;
 
+/** Ampere: what rounding leaves of a battery that is cut off. */
+const none = 1e-9;
+
 /** The battery furthest above its share, in the case with the greatest current that treats them alike. */
 function hardest(batteries: readonly Part[], { model, answers }: RuleContext) {
   const capacities = batteries.map(capacityOf);
@@ -126,7 +129,9 @@ function hardest(batteries: readonly Part[], { model, answers }: RuleContext) {
   );
   const given = (one: CaseAnswer) => batteries.map((battery) => one.partIn(battery)?.amps ?? 0);
   const sum = (one: CaseAnswer) => given(one).reduce((total, part) => total + part, 0);
-  const cases = answers.cases.filter((one) => one.converged && alike.has(one.name));
+  // Of one whose fuse is out the others take the share.
+  const isWhole = (one: CaseAnswer) => given(one).every((amount) => Math.abs(amount) > none);
+  const cases = answers.cases.filter((one) => one.converged && alike.has(one.name) && isWhole(one));
   const heaviest = cases.reduce<CaseAnswer | undefined>(
     (a, b) => (a === undefined || sum(b) > sum(a) ? b : a),
     undefined,

@@ -61,8 +61,8 @@ export function essentialAmong(
   const essential = fed.find(isEssential);
   const others = fed.filter((one) => !isEssential(one) && one.kind.behaviour.is !== 'converter');
   if (essential === undefined || others.length === 0) return undefined;
-  const source = answers.loads.get(essential.name)?.source;
-  const isMain = ![...answers.loads.values()].some((one) => one.source === source && !fed.includes(one.load));
+  const source = answers.loads.get(essential.name)?.usualSource;
+  const isMain = ![...answers.loads.values()].some((one) => one.usualSource === source && !fed.includes(one.load));
   return source === undefined || isMain ? undefined : { essential, others };
 }
 

@@ -1,5 +1,9 @@
 /** Loads that a case cuts off, with others beside them: they are dead, and the case has an answer all the same. */
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { cutOffAmong } from '../../server/answers/cut-off.ts';
+import type { Terminal } from '../../server/model/model.ts';
+import { solveCircuit } from '../../server/physics/solve.ts';
 import { analyseText } from '../analysed.ts';
 
 const hut = (loads: string, ...cases: readonly string[]) => `system "Hut" 12 V
@@ -89,5 +93,52 @@ describe('a load the wrong way round', () => {
       .replace('POS to FAN:+', 'POS to FAN:-')
       .replace('FAN:- to NEG', 'FAN:+ to NEG');
     expect(caseOf(text, 'day')?.converged).toBe(false);
+  });
+});
+
+describe('what lies on no loop with a source', () => {
+  interface Between {
+    readonly from: number;
+    readonly to: number;
+  }
+  const between = fc.record({
+    from: fc.integer({ min: 0, max: 7 }),
+    to: fc.integer({ min: 0, max: 7 }),
+  });
+  /** No bridge of such resistances is in balance. */
+  const oddOhms = (i: number) => Math.sqrt([2, 3, 5, 7, 11, 13, 17, 19, 23, 29, 31, 37][i] ?? 41);
+  const port = ({ from, to }: Between) => ({ plus: terminalAt(from), minus: terminalAt(to) });
+  const terminalAt = (index: number) => ({ index }) as Terminal;
+
+  it('is what no current flows in when the circuit is worked out', () => {
+    fc.assert(
+      fc.property(fc.array(between, { maxLength: 12 }), fc.array(between, { maxLength: 4 }), (loads, sources) => {
+        const draws = loads.filter(({ from, to }) => from !== to).map((load) => ({ ...port(load), load }));
+        const giving = sources.filter(({ from, to }) => from !== to);
+        const dead = cutOffAmong(draws, giving.map(port), ({ index }) => index);
+        const { volts, converged } = solveCircuit({
+          nodeCount: 8,
+          resistors: draws.map(({ load }, i) => ({ a: load.from, b: load.to, ohms: oddOhms(i) })),
+          emfs: giving.map(({ from, to }, i) => ({
+            plus: from,
+            minus: to,
+            volts: 10 + oddOhms(i),
+            ohms: 0.1 * oddOhms(i),
+          })),
+          links: [],
+          limited: [],
+          currents: [],
+          powers: [],
+          diodes: [],
+          references: [],
+        });
+        expect(converged).toBe(true);
+        for (const draw of draws) {
+          const across = Math.abs((volts[draw.load.from] ?? 0) - (volts[draw.load.to] ?? 0));
+          if (dead.has(draw)) expect(across).toBeLessThan(1e-9);
+          else expect(across).toBeGreaterThan(1e-9);
+        }
+      }),
+    );
   });
 });
