@@ -67,7 +67,12 @@ export function joinedVoltages({ layout, wiring }: Arrangement): JoinedVoltages[
     if (minus !== undefined && minus !== plus) inSeries.add(partOf(minus));
   }
   const joined: JoinedVoltages[] = [];
-  for (const [part, here] of groupBy(sources, ({ plus }) => partOf(plus))) {
+  const ended = new Set(layout.joints.flatMap(({ from, to }) => [from, to]));
+  // A battery with nothing on its minus drives nothing, and is likely the upper half of what makes its voltage.
+  const isOpen = ({ kind, terminals }: Part) =>
+    kind.word === 'battery' && terminals.some((one) => one.spec.polarity === '-' && !ended.has(one));
+  const driving = sources.filter(({ part, below }) => ![part, ...below].some(isOpen));
+  for (const [part, here] of groupBy(driving, ({ plus }) => partOf(plus))) {
     if (inSeries.has(part)) continue;
     const highest = here.reduce((most, one) => (one.volts > most.volts ? one : most));
     const lowest = here.reduce((least, one) => (one.volts < least.volts ? one : least));

@@ -176,9 +176,12 @@ function strandedDraws({ draws, layout, supplies, wiring }: Arrangement, { net }
     ended.add(from).add(to);
   }
   for (const { from, to } of wiring.inner) sets.join(from.index, to.index);
-  const oneNodes = ['busbar', 'splice', 'chassis'].flatMap((word) =>
-    wiring.terminals.filter(({ part: { kind } }) => kind.oneNode && kind.word === word),
-  );
+  const oneNodes = [
+    ...['busbar', 'splice', 'chassis', 'block'].flatMap((word) =>
+      wiring.terminals.filter(({ part: { kind } }) => kind.oneNode && kind.word === word),
+    ),
+    ...wiring.terminals.filter(({ part: { kind }, spec }) => kind.word === 'fusebox' && spec.polarity === '-'),
+  ];
   const anyhow = (terminal: Terminal) => sets.find(terminal.index);
   return draws.flatMap((draw) => {
     if (draw.is === 'pv' || draw.is === 'pass' || !ended.has(draw.minus)) return [];
@@ -188,6 +191,8 @@ function strandedDraws({ draws, layout, supplies, wiring }: Arrangement, { net }
     // Of batteries in series it may lead back to the joint.
     const back = anyhow(draw.minus);
     if (feeding.some(({ sources }) => sources.some(({ minus }) => anyhow(minus) === back))) return [];
+    // Where nothing ends on the minus of what feeds it, that is told of.
+    if (feeding.every(({ minus }) => !ended.has(minus))) return [];
     const common = (from: Terminal) => oneNodes.find((terminal) => net(terminal) === net(from));
     // What another supply has for its own negative is not to be joined as a whole.
     const isElsewhere = supplies.some(({ minus }) => net(minus) === net(draw.minus));

@@ -68,7 +68,9 @@ export function addSources(
       }
       case 'alternator': {
         const volts = part.facts.number('voltage') ?? 0;
-        if (on && implied && limitAmps > 0) feed(source, limitAmps);
+        // Its greatest current needs a battery that takes it: forced through anything else it would make any voltage.
+        if (on && implied && limitAmps > 0 && batteryReached(source, installation, stated, connections) !== undefined)
+          feed(source, limitAmps);
         else if (on && limitAmps > 0 && volts > 0)
           elements.set(source, draft.regulated(source, volts, regulatorOhms, limitAmps));
         break;

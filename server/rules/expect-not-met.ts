@@ -90,8 +90,8 @@ function worstOf(expectation: Expectation, { model, answers }: RuleContext): Out
     const value = figureOf(subject, what, unit, one, answer, { model, answers });
     const part = model.parts.get(subject);
     if (value === undefined || (named.length === 0 && what === 'voltage' && isIdle(part, answer))) continue;
-    // What never pulls in is told itself.
-    if (what === 'voltage' && Math.abs(value) < none && part !== undefined && isBehindCoil(part, { model, answers }))
+    // Wiring that feeds it in no case, and what never pulls in, is told itself.
+    if (what === 'voltage' && Math.abs(value) < none && part !== undefined && isNeverFed(part, { model, answers }))
       continue;
     // Without a wire there is no voltage, and the wire that could not be read is told of.
     if (what === 'voltage' && Math.abs(value) < none && model.problems.length > 0) continue;
@@ -116,7 +116,9 @@ function isIdle(part: Part | undefined, answer: CaseAnswer): boolean {
   return !(Math.abs(answer.partIn(part)?.amps ?? 0) > 1e-9);
 }
 
-function isBehindCoil(part: Part, { model, answers }: Pick<RuleContext, 'model' | 'answers'>): boolean {
+function isNeverFed(part: Part, { model, answers }: Pick<RuleContext, 'model' | 'answers'>): boolean {
+  const figures = answers.loads.get(part.name);
+  if (figures !== undefined && figures.usualSource === undefined) return true;
   const relays = neverFedThrough(part, answers.network);
   return relays.some((name) => !isAccepted(model, 'coil-behind-own-contact', name));
 }

@@ -4,7 +4,9 @@ import type { Answers, ContactFigures } from '../answers/answers.ts';
 import { curveOf, opensFrom, timeOf } from '../answers/clearing.ts';
 import { standardRatings } from '../answers/devices.ts';
 import type { DeviceFault } from '../answers/fault-answers.ts';
+import { feedsBattery } from '../answers/ports.ts';
 import { lazily } from '../model/lazily.ts';
+import type { Part } from '../model/model.ts';
 import { reliesOnEnd } from './device-at-end.ts';
 import { example, lampSpec } from './language.ts';
 import { citedBriefly } from './limit-beside.ts';
@@ -114,6 +116,15 @@ function judge(device: DeviceFault, contact: ContactFigures, answers: Answers): 
   if (!device.leastByBattery) {
     if (clears !== 'never') return;
     const limited = [...new Set(contact.protection.limitedSources.map((source) => source.part))];
+    // Without the battery that they charge nothing there is as it will be, and what keeps them from it is told of.
+    const charging = limited.filter(
+      ({ kind }) => feedsBattery(kind) || ['alternator', 'charger', 'inverter'].includes(kind.word),
+    );
+    const isCharging = (part: Part) =>
+      answers.banks.some(
+        ({ chargers, alternators }) => alternators.includes(part) || chargers.some((one) => one.part === part),
+      );
+    if (charging.length > 0 && charging.length === limited.length && !charging.some(isCharging)) return;
     const feeders =
       feedersOf(device, answers) ||
       (limited.length === 0 ? 'its source gives' : `${names(limited)} ${limited.length === 1 ? 'gives' : 'give'}`);

@@ -1,27 +1,9 @@
 /** Each thing of a good system switched off, or taken out, by a case: that case has an answer, and nobody is blamed for it. */
-import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { analyse } from '../../server/analysis.ts';
-import { memorySource } from '../analysed.ts';
+import { analysedAs, systems, textOf } from './all-systems.ts';
 
-const folders = ['samples', 'tests/good-systems'];
-const files = Object.fromEntries(
-  folders.flatMap((folder) =>
-    readdirSync(folder)
-      .filter((name) => name.endsWith('.amps'))
-      .map((name) => [name, readFileSync(`${folder}/${name}`, 'utf8')]),
-  ),
-);
-/** Stock has no cases; the van as found is full of faults on purpose. */
-const systems = Object.keys(files).filter((name) => !/stock|as-found/.test(name));
-
-const withCase = (name: string, said: string) => {
-  const uri = `memory:///${name}`;
-  return analyse(
-    uri,
-    memorySource({ ...files, [name]: `${files[name]}\ncase trial  sun 60 %, charge 70 %, ${said}\n` }),
-  );
-};
+const withCase = (name: string, said: string) =>
+  analysedAs(name, `${textOf(name)}\ncase trial  sun 60 %, charge 70 %, ${said}\n`);
 
 /** What no case of its own makes worse. */
 const ofWiring: ReadonlySet<string> = new Set([

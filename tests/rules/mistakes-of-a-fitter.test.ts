@@ -367,7 +367,7 @@ run W41 2.5 mm² black, 70 °C, 0.5 m, along BAY, JB to PUMP:-
     in: 'overland',
     changes: [['FB:neg to ALARM:-', 'NEG to ALARM:-']],
     finds: [['no-return', 'ALARM:-']],
-    says: 'join ALARM:- to U3:out-.',
+    says: 'join ALARM:- to FB:neg.',
   },
   {
     title: 'a shunt that is turned round is told once, and not for everything on it',
