@@ -83,6 +83,8 @@ function worstOf(expectation: Expectation, { model, answers }: RuleContext): Out
     value.slot === 'case' ? [slotWord(value)] : [],
   );
   const unit = unitOf(expectation);
+  const isTold = ({ port }: { readonly port: { readonly part: Part } }) =>
+    !isAccepted(model, 'no-return', port.part.name);
   let worst: Outcome | undefined;
   for (const [index, answer] of answers.cases.entries()) {
     const one = model.cases[index];
@@ -93,8 +95,9 @@ function worstOf(expectation: Expectation, { model, answers }: RuleContext): Out
     // Wiring that feeds it in no case, and what never pulls in, is told itself.
     if (what === 'voltage' && Math.abs(value) < none && part !== undefined && isNeverFed(part, { model, answers }))
       continue;
-    // Without a wire there is no voltage, and the wire that could not be read is told of.
-    if (what === 'voltage' && Math.abs(value) < none && model.problems.length > 0) continue;
+    // Without a wire there is no voltage, and one that could not be read, or is missing, is told of: a relay's coil may hang on it.
+    const isMissing = model.problems.length > 0 || answers.miswirings.stranded.some(isTold);
+    if (what === 'voltage' && Math.abs(value) < none && isMissing) continue;
     const short = bound === 'least' ? limit - value : value - limit;
     // What a solve leaves of rounding is no miss.
     if (short <= 1e-6 * Math.max(Math.abs(limit), 1)) continue;

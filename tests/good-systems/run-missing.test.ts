@@ -41,7 +41,10 @@ describe.each(systems)('%s', (name) => {
       // A common mend is told once.
       const joins = more.flatMap(({ slug, figures }) => (slug === 'no-return' ? [figures.join] : []));
       expect(new Set(joins).size, what).toBe(joins.length);
-      expect(more.filter(({ slug, figures }) => slug === 'expect-not-met' && figures.value === 0), what).toEqual([]);
+      expect(
+        more.filter(({ slug, figures }) => slug === 'expect-not-met' && figures.value === 0),
+        what,
+      ).toEqual([]);
       expect(more.length, what).toBeLessThanOrEqual(7);
       // Panels that nothing takes from stand at their open-circuit voltage, beside a battery that hangs on its plus alone.
       expect(highest(without), what).toBeLessThan(3 * most);
