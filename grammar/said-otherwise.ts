@@ -3,14 +3,16 @@
  * Each is put as the notation says it before the clauses are read, so that it makes one problem and what it says is kept.
  */
 import type { CompiledSpec, CompiledVocabulary } from './compiled.ts';
+import { contactStands, selectorAt } from './otherwise/contacts.ts';
 import { panelsAndOutput } from './otherwise/controllers.ts';
 import { coresOfSize } from './otherwise/cores.ts';
 import { whatBeforeSubject } from './otherwise/expected-of.ts';
 import { wordsBehindLength } from './otherwise/lengths.ts';
 import { forSubject, reasonWithoutQuotes } from './otherwise/reasons.ts';
 import type { Rewriter, Rewriting } from './otherwise/rewriting.ts';
-import { allButSome, contactStands, everything, irradiance, namesInRow, selectorAt } from './otherwise/states.ts';
+import { allButSome, everything, namesInRow } from './otherwise/states.ts';
 import { studsAndThread } from './otherwise/studs.ts';
+import { irradiance } from './otherwise/sun.ts';
 import { surgeFirst } from './otherwise/surges.ts';
 import { atVoltage } from './otherwise/voltages.ts';
 import { entersBox, intoNothing } from './otherwise/walls.ts';

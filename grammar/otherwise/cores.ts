@@ -1,9 +1,8 @@
 /** `2 wires 1.5 mm²`, `1.5 mm² 2 core`, `1.5 mm² twin`: several cores of one size. */
-import { spanOf, textOf } from '../mend.ts';
-import { problem, quoted, replace } from '../phrases.ts';
+import { spanOf } from '../mend.ts';
 import { polesByTrade } from '../trade-words.ts';
 import type { Atom, QuantityAtom, TimesAtom } from '../tree.ts';
-import { isQuantity, isWord, type Rewriter, type Rewriting } from './rewriting.ts';
+import { isQuantity, isWord, type Rewriter, type Rewriting, rewritten } from './rewriting.ts';
 
 const cores = /^(?:cores?|wires?|conductors?)$/i;
 const several = /^(?:twin|two|three|four)(?:-cores?)?$/i;
@@ -21,17 +20,7 @@ export const coresOfSize: Rewriter = (body, at) => {
 };
 
 function severalOf(some: readonly Atom[], count: string, size: QuantityAtom): Rewriting {
-  const right = `${count} x ${size.text}`;
-  const span = spanOf(some);
-  const times: TimesAtom = {
-    kind: 'times',
-    span,
-    leading: some[0]?.leading ?? '',
-    text: `${count} x`,
-    value: Number(count),
-  };
-  const told = problem('unknown-clause', span, `${quoted(textOf(some))} is written ${right} here.`, [
-    replace(`Write ${right}`, span, right, false),
-  ]);
-  return { count: some.length, put: [times, size], problem: told };
+  const [span, text] = [spanOf(some), `${count} x`];
+  const times: TimesAtom = { kind: 'times', span, leading: some[0]?.leading ?? '', text, value: Number(count) };
+  return rewritten(some, `${text} ${size.text}`, [times, size], false);
 }

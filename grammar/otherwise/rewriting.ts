@@ -57,3 +57,11 @@ const mostAtoms = 200;
 export function saysWord(body: readonly Atom[], written: string, apart?: Atom): boolean {
   return body.slice(0, mostAtoms).some((one) => one.kind === 'word' && one !== apart && one.value === written);
 }
+
+/** Whether it is a name of the user's own. */
+export function isName(
+  atom: Atom | undefined,
+  [{ byWord }, { words }]: readonly [CompiledSpec, CompiledVocabulary],
+): atom is WordAtom {
+  return atom?.kind === 'word' && !byWord.has(atom.value) && !words.reserved.has(atom.value);
+}

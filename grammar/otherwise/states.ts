@@ -1,18 +1,10 @@
-/** `everything on except FAN`, `loads FAN, PUMP on`, `sun 300 W/m²`: what a case says. */
-import { spanOf, word } from '../mend.ts';
+/** `everything on except FAN`, `loads FAN, PUMP on`: what a case says is on or off. */
+import { word } from '../mend.ts';
 import { problem, replace } from '../phrases.ts';
-import type { Atom, QuantityAtom, WordAtom } from '../tree.ts';
-import { plainNumber } from '../units.ts';
-import { beginsClause, commaAt, isWord, type Rewriter, rewritten, saysWord } from './rewriting.ts';
+import type { Atom, WordAtom } from '../tree.ts';
+import { beginsClause, commaAt, isName, isWord, type Rewriter, rewritten, saysWord } from './rewriting.ts';
 
 const state = /^(?:on|off)$/i;
-
-/** A name of the user's own. */
-const isName = (
-  atom: Atom | undefined,
-  [spec, compiled]: [Parameters<Rewriter>[2], Parameters<Rewriter>[3]],
-): atom is WordAtom =>
-  atom?.kind === 'word' && !spec.byWord.has(atom.value) && !compiled.words.reserved.has(atom.value);
 
 export const everything: Rewriter = (body, at) => {
   const [first, second] = [body[at], body[at + 1]];
@@ -77,68 +69,4 @@ export const namesInRow: Rewriter = (body, at, ...known) => {
   if (!isOtherwise || !isWord(body[end], state)) return undefined;
   const put = names.flatMap((name, i) => (i === 0 ? [name] : [word('and', [name]), name]));
   return rewritten(some, names.map(({ value }) => value).join(' and '), put, true);
-};
-
-const contacts: ReadonlyMap<string, string> = new Map([
-  ['closed', 'on'],
-  ['open', 'off'],
-]);
-
-/** `S2 closed`: a contact that is closed is on. */
-export const contactStands: Rewriter = (body, at, ...known) => {
-  const [name, written] = [body[at], body[at + 1]];
-  const meant = written?.kind === 'word' ? contacts.get(written.value.toLowerCase()) : undefined;
-  if (written === undefined || meant === undefined || !isName(name, known)) return undefined;
-  const { count, put, problem: told } = rewritten([written], meant, [word(meant, [written])], true);
-  return { count: count + 1, put: [name, ...put], problem: told };
-};
-
-/** The most positions that a selector has. */
-const mostPositions = 4;
-
-/** `S9 at 1`: a position, not a battery and its voltage. */
-export const selectorAt: Rewriter = (body, at, ...known) => {
-  const [name, preposition, position] = body.slice(at, at + 3);
-  const isIt = isName(name, known) && isWord(preposition, /^at$/) && beginsClause(body, at);
-  if (!isIt || position === undefined || !isPosition(position)) return undefined;
-  const some = [name, preposition, position];
-  const message = `A case sets no position: it says of ${name.value} that it is on or off, and every position is worked out besides.`;
-  return { count: 3, put: [], problem: problem('unknown-clause', spanOf(some), message) };
-};
-
-function isPosition(atom: Atom): boolean {
-  return isWord(atom, /^both$/i) || (atom.kind === 'number' && atom.value <= mostPositions);
-}
-
-/** What full sun is (IEC 60904-3, standard test conditions; from memory). */
-const fullSun = 1000;
-
-/** `sun 300 W/m²`. */
-export const irradiance: Rewriter = (body, at) => {
-  const [number, unit] = [body[at], body[at + 1]];
-  const isIt = number?.kind === 'number' && isWord(unit, /^W\/(?:m²|m2|sqm)$/i);
-  if (!isIt || !isWord(body[at - 1], /^sun$/)) return undefined;
-  const ratio = number.value / fullSun;
-  const { span, leading } = number;
-  const text = `${plainNumber(100 * ratio)} %`;
-  const percent: QuantityAtom = {
-    kind: 'quantity',
-    span,
-    leading,
-    text,
-    value: 100 * ratio,
-    si: ratio,
-    unit: '%',
-    dimension: 'ratio',
-    numberSpan: span,
-    unitSpan: { start: span.end, end: span.end },
-  };
-  const both = { start: span.start, end: unit.span.end };
-  const told = problem(
-    'wrong-unit',
-    both,
-    `Sun is said in percent of ${fullSun} W/m², which is full sun: write ${text}.`,
-    [replace(`Write ${text}`, both, text, true)],
-  );
-  return { count: 2, put: [percent], problem: told };
 };

@@ -248,7 +248,7 @@ export const saidOtherwise: readonly Breakage[] = [
     'charge 50 %, all loads on, S2 at 1\n',
     'unknown-clause',
     'S2 at 1',
-    'A case sets no position: it says of S2 that it is on or off, and every position is worked out besides.',
+    'A case sets no position: it says that S2 is on or off, and each position is worked out by itself.',
   ],
   [
     'sun by its irradiance',
