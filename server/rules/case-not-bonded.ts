@@ -72,6 +72,9 @@ export const rule: Rule = {
 };
 
 function badlyBonded(part: Part, terminal: Terminal, context: RuleContext): Reported[] {
+  // What nothing is connected to yet is told of as that.
+  const { at } = context.answers.network;
+  if (!part.terminals.some(({ id }) => (at.get(id) ?? []).some(({ is }) => is === 'core'))) return [];
   const joined = reach(terminal, context.answers.network, isSolid);
   const bonded = [...joined].some(
     (one) => one.part.kind.word === 'chassis' || (one !== terminal && one.spec.polarity === '-'),

@@ -38,12 +38,15 @@ export const rule: Rule = {
       const [first] = contacts;
       if (first?.part.kind.word !== 'isolator') continue;
       const { part } = first;
-      const wired = contacts.filter(({ pole }) => {
+      const ended = contacts.map(({ pole }) => {
         const contact = part.contacts.find((one) => one.pole === pole);
-        return [contact?.from, contact?.to].every((name) =>
+        return [contact?.from, contact?.to].filter((name) =>
           (answers.network.at.get(`${part.name}:${name}`) ?? []).some(({ is }) => is === 'core'),
-        );
+        ).length;
       });
+      // What is wired on one side alone is told of as that.
+      if (ended.includes(1)) continue;
+      const wired = contacts.filter((_, i) => ended[i] === 2);
       const returns = wired.filter(({ isReturn }) => isReturn).length;
       if (wired.length === 0 || (returns > 0 && returns < wired.length)) continue;
       yield {

@@ -77,7 +77,7 @@ const straight = keptWith((_: Layout) => new Set<Part>());
 function crossing(part: Part, model: Model, network: Network): Reported | undefined {
   const known = straight(network.layout);
   if (!mayCross(part) || known.has(part)) return undefined;
-  const found = halfWired(part, network) ?? swapped(part, model, network);
+  const found = halfWired(part, model, network) ?? swapped(part, model, network);
   if (found === undefined) known.add(part);
   return found;
 }
@@ -97,12 +97,17 @@ function wired(part: Part, terminal: string, network: Network): boolean {
 }
 
 /** One terminal of each of two poles is wired: a conductor goes in on one and out on the other. */
-function halfWired(part: Part, network: Network): Reported | undefined {
+function halfWired(part: Part, model: Model, network: Network): Reported | undefined {
   const half = part.contacts.flatMap(({ from, to, pole }) => {
     const [a, b] = [wired(part, from, network), wired(part, to, network)];
     return a === b ? [] : [{ pole, used: a ? from : to, across: a ? to : from }];
   });
-  const [first, second] = half;
+  if (half.length < 2) return undefined;
+  const beyond = beyondOf(part, model, network);
+  const [first, second] =
+    half.flatMap((one, i) =>
+      half.slice(i + 1).flatMap((other) => (areTwo(beyond(one.used), beyond(other.used)) ? [] : [[one, other]])),
+    )[0] ?? [];
   if (first === undefined || second === undefined) return undefined;
   const [end] = coresAt(part, second.used, network);
   if (end === undefined) return undefined;
@@ -120,9 +125,16 @@ function halfWired(part: Part, network: Network): Reported | undefined {
   };
 }
 
+/** Feed and return, or the leads of two sources: two conductors, whose other halves are not written yet. */
+function areTwo(one: Beyond, other: Beyond): boolean {
+  const areUnlike = one.polarity !== undefined && other.polarity !== undefined && one.polarity !== other.polarity;
+  return areUnlike || (one.isFed && other.isFed);
+}
+
 /** All poles are wired, but one joins a positive conductor to a negative one. */
 function swapped(part: Part, model: Model, network: Network): Reported | undefined {
-  const polarity = polarities(part, model, network);
+  const beyond = beyondOf(part, model, network);
+  const polarity = (terminal: string) => beyond(terminal).polarity;
   const wrong = part.contacts.filter(({ from, to }) => {
     const [a, b] = [polarity(from), polarity(to)];
     return a !== undefined && b !== undefined && a !== b;
@@ -168,26 +180,36 @@ function isOneColour(ends: readonly { readonly core: Core }[]): boolean {
   return colours.size === 1 && !colours.has(undefined);
 }
 
-/** Polarity of what a terminal is joined to without this part's own contacts; undefined when none or both. */
-function polarities(part: Part, model: Model, network: Network): (terminal: string) => '+' | '-' | undefined {
-  const known = new Map<string, '+' | '-' | undefined>();
+/** What a terminal is joined to without its part's own contacts. */
+interface Beyond {
+  /** Undefined when none or both. */
+  readonly polarity: '+' | '-' | undefined;
+  /** A panel, a battery or an alternator is there. */
+  readonly isFed: boolean;
+}
+
+function beyondOf(part: Part, model: Model, network: Network): (terminal: string) => Beyond {
+  const known = new Map<string, Beyond>();
   return (name) => {
-    if (known.has(name)) return known.get(name);
+    const before = known.get(name);
+    if (before !== undefined) return before;
     const start = model.terminals.get(`${part.name}:${name}`);
     const found = new Set<string>();
     const seen = new Set<string>();
+    let isFed = false;
     const queue = start === undefined ? [] : [start];
     for (const terminal of queue) {
       if (seen.has(terminal.id)) continue;
       seen.add(terminal.id);
       if (terminal.spec.polarity !== undefined) found.add(terminal.spec.polarity);
+      isFed ||= ['panel', 'battery', 'alternator'].includes(terminal.part.kind.word);
       for (const edge of network.at.get(terminal.id) ?? []) {
         if (edge.is === 'contact' && edge.part === part) continue;
         queue.push(edge.from === terminal ? edge.to : edge.from);
       }
     }
     const [only] = found;
-    const result = found.size === 1 ? (only as '+' | '-') : undefined;
+    const result = { polarity: found.size === 1 ? (only as '+' | '-') : undefined, isFed };
     known.set(name, result);
     return result;
   };
