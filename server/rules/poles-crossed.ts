@@ -100,13 +100,17 @@ function wired(part: Part, terminal: string, network: Network): boolean {
 function halfWired(part: Part, model: Model, network: Network): Reported | undefined {
   const half = part.contacts.flatMap(({ from, to, pole }) => {
     const [a, b] = [wired(part, from, network), wired(part, to, network)];
-    return a === b ? [] : [{ pole, used: a ? from : to, across: a ? to : from }];
+    return a === b ? [] : [{ pole, used: a ? from : to, across: a ? to : from, isIn: a }];
   });
   if (half.length < 2) return undefined;
   const beyond = beyondOf(part, model, network);
   const [first, second] =
     half.flatMap((one, i) =>
-      half.slice(i + 1).flatMap((other) => (areTwo(beyond(one.used), beyond(other.used)) ? [] : [[one, other]])),
+      half
+        .slice(i + 1)
+        .flatMap((other) =>
+          areTwo(beyond(one.used), beyond(other.used), one.isIn === other.isIn) ? [] : [[one, other]],
+        ),
     )[0] ?? [];
   if (first === undefined || second === undefined) return undefined;
   const [end] = coresAt(part, second.used, network);
@@ -125,10 +129,11 @@ function halfWired(part: Part, model: Model, network: Network): Reported | undef
   };
 }
 
-/** Feed and return, or the leads of two sources: two conductors, whose other halves are not written yet. */
-function areTwo(one: Beyond, other: Beyond): boolean {
+/** Feed and return, or the leads of two sources, or of two loads: two conductors, whose other halves are not written yet. */
+function areTwo(one: Beyond, other: Beyond, isOneSide: boolean): boolean {
   const areUnlike = one.polarity !== undefined && other.polarity !== undefined && one.polarity !== other.polarity;
-  return areUnlike || (one.isFed && other.isFed);
+  const areAlike = one.feeds === other.feeds || (isOneSide && one.feeds !== 'surely' && other.feeds !== 'surely');
+  return areUnlike || areAlike;
 }
 
 /** All poles are wired, but one joins a positive conductor to a negative one. */
@@ -184,9 +189,12 @@ function isOneColour(ends: readonly { readonly core: Core }[]): boolean {
 interface Beyond {
   /** Undefined when none or both. */
   readonly polarity: '+' | '-' | undefined;
-  /** A panel, a battery or an alternator is there. */
-  readonly isFed: boolean;
+  /** `surely` where a panel, a battery or an alternator is; `maybe` where only what gives out what others gave is. */
+  readonly feeds: 'surely' | 'maybe' | 'no';
 }
+
+const sources: ReadonlySet<string> = new Set(['panel', 'battery', 'alternator']);
+const handingOn: ReadonlySet<string> = new Set(['converter', 'charger', 'controller']);
 
 function beyondOf(part: Part, model: Model, network: Network): (terminal: string) => Beyond {
   const known = new Map<string, Beyond>();
@@ -196,20 +204,22 @@ function beyondOf(part: Part, model: Model, network: Network): (terminal: string
     const start = model.terminals.get(`${part.name}:${name}`);
     const found = new Set<string>();
     const seen = new Set<string>();
-    let isFed = false;
+    let feeds: Beyond['feeds'] = 'no';
     const queue = start === undefined ? [] : [start];
     for (const terminal of queue) {
       if (seen.has(terminal.id)) continue;
       seen.add(terminal.id);
       if (terminal.spec.polarity !== undefined) found.add(terminal.spec.polarity);
-      isFed ||= ['panel', 'battery', 'alternator'].includes(terminal.part.kind.word);
+      const { word } = terminal.part.kind;
+      if (sources.has(word)) feeds = 'surely';
+      else if (feeds === 'no' && handingOn.has(word)) feeds = 'maybe';
       for (const edge of network.at.get(terminal.id) ?? []) {
         if (edge.is === 'contact' && edge.part === part) continue;
         queue.push(edge.from === terminal ? edge.to : edge.from);
       }
     }
     const [only] = found;
-    const result = { polarity: found.size === 1 ? (only as '+' | '-') : undefined, isFed };
+    const result = { polarity: found.size === 1 ? (only as '+' | '-') : undefined, feeds };
     known.set(name, result);
     return result;
   };
