@@ -43,7 +43,10 @@ export function addDraws(
       supplied.add(part);
       amount = 0;
     } else if (!(amount > 0)) continue;
-    if (draw.is === 'load' && dead.has(draw)) continue;
+    if (draw.is === 'load' && dead.has(draw)) {
+      drawDead(draft, draw, installation.systemVolts);
+      continue;
+    }
     if (as === 'power' && purpose === 'design') {
       const lowest = lowestVoltsOf(draw, installation);
       if (!(lowest > 0)) continue;
@@ -58,6 +61,11 @@ export function addDraws(
 }
 
 const none: ReadonlySet<Draw> = new Set();
+
+/** What takes nothing joins its terminals all the same: behind a negative that is open its minus stands at the voltage of its plus. */
+function drawDead(draft: CircuitDraft, { plus, minus, as, amount }: Draw, volts: number): void {
+  draft.conductor(plus, minus, as === 'power' ? volts ** 2 / amount : as === 'current' ? volts / amount : amount);
+}
 
 /** Loads that are on and that nothing reaches, as behind an open isolator: they take nothing, whatever they are. */
 function deadAmong(

@@ -46,7 +46,7 @@ export const rule: Rule = {
       const { subject, what, bound } = wordsOf(expectation);
       const limit = facts.written('what', 'limit') ?? '';
       yield {
-        message: `The ${what} of ${subject} is ${worst.said} in case ${worst.in.name}, but at ${bound} ${limit} is expected: ${mendOf(what, bound, worst.value)}, or expect ${bound === 'least' ? 'less' : 'more'}.`,
+        message: `The ${what} of ${subject} is ${worst.said} in case ${worst.in.name}, but at ${bound} ${limit} is expected: ${mendOf(what, bound, worst.value)}.`,
         place: facts.place('what', 'limit'),
         subject,
         figures: { value: worst.value, limit: facts.number('what', 'limit') ?? 0, case: worst.in.name },
@@ -176,7 +176,11 @@ function say(value: number, what: string, unit: string, model: RuleContext['mode
 
 function mendOf(what: string, bound: string, value: number): string {
   if (what === 'voltage' && bound === 'least' && Math.abs(value) < none)
-    return 'nothing feeds it there, so switch on what lies before it';
+    return 'nothing feeds it there, so look for what is open before it in that case';
+  return `${remedyOf(what, bound)}, or expect ${bound === 'least' ? 'less' : 'more'}`;
+}
+
+function remedyOf(what: string, bound: string): string {
   if (what === 'current') return bound === 'most' ? 'have less on at once' : 'look for what keeps it from flowing';
   if (what === 'temperature') return 'use a larger cable or a cooler way';
   if (what === 'charge') return 'charge more or use less before';

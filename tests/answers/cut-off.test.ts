@@ -66,8 +66,19 @@ describe('loads behind what a case switches off', () => {
       ({ slug }) => slug === 'expect-not-met' || slug === 'case-unanswered',
     );
     expect(found.map(({ message }) => message)).toEqual([
-      'The voltage of FAN is 0 V in case parked, but at least 11 V is expected: nothing feeds it there, so switch on what lies before it, or expect less.',
+      'The voltage of FAN is 0 V in case parked, but at least 11 V is expected: nothing feeds it there, so look for what is open before it in that case.',
     ]);
+  });
+
+  it('have the voltage of the plus on their minus where it is the negative that is open', () => {
+    const open = hut('load FAN 120 W', 'case parked all loads on, RADIO off, Q1 off')
+      .replace('F1:out to Q1:1', 'F1:out to POS')
+      .replace('run W3 10 mm² red, 0.5 m, Q1:2 to POS\n', '')
+      .replace('NEG to B1:-', 'NEG to Q1:1\nrun W16 10 mm² black, 0.5 m, Q1:2 to B1:-');
+    const negative = caseOf(open, 'parked');
+    expect(negative?.parts.get('FAN')?.volts).toBeCloseTo(0, 9);
+    for (const id of ['NEG', 'FAN:-', 'HORN:-', 'Q1:1']) expect(negative?.volts.get(id), id).toBeGreaterThan(11);
+    expect(negative?.volts.get('Q1:2')).toBeCloseTo(0, 9);
   });
 
   it('are dead behind a relay that has not pulled in, too', () => {
