@@ -41,7 +41,7 @@ const numberBefore = /^[-+\u2212]?(?:\d+(?:[.,]\d+)*(?:\/0)?|\?)/u;
 export function expectedAt(tree: ShapedTree, offset: number): Expectation {
   const { text, vocabulary } = tree;
   const compiled = compile(vocabulary);
-  const lineStart = text.lastIndexOf('\n', offset - 1) + 1;
+  const lineStart = text.lineStart(offset);
   const line = text.slice(lineStart, offset);
   const word = typed.exec(line)?.[0] ?? '';
   // `6mm`: the number stands, its unit is typed.

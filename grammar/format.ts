@@ -7,6 +7,7 @@ import { canonicalText } from './canonical.ts';
 import { headText, indent, isReadable, statementLines, widestHead } from './format-statement.ts';
 import { parseDocument, type ShapedTree } from './parse.ts';
 import type { ShapedPlaced, ShapedStatement } from './shaped.ts';
+import type { SourceText } from './text-in-blocks.ts';
 import type { Span, StatementNode } from './tree.ts';
 import type { Vocabulary } from './vocabulary.ts';
 
@@ -47,12 +48,12 @@ function smallestEdit(before: string, after: string, at: number): TextEdit {
   };
 }
 
-function newlineOf(text: string): string {
+function newlineOf(text: SourceText): string {
   return text.charAt(text.indexOf('\n') - 1) === '\r' ? '\r\n' : '\n';
 }
 
-function byteOrderMark(text: string): string {
-  return text.startsWith('\uFEFF') ? '\uFEFF' : '';
+function byteOrderMark(text: SourceText): string {
+  return text.charAt(0) === '\uFEFF' ? '\uFEFF' : '';
 }
 
 /** A line of the source, its line end included, and what it becomes; undefined when it goes. */

@@ -1,48 +1,79 @@
 /** Offsets to lines and characters (UTF-16, from 0) and back. Line ends are `\n`; a `\r` before it belongs to its line end. */
+import { type LineBlock, lastUpTo, TextInBlocks } from './text-in-blocks.ts';
+
 export interface Position {
   readonly line: number;
   readonly character: number;
 }
 
-export class LineIndex {
-  private readonly starts: number[];
-  readonly length: number;
+const asRead = ({ starts }: LineBlock) => starts;
 
-  constructor(private readonly text: string) {
-    const starts = [0];
-    for (let at = text.indexOf('\n'); at !== -1; at = text.indexOf('\n', at + 1)) starts.push(at + 1);
-    this.starts = starts;
+/** Lines as an editor counts them: a `\r` alone ends one too. */
+export const asInEditor = ({ startsInEditor }: LineBlock): readonly number[] => startsInEditor;
+
+/** Of a text in blocks, only those are looked through that were not before. */
+export class LineIndex {
+  readonly length: number;
+  private readonly text: TextInBlocks;
+  /** How many lines begin before each block, and in all. */
+  private counted: readonly number[] | undefined;
+
+  constructor(
+    text: string | TextInBlocks,
+    private readonly startsOf: (block: LineBlock) => readonly number[] = asRead,
+  ) {
+    this.text = TextInBlocks.of(text);
     this.length = text.length;
   }
 
+  private get counts(): readonly number[] {
+    if (this.counted === undefined) {
+      const counts = [0];
+      let count = 0;
+      for (const block of this.text.blocks) {
+        count += this.startsOf(block).length;
+        counts.push(count);
+      }
+      this.counted = counts;
+    }
+    return this.counted;
+  }
+
   get lineCount(): number {
-    return this.starts.length;
+    const last = this.length - 1;
+    // Behind the last line end there is one more line, which is empty.
+    return (this.counts.at(-1) as number) + (this.length === 0 || this.text.charCodeAt(last) === 10 ? 1 : 0);
   }
 
   position(offset: number): Position {
     const bounded = Math.max(0, Math.min(offset, this.length));
-    let low = 0;
-    let high = this.starts.length - 1;
-    while (low < high) {
-      const middle = (low + high + 1) >> 1;
-      if ((this.starts[middle] ?? 0) <= bounded) low = middle;
-      else high = middle - 1;
-    }
-    return { line: low, character: bounded - (this.starts[low] ?? 0) };
+    if (bounded === this.length && (bounded === 0 || this.text.charCodeAt(bounded - 1) === 10))
+      return { line: this.lineCount - 1, character: 0 };
+    const block = this.text.blockAt(bounded);
+    const starts = this.startsOf(this.text.blocks[block] as LineBlock);
+    const within = bounded - (this.text.offsets[block] as number);
+    const line = lastUpTo(starts, within);
+    return { line: (this.counts[block] as number) + line, character: within - (starts[line] as number) };
   }
 
   /** Offset of a place; beyond the line's or the text's end it is that end. */
   offset({ line, character }: Position): number {
     if (line < 0) return 0;
-    const start = this.starts[line];
-    if (start === undefined) return this.length;
-    const next = this.starts[line + 1];
-    if (next === undefined) return Math.min(start + Math.max(0, character), this.length);
-    const end = next - 2 >= start && this.text.charAt(next - 2) === '\r' ? next - 2 : next - 1;
-    return Math.min(start + Math.max(0, character), end);
+    if (line >= this.lineCount) return this.length;
+    const start = this.lineStart(line);
+    const wanted = start + Math.max(0, character);
+    if (line + 1 === this.lineCount) return Math.min(wanted, this.length);
+    const next = this.lineStart(line + 1);
+    const end = next - 2 >= start && this.text.charCodeAt(next - 2) === 13 ? next - 2 : next - 1;
+    return Math.min(wanted, end);
   }
 
   lineStart(line: number): number {
-    return this.starts[line] ?? this.length;
+    const { counts, text } = this;
+    if (line >= (counts.at(-1) as number)) return this.length;
+    // The last of `counts` is no block's.
+    const block = lastUpTo(counts, line);
+    const start = this.startsOf(text.blocks[block] as LineBlock)[line - (counts[block] as number)] as number;
+    return (text.offsets[block] as number) + start;
   }
 }

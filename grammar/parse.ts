@@ -7,6 +7,7 @@ import { compile } from './compiled.ts';
 import { shapeStatement } from './shape.ts';
 import type { ShapedPlaced, ShapedStatement } from './shaped.ts';
 import { type Chunk, type OpensStatement, splitStatements } from './statements.ts';
+import { commonEnd, commonStart, type SourceText, TextInBlocks } from './text-in-blocks.ts';
 import type { Gap, SpecTree } from './tree.ts';
 import type { Vocabulary } from './vocabulary.ts';
 
@@ -101,10 +102,14 @@ export class ParseCache {
  * Reads a text. With the cache of the same document's last reading, only the statements that changed are read, and those
  * behind the change are moved: a tree is good until the next one of the same document is read with the same cache.
  */
-export function parseDocument(text: string, vocabulary: Vocabulary, cache: ParseCache = new ParseCache()): ShapedTree {
+export function parseDocument(
+  text: string | TextInBlocks,
+  vocabulary: Vocabulary,
+  cache: ParseCache = new ParseCache(),
+): ShapedTree {
   const last = cache.treeOf(vocabulary);
-  if (last?.text === text) return last;
-  const reader = new Reader(text, vocabulary, cache, last !== undefined);
+  if (last?.text.says(text) === true) return last;
+  const reader = new Reader(TextInBlocks.of(text), vocabulary, cache, last !== undefined);
   const tree = last === undefined ? reader.whole() : reader.from(last);
   cache.keep(tree);
   return tree;
@@ -118,7 +123,7 @@ class Reader {
   private readonly opens: OpensStatement;
 
   constructor(
-    private readonly text: string,
+    private readonly text: TextInBlocks,
     private readonly vocabulary: Vocabulary,
     private readonly cache: ParseCache,
     /** Few statements out of a long text: they must not hold on to all of it. */
@@ -129,15 +134,17 @@ class Reader {
   }
 
   whole(): ShapedTree {
-    this.read(splitStatements(this.text, this.opens).chunks);
+    // All of it is read: as one string it is read faster.
+    const whole = String(this.text);
+    this.read(whole, splitStatements(whole, this.opens).chunks);
     return this.tree();
   }
 
   /** Reads between the last certain statement before the first difference and the next one after the last. */
   from(last: ShapedTree): ShapedTree {
     const { text } = this;
-    const prefix = commonPrefix(last.text, text);
-    const suffix = commonSuffix(last.text, text, Math.min(last.text.length, text.length) - prefix);
+    const prefix = commonStart(last.text, text);
+    const suffix = commonEnd(last.text, text, Math.min(last.text.length, text.length) - prefix);
     const shift = text.length - last.text.length;
     const before = this.certainBefore(last, prefix);
     for (let i = 0; i < before; i++) this.items.push(last.items[i] as Item);
@@ -156,7 +163,7 @@ class Reader {
       },
     });
     this.reread = last.items.slice(before, after);
-    this.read(chunks);
+    this.read(text, chunks);
     this.cache.leave(this.reread);
     const resumed = last.items[after];
     if (resumed === undefined) return this.tree();
@@ -179,9 +186,9 @@ class Reader {
     return 0;
   }
 
-  private read(chunks: readonly Chunk[]): void {
+  private read(text: SourceText, chunks: readonly Chunk[]): void {
     for (const { kind, start, end, line } of chunks) {
-      const slice = this.text.slice(start, end);
+      const slice = text.slice(start, end);
       if (kind === 'gap') {
         this.items.push({ kind: 'gap', text: slice, offset: start, line });
         continue;
@@ -231,25 +238,6 @@ function itemAt(items: readonly Item[], offset: number): number {
     else high = middle - 1;
   }
   return low;
-}
-
-/** Characters compared at once: slices are cheap and compared by the machine. */
-const block = 1024;
-
-function commonPrefix(a: string, b: string): number {
-  const most = Math.min(a.length, b.length);
-  let at = 0;
-  while (at + block <= most && a.slice(at, at + block) === b.slice(at, at + block)) at += block;
-  while (at < most && a.charCodeAt(at) === b.charCodeAt(at)) at += 1;
-  return at;
-}
-
-function commonSuffix(a: string, b: string, most: number): number {
-  let size = 0;
-  const piece = (text: string) => text.slice(text.length - size - block, text.length - size);
-  while (size + block <= most && piece(a) === piece(b)) size += block;
-  while (size < most && a.charCodeAt(a.length - size - 1) === b.charCodeAt(b.length - size - 1)) size += 1;
-  return size;
 }
 
 /** Comment lines directly above a statement are its notes; a blank line parts them from it. */

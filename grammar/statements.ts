@@ -3,6 +3,8 @@
  * at every new line would be quadratic over blocks of comments).
  */
 
+import type { SourceText } from './text-in-blocks.ts';
+
 export interface Chunk {
   readonly kind: 'statement' | 'gap';
   readonly start: number;
@@ -27,6 +29,7 @@ export interface Split {
 }
 
 const newlineCode = 10;
+const remarkCode = 35;
 
 /** Whether an indented line begins a statement, given the first line of the statement it would continue. */
 export type OpensStatement = (line: string, statement: () => string) => boolean;
@@ -38,7 +41,7 @@ export type OpensStatement = (line: string, statement: () => string) => boolean;
  * Chunks lie end to end and cover the text.
  */
 export function splitStatements(
-  text: string,
+  text: SourceText,
   opensStatement: OpensStatement,
   { from, line: firstLine, known }: Stretch = { from: 0, line: 0 },
 ): Split {
@@ -68,7 +71,7 @@ export function splitStatements(
     const begin = text.charCodeAt(at) === 0xfeff ? at + 1 : at;
     const first = firstSolid(text, begin, next);
     // Blank and comment lines end nothing and begin nothing.
-    if (first < next && text[first] !== '#') {
+    if (first < next && text.charCodeAt(first) !== remarkCode) {
       const margin = first === begin;
       if (margin && known?.(begin) === true) {
         at = begin;
@@ -93,7 +96,7 @@ export function splitStatements(
 }
 
 /** Offset of the first character of a line that is no white space; `next` when there is none. */
-function firstSolid(text: string, from: number, next: number): number {
+function firstSolid(text: SourceText, from: number, next: number): number {
   for (let at = from; at < next; at++) {
     const code = text.charCodeAt(at);
     if (code === 32 || (code >= 9 && code <= 13)) continue;
@@ -102,7 +105,7 @@ function firstSolid(text: string, from: number, next: number): number {
   return next;
 }
 
-function lineEnd(text: string, from: number): number {
+function lineEnd(text: SourceText, from: number): number {
   let at = from;
   while (at < text.length && text.charCodeAt(at) !== newlineCode) at += 1;
   return at;

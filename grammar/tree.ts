@@ -4,6 +4,7 @@
  * Every span inside a statement is relative to that statement's first character, so that a statement's node stays the
  * same object when lines above it change. `PlacedStatement.offset` says where it stands now.
  */
+import type { TextInBlocks } from './text-in-blocks.ts';
 
 /** Half-open range of UTF-16 offsets. */
 export interface Span {
@@ -205,7 +206,7 @@ export interface Gap {
 }
 
 export interface SpecTree {
-  readonly text: string;
+  readonly text: TextInBlocks;
   readonly items: readonly (PlacedStatement | Gap)[];
   readonly statements: readonly PlacedStatement[];
 }

@@ -5,6 +5,7 @@
 import { LineIndex } from '../grammar/lines.ts';
 import { ParseCache, parseDocument, type ShapedTree } from '../grammar/parse.ts';
 import type { ShapedPlaced } from '../grammar/shaped.ts';
+import type { TextInBlocks } from '../grammar/text-in-blocks.ts';
 import type { Answers } from './answers/answers.ts';
 import { workOutGuarded } from './answers/guarded.ts';
 import { noAnswers } from './answers/no-answers.ts';
@@ -37,7 +38,7 @@ export interface Piece {
 
 export interface Analysis {
   readonly uri: string;
-  readonly text: string;
+  readonly text: TextInBlocks;
   readonly lines: LineIndex;
   readonly tree: ShapedTree;
   /** Itself first, then those it uses in order of first use. */
@@ -193,7 +194,7 @@ function* reading(
 }
 
 /** A file's text as its statements alone: for what needs names and no electrics. */
-export function readStatements(uri: string, text: string, cache = new AnalysisCache()): ShapedTree {
+export function readStatements(uri: string, text: string | TextInBlocks, cache = new AnalysisCache()): ShapedTree {
   return parseDocument(text, vocabulary, cache.parseCache(uri));
 }
 

@@ -18,7 +18,7 @@ export function asPieces(loaded: readonly Loaded[]): Loaded[] {
   return loaded.map((one) => {
     const { uri, text } = one.analysis;
     if (!used.has(uri)) return one;
-    const source = { ...diskSource(new Map([[uri, text]])), isUsed: (file: string) => used.has(file) };
+    const source = { ...diskSource(new Map([[uri, String(text)]])), isUsed: (file: string) => used.has(file) };
     return { ...one, analysis: analyse(uri, source) };
   });
 }
@@ -33,5 +33,5 @@ export async function load(path: string, io: Surroundings): Promise<Loaded> {
   // Standard input may `use` files beside where the command is run.
   const uri = uriOf(path === '-' ? join(io.here, 'standard-input.amps') : resolve(io.here, path));
   const text = await textOf(path, io);
-  return { name: path, analysis: analyse(uri, diskSource(new Map([[uri, text]]))) };
+  return { name: path, analysis: analyse(uri, diskSource(new Map([[uri, String(text)]]))) };
 }

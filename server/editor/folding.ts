@@ -1,6 +1,7 @@
 /** Folding: statements of several lines, remarks, `use` lines together, sections headed by a ruled remark, and `#region`s. */
 import { type FoldingRange, FoldingRangeKind } from 'vscode-languageserver';
 import type { ShapedTree } from '../../grammar/parse.ts';
+import type { SourceText } from '../../grammar/text-in-blocks.ts';
 import type { Analysis } from '../analysis.ts';
 
 /** `# ---- Sun ----`, `# == Sun ==`: a remark that heads what follows, down to the next of its kind. */
@@ -37,7 +38,7 @@ export function folding({ tree, text, lines }: Analysis): FoldingRange[] {
     }
   }
   if (uses !== undefined) fold(uses.first, uses.last, FoldingRangeKind.Imports);
-  const end = lines.position(text.trimEnd().length).line;
+  const end = lastFilled(text, lines, 0, lines.lineCount - 1);
   for (const [i, line] of headings.entries())
     fold(line, lastFilled(text, lines, line, (headings[i + 1] ?? end + 1) - 1), FoldingRangeKind.Region);
   return ranges.sort((a, b) => a.startLine - b.startLine || b.endLine - a.endLine);
@@ -80,7 +81,7 @@ function remarks(gap: string, isMark: (line: number) => boolean): { from: number
 }
 
 /** The last line down to `line` that is not blank. */
-function lastFilled(text: string, lines: Analysis['lines'], first: number, line: number): number {
+function lastFilled(text: SourceText, lines: Analysis['lines'], first: number, line: number): number {
   let last = line;
   while (last > first && text.slice(lines.lineStart(last), lines.lineStart(last + 1)).trim() === '') last -= 1;
   return last;

@@ -183,7 +183,7 @@ function readOtherwise(affected: readonly Analysis[], edits: readonly Edit[], wo
     if (here.length === 0) continue;
     const after = here.reduce(
       (done, { place: { span }, newText }) => done.slice(0, span.start) + newText + done.slice(span.end),
-      text,
+      String(text),
     );
     const line = firstOther(tree, parseDocument(after, vocabulary, ParseCache.beside(tree)));
     if (line !== undefined)

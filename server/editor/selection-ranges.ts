@@ -1,6 +1,7 @@
 /** Selection that grows by meaning: word or number, value, clause, line, remarks, statement, section of the file, file. */
 import type { SelectionRange } from 'vscode-languageserver';
 import type { ShapedPlaced } from '../../grammar/shaped.ts';
+import type { SourceText } from '../../grammar/text-in-blocks.ts';
 import type { Atom, Span } from '../../grammar/tree.ts';
 import type { Analysis } from '../analysis.ts';
 import { statementBefore } from './at.ts';
@@ -46,7 +47,7 @@ function spansAround(analysis: Analysis, offset: number): Span[] {
 const length = ({ start, end }: Span) => end - start;
 
 /** Without white space at either end. */
-function trimmed(text: string, start: number, end: number): Span {
+function trimmed(text: SourceText, start: number, end: number): Span {
   const piece = text.slice(start, end);
   const from = start + piece.length - piece.trimStart().length;
   return { start: from, end: Math.max(from, start + piece.trimEnd().length) };

@@ -1,6 +1,7 @@
 /** The files of a spec: itself and those it uses, each read once; circles and missing files become problems. */
 import { type ParseCache, parseDocument } from '../../grammar/parse.ts';
 import type { ShapedPlaced } from '../../grammar/shaped.ts';
+import type { TextInBlocks } from '../../grammar/text-in-blocks.ts';
 import type { Atom } from '../../grammar/tree.ts';
 import { vocabulary } from '../kinds/vocabulary.ts';
 import { oneVersion } from './merge-marks.ts';
@@ -10,7 +11,7 @@ import { placeIn, problem } from './place.ts';
 /** How `use` gets the text of other files; pure analysis asks, the caller answers from memory. */
 export interface FileSource {
   /** Text of the file, or why there is none, in plain words (`not found`, `not UTF-8 text`). */
-  read(uri: string): { readonly text: string } | { readonly missing: string };
+  read(uri: string): { readonly text: string | TextInBlocks } | { readonly missing: string };
   /** URI of `path` as written in the file `from`. */
   resolve(from: string, path: string): string;
   /**
@@ -45,11 +46,11 @@ export function readFiles(uri: string, source: FileSource, cacheFor: (uri: strin
   const trail: OpenFile[] = [];
   const depth = new Map<string, number>();
 
-  const open = (at: string, text: string, root: Place | undefined): void => {
+  const open = (at: string, text: string | TextInBlocks, root: Place | undefined): void => {
     const tree = parseDocument(text, vocabulary, cacheFor(at));
-    const version = oneVersion({ uri: at, text }, tree.statements);
+    const version = oneVersion({ uri: at, text: tree.text }, tree.statements);
     problems.push(...version.problems);
-    const file: SpecFile = { uri: at, text, tree, statements: version.statements };
+    const file: SpecFile = { uri: at, text: tree.text, tree, statements: version.statements };
     files.set(at, file);
     if (root !== undefined) broughtBy.set(at, root);
     depth.set(at, trail.length);

@@ -3,8 +3,13 @@
  * The first version is read, and one problem tells of all.
  */
 import type { ShapedPlaced } from '../../grammar/shaped.ts';
+import type { LineBlock } from '../../grammar/text-in-blocks.ts';
+import { keptWith } from './lazily.ts';
 import type { PlacedProblem, SpecFile } from './model.ts';
 import { placeIn, problem } from './place.ts';
+
+/** Marks stand at the beginning of lines, and a block has whole lines. */
+const isMarked = keptWith(({ text }: LineBlock) => text.includes('<<<<<<<') && /^<{7}\s/m.test(text));
 
 const mark = /^(?:<{7}|\|{7}|={7}|>{7})(?=\s|$)/;
 
@@ -14,7 +19,7 @@ export interface OneVersion {
 }
 
 export function oneVersion(file: Pick<SpecFile, 'uri' | 'text'>, statements: readonly ShapedPlaced[]): OneVersion {
-  if (!file.text.includes('<<<<<<<') || !/^<{7}\s/m.test(file.text)) return { statements, problems: [] };
+  if (!file.text.blocks.some(isMarked)) return { statements, problems: [] };
   const kept: ShapedPlaced[] = [];
   const problems: PlacedProblem[] = [];
   /** `first` and `other` are the versions of the lines. */

@@ -5,6 +5,7 @@
 
 import type { ShapedTree } from '../../grammar/parse.ts';
 import type { ClauseNode, ShapedPlaced, SlotValue } from '../../grammar/shaped.ts';
+import type { TextInBlocks } from '../../grammar/text-in-blocks.ts';
 import type { Span } from '../../grammar/tree.ts';
 import type { ContactSpec, KindSpec, PartFacts, TerminalSpec } from '../kinds/kind.ts';
 import type { UnitsWritten } from './units-written.ts';
@@ -24,7 +25,7 @@ export interface SaidInFile {
 
 /** The same as it was read. */
 export interface SpecFile extends SaidInFile {
-  readonly text: string;
+  readonly text: TextInBlocks;
   readonly tree: ShapedTree;
 }
 

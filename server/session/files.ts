@@ -2,6 +2,7 @@
  * Texts of files by address: what is open in the editor before what is on the disk. Every change of a file counts up its
  * revision, by which analyses know whether they are still true.
  */
+import type { TextInBlocks } from '../../grammar/text-in-blocks.ts';
 import type { FileText } from './protocol.ts';
 import { whyMissing } from './protocol.ts';
 
@@ -12,7 +13,7 @@ export class Files {
 
   /** `open` gives the text of an open document, `fetch` that of any other file. */
   constructor(
-    private readonly open: (uri: string) => string | undefined,
+    private readonly open: (uri: string) => TextInBlocks | undefined,
     private readonly fetch: (uri: string) => Promise<FileText>,
   ) {}
 
@@ -36,7 +37,7 @@ export class Files {
   }
 
   /** Text as far as it is known now; undefined while it has not been read. */
-  now(uri: string): FileText | undefined {
+  now(uri: string): FileText | { readonly text: TextInBlocks } | undefined {
     const text = this.open(uri);
     return text === undefined ? this.disk.get(uri) : { text };
   }

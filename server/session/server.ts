@@ -12,7 +12,6 @@ import {
   TextDocumentSyncKind,
   TextDocuments,
 } from 'vscode-languageserver';
-import { TextDocument } from 'vscode-languageserver-textdocument';
 import { type Analysis, analyseInSteps } from '../analysis.ts';
 import { offeredKinds } from '../editor/code-actions.ts';
 import type { DiagnosticOptions } from '../editor/diagnostics.ts';
@@ -29,6 +28,7 @@ import { Files } from './files.ts';
 import { answerPulls, type FindingsHost, Pushes } from './findings.ts';
 import { breathe, guardedTask } from './guard.ts';
 import { LookAhead } from './look-ahead.ts';
+import { openDocuments } from './open-documents.ts';
 import { draftRequest } from './picture-protocol.ts';
 import { type FileText, readFileRequest, type ServerOptions, whyMissing } from './protocol.ts';
 import { Quiet } from './quiet.ts';
@@ -65,7 +65,7 @@ export function startServer(
   workings: Workings = { analyse: analyseInSteps, features, lookAhead, warmUp: warmUpRounds },
 ): void {
   const log = connection.console;
-  const documents = new TextDocuments(TextDocument);
+  const documents = new TextDocuments(openDocuments);
   /** Open documents by their normal address, with the address the client uses. */
   const open = new Map<string, string>();
   let client: Client = readCapabilities({});
@@ -82,7 +82,7 @@ export function startServer(
   };
   const clientUri = (uri: string) => open.get(uri) ?? uri;
   const files = new Files(
-    (uri) => documentOf(uri)?.getText(),
+    (uri) => documentOf(uri)?.text,
     (uri) => readFile(uri),
   );
   const settings = new Settings(connection, () => client.answersSettings);
@@ -272,7 +272,7 @@ export function startServer(
   documents.onDidOpen(({ document }) => {
     const uri = sameSpelling(document.uri);
     open.set(uri, document.uri);
-    if (isFirst) environment.textOpened?.(document.getText().length);
+    if (isFirst) environment.textOpened?.(document.text.length);
     if (!client.watchesFiles) forgetDisk();
     changed(uri);
   });

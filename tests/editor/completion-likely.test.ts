@@ -123,7 +123,7 @@ describe('ratings and sizes', () => {
     const whole = analyseText(hut({}));
     const typed = analyseText(hut({ fuse: 'fuse F1  ' }));
     const unfinished = { ...typed, isWorkedOut: false, answers: { ...typed.answers, contacts: new Map() } };
-    const offset = typed.text.indexOf('fuse F1  ') + 9;
+    const offset = String(typed.text).indexOf('fuse F1  ') + 9;
     const offers = (before: typeof whole | undefined) =>
       completion(unfinished, offset, { snippets: true, markdown: true, before }).slice(0, 1);
     expect(offers(undefined)[0]?.label).toBe('1 A');

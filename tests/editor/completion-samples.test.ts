@@ -24,7 +24,7 @@ const samples = Object.keys(files).map((name) => [name, analyseText(files[name] 
 function taken(analysis: Analysis, start: number, end: number, item: CompletionItem) {
   const edit = item.textEdit as TextEdit;
   const from = analysis.lines.offset(edit.range.start);
-  const text = take(analysis, item).slice(start, undefined);
+  const text = take({ text: String(analysis.text) }, item).slice(start, undefined);
   const growth = text.length - (analysis.text.length - start);
   const commas = item.additionalTextEdits?.length ?? 0;
   const written = growth - commas + analysis.lines.offset(edit.range.end) - from;

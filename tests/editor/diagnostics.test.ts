@@ -110,7 +110,7 @@ describe('a finding as a diagnostic', () => {
     const shown = diagnostics(analysis, options);
     const places = shown.map((one) => `${one.code} ${one.range.start.line + 1} ${wordsOf(analysis, one)}`).sort();
     expect(places).toEqual(
-      marksIn(analysis.text)
+      marksIn(String(analysis.text))
         .map(({ slug, line, words }) => `${slug} ${line} ${words}`)
         .sort(),
     );

@@ -17,7 +17,7 @@ interface Place {
 
 /** Places that stand in no file, or ranges that end before they begin, anywhere in an answer. */
 function misplaced(analysis: Analysis, answer: unknown): unknown[] {
-  const linesOf = new Map(analysis.files.map(({ uri, text }) => [uri, text.split('\n')]));
+  const linesOf = new Map(analysis.files.map(({ uri, text }) => [uri, String(text).split('\n')]));
   const wrong: unknown[] = [];
   const isPlace = (value: unknown): value is Place =>
     typeof value === 'object' && value !== null && 'line' in value && 'character' in value;
@@ -79,7 +79,7 @@ it('a place beyond its line or file would be seen', () => {
 describe.each(samples)('over samples/%s', (name) => {
   const read = reading(name);
   const analysis = read();
-  const { text } = analysis;
+  const text = String(analysis.text);
   const stride = Math.max(1, Math.floor(text.length / places));
   const offsets = Array.from({ length: Math.ceil(text.length / stride) }, (_, n) => n * stride).concat(text.length);
 

@@ -9,7 +9,7 @@ import { placeOf } from './hovering.ts';
 const van = analyseFile('samples/spokewagon.amps');
 
 function told(analysis: Analysis, word: string, options: { markdown: boolean; pictures?: boolean }): string {
-  const here = hover(analysis, placeOf(analysis.text, word), options);
+  const here = hover(analysis, placeOf(String(analysis.text), word), options);
   return (here?.contents as MarkupContent | undefined)?.value ?? '';
 }
 

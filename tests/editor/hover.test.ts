@@ -629,7 +629,7 @@ describe.each(all)('in %s', (_, analysis) => {
     }
     for (const { node, offset } of analysis.model.files[0]?.statements ?? [])
       for (const { span } of node.comments) expect(wordAt(analysis, offset + span.start + 1)).toBeUndefined();
-    expect(gaps).toBeGreaterThan(analysis.text.match(/#/g)?.length ?? 0);
+    expect(gaps).toBeGreaterThan(String(analysis.text).match(/#/g)?.length ?? 0);
   });
 
   it('both writings are whole: no figure that is none, no broken table, nothing empty', () => {

@@ -14,7 +14,7 @@ function read(name: string, change: (text: string) => string): Analysis {
     ...disk,
     read: (one) => {
       const file = disk.read(one);
-      return one === uri && 'text' in file ? { text: change(file.text) } : file;
+      return one === uri && 'text' in file ? { text: change(String(file.text)) } : file;
     },
   });
 }

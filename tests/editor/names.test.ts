@@ -4,6 +4,7 @@ import { resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { DocumentHighlightKind, type Location, type Range } from 'vscode-languageserver';
 import { LineIndex } from '../../grammar/lines.ts';
+import type { SourceText } from '../../grammar/text-in-blocks.ts';
 import { type Analysis, analyse } from '../../server/analysis.ts';
 import { diskSource, uriOf } from '../../server/cli/files.ts';
 import { definition } from '../../server/editor/definition.ts';
@@ -40,7 +41,7 @@ const nameOf = (uri: string) => uri.replace('memory:///', '');
 /** `file:line text`, as a person would say where it is. */
 function said(analysis: Analysis, { uri, range }: Location): string {
   const text = uri === analysis.uri ? analysis.text : (files[nameOf(uri) as keyof typeof files] ?? '');
-  const line = text.split('\n')[range.start.line] ?? '';
+  const line = String(text).split('\n')[range.start.line] ?? '';
   return `${nameOf(uri)}:${range.start.line + 1} ${line.slice(range.start.character, range.end.character)}`;
 }
 const defined = (offset: number, analysis = spec) =>
@@ -105,7 +106,7 @@ describe('the definition', () => {
 });
 
 describe('links to definitions', () => {
-  const textOf = ({ text, lines }: Pick<Analysis, 'text' | 'lines'>, { start, end }: Range) =>
+  const textOf = ({ text, lines }: { text: SourceText; lines: LineIndex }, { start, end }: Range) =>
     text.slice(lines.offset(start), lines.offset(end));
   const stockLines = new LineIndex(files['stock.amps']);
   const linked = (offset: number) =>
@@ -179,7 +180,7 @@ describe('references', () => {
       references(one, offset, { declaration: true }, others).map(
         ({ uri, range: { start } }) => `${nameOf(uri)}:${start.line + 1}:${start.character}`,
       );
-    const { text } = analysis;
+    const text = String(analysis.text);
     expect(lines(analysis, text.indexOf('dim'))).toEqual([
       'spec.amps:2:28',
       'spec.amps:5:26',
@@ -201,7 +202,7 @@ describe('references', () => {
     const same = analyseFiles({
       'spec.amps': 'load night  24 W\ncase night  night on\nexpect night voltage at least 11 V in night\n',
     });
-    const text = same.text;
+    const text = String(same.text);
     const lines = (offset: number) =>
       references(same, offset, { declaration: true }).map(({ range }) => [range.start.line, range.start.character]);
     expect(lines(text.indexOf('night'))).toEqual([

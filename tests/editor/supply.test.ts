@@ -11,7 +11,7 @@ const van = analyse(uriOf(resolve('samples/spokewagon.amps')), diskSource());
 type Call = { readonly name: string; readonly detail: string | undefined; readonly data: SupplyData };
 
 function start(word: string, nth = 1, within = 0, analysis = van): Call {
-  const [item] = prepareSupply(analysis, placeOf(analysis.text, word, nth) + within);
+  const [item] = prepareSupply(analysis, placeOf(String(analysis.text), word, nth) + within);
   if (item === undefined) throw new Error(`nothing at ${word}`);
   return { name: item.name, detail: item.detail, data: item.data as SupplyData };
 }

@@ -85,7 +85,7 @@ export function hoverText(analysis: Analysis, name: string): string {
     locations.get(name) ??
     stocks.get(name) ??
     cases.find((one) => one.name === name);
-  const offset = named?.namePlace.span.start ?? analysis.text.indexOf(name);
+  const offset = named?.namePlace.span.start ?? String(analysis.text).indexOf(name);
   const contents = offset < 0 ? undefined : hover(analysis, offset, { markdown: false })?.contents;
   return contents !== undefined && typeof contents === 'object' && 'value' in contents ? contents.value : '';
 }

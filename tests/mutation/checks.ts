@@ -33,7 +33,7 @@ export function checked(text: string, cache = new AnalysisCache(), source = sour
   const analysis = analyse(specUri, source, cache);
   const took = worked() - began;
   if (took > mostMilliseconds) throw new Error(`it took ${Math.round(took)} ms`);
-  if (analysis.text !== text || printTree(analysis.tree) !== text)
+  if (String(analysis.text) !== text || printTree(analysis.tree) !== text)
     throw new Error('it does not print back to its text');
   const lengths = new Map(analysis.files.map((file) => [file.uri, file.text.length]));
   const inside = ({ uri, span: { start, end } }: Place) =>

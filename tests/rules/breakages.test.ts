@@ -87,7 +87,7 @@ function keepsTheRest(find: string, now: Analysis): void {
   expect(missing(faults, told(now))).toEqual([]);
   for (const gone of missing(names(before), names(now))) expect(find).toContain(gone.split(' ')[0]);
   for (const name of landmarks.filter((one) => !find.includes(one))) {
-    const at = now.text.search(new RegExp(`(?<=^(?:\\w+) )${name}\\b`, 'm'));
+    const at = String(now.text).search(new RegExp(`(?<=^(?:\\w+) )${name}\\b`, 'm'));
     const shown = hover(now, at + 1, { markdown: true });
     expect((shown?.contents as MarkupContent | undefined)?.value, name).toContain(`**${name}**`);
   }
@@ -109,7 +109,7 @@ describe('one mistake', () => {
     expect(now.text.slice(start, end)).toBe(at);
     keepsTheRest(find, now);
     for (const fix of more[0]?.fixes.filter(({ safe }) => safe) ?? []) {
-      const mended = told(analysed(applied({ 'van.amps': now.text }, fix.edits)['van.amps'] ?? ''));
+      const mended = told(analysed(applied({ 'van.amps': String(now.text) }, fix.edits)['van.amps'] ?? ''));
       // What was cut off is still not there.
       if (slug === 'unclosed-text') expect(mended).not.toContain(`${slug}: ${message}`);
       else expect(mended, fix.title).toEqual(faults);

@@ -48,7 +48,7 @@ const everythingShown = { runHints: true, blankHints: true, poleHints: true, len
 
 /** Completion, where it offers names, has all of them. */
 function shown(analysis: Analysis, completes = true) {
-  const { text } = analysis;
+  const text = String(analysis.text);
   const all = { start: 0, end: text.length };
   const some = { start: Math.floor(text.length / 3), end: Math.floor(text.length / 2) };
   const everywhere = [...text.matchAll(/\b[A-Z][\w-]*|\d+(?= mm²| A\b)|(?<=, )\b/g)].map(({ index }) => index);

@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { CodeAction, TextEdit } from 'vscode-languageserver/node';
 import { TextDocument } from 'vscode-languageserver-textdocument';
+import { TextInBlocks } from '../../grammar/text-in-blocks.ts';
 import { features } from '../../server/session/features.ts';
 import { connect, pulling, type TestClient } from './client.ts';
 import { lamp, lampFromPiece, piece } from './specs.ts';
@@ -106,7 +107,7 @@ describe('an action', () => {
       const place = { uri: analysis.uri, span: { start: 0, end: 1 } };
       const again = (text: string) => ({
         ...analysis,
-        text,
+        text: TextInBlocks.of(text),
         findings: [
           {
             ...own,
@@ -115,7 +116,7 @@ describe('an action', () => {
         ],
       });
       return features.resolveCodeAction(
-        again(analysis.text),
+        again(String(analysis.text)),
         { ...action, title: 'Mend all that needs no decision (1)' },
         span,
         { ...options, again },

@@ -17,7 +17,7 @@ export function slowly(milliseconds: { readonly named: number; readonly whole: n
   function* analyse(...given: Parameters<Analyse>): Generator<Analysis | undefined, Analysis, void> {
     const [uri, source] = given;
     const read = source.read(uri);
-    const first = 'text' in read ? (read.text.split('\n')[0] ?? '') : '';
+    const first = 'text' in read ? (String(read.text).split('\n')[0] ?? '') : '';
     let ended = 'left';
     told.push(`begun ${first}`);
     try {

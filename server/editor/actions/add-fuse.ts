@@ -68,7 +68,7 @@ export function addFuse(asked: Asked, finding: Finding, again: Again | undefined
             analysis,
             plans.flatMap((plan) => changesOf(analysis, plan)),
           );
-        const patched = new Patched(analysis.text);
+        const patched = new Patched(String(analysis.text));
         for (const plan of plans) {
           const now = plan === plans[0] ? analysis : again?.(patched.text);
           const same = now === undefined ? undefined : replanned(now, plan);

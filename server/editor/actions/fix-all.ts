@@ -49,7 +49,8 @@ function collides({ span: a }: Place, { span: b }: Place): boolean {
 }
 
 function mended(analysis: Analysis, again: Again | undefined): readonly Edit[] {
-  const { uri, text } = analysis;
+  const { uri } = analysis;
+  const text = String(analysis.text);
   const first = safeFixes(analysis).flatMap(({ edits }) => edits);
   const patched = new Patched(text);
   const seen = new Set([text]);

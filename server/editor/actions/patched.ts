@@ -94,7 +94,7 @@ export class Patched {
 
 /** Changes of the analysed file as edits, with the lines that they make untidy tidied; what was untidy before stays so. */
 export function tidied({ uri, text, tree }: Analysis, changes: readonly Change[]): Edit[] {
-  const patched = new Patched(text).apply(changes);
+  const patched = new Patched(String(text)).apply(changes);
   const wasUntidy = (span: Span) => {
     const before = patched.unchanged(lineOf(patched.text, span));
     return before !== undefined && untidyLines(tree).some(({ start, end }) => start < before.end && before.start < end);
@@ -108,7 +108,10 @@ export function tidied({ uri, text, tree }: Analysis, changes: readonly Change[]
     .map(({ span, newText }) => ({ place: { uri, span }, newText }));
 }
 
-const untidyLines = keptWith((tree: ShapedTree) => formatEdits(tree).map(({ span }) => lineOf(tree.text, span)));
+const untidyLines = keptWith((tree: ShapedTree) => {
+  const text = String(tree.text);
+  return formatEdits(tree).map(({ span }) => lineOf(text, span));
+});
 
 /** The whole lines that a stretch stands in. */
 function lineOf(text: string, { start, end }: Span): Span {

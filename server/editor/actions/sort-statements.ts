@@ -70,7 +70,8 @@ interface Block {
 }
 
 function sorted(analysis: Analysis): readonly Edit[] {
-  const { uri, text, tree } = analysis;
+  const { uri, tree } = analysis;
+  const text = String(analysis.text);
   const newline = newlineOf(analysis);
   const mark = text.startsWith('\uFEFF') ? '\uFEFF' : '';
   let head = '';

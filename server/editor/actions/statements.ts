@@ -1,5 +1,6 @@
 /** Statements of the analysed file as actions deal with them: which is meant, where it ends, what is put before or behind it. */
 import type { ShapedPlaced } from '../../../grammar/shaped.ts';
+import type { TextInBlocks } from '../../../grammar/text-in-blocks.ts';
 import type { Span } from '../../../grammar/tree.ts';
 import type { Analysis } from '../../analysis.ts';
 import type { Run } from '../../model/model.ts';
@@ -86,10 +87,9 @@ export function above(analysis: Analysis, statement: ShapedPlaced, lines: readon
 }
 
 /** Where the notes of a statement begin; its own beginning where it has none. */
-export function notesStart(text: string, { offset, notes }: ShapedPlaced): number {
+export function notesStart(text: TextInBlocks, { offset, notes }: ShapedPlaced): number {
   let start = offset;
   if (notes === '') return start;
-  for (let lines = notes.split('\n').length; lines > 0 && start > 0; lines -= 1)
-    start = text.lastIndexOf('\n', start - 2) + 1;
+  for (let lines = notes.split('\n').length; lines > 0 && start > 0; lines -= 1) start = text.lineStart(start - 1);
   return start;
 }

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { TextInBlocks } from '../../../grammar/text-in-blocks.ts';
 import type { Analysis } from '../../../server/analysis.ts';
 import { fixAll } from '../../../server/editor/actions/fix-all.ts';
 import { codeActions } from '../../../server/editor/code-actions.ts';
@@ -48,9 +49,9 @@ describe('mending everything that is safe to mend', () => {
         ...(analysis.findings[0] as Finding),
         fixes: [{ title: 'Turn it', safe: true, edits: [{ place, newText }] }],
       };
-      return { ...analysis, text, findings: [finding] };
+      return { ...analysis, text: TextInBlocks.of(text), findings: [finding] };
     };
-    const [action] = fixAll(turning(analysis.text), turning);
+    const [action] = fixAll(turning(String(analysis.text)), turning);
     expect(action?.title).toBe('Mend all that needs no decision (1)');
     expect(typeof action?.edits === 'function' ? action.edits() : undefined).toEqual([]);
   });

@@ -97,7 +97,7 @@ function chosen(analysis: Analysis, { title, kind = '' }: CodeAction, offset: nu
   const action = codeActions(analysis, span, options).find((one) => one.title === title);
   const edit = action?.edit ?? resolveCodeAction(analysis, { title, kind }, span, options);
   if (edit === undefined) throw new Error(`no edit of ${title}`);
-  return editedFiles({ ...files, 'spec.amps': analysis.text }, edit)['spec.amps'] ?? '';
+  return editedFiles({ ...files, 'spec.amps': String(analysis.text) }, edit)['spec.amps'] ?? '';
 }
 
 describe.each(samples)('over samples/%s', (name) => {
@@ -118,9 +118,10 @@ describe.each(samples)('over samples/%s', (name) => {
     for (const { action, after } of tried()) {
       expect([action.title, newIn(language(after), language(before))]).toEqual([action.title, []]);
       expect([action.title, newIn(comments(before), comments(after))]).toEqual([action.title, []]);
-      const formatted = format(after.text);
+      const formatted = format(String(after.text));
       expect([action.title, format(formatted)]).toEqual([action.title, formatted]);
-      if (tidy && action.kind !== 'quickfix') expect([action.title, after.text]).toEqual([action.title, formatted]);
+      if (tidy && action.kind !== 'quickfix')
+        expect([action.title, String(after.text)]).toEqual([action.title, formatted]);
     }
   }, 60_000);
 
@@ -232,7 +233,7 @@ describe.each(samples)('over samples/%s', (name) => {
       const own = half.tree.statements.findLast(({ offset }) => offset < end)?.offset ?? 0;
       for (const offset of [end, Math.max(0, own - 3), own]) {
         for (const { title, kind, edit } of codeActions(half, { start: offset, end: offset }, optionsFor(files))) {
-          const changed = editedFiles({ ...files, 'spec.amps': half.text }, edit)['spec.amps'] ?? '';
+          const changed = editedFiles({ ...files, 'spec.amps': String(half.text) }, edit)['spec.amps'] ?? '';
           const tree = parseDocument(changed, vocabulary);
           const lost = newIn(comments(half), comments({ tree }));
           expect([end, title, lost]).toEqual([end, title, []]);
