@@ -7,7 +7,6 @@ import { canonicalText } from './canonical.ts';
 import { headText, indent, isReadable, statementLines, widestHead } from './format-statement.ts';
 import { parseDocument, type ShapedTree } from './parse.ts';
 import type { ShapedPlaced, ShapedStatement } from './shaped.ts';
-import type { SourceText } from './text-in-blocks.ts';
 import type { Span, StatementNode } from './tree.ts';
 import type { Vocabulary } from './vocabulary.ts';
 
@@ -18,18 +17,20 @@ export interface TextEdit {
 
 /** The document as the formatter writes it. */
 export function formatDocument(tree: ShapedTree): string {
-  const newline = newlineOf(tree.text);
+  const text = String(tree.text);
+  const newline = newlineOf(text);
   const kept = formatLines(tree).flatMap(({ text }) => (text === undefined ? [] : [text + newline]));
-  return byteOrderMark(tree.text) + kept.join('');
+  return byteOrderMark(text) + kept.join('');
 }
 
 /** The formatter's changes line by line, each as small as can be, in order of place; within a span only, if one is given. */
 export function formatEdits(tree: ShapedTree, within?: Span): TextEdit[] {
-  const newline = newlineOf(tree.text);
+  const whole = String(tree.text);
+  const newline = newlineOf(whole);
   const edits: TextEdit[] = [];
   for (const { start, end, text } of formatLines(tree)) {
     if (within !== undefined && (end <= within.start || start > within.end)) continue;
-    const before = tree.text.slice(start, end);
+    const before = whole.slice(start, end);
     const after = text === undefined ? '' : text + newline;
     if (before !== after) edits.push(smallestEdit(before, after, start));
   }
@@ -48,12 +49,12 @@ function smallestEdit(before: string, after: string, at: number): TextEdit {
   };
 }
 
-function newlineOf(text: SourceText): string {
+function newlineOf(text: string): string {
   return text.charAt(text.indexOf('\n') - 1) === '\r' ? '\r\n' : '\n';
 }
 
-function byteOrderMark(text: SourceText): string {
-  return text.charAt(0) === '\uFEFF' ? '\uFEFF' : '';
+function byteOrderMark(text: string): string {
+  return text.startsWith('\uFEFF') ? '\uFEFF' : '';
 }
 
 /** A line of the source, its line end included, and what it becomes; undefined when it goes. */
@@ -76,11 +77,12 @@ function formatLines(tree: ShapedTree): FormattedLine[] {
     return statementText(item, widths.get(item) ?? 0, tree.vocabulary);
   });
   const lines: FormattedLine[] = [];
-  let start = byteOrderMark(tree.text).length;
+  const whole = String(tree.text);
+  let start = byteOrderMark(whole).length;
   let blanks = mostBlankLines;
   for (const text of texts) {
-    const newline = tree.text.indexOf('\n', start);
-    const end = newline === -1 ? tree.text.length : newline + 1;
+    const newline = whole.indexOf('\n', start);
+    const end = newline === -1 ? whole.length : newline + 1;
     blanks = text === '' ? blanks + 1 : 0;
     lines.push({ start, end, text: blanks > mostBlankLines ? undefined : text });
     start = end;

@@ -17,6 +17,9 @@ export class LineIndex {
   private readonly text: TextInBlocks;
   /** How many lines begin before each block, and in all. */
   private counted: readonly number[] | undefined;
+  private lines: number | undefined;
+  /** Index of the block whose line was asked for last. */
+  private latest = 0;
 
   constructor(
     text: string | TextInBlocks,
@@ -39,16 +42,19 @@ export class LineIndex {
     return this.counted;
   }
 
+  private get endsLine(): boolean {
+    return this.length === 0 || this.text.charCodeAt(this.length - 1) === 10;
+  }
+
   get lineCount(): number {
-    const last = this.length - 1;
     // Behind the last line end there is one more line, which is empty.
-    return (this.counts.at(-1) as number) + (this.length === 0 || this.text.charCodeAt(last) === 10 ? 1 : 0);
+    this.lines ??= (this.counts.at(-1) as number) + (this.endsLine ? 1 : 0);
+    return this.lines;
   }
 
   position(offset: number): Position {
     const bounded = Math.max(0, Math.min(offset, this.length));
-    if (bounded === this.length && (bounded === 0 || this.text.charCodeAt(bounded - 1) === 10))
-      return { line: this.lineCount - 1, character: 0 };
+    if (bounded === this.length && this.endsLine) return { line: this.lineCount - 1, character: 0 };
     const block = this.text.blockAt(bounded);
     const starts = this.startsOf(this.text.blocks[block] as LineBlock);
     const within = bounded - (this.text.offsets[block] as number);
@@ -70,9 +76,13 @@ export class LineIndex {
 
   lineStart(line: number): number {
     const { counts, text } = this;
-    if (line >= (counts.at(-1) as number)) return this.length;
-    // The last of `counts` is no block's.
-    const block = lastUpTo(counts, line);
+    if (line >= (counts[counts.length - 1] as number)) return this.length;
+    let block = this.latest;
+    if (line < (counts[block] as number) || line >= (counts[block + 1] as number)) {
+      // The last of `counts` is no block's.
+      block = lastUpTo(counts, line);
+      this.latest = block;
+    }
     const start = this.startsOf(text.blocks[block] as LineBlock)[line - (counts[block] as number)] as number;
     return (text.offsets[block] as number) + start;
   }

@@ -4,13 +4,14 @@ import { readdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { Worker } from 'node:worker_threads';
-import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
+import { type Connection, createConnection, ProposedFeatures, StreamMessageWriter } from 'vscode-languageserver/node';
 import { clearYoung, findingsAreTold, readAtFirst } from './session/engine-settings.ts';
 import { decodeSpec, mostSpecs, whyMissing } from './session/protocol.ts';
 import { RemoteRoom } from './session/remote-room.ts';
 import { startServer } from './session/server.ts';
+import { reusingMemory } from './session/writing.ts';
 
-startServer(createConnection(ProposedFeatures.all), {
+startServer(connection(), {
   readFile: async (uri) => {
     if (!uri.startsWith('file:')) return undefined;
     try {
@@ -33,6 +34,16 @@ startServer(createConnection(ProposedFeatures.all), {
   clearYoung,
   pageUri: (slug) => pathToFileURL(join(__dirname, 'pages', `${slug}.md`)).toString(),
 });
+
+/** Over standard input and output as the library does it, but for how messages become bytes. */
+function connection(): Connection {
+  if (!process.argv.includes('--stdio')) return createConnection(ProposedFeatures.all);
+  // Whatever else is written there would be taken for a message.
+  console.log = console.error;
+  const output = new StreamMessageWriter(process.stdout, { contentTypeEncoder: reusingMemory() });
+  // The library ends the process when a stream of input ends, and takes a writer beside it, which its types do not say.
+  return createConnection(ProposedFeatures.all, process.stdin, output as unknown as NodeJS.WritableStream);
+}
 
 async function specsBelow(root: string): Promise<readonly string[]> {
   const found: string[] = [];

@@ -52,14 +52,17 @@ interface Numbered {
 export function semanticTokens(analysis: Analysis, within?: Span): number[] {
   const { lines } = analysis;
   const accepted = acceptedIn(analysis);
-  const data: number[] = [];
+  const all = inOrder(analysis, within);
+  // Made in full length: a list that grows to that moves several times.
+  const data = new Array<number>(all.reduce((sum, { from, at }) => sum + endOf(from, at) - endOf(from, at - 1), 0));
+  let size = 0;
   let [line, lastLine, lastStart] = [0, 0, 0];
-  for (const { statement, from, at } of inOrder(analysis, within)) {
+  for (const { statement, from, at } of all) {
     while (line + 1 < lines.lineCount && lines.lineStart(line + 1) <= statement.offset) line += 1;
     const column = statement.offset - lines.lineStart(line);
     const spans = accepted.get(statement) ?? [];
-    const { numbers, ends } = from;
-    for (let i = at === 0 ? 0 : (ends[at - 1] ?? 0); i < (ends[at] ?? 0); i += perToken) {
+    const { numbers } = from;
+    for (let i = endOf(from, at - 1); i < endOf(from, at); i += perToken) {
       const down = numbers[i] ?? 0;
       const here = line + down;
       const start = (down === 0 ? column : 0) + (numbers[i + 1] ?? 0);
@@ -68,15 +71,23 @@ export function semanticTokens(analysis: Analysis, within?: Span): number[] {
       if (within !== undefined && (offset + length <= within.start || within.end <= offset)) continue;
       const isAccepted = spans.some((span) => span.start < offset + length && offset < span.end);
       const bits = (numbers[i + 4] ?? 0) | (isAccepted ? bitOf('accepted') : 0);
-      data.push(here - lastLine, here === lastLine ? start - lastStart : start, length, numbers[i + 3] ?? 0, bits);
+      data[size++] = here - lastLine;
+      data[size++] = here === lastLine ? start - lastStart : start;
+      data[size++] = length;
+      data[size++] = numbers[i + 3] ?? 0;
+      data[size++] = bits;
       lastLine = here;
       lastStart = start;
     }
   }
+  data.length = size;
   return data;
 }
 
 const perToken = 5;
+
+/** Where the numbers of a statement end; those of none before the first. */
+const endOf = ({ ends }: Numbered, at: number) => ends[at] ?? 0;
 
 const bitOf = (modifier: Modifier) => 1 << modifiers.indexOf(modifier);
 
