@@ -3,28 +3,35 @@
  * Each is put as the notation says it before the clauses are read, so that it makes one problem and what it says is kept.
  */
 import type { CompiledSpec, CompiledVocabulary } from './compiled.ts';
+import { chargeOrWarmth } from './otherwise/case-figures.ts';
+import { labelOfBattery } from './otherwise/chemistry.ts';
 import { contactStands, selectorAt } from './otherwise/contacts.ts';
 import { panelsAndOutput } from './otherwise/controllers.ts';
+import { voltsToVolts } from './otherwise/conversions.ts';
 import { coresOfSize } from './otherwise/cores.ts';
-import { whatBeforeSubject } from './otherwise/expected-of.ts';
+import { inCase, whatBeforeSubject } from './otherwise/expected-of.ts';
 import { wordsBehindLength } from './otherwise/lengths.ts';
 import { forSubject, reasonWithoutQuotes } from './otherwise/reasons.ts';
 import type { Rewriter, Rewriting } from './otherwise/rewriting.ts';
-import { allButSome, everything, namesInRow } from './otherwise/states.ts';
+import { allButSome, everything, everythingButSome, namesInRow } from './otherwise/states.ts';
 import { studsAndThread } from './otherwise/studs.ts';
 import { irradiance } from './otherwise/sun.ts';
 import { surgeFirst } from './otherwise/surges.ts';
 import { atVoltage } from './otherwise/voltages.ts';
 import { entersBox, intoNothing } from './otherwise/walls.ts';
+import { fusesInRow, waysFromTo } from './otherwise/ways.ts';
 import type { Atom, Problem } from './tree.ts';
 
 /** By statement or kind. */
 const rewriters: Readonly<Record<string, readonly Rewriter[]>> = {
   allow: [forSubject, reasonWithoutQuotes],
+  battery: [labelOfBattery],
   cable: [coresOfSize],
-  case: [everything, allButSome, contactStands, selectorAt, namesInRow, irradiance],
+  case: [everythingButSome, everything, allButSome, contactStands, selectorAt, chargeOrWarmth, namesInRow, irradiance],
   controller: [panelsAndOutput],
-  expect: [whatBeforeSubject],
+  expect: [whatBeforeSubject, inCase],
+  fusebox: [fusesInRow, waysFromTo],
+  inverter: [voltsToVolts],
   run: [coresOfSize, entersBox, intoNothing, wordsBehindLength],
 };
 

@@ -371,8 +371,8 @@ function listed(first: WordAtom, leftover: Leftover, around: Surroundings): Prob
     return problem('unknown-clause', first.span, message, [replace('Join them with and', between, ' and ', false)]);
   }
   if (atoms.length > 1 || !wantsAnd(expectedAfter(spec.open, [first], compiled.words))) return undefined;
-  const next = node.body[node.body.indexOf(first) + 1];
-  if (next?.kind !== 'comma') return undefined;
+  const [next, other] = node.body.slice(node.body.indexOf(first) + 1);
+  if (next?.kind !== 'comma' || (other?.kind === 'word' && compiled.words.reserved.has(other.value))) return undefined;
   const gap = node.body[node.body.indexOf(next) + 1]?.leading === '' ? ' ' : '';
   const fixes = [replace('Join them with and', next.span, ` and${gap}`, false)];
   return problem('unknown-clause', first.span, message, fixes);

@@ -67,11 +67,6 @@ export function shapeStatement(node: StatementNode, vocabulary: Vocabulary): Sha
     return { shaping, problems: shaping.problems() };
   };
   const { body: plain, problems: habits } = withoutFillers(body, node, spec, compiled);
-  // In a note behind the wrong mark people write what they like.
-  const notes = habits.length === 0 ? [] : trailingNotes(node);
-  const fillers = habits.filter(
-    ({ span }) => !notes.some((note) => note.span.start <= span.start && span.end <= note.span.end),
-  );
   const asItStands = read(plain);
   // What is read without a complaint is not looked at again, but for `everything on`, where a name may stand.
   const mayMean = asItStands.problems.length > 0 || spec.spec.word === 'case';
@@ -79,6 +74,11 @@ export function shapeStatement(node: StatementNode, vocabulary: Vocabulary): Sha
   const asMeant = otherwise.problems.length === 0 ? asItStands : read(otherwise.body);
   const isMeant = asMeant.problems.length < Math.max(asItStands.problems.length, 1);
   const { shaping, problems } = isMeant ? asMeant : asItStands;
+  // In a note behind the wrong mark people write what they like, and a phrase that is told as a whole has its signs with it.
+  const apart = habits.length === 0 ? [] : [...trailingNotes(node), ...(isMeant ? otherwise.problems : [])];
+  const fillers = habits.filter(
+    ({ span }) => !apart.some((one) => one.span.start <= span.start && span.end <= one.span.end),
+  );
   // Prose begins with a capital too: `Fuse holders and lamps, as fitted.`
   if (unknown.length > 0 && shaping.unknown.length > shaping.clauses.length)
     return unread([statementOrNote(keyword, own.spec)]);

@@ -19,6 +19,7 @@ const meanings: ReadonlyMap<string, readonly string[]> = new Map([
   ['minimum', ['lowest', 'least']],
   ['max', ['highest']],
   ['maximum', ['highest']],
+  ['efficient', ['efficiency']],
   ['important', ['essential']],
   ['critical', ['essential']],
   ['peak', ['surge']],

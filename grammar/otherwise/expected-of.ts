@@ -1,6 +1,16 @@
 /** `expect drop W9 < 3 %`, `expect voltage of FRIDGE at least 11 V`: what is expected is said before of what. */
 import { word } from '../mend.ts';
-import { isWord, type Rewriter, rewritten } from './rewriting.ts';
+import { isName, isWord, type Rewriter, rewritten } from './rewriting.ts';
+
+/** `at least 11.4 V at night`: in which case. */
+export const inCase: Rewriter = (body, at, ...known) => {
+  const [before, sign, name, behind] = [body[at - 1], body[at], body[at + 1], body[at + 2]];
+  if (before?.kind !== 'quantity' || !isWord(sign, /^(?:at|during|while|when|for|on|by)$/i)) return undefined;
+  const isLast = behind === undefined || behind.kind === 'line';
+  return !isName(name, known) || !isLast
+    ? undefined
+    : rewritten([sign, name], `in ${name.value}`, [word('in', [sign]), name], true);
+};
 
 const whats = /^(?:voltage|current|drop|temperature|charge)$/;
 

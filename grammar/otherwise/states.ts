@@ -14,6 +14,19 @@ export const everything: Rewriter = (body, at) => {
   return rewritten(some, `all loads ${second.value}`, put, true);
 };
 
+/** `everything on except FAN`. */
+export const everythingButSome: Rewriter = (body, at, ...known) => {
+  const all = everything(body, at, ...known);
+  const some = all && allButSome(body, at + all.count, ...known);
+  if (all === undefined || some === undefined) return undefined;
+  const count = all.count + some.count;
+  const off = some.put.filter(({ kind }) => kind !== 'comma');
+  const right = [...all.put, ','].map((one) => (typeof one === 'string' ? one : (one as WordAtom).value)).join(' ');
+  const written = `${right.replace(' ,', ',')} ${off.map((one) => (one as WordAtom).value).join(' ')}`;
+  const put = [...all.put, commaAt(body.slice(at, at + count)), ...off];
+  return rewritten(body.slice(at, at + count), written, put, true);
+};
+
 /** No row of names is longer; lines of noise may be. */
 const mostNames = 60;
 
@@ -24,7 +37,7 @@ export const allButSome: Rewriter = (body, at, ...known) => {
   if (!isWord(body[at], except)) return undefined;
   if (!saysWord(body, 'all') && !saysWord(body, 'everything')) return undefined;
   const names: WordAtom[] = [];
-  let end = at + 1;
+  let end = at + (isWord(body[at], /^but$/i) && isWord(body[at + 1], /^not$/i) ? 2 : 1);
   while (names.length < mostNames) {
     const name = body[end];
     if (!isName(name, known)) break;

@@ -2,18 +2,18 @@
 import { spanOf, word } from '../mend.ts';
 import { problem, quoted } from '../phrases.ts';
 import type { Atom, WordAtom } from '../tree.ts';
-import { isWord, type Rewriter, type Rewriting, rewritten } from './rewriting.ts';
+import { isName, isWord, type Rewriter, type Rewriting, rewritten } from './rewriting.ts';
 
 const enters = /^enters$/;
 const into = /^into$/i;
 const verbs = /^(?:enters|into|in|via|through)$/i;
-const by = /^(?:by|via|through|with)$/i;
+const by = /^(?:by|via|through|with|at|using)$/i;
 const passages = /^(?:gland|grommet|conduit)$/i;
 const thread = /^(?:M|PG)\d+$/i;
 
-export const entersBox: Rewriter = (body, at) => {
+export const entersBox: Rewriter = (body, at, ...known) => {
   const [verb, box] = [body[at], body[at + 1]];
-  if (!isWord(verb, verbs) || box?.kind !== 'word' || passages.test(box.value)) return undefined;
+  if (!isWord(verb, verbs) || box?.kind !== 'word' || passages.test(box.value) || by.test(box.value)) return undefined;
   let end = at + 2;
   const parted = body[end]?.kind === 'comma';
   if (parted) end += 1;
@@ -21,6 +21,9 @@ export const entersBox: Rewriter = (body, at) => {
   if (isWord(how, by)) end += 1;
   const passage = body[end];
   if (isWord(passage, passages)) return byPassage(body, at, end, box, passage);
+  // `enters BOX E4`.
+  if (enters.test(verb.value) && !parted && isName(how, known) && !isWord(how, by))
+    return entering(body.slice(at, end), box, ['by']);
   const isParted = parted || !isWord(how, by);
   if (isParted) return into.test(verb.value) ? entering(body.slice(at, at + 2), box, []) : undefined;
   // `via LOFT by hand` may well be a place, and `enters BOX by E7` is right.

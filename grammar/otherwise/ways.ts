@@ -1,0 +1,68 @@
+/** `8 ways: 5 A, 5 A, 10 A`, `ways 1-2 fuse 5 A`: the ways of a box of fuses in a row. */
+import { spanOf, word } from '../mend.ts';
+import { problem, replace } from '../phrases.ts';
+import type { Atom, NumberAtom, QuantityAtom } from '../tree.ts';
+import { commaAt, isQuantity, isWord, type Rewriter, rewritten } from './rewriting.ts';
+
+const ways = /^ways?$/i;
+
+const numberAt = (value: number, some: readonly Atom[]): NumberAtom => ({
+  ...word(String(value), some),
+  kind: 'number',
+  value,
+  text: String(value),
+});
+
+/** `ways 1 and 2 fuse 5 A`. */
+export const waysFromTo: Rewriter = (body, at) => {
+  const [first, second, joint, third] = body.slice(at, at + 4);
+  if (!isWord(first, ways)) return undefined;
+  const isRow =
+    second?.kind === 'number' &&
+    third?.kind === 'number' &&
+    third.value === second.value + 1 &&
+    (isWord(joint, /^and$/i) || joint?.kind === 'comma' || joint?.text === '&' || joint?.text === '+');
+  if (second?.kind !== 'range' && !isRow) return undefined;
+  const [from, to] = second.kind === 'range' ? [second.from, second.to] : [second.value, (third as NumberAtom).value];
+  const some = body.slice(at, at + (isRow ? 4 : 2));
+  const put = [word('ways', some), numberAt(from, some), word('to', some), numberAt(to, some)];
+  return rewritten(some, `ways ${from} to ${to}`, put, true);
+};
+
+/** No box has more; lines of noise may. */
+const mostWays = 60;
+
+/** `8 ways: 5 A, 5 A, 10 A`. */
+export const fusesInRow: Rewriter = (body, at) => {
+  const [count, second] = [body[at], body[at + 1]];
+  const isColon = second?.kind === 'terminal' && ways.test(second.part) && second.terminal === '';
+  if (count?.kind !== 'number' || !(isColon || isWord(second, ways))) return undefined;
+  let end = at + 2;
+  while (['junk', 'equals', 'comma'].includes(body[end]?.kind ?? '') || isWord(body[end], /^(?:fuses?|with|of)$/i))
+    end += 1;
+  const fuses: QuantityAtom[] = [];
+  for (let next = end; fuses.length < mostWays; next += 1) {
+    const fuse = body[next];
+    if (!isQuantity(fuse, 'current')) break;
+    fuses.push(fuse);
+    end = next + 1;
+    if (body[end]?.kind === 'comma' || isWord(body[end], /^and$/i) || body[end]?.text === '/') next += 1;
+  }
+  if (fuses.length < 2) return undefined;
+  const some = body.slice(at, end);
+  const right = fuses.map(({ text }, i) => `way ${i + 1} fuse ${text}`);
+  const put = fuses.flatMap((fuse, i) => [
+    commaAt(some),
+    word('way', some),
+    numberAt(i + 1, some),
+    word('fuse', some),
+    fuse,
+  ]);
+  const message = `Each fuse is said with the number of its way: ${right[0]}, ${right[1]}${fuses.length > 2 ? ' and so on' : ''}.`;
+  const fix = replace('Write them so', spanOf(some), `${count.text} ways, ${right.join(', ')}`, false);
+  return {
+    count: some.length,
+    put: [count, word('ways', some), ...put],
+    problem: problem('unknown-clause', spanOf(some), message, [fix]),
+  };
+};
