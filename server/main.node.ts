@@ -1,5 +1,6 @@
 /** The language server as a process of its own, over standard input and output or the channel of the editor that starts it. */
 import './session/engine-settings.ts';
+import { Console } from 'node:console';
 import { readdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
@@ -39,7 +40,7 @@ startServer(connection(), {
 function connection(): Connection {
   if (!process.argv.includes('--stdio')) return createConnection(ProposedFeatures.all);
   // Whatever else is written there would be taken for a message.
-  console.log = console.error;
+  globalThis.console = new Console(process.stderr);
   const output = new StreamMessageWriter(process.stdout, { contentTypeEncoder: reusingMemory() });
   // The library ends the process when a stream of input ends, and takes a writer beside it, which its types do not say.
   return createConnection(ProposedFeatures.all, process.stdin, output as unknown as NodeJS.WritableStream);
