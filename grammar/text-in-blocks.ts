@@ -19,23 +19,29 @@ const usualSize = 8192;
 
 /** Some whole lines of a text; only the last block of a text may end within a line. Offsets count from its first character. */
 export class LineBlock {
-  private lineEnds: readonly number[] | undefined;
+  private lineStarts: readonly number[] | undefined;
+  private editorStarts: readonly number[] | undefined;
 
   constructor(readonly text: string) {}
 
   /** Where its lines begin; behind a line end at its end begins none of its own. */
   get starts(): readonly number[] {
-    if (this.lineEnds === undefined) {
+    if (this.lineStarts === undefined) {
       const starts = this.text === '' ? [] : [0];
       for (let at = this.text.indexOf('\n'); at !== -1; at = this.text.indexOf('\n', at + 1)) starts.push(at + 1);
       if (starts.length > 1 && starts.at(-1) === this.text.length) starts.pop();
-      this.lineEnds = starts;
+      this.lineStarts = starts;
     }
-    return this.lineEnds;
+    return this.lineStarts;
   }
 
   /** The same as an editor counts, to which a carriage return alone ends a line too. */
   get startsInEditor(): readonly number[] {
+    this.editorStarts ??= this.withReturnsAlone();
+    return this.editorStarts;
+  }
+
+  private withReturnsAlone(): readonly number[] {
     if (!/\r(?!\n)/.test(this.text)) return this.starts;
     const starts = [...this.text.matchAll(/\r\n?|\n/g)].map(({ 0: end, index }) => index + end.length);
     return [0, ...starts.filter((start) => start < this.text.length || !this.text.endsWith('\n'))];

@@ -21,10 +21,9 @@ export const everythingButSome: Rewriter = (body, at, ...known) => {
   if (all === undefined || some === undefined) return undefined;
   const count = all.count + some.count;
   const off = some.put.filter(({ kind }) => kind !== 'comma');
-  const right = [...all.put, ','].map((one) => (typeof one === 'string' ? one : (one as WordAtom).value)).join(' ');
-  const written = `${right.replace(' ,', ',')} ${off.map((one) => (one as WordAtom).value).join(' ')}`;
-  const put = [...all.put, commaAt(body.slice(at, at + count)), ...off];
-  return rewritten(body.slice(at, at + count), written, put, true);
+  const both = body.slice(at, at + count);
+  const words = (atoms: readonly Atom[]) => atoms.map((one) => (one as WordAtom).value).join(' ');
+  return rewritten(both, `${words(all.put)}, ${words(off)}`, [...all.put, commaAt(both), ...off], true);
 };
 
 /** No row of names is longer; lines of noise may be. */
