@@ -1,7 +1,7 @@
 /**
  * The text of a document in blocks of whole lines. An edit makes the block anew that it lies in, and shares all others with the
  * text before it. In one string every key would copy all of a long text, into memory that the machine hands out page by page and
- * takes back with the next key: half the time of an edit in 20,000 lines.
+ * takes back with the next key: half the time of an undo in 20,000 lines.
  */
 
 /** What a text is asked when it is read: a string, or blocks. */

@@ -14,7 +14,6 @@ const phrases: readonly (readonly [written: string, right: string])[] = [
   ['sun none', 'sun 0 %'],
   ['without sun', 'sun 0 %'],
   ['dark', 'sun 0 %'],
-  ['sunny', 'sun 100 %'],
   ['full sun', 'sun 100 %'],
   ['sun full', 'sun 100 %'],
   ['sun on', 'sun 100 %'],

@@ -23,12 +23,13 @@ export const entersBox: Rewriter = (body, at, ...known) => {
   if (isWord(passage, passages)) return byPassage(body, at, end, box, passage);
   // `enters BOX E4`.
   if (enters.test(verb.value) && !parted && isName(how, known) && !isWord(how, by))
-    return entering(body.slice(at, end), box, ['by']);
+    return entering(body.slice(at, end + 1), box, ['by'], how);
   const isParted = parted || !isWord(how, by);
   if (isParted) return into.test(verb.value) ? entering(body.slice(at, at + 2), box, []) : undefined;
   // `via LOFT by hand` may well be a place, and `enters BOX by E7` is right.
   const isRight = enters.test(verb.value) && how.value === 'by';
-  return isRight || body[end]?.kind !== 'word' ? undefined : entering(body.slice(at, end), box, ['by']);
+  const entry = body[end];
+  return isRight || entry?.kind !== 'word' ? undefined : entering(body.slice(at, end + 1), box, ['by'], entry);
 };
 
 function byPassage(
@@ -38,17 +39,26 @@ function byPassage(
   box: WordAtom,
   passage: WordAtom,
 ): Rewriting | undefined {
-  const what = body[end + 1];
+  const next = body[end + 1];
+  const what = next?.kind === 'word' || next?.kind === 'quantity' ? next : undefined;
   // An entry of one's own is said by its name alone.
   const named = what?.kind === 'word' && !thread.test(what.value);
   const isRight = isWord(body[at], enters) && end === at + 3 && isWord(body[at + 2], /^by$/) && !named;
   if (isRight) return undefined;
-  return entering(body.slice(at, end + 1), box, named ? ['by'] : ['by', passage.value.toLowerCase()]);
+  const some = body.slice(at, end + (what === undefined ? 1 : 2));
+  return entering(some, box, named ? ['by'] : ['by', passage.value.toLowerCase()], what);
 }
 
-function entering(some: readonly Atom[], box: WordAtom, behind: readonly string[]): Rewriting {
-  const put = [word('enters', some), box, ...behind.map((one) => word(one, some))];
-  return rewritten(some, ['enters', box.value, ...behind].join(' '), put, false);
+/** `what` is the entry, or the size of what the cable goes through. */
+function entering(some: readonly Atom[], box: WordAtom, behind: readonly string[], what?: Atom): Rewriting {
+  const put = [
+    word('enters', some),
+    box,
+    ...behind.map((one) => word(one, some)),
+    ...(what === undefined ? [] : [what]),
+  ];
+  const right = ['enters', box.value, ...behind, ...(what === undefined ? [] : [what.text])].join(' ');
+  return rewritten(some, right, put, false);
 }
 
 /** `through gland E7`, `enters by E7`: which box it is, nobody says. */

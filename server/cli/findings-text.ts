@@ -55,7 +55,7 @@ function spot(name: string, analysis: Analysis, place: Place, here: string): Spo
   const text = own ? analysis.text : (analysis.files.find(({ uri }) => uri === place.uri)?.text ?? '');
   const lines = own ? analysis.lines : new LineIndex(text);
   const { line, character } = lines.position(place.span.start);
-  const lineText = text.slice(lines.lineStart(line), lines.lineStart(line + 1)).replace(/\r?\n$/, '');
+  const lineText = text.slice(lines.lineStart(line), lines.lineStart(line + 1)).replace(/\r?\n?$/, '');
   const length = Math.min(place.span.end - place.span.start, Math.max(1, lineText.length - character));
   return { file: own ? name : shownPath(place.uri, here), line, character, lineText, length: Math.max(1, length) };
 }

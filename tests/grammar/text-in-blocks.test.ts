@@ -98,6 +98,10 @@ describe('a text in blocks', () => {
     const after = before.edited(70_000, 70_001, 'xy');
     expect(before.blocks.length).toBeGreaterThan(10);
     expect(after.blocks.filter((block) => !before.blocks.includes(block))).toHaveLength(1);
+    // Lines of what is shared are not looked for again.
+    const [starts, startsInEditor] = [before.blocks[0]?.starts, before.blocks[0]?.startsInEditor];
+    expect(after.blocks[0]?.starts).toBe(starts);
+    expect(after.blocks[0]?.startsInEditor).toBe(startsInEditor);
     expect(commonStart(before, after)).toBe(70_000);
     expect(commonEnd(before, after, before.length - 70_000)).toBe(before.length - 70_001);
   });
