@@ -1,7 +1,7 @@
 /** Clauses that a statement says twice. */
 import { problem, quoted, replace } from './phrases.ts';
 import type { ClauseNode } from './shaped.ts';
-import type { Problem, ProblemFix, StatementNode } from './tree.ts';
+import type { Problem, ProblemFix, Span, StatementNode } from './tree.ts';
 
 /** Clauses whose id does not say what they say. */
 const toldAs: Readonly<Record<string, string>> = { at: 'place', in: 'enclosure', along: 'way', ends: 'pair of ends' };
@@ -37,11 +37,16 @@ export function saidTwice(
   return found;
 }
 
-/** Takes a clause out with the comma or line end before it; not where a comment between them would go too. */
-function takenOut({ span }: ClauseNode, written: string, { text, comments }: StatementNode): ProblemFix[] {
+function takenOut(clause: ClauseNode, written: string, node: StatementNode): ProblemFix[] {
+  const span = withSeparator(clause, node);
+  return span === undefined ? [] : [replace(`Take ${written} out`, span, '', false)];
+}
+
+/** A clause with the comma or line end before it; undefined where a comment between them would be taken out too. */
+export function withSeparator({ span }: ClauseNode, { text, comments }: StatementNode): Span | undefined {
   let before = span.start;
   while (before > 0 && /[\s,]/.test(text[before - 1] ?? '')) before--;
   // Only where a line does not end in a comment, whose words would otherwise come to stand before the next clause.
   const isComment = comments.some((comment) => comment.span.end === before);
-  return isComment ? [] : [replace(`Take ${written} out`, { start: before, end: span.end }, '', false)];
+  return isComment ? undefined : { start: before, end: span.end };
 }

@@ -5,7 +5,7 @@
 import type { CompiledSpec, CompiledVocabulary } from './compiled.ts';
 import { chargeOrWarmth } from './otherwise/case-figures.ts';
 import { labelOfBattery } from './otherwise/chemistry.ts';
-import { contactStands, selectorAt } from './otherwise/contacts.ts';
+import { contactStands, selectorStands } from './otherwise/contacts.ts';
 import { panelsAndOutput } from './otherwise/controllers.ts';
 import { voltsToVolts } from './otherwise/conversions.ts';
 import { coresOfSize } from './otherwise/cores.ts';
@@ -27,7 +27,16 @@ const rewriters: Readonly<Record<string, readonly Rewriter[]>> = {
   allow: [forSubject, reasonWithoutQuotes],
   battery: [labelOfBattery],
   cable: [coresOfSize],
-  case: [everythingButSome, everything, allButSome, contactStands, selectorAt, chargeOrWarmth, namesInRow, irradiance],
+  case: [
+    everythingButSome,
+    everything,
+    allButSome,
+    contactStands,
+    selectorStands,
+    chargeOrWarmth,
+    namesInRow,
+    irradiance,
+  ],
   controller: [panelsAndOutput],
   expect: [whatBeforeSubject, inCase],
   fusebox: [fusesInRow, waysFromTo],

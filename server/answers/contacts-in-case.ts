@@ -1,6 +1,7 @@
 /** Contacts as a case has them: switches as said, relays by their coil, selectors by their positions. */
 import type { Case, Part, Terminal } from '../model/model.ts';
 import type { ContactEdge } from '../model/network.ts';
+import { positionsOf } from '../model/selector-positions.ts';
 import { UnionFind } from '../physics/union-find.ts';
 import type { Installation } from './installation.ts';
 
@@ -52,15 +53,22 @@ function isClosed({ part, contact }: ContactEdge, stated: Case, energised: Reado
     case 'coil-rest':
       return !energised.has(part);
     case 'position':
-      return (stated.on.get(part.name) ?? true) && closedPositions(part).includes(contact.from);
+      return (stated.on.get(part.name) ?? true) && joinedIn(stated, part).includes(contact.from);
     default:
       // Anything that a case says is off is open: a switch, a breaker, a fuse that was taken out.
       return stated.on.get(part.name) ?? true;
   }
 }
 
+/** Supplies that a selector joins in a case; one that has no such position stands as if nothing were said. */
+function joinedIn({ positions }: Case, part: Part): readonly string[] {
+  const said = positions.get(part.name);
+  const position = said === undefined ? undefined : positionsOf(part).find(({ name }) => name === said);
+  return position?.joins ?? closedPositions(part);
+}
+
 /**
- * Supplies that a selector is turned to when it is on: both where it has that position or does not say its positions,
+ * Supplies that a selector is turned to where a case does not say which: both where it has that position or does not say its positions,
  * else the first it has, because one that cannot join both never does.
  */
 export function closedPositions(part: Part): readonly string[] {
@@ -69,13 +77,8 @@ export function closedPositions(part: Part): readonly string[] {
 
 /** The supplies that are joined in each position of a selector but off, those in which most are joined first; at least one. */
 export function selectorPositions(part: Part): readonly (readonly string[])[] {
-  const fact = part.facts.fact('positions');
-  if (fact === undefined) return [['1', '2']];
-  const { clause, origin } = fact;
-  const words = origin.statement.node.text.slice(clause.span.start, clause.span.end).split(/\s+/);
-  const single = words.filter((word) => word === '1' || word === '2').map((word) => [word]);
-  if (words.includes('both')) return [['1', '2'], ...single];
-  return single.length === 0 ? [['1']] : single;
+  const joining = positionsOf(part).flatMap(({ joins }) => (joins.length === 0 ? [] : [joins]));
+  return joining.length === 0 ? [['1']] : joining;
 }
 
 /** Part of a coil's rated voltage at which a relay surely picks up (common practice, no source). */

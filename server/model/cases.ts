@@ -5,6 +5,7 @@ import type { Declaration } from './declarations.ts';
 import { FactSet, slotNumber, slotWord } from './facts.ts';
 import type { Case, Origin, Reading, SaidInFile } from './model.ts';
 import { headPlace } from './place.ts';
+import { positionSaid } from './selector-positions.ts';
 import { statementsOf } from './statements.ts';
 import { ownFacts } from './stock.ts';
 
@@ -16,6 +17,7 @@ const nothingSaid: Conditions = {
   chargeOf: new Map(),
   voltsOf: new Map(),
   on: new Map(),
+  positions: new Map(),
   allLoads: undefined,
   allSources: undefined,
   ambientCelsius: undefined,
@@ -70,6 +72,7 @@ function conditions(builder: Builder, clauses: readonly ClauseNode[]): Condition
   const chargeOf = new Map<string, number>();
   const voltsOf = new Map<string, number>();
   const on = new Map<string, boolean>();
+  const positions = new Map<string, string>();
   const said: Partial<Record<'sun' | 'charge' | 'ambientCelsius' | 'conductorsCelsius', number>> = {};
   const all: Partial<Record<'loads' | 'sources', boolean>> = {};
   for (const clause of clauses) {
@@ -119,6 +122,11 @@ function conditions(builder: Builder, clauses: readonly ClauseNode[]): Condition
           if (word !== undefined && !on.has(word) && builder.names.find(word, ['part'])) on.set(word, state);
         }
         break;
+      case 'position': {
+        const turned = positionSaid(builder, clause);
+        if (turned !== undefined && !positions.has(turned.selector)) positions.set(turned.selector, turned.position);
+        break;
+      }
     }
   }
   return {
@@ -127,6 +135,7 @@ function conditions(builder: Builder, clauses: readonly ClauseNode[]): Condition
     chargeOf,
     voltsOf,
     on,
+    positions,
     allLoads: all.loads,
     allSources: all.sources,
     ambientCelsius: said.ambientCelsius,

@@ -182,6 +182,8 @@ export interface Case extends Named {
   readonly chargeOf: ReadonlyMap<string, number>;
   readonly voltsOf: ReadonlyMap<string, number>;
   readonly on: ReadonlyMap<string, boolean>;
+  /** Positions of selectors, by their names, as they are said. */
+  readonly positions: ReadonlyMap<string, string>;
   readonly allLoads: boolean | undefined;
   readonly allSources: boolean | undefined;
   readonly ambientCelsius: number | undefined;

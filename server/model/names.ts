@@ -9,10 +9,10 @@ import type { Lookups } from './lookups.ts';
 import type { NameUse, Place, PlacedProblem } from './model.ts';
 import { fix, placeIn, problem, statementAt } from './place.ts';
 
-/** What a name may stand for: `enclosure`, `entry` and `battery` are parts of that kind. */
-export type Wanted = Declared | 'enclosure' | 'entry' | 'battery';
+/** What a name may stand for: `enclosure`, `entry`, `battery` and `selector` are parts of that kind. */
+export type Wanted = Declared | 'enclosure' | 'entry' | 'battery' | 'selector';
 
-const wantedKinds: ReadonlySet<string> = new Set(['enclosure', 'entry', 'battery']);
+const wantedKinds: ReadonlySet<string> = new Set(['enclosure', 'entry', 'battery', 'selector']);
 const allWanted: ReadonlySet<string> = new Set(['part', 'run', 'stock', 'place', 'case', ...wantedKinds]);
 
 /** How to write what is missing, for those who have not declared it yet. */
@@ -21,6 +21,7 @@ const howToDeclare: Readonly<Partial<Record<Wanted, string>>> = {
   enclosure: 'enclosure ROOF-BOX plastic, IP65',
   entry: 'entry E1 in ROOF-BOX, gland M25',
   stock: 'stock thin6 cable 6 mm²',
+  selector: 'selector S9 200 A, positions off 1 2 both',
   case: 'case night sun 0 %',
 };
 

@@ -8,9 +8,11 @@ import type { ShapedPlaced, SlotValue } from '../../grammar/shaped.ts';
 import { signs } from '../../grammar/terminal-mends.ts';
 import type { RangeAtom, TerminalAtom, WordAtom } from '../../grammar/tree.ts';
 import type { Builder } from './builder.ts';
+import { tellTwice } from './conditions-twice.ts';
 import type { NameUse, Origin, Part, Place } from './model.ts';
 import { type Wanted, wantedBy } from './names.ts';
 import { fix, placeIn, problem } from './place.ts';
+import { isPosition, usePosition } from './selector-positions.ts';
 
 export function useNames(builder: Builder): void {
   const { read, kept, lookups } = builder;
@@ -40,7 +42,12 @@ function usesIn(builder: Builder, origin: Origin): NameUse[] {
   const { spec, wrapper, clauses } = origin.statement.shaped;
   const before = builder.uses.length;
   const linked = (wrapper ?? spec)?.word === 'link' ? linkedPart(builder, origin) : undefined;
+  if (['case', 'reading'].includes(spec?.word ?? '')) tellTwice(builder, origin);
   for (const clause of clauses) {
+    if (isPosition(clause)) {
+      usePosition(builder, origin, clause);
+      continue;
+    }
     for (const value of clause.values) {
       if (value.atom.kind === 'range' && linked !== undefined)
         for (const end of barEnds(origin, value.atom)) useTerminal(builder, linked, end.name, end.place, end.place);

@@ -125,6 +125,7 @@ import { rule as unclosedText } from './unclosed-text.ts';
 import { rule as unitSpelling } from './unit-spelling.ts';
 import { rule as unknownClause } from './unknown-clause.ts';
 import { rule as unknownName } from './unknown-name.ts';
+import { rule as unknownPosition } from './unknown-position.ts';
 import { rule as unknownStatement } from './unknown-statement.ts';
 import { rule as unknownTerminal } from './unknown-terminal.ts';
 import { rule as useMissing } from './use-missing.ts';
@@ -263,6 +264,7 @@ export const allRules: readonly Rule[] = [
   unitSpelling,
   unknownClause,
   unknownName,
+  unknownPosition,
   unknownStatement,
   unknownTerminal,
   useMissing,

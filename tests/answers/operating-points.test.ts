@@ -374,6 +374,32 @@ case none LAMP on, S9 off
     expect(day.in('none').part('LAMP').amps).toBe(0);
   });
 
+  it.each([
+    ['S9 at 1', [12]],
+    ['S9 at 2', [12.4]],
+    ['S9 at both', [12, 12.4]],
+    ['S9 at off', []],
+    ['S9 on, S9 at 2', [12.4]],
+  ] as const)('“%s” turns a selector in that case alone', (said, joined) => {
+    const { in: of } = answersOf(`battery B1 and B2 lead-acid, 12 V, 80 Ah, internal 10 mΩ
+selector S9 100 A
+load LAMP 10 A
+run W1 10 mm² red, 1 m, B1:+ to S9:1
+run W2 10 mm² red, 1 m, B2:+ to S9:2
+run W3 10 mm² red, 1 m, S9:common to LAMP:+
+run W4 10 mm² black, 1 m, LAMP:- to B1:-
+run W5 10 mm² black, 1 m, LAMP:- to B2:-
+case day LAMP on, B1 at 12 V, B2 at 12.4 V, ${said}
+case usual LAMP on, B1 at 12 V, B2 at 12.4 V
+`);
+    const flowing = (name: string) =>
+      [of(name).pole('S9', 1), of(name).pole('S9', 2)].map(({ amps }) => Math.abs(amps) > 1e-6);
+    expect(flowing('day')).toEqual([joined.includes(12 as never), joined.includes(12.4 as never)]);
+    expect(flowing('usual')).toEqual([true, true]);
+    // One alone carries all of it: 10 A through two metres of lead and the battery, as if it were wired so.
+    if (joined.length === 1) expect(Math.abs(of('day').pole('S9', joined[0] === 12 ? 1 : 2).amps)).toBeCloseTo(10, 6);
+  });
+
   it('a fuse that is said to be off is taken out', () => {
     expect(answersOf(lamp('5 A', 'case day LAMP on, F1 off')).in('day').part('LAMP').amps).toBe(0);
   });

@@ -126,6 +126,10 @@ allow drop-over-limit on «LAMP» "LAMP, only a lamp"
     );
   });
 
+  it('a selector that a case turns', () => {
+    renames(van('selector «S|9»  200 A\ncase dusk  «S9» at 2\ncase dawn  «S9» off\n'), 'S8');
+  });
+
   it('a case leaves a part of the same name alone, and the other way round', () => {
     renames(van('load night  24 W\ncase «ni|ght»  night on\nexpect night voltage at least 11 V in «night»\n'), 'dusk');
     renames(

@@ -70,6 +70,28 @@ function sameAfterEdits(text: string, packing: typeof apart, runs: number, lengt
 }
 
 describe('sections', () => {
+  it('where a case turns a selector of one of them, and says of it what cannot be', () => {
+    const withSelector = (said: string) => `${sheds}battery B-8 and B-9 lead-acid, 12 V, 80 Ah, internal 8 mΩ
+fuse F-8 and F-9 15 A, blade, 32 V, breaks 1 kA
+selector S-9 100 A dc, 32 V, positions off 1 2
+load LAMP-9 10 W
+run W-91 = feed red, 0.2 m, B-8:+ to F-8:in
+run W-92 = feed red, 0.2 m, B-9:+ to F-9:in
+run W-93 = feed red, 0.4 m, F-8:out to S-9:1
+run W-94 = feed red, 0.4 m, F-9:out to S-9:2
+run W-95 = feed red, 4 m, S-9:common to LAMP-9:+
+run W-96 = feed black, 4 m, LAMP-9:- to B-8:-
+run W-97 = feed black, 0.4 m, B-9:- to B-8:-
+case moored LAMP-9 on, ${said}
+`;
+    const cache = new AnalysisCache(apart);
+    const slugs = (text: string) => analyse(vanUri, sourceOf(text), cache).findings.map(({ slug }) => slug);
+    expect(slugs(withSelector('S-9 at 2'))).not.toContain('unknown-position');
+    expect(slugs(withSelector('S-9 at both'))).toContain('unknown-position');
+    const turns = ['S-9 at 1', 'S-9 at 2', 'S-9 at 3', 'S-9 at both', 'F-8 at 1', 'Q-1 at 1', 'S-9 at 2, S-9 off'];
+    for (const text of turns.map(withSelector)) expect(read(text, cache)).toEqual(read(text, new AnalysisCache(whole)));
+  });
+
   it('are what hangs together', () => {
     const cache = new AnalysisCache(apart);
     read(sheds, cache);

@@ -14,6 +14,7 @@ import { choiceRank, clauseRank, saidNear, usualFirst } from './habits.ts';
 import { likely } from './likely.ts';
 import { isNamed, nameOffers } from './names.ts';
 import { kinds, type Offer } from './offers.ts';
+import { positionsBehind } from './positions.ts';
 import { valueOffers } from './values.ts';
 
 export function clauseOffers(context: Context): Offer[] {
@@ -138,22 +139,27 @@ function fullClauses(context: Context): string[] {
   ];
 }
 
+const isVoltsOf = ({ id }: ClauseSpec): boolean => /^(?:with-)?volts-of$/u.test(id);
+
 /** What the words before make of a keyword: charge is that of a battery, `pole` stands behind 1. */
 function isMeant({ analysis, segment }: Context, { clause, ...one }: Expected): boolean {
-  if (one.is !== 'word') return true;
   const words = segment.trim().split(/\s+/u);
+  // A selector stands at a position, and not at a voltage.
+  if (one.is !== 'word') return !isVoltsOf(clause) || positionsBehind(words, analysis).length === 0;
   const last = words.at(-1) ?? '';
   const number = /^\d+$/u.test(last) ? Number(last) : undefined;
   if (number !== undefined && clause.form.includes(`(${one.word}|${one.word}s)`)) return number === 1;
   if (number !== undefined && clause.form.includes(`|${one.word})`) && one.word.endsWith('s')) return number !== 1;
   // One pole has nothing to be in parallel or in series with.
   if (number === 1 && (one.word === 'in' || one.word === 'parallel' || one.word === 'series')) return false;
+  if (one.slot === 'position') return positionsBehind(words, analysis).some(({ name }) => name === one.word);
   const part = analysis.model.parts.get(last);
   // A core's colour is no part that it might begin at.
   if (one.word === 'to' && part === undefined && isColour(last, colours)) return false;
   if (part === undefined) return true;
   const ofBattery = /(?:charge|volts)-of$/u.test(clause.id) || (clause.id === 'what' && one.word === 'charge');
-  return !ofBattery || part.kind.word === 'battery';
+  if (ofBattery) return part.kind.word === 'battery';
+  return !/^(?:with-)?position$/u.test(clause.id) || part.kind.word === 'selector';
 }
 
 /** A keyword with the keywords that must follow it: `charge voltage`, `most series fuse`. */

@@ -101,7 +101,8 @@ function saidOf({ origin }: Named): Block[] {
 const switched: ReadonlySet<string> = new Set(['load', 'source', 'conversion', 'protection', 'switching']);
 
 function partNames(context: Context, parts: readonly Part[], clauseId: string, slot: string): Offer[] {
-  if (slot === 'battery') return parts.filter(({ kind }) => kind.word === 'battery').map(partOffer);
+  // A case says how full a battery is, and where a selector stands.
+  if (slot === 'battery' || slot === 'selector') return parts.filter(({ kind }) => kind.word === slot).map(partOffer);
   // Nothing is to be expected of what carries no current.
   if (clauseId === 'what') return parts.filter(({ terminals }) => terminals.length > 0).map(partOffer);
   if (!/^(?:with-)?state$/u.test(clauseId)) return parts.map(partOffer);

@@ -10,6 +10,7 @@ import type { Context } from './context.ts';
 import { likely } from './likely.ts';
 import { ownSets } from './names.ts';
 import { blanksAsPlaceholders, kinds, leftOpen, type Offer } from './offers.ts';
+import { positionsBehind } from './positions.ts';
 import { standardOffers } from './standards.ts';
 import { symbolsFor, usageOf } from './usage.ts';
 
@@ -111,7 +112,15 @@ function numberOffers(context: Context, { clause, slot }: Slot): Offer[] {
       .filter((way) => !said.has(way))
       .map((way) => ({ label: String(way), kind: kinds.Value, detail: 'A way that has no fuse yet.' }));
   }
+  if (slot === 'position') return positionOffers(context);
   return [];
+}
+
+/** Those of a selector that are numbers, behind `S9 at`. */
+function positionOffers({ segment, analysis }: Context): Offer[] {
+  return positionsBehind(segment.trim().split(/\s+/u), analysis)
+    .filter(({ joins }) => joins.length === 1)
+    .map(({ name }) => ({ label: name, kind: kinds.Value, detail: `Supply ${name} alone.` }));
 }
 
 /** One word for each colour of IEC 60757; its other words find it too. Those the run has already come last. */

@@ -42,6 +42,14 @@ export const caseClauses = [
     ['answers', 'hover:case'],
     { repeatable: true },
   ),
+  clause(
+    'position',
+    '{selector:name<part>} at ( {position:number} | {position=off|both} )',
+    'Position of one selector, `1`, `2`, `off` or `both`; when unsaid both where it can, else the first it has.',
+    'S9 at 2',
+    ['answers', 'hover:case'],
+    { repeatable: true },
+  ),
   clause('ambient', 'ambient {temperature:temperature}', 'Temperature everywhere in this case.', 'ambient 5 °C', [
     'answers',
     'hover:case',

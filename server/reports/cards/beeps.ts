@@ -6,6 +6,7 @@ import type { Analysis } from '../../analysis.ts';
 import type { ContactSpec } from '../../kinds/kind.ts';
 import type { Part, Terminal } from '../../model/model.ts';
 import type { Edge, Network } from '../../model/network.ts';
+import { positionsOf } from '../../model/selector-positions.ts';
 import { UnionFind } from '../../physics/union-find.ts';
 import { coilOhms, listed } from '../figures.ts';
 import type { BeepState, CardBar } from './card.ts';
@@ -23,7 +24,7 @@ export interface Beeps {
 
 export function beepsOf(analysis: Analysis, part: Part, bars: readonly CardBar[]): Beeps {
   return {
-    states: positionsOf(part, bars).map(({ when, closed }) => {
+    states: statesOf(part, bars).map(({ when, closed }) => {
       const alone = joinedAlone(part, bars, closed);
       return {
         when,
@@ -36,7 +37,7 @@ export function beepsOf(analysis: Analysis, part: Part, bars: readonly CardBar[]
 }
 
 /** The positions it can be in, the one in which most is joined first. */
-function positionsOf(part: Part, bars: readonly CardBar[]): Position[] {
+function statesOf(part: Part, bars: readonly CardBar[]): Position[] {
   const { contacts, kind } = part;
   if (contacts.length === 0) return bars.length === 0 ? [] : [{ when: '', closed: () => false }];
   const operated = new Set(contacts.map(({ operated: how }) => how));
@@ -60,21 +61,11 @@ function positionsOf(part: Part, bars: readonly CardBar[]): Position[] {
   return [{ when: '', closed: () => true }];
 }
 
-/** Those it says it has; all of them when it says none. */
 function selectorPositions(part: Part): Position[] {
-  const has = positionWords(part);
-  const joins = (when: string, supplies: readonly string[]): Position[] =>
-    has === undefined || has.includes(when.toLowerCase())
-      ? [{ when, closed: (contact) => supplies.includes(contact.from) }]
-      : [];
-  return [...joins('BOTH', ['1', '2']), ...joins('1', ['1']), ...joins('2', ['2']), ...joins('OFF', [])];
-}
-
-function positionWords(part: Part): string[] | undefined {
-  const fact = part.facts.fact('positions');
-  if (fact === undefined) return undefined;
-  const { span } = fact.clause;
-  return fact.origin.statement.node.text.slice(span.start, span.end).split(/\s+/u);
+  return positionsOf(part).map(({ name, joins }) => ({
+    when: name.toUpperCase(),
+    closed: (contact) => joins.includes(contact.from),
+  }));
 }
 
 function joinedAlone(part: Part, bars: readonly CardBar[], closed: Position['closed']): UnionFind {

@@ -535,6 +535,26 @@ case day @`,
     },
     { clause: 'state', first: 'LAMP and FAN on', instead: 'LAMP on', shows: ['answers', 'hover'] },
     {
+      clause: 'position',
+      first: 'S9 at 2',
+      instead: 'S9 at off',
+      besides: 'LAMP on',
+      scene: `
+battery B1 and B2 lead-acid, 12 V, 100 Ah
+fuse F1 and F2 15 A
+selector S9 100 A
+load LAMP 60 W
+run W1 2.5 mm² red, 0.1 m, B1:+ to F1:in
+run W2 2.5 mm² red, 0.1 m, B2:+ to F2:in
+run W3 2.5 mm² red, 1 m, F1:out to S9:1
+run W4 2.5 mm² red, 1 m, F2:out to S9:2
+run W5 2.5 mm² red, 4 m, S9:common to LAMP:+
+run W6 2.5 mm² black, 4 m, LAMP:- to B1:-
+run W7 2.5 mm² black, 0.5 m, B2:- to B1:-
+case day @`,
+      shows: ['answers', 'hover'],
+    },
+    {
       clause: 'ambient',
       first: 'ambient 5 °C',
       instead: 'ambient 45 °C',
@@ -698,6 +718,17 @@ const measured: Scene = {
       besides,
       shows: ['reading-outside-expectation'],
     })),
+    {
+      clause: 'with-position',
+      first: 'with S9 at 1',
+      instead: 'with S9 at off',
+      besides: 'LAMP on, B1 at 12.5 V',
+      scene: `${lamp('run W2 2.5 mm² red, 4 m, F1:out to S9:1')}
+selector S9 100 A
+run W9 2.5 mm² red, 1 m, S9:common to LAMP:+
+reading @`,
+      shows: ['reading-outside-expectation'],
+    },
     {
       clause: 'with-sun',
       first: 'with sun 100 %',

@@ -37,6 +37,7 @@ run W14 6 mm² black, 0.5 m, K1:85 to Q3:4
 case lit   LAMP on
 case dark  S1 off, LAMP on
 case apart Q2 and Q3 and F2 off
+case second LAMP on, Q1 at 2
 `);
 
 async function standing(caseName: string) {
@@ -87,6 +88,7 @@ describe('contacts on the drawing', () => {
     expect(lit.blades('K1')).toEqual([true]);
     expect(lit.blades('S1')).toEqual([true]);
     expect(lit.blades('F2')).toEqual([true]);
+    expect((await standing('second')).blades('Q1')).toEqual([false, true]);
     const dark = await standing('dark');
     expect(dark.blades('S1')).toEqual([false]);
     expect(dark.blades('K1')).toEqual([false]);
