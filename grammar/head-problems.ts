@@ -79,6 +79,8 @@ export function unknownStatement(keyword: WordAtom, node: StatementNode, compile
   if (turned !== undefined) return turned;
   const next = node.names[0] ?? node.body[0];
   if (next?.kind === 'word' && specs(next.value) && !next.leading.includes('#')) return strayBefore(node, span, next);
+  const turnedRound = caseBeforeExpectation(node);
+  if (turnedRound !== undefined) return turnedRound;
   const everyday = [...compiled.specs.values()].filter(({ spec }) => spec.alsoCalled?.includes(value.toLowerCase()));
   const near = everyday.length > 0 ? everyday.map(({ spec }) => spec.word) : nearWords(value, compiled.specs.keys());
   const owners = compiled.openers.get(value) ?? [];
@@ -110,6 +112,16 @@ export function unknownStatement(keyword: WordAtom, node: StatementNode, compile
       : `${quoted(value)} is no statement and no kind of part: did you mean ${list(near)}?`,
     nearFixes(near, span),
   );
+}
+
+/** `in night expect …`: the case comes behind what is expected. */
+function caseBeforeExpectation({ text }: StatementNode): Problem | undefined {
+  const written = text.trimEnd();
+  const [, cases, expected] = /^in\s+([^\s,]+(?:\s+and\s+[^\s,]+)*),?\s+expect\s+(\S[^\n#]*)$/.exec(written) ?? [];
+  if (cases === undefined || expected === undefined) return undefined;
+  const [span, right] = [{ start: 0, end: written.length }, `expect ${expected} in ${cases}`];
+  const message = `The case comes behind what is expected: write expect … in ${cases}.`;
+  return problem('unknown-statement', span, message, [replace(`Write ${right}`, span, right, true)]);
 }
 
 /** A line that begins with a word of the notation in capitals and goes on like prose. */

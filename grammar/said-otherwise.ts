@@ -13,13 +13,13 @@ import { inCase, whatBeforeSubject } from './otherwise/expected-of.ts';
 import { wordsBehindLength } from './otherwise/lengths.ts';
 import { forSubject, reasonWithoutQuotes } from './otherwise/reasons.ts';
 import type { Rewriter, Rewriting } from './otherwise/rewriting.ts';
-import { allButSome, everything, everythingButSome, namesInRow } from './otherwise/states.ts';
+import { allButSome, everything, everythingButSome, namesAlone, namesInRow } from './otherwise/states.ts';
 import { studsAndThread } from './otherwise/studs.ts';
 import { irradiance } from './otherwise/sun.ts';
 import { surgeFirst } from './otherwise/surges.ts';
 import { atVoltage } from './otherwise/voltages.ts';
 import { entersBox, intoNothing } from './otherwise/walls.ts';
-import { fusesInRow, waysFromTo } from './otherwise/ways.ts';
+import { fusesInRow, wayNamed, waysFromTo } from './otherwise/ways.ts';
 import type { Atom, Problem } from './tree.ts';
 
 /** By statement or kind. */
@@ -35,11 +35,12 @@ const rewriters: Readonly<Record<string, readonly Rewriter[]>> = {
     selectorStands,
     chargeOrWarmth,
     namesInRow,
+    namesAlone,
     irradiance,
   ],
   controller: [panelsAndOutput],
   expect: [whatBeforeSubject, inCase],
-  fusebox: [fusesInRow, waysFromTo],
+  fusebox: [fusesInRow, waysFromTo, wayNamed],
   inverter: [voltsToVolts],
   run: [coresOfSize, entersBox, intoNothing, wordsBehindLength],
 };

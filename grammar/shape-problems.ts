@@ -1,12 +1,13 @@
+import type { CompiledVocabulary } from './compiled.ts';
 import { type Expected, openingTypes } from './forms.ts';
 import { furtherEnd, takesEnds } from './further-ends.ts';
 import type { Leftover, Surroundings } from './leftover.ts';
-import { expectedAfter } from './match.ts';
-import { spanOf, textOf } from './mend.ts';
+import { expectedAfter, type Failure, matchOf } from './match.ts';
+import { spanOf, textOf, word } from './mend.ts';
 import { dimensionsIn, isSure, missingUnit, nearKeywords, someWords, unitsFor, wantedBy, wrongUnit } from './mends.ts';
 import { nameBehindMark } from './name-problems.ts';
 import { nameOfWords } from './names-of-words.ts';
-import { article, capital, list, nearFixes, problem, quoted, replace } from './phrases.ts';
+import { article, capital, insert, list, nearFixes, problem, quoted, replace } from './phrases.ts';
 import { bareNumber, strayQuantity } from './quantity-problems.ts';
 import { openers, ownersOf } from './repair.ts';
 import type { ClauseNode } from './shaped.ts';
@@ -126,7 +127,8 @@ function failedInside(leftover: Leftover, { spec, compiled }: Surroundings): Pro
   if (offender === undefined) {
     // A number by itself may begin many things; a unit is what it most likely lacks.
     if (literals === 0 && (first.kind === 'number' || first.kind === 'blank')) return undefined;
-    return problem('unknown-clause', spanOf(atoms), `This is not finished: it reads like ${example}.`);
+    const message = `This is not finished: it reads like ${example}.`;
+    return problem('unknown-clause', spanOf(atoms), message, finishing(leftover, failure, compiled));
   }
   const { words, types } = wantedBy(failure.wanted);
   const dimensions = dimensionsIn(types);
@@ -158,6 +160,19 @@ function failedInside(leftover: Leftover, { spec, compiled }: Surroundings): Pro
   const instead =
     words.length > 0 && words.length <= 6 && types.size === 0 ? `write ${list(words)}, as in` : 'write it like';
   return problem('unknown-clause', offender.span, `${quoted(offender.text)} does not fit here: ${instead} ${example}.`);
+}
+
+/** `all loads on` and `all loads off` for `all loads`: words that finish a clause, where it lacks nothing else. */
+function finishing({ segment, from, atoms }: Leftover, { form, wanted }: Failure, { words }: CompiledVocabulary) {
+  const written = segment.atoms.slice(from);
+  const { end } = spanOf(atoms);
+  return wanted.flatMap((one) => {
+    if (one.is !== 'word') return [];
+    const match = matchOf(form, [...written, word(one.word, written)], 0, words);
+    return match?.end === written.length + 1
+      ? [insert(`Write ${textOf(written)} ${one.word}`, end, ` ${one.word}`, false)]
+      : [];
+  });
 }
 
 /** `18-04-2026` where a date stands. */

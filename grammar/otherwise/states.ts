@@ -1,5 +1,6 @@
 /** `everything on except FAN`, `loads FAN, PUMP on`: what a case says is on or off. */
-import { word } from '../mend.ts';
+import type { CompiledSpec, CompiledVocabulary } from '../compiled.ts';
+import { spanOf, word } from '../mend.ts';
 import { problem, replace } from '../phrases.ts';
 import type { Atom, WordAtom } from '../tree.ts';
 import { beginsClause, commaAt, isName, isWord, type Rewriter, rewritten, saysWord } from './rewriting.ts';
@@ -65,6 +66,35 @@ const kinds = /^(?:loads?|lamps?|lights?|switch(?:es)?|isolators?|relays?|consum
 
 /** `FAN, PUMP on`, `loads FAN and PUMP on`. */
 export const namesInRow: Rewriter = (body, at, ...known) => {
+  const row = rowFrom(body, at, ...known);
+  if (row === undefined) return undefined;
+  const { names, end, isOtherwise } = row;
+  const some = body.slice(at, end);
+  if (!isOtherwise || !isWord(body[end], state)) return undefined;
+  const put = names.flatMap((name, i) => (i === 0 ? [name] : [word('and', [name]), name]));
+  return rewritten(some, joined(names), put, true);
+};
+
+/** `FAN, PUMP` and nothing more: one thing is not finished, and not two. */
+export const namesAlone: Rewriter = (body, at, ...known) => {
+  const row = rowFrom(body, at, ...known);
+  if (row === undefined || row.names.length < 2) return undefined;
+  const { names, end } = row;
+  const behind = body[end];
+  if (behind !== undefined && behind.kind !== 'comma' && behind.kind !== 'line') return undefined;
+  const span = spanOf(body.slice(at, end));
+  const [on, off] = [`${joined(names)} on`, `${joined(names)} off`];
+  const told = problem('unknown-clause', span, `This is not finished: say whether ${joined(names)} are on or off.`, [
+    replace(`Write ${on}`, span, on, false),
+    replace(`Write ${off}`, span, off, false),
+  ]);
+  return { count: end - at, put: [], problem: told };
+};
+
+const joined = (names: readonly WordAtom[]): string => names.map(({ value }) => value).join(' and ');
+
+/** Names that stand in a row from there, behind a word that says what they are or not. */
+function rowFrom(body: readonly Atom[], at: number, ...known: readonly [CompiledSpec, CompiledVocabulary]) {
   if (!beginsClause(body, at)) return undefined;
   const from = isWord(body[at], kinds) && isName(body[at + 1], known) ? at + 1 : at;
   const first = body[from];
@@ -76,9 +106,6 @@ export const namesInRow: Rewriter = (body, at, ...known) => {
     if (!isName(name, known)) break;
     names.push(name);
   }
-  const some = body.slice(at, end);
-  const isOtherwise = from > at || some.some(({ kind }) => kind === 'comma');
-  if (!isOtherwise || !isWord(body[end], state)) return undefined;
-  const put = names.flatMap((name, i) => (i === 0 ? [name] : [word('and', [name]), name]));
-  return rewritten(some, names.map(({ value }) => value).join(' and '), put, true);
-};
+  const isOtherwise = from > at || body.slice(at, end).some(({ kind }) => kind === 'comma');
+  return { names, end, isOtherwise };
+}

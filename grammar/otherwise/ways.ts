@@ -2,7 +2,7 @@
 import { spanOf, word } from '../mend.ts';
 import { problem, replace } from '../phrases.ts';
 import type { Atom, NumberAtom, QuantityAtom } from '../tree.ts';
-import { commaAt, isQuantity, isWord, type Rewriter, rewritten } from './rewriting.ts';
+import { commaAt, isName, isQuantity, isWord, type Rewriter, rewritten } from './rewriting.ts';
 
 const ways = /^ways?$/i;
 
@@ -28,6 +28,45 @@ export const waysFromTo: Rewriter = (body, at) => {
   const put = [word('ways', some), numberAt(from, some), word('to', some), numberAt(to, some)];
   return rewritten(some, `ways ${from} to ${to}`, put, true);
 };
+
+const fuseWord = /^fuse$/i;
+
+function isLabel(atom: Atom | undefined, known: Parameters<typeof isName>[1]): boolean {
+  return atom?.kind === 'text' || isName(atom, known);
+}
+
+/** So many words of a label are looked through. */
+const mostLabel = 6;
+
+/** `way 1 "Bench" fuse 5 A`, `way 1 fuse 5 A for BENCH`: what it feeds is told by its cables. */
+export const wayNamed: Rewriter = (body, at, ...known) => {
+  const [first, number] = [body[at], body[at + 1]];
+  if (!isWord(first, /^way$/i) || number?.kind !== 'number') return undefined;
+  const before = body[at + 2]?.kind === 'equals' || body[at + 2]?.kind === 'junk' ? at + 3 : at + 2;
+  let end = labelEnd(body, before, known);
+  const isBefore = end > before;
+  if (isBefore && body[end]?.kind === 'comma') end += 1;
+  if (isWord(body[end], fuseWord)) end += 1;
+  const fuse = body[end];
+  if (!isQuantity(fuse, 'current')) return undefined;
+  end += 1;
+  const behind = isWord(body[end], /^(?:to|for)$/i) ? end + 1 : end;
+  const last = labelEnd(body, behind, known);
+  const isBehind = last > behind && ['comma', 'line', undefined].includes(body[last]?.kind);
+  if (!isBefore && !isBehind) return undefined;
+  const some = body.slice(at, isBehind ? last : end);
+  const right = `way ${number.text} fuse ${fuse.text}`;
+  const message = `What a way feeds is told by its cables: write ${right}, and a note behind # where you want one.`;
+  const fixes = [replace(`Write ${right}`, spanOf(some), right, false)];
+  const put = [word('way', some), number, word('fuse', some), fuse];
+  return { count: some.length, put, problem: problem('unknown-clause', spanOf(some), message, fixes) };
+};
+
+function labelEnd(body: readonly Atom[], from: number, known: Parameters<typeof isLabel>[1]): number {
+  let end = from;
+  while (end < from + mostLabel && !isWord(body[end], fuseWord) && isLabel(body[end], known)) end += 1;
+  return end;
+}
 
 /** No box has more; lines of noise may. */
 const mostWays = 60;

@@ -62,7 +62,10 @@ export function tellNamesUntaken(
     }
     const open = goesOn(declaration, shaped.wrapper === undefined ? shaped.spec?.word : undefined);
     if (open !== undefined && !one.fixes.some(({ safe }) => safe)) {
-      problems[index] = { ...one, message: open, fixes: [] };
+      const isCase = shaped.spec?.word === 'case';
+      const states = isCase ? [`${name} on`, `${name} off`] : [];
+      const fixes = states.map((state) => fix(`Write ${state}`, one.place, state));
+      problems[index] = { ...one, message: open, fixes };
       continue;
     }
     const lacks = lacking(declaration, shaped.spec?.word === 'run');

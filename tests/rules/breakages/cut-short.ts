@@ -144,7 +144,7 @@ export const cutShort: readonly Breakage[] = [
     'CABIN and FRIDGE and HEATER',
     'unknown-clause',
     'CABIN and FRIDGE and HEATER',
-    'This is not finished: it reads like “LAMPS and FAN on”.',
+    'This is not finished: say whether CABIN and FRIDGE and HEATER are on or off.',
   ],
   [
     'an expectation cut in half',
