@@ -39,6 +39,11 @@ describe('the form of a clause', () => {
       'fusebox FB  6 ways,\n    ways 2| to 4 fuse 5 A\n',
       ['(way ‹way› | ways «‹way›» to ‹last›) fuse ‹rating› [most ‹most›]'],
     ],
+    [
+      'at a value that is a number or a keyword',
+      'selector S9  200 A\ncase night  S9 at |\n',
+      ['‹battery› at «‹voltage›»', '‹selector› at («‹position›» | off | both)'],
+    ],
   ])('is told %s', (_, marked, labels) => {
     const told = shown(marked);
     if (labels === undefined) expect(told?.some((label) => label.includes('‹voltage›'))).toBe(true);

@@ -14,7 +14,9 @@ const marked = new RegExp(`${open}([^${named}]+)${named}([^${close}]+)${close}`,
 
 export function formInWords(form: string): ReadableForm {
   let label = form
-    .replace(/\{([\w-]+)=([^}]+)\}/g, (_, slot: string, words: string) => around(slot, `(${words})`))
+    .replace(/\{([\w-]+)=([^}]+)\}/g, (_, slot: string, words: string) =>
+      around(slot, words.includes('|') ? `(${words})` : words),
+    )
     .replace(/\{([\w-]+):[^}+]+(\+?)\}/g, (_, slot: string, many: string) =>
       around(slot, `‹${slot}›${many === '' ? '' : '…'}`),
     )

@@ -44,7 +44,7 @@ export const caseClauses = [
   ),
   clause(
     'position',
-    '{selector:name<part>} at ( {position:number} | {position=off|both} )',
+    '{selector:name<part>} at ( {position:number} | {position=off} | {position=both} )',
     'Position of one selector, `1`, `2`, `off` or `both`; when unsaid both where it can, else the first it has.',
     'S9 at 2',
     ['answers', 'hover:case'],
