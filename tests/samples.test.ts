@@ -48,6 +48,7 @@ describe('the samples', () => {
         'towpath-kiosk.amps',
         'ridge-hut.amps',
         'tuning-van.amps',
+        'whetstone.amps',
         'stock.amps',
       ]),
     );

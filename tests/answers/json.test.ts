@@ -73,6 +73,7 @@ describe('answers as JSON', () => {
     'towpath-kiosk',
     'ridge-hut',
     'tuning-van',
+    'whetstone',
   ])('of samples/%s.amps keep to the schema', (name) => {
     const validate = new Ajv({ strict: false }).compile(
       JSON.parse(readFileSync('server/cli/answers.schema.json', 'utf8')),

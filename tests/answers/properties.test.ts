@@ -141,6 +141,7 @@ describe('current is conserved', () => {
     'towpath-kiosk',
     'ridge-hut',
     'tuning-van',
+    'whetstone',
   ])('at every node of %s', (name) => {
     const stock = { 'stock.amps': readFileSync('samples/stock.amps', 'utf8') };
     const analysis = analyseText(readFileSync(`samples/${name}.amps`, 'utf8'), stock);

@@ -26,6 +26,7 @@ const samples = [
   'towpath-kiosk',
   'ridge-hut',
   'tuning-van',
+  'whetstone',
 ].map((name) => `samples/${name}.amps`);
 const ajv = new Ajv({ allErrors: true, allowUnionTypes: true });
 const validCheck = ajv.compile(checkSchema);

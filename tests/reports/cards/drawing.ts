@@ -38,6 +38,7 @@ export const sampleFiles = [
     'towpath-kiosk',
     'ridge-hut',
     'tuning-van',
+    'whetstone',
   ].map((name) => `samples/${name}.amps`),
 ];
 
