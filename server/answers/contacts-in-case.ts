@@ -68,8 +68,8 @@ function joinedIn({ positions }: Case, part: Part): readonly string[] {
 }
 
 /**
- * Supplies that a selector is turned to where a case does not say which: both where it has that position or does not say its positions,
- * else the first it has, because one that cannot join both never does.
+ * Supplies that a selector is turned to where a case does not say which: both where it has that position or does not say
+ * its positions, else the first it has, because one that cannot join both never does.
  */
 export function closedPositions(part: Part): readonly string[] {
   return selectorPositions(part)[0] ?? [];

@@ -130,4 +130,19 @@ describe('a position in a case', () => {
     ]);
     expect(reading('LAMP off').map(({ slug }) => slug)).toEqual(['clause-twice']);
   });
+
+  it.each([
+    ['LAMP', ['LAMP on', 'LAMP off']],
+    ['B1, LAMP', ['B1 and LAMP on', 'B1 and LAMP off']],
+    ['all sources', ['all sources on', 'all sources off']],
+  ])('“%s” is offered with what it lacks', (said, offered) => {
+    const text = shed(said).replace('LAMP on, ', '');
+    const { findings } = analyseText(text);
+    expect(findings).toHaveLength(1);
+    const after = (findings[0]?.fixes ?? []).map(
+      ({ edits }) => applied({ 'spec.amps': text }, edits)['spec.amps'] ?? '',
+    );
+    expect(after).toEqual(offered.map((right) => text.replace(`case night ${said}`, `case night ${right}`)));
+    for (const one of after) expect(analyseText(one).model.problems).toEqual([]);
+  });
 });
