@@ -97,8 +97,17 @@ function begunClauses(
     expectation.where === 'unit' ? [...expectation.values, ...expectation.expected] : expectation.expected;
   const begun = new Map<ClauseSpec, string | undefined>();
   // A word that goes on with a list may come before the value that ends it.
-  for (const one of expected) begun.set(one.clause, begun.get(one.clause) ?? ('slot' in one ? one.slot : undefined));
+  const part = analysis.model.parts.get(/^\s*(?:with\s+)?(\S+)/u.exec(segment)?.[1] ?? '');
+  for (const one of expected)
+    if (part === undefined || isSaidOf(part.kind.word, one.clause))
+      begun.set(one.clause, begun.get(one.clause) ?? ('slot' in one ? one.slot : undefined));
   return [...begun].slice(0, mostForms).map(([clause, slot]) => ({ clause, slot }));
+}
+
+/** A charge is a battery's, a position a selector's. */
+function isSaidOf(kind: string, { form }: ClauseSpec): boolean {
+  const only = /^(?:\[with\] )?\{(battery|selector):/u.exec(form)?.[1];
+  return only === undefined || only === kind;
 }
 
 /** `before` is the text up to the value of the slot: of several that one name stands for, its last word tells which is meant. */

@@ -26,6 +26,9 @@ function lacking({ as, origin }: Declaration, isRun: boolean): Lacking | undefin
   return undefined;
 }
 
+const isSelector = ({ as, origin }: Declaration): boolean =>
+  as === 'part' && origin.statement.shaped.spec?.word === 'selector';
+
 /** A part alone: in a run the one end of a core, in a case what is to be on or off. */
 function goesOn({ name, as, origin }: Declaration, word: string | undefined): string | undefined {
   if (as !== 'part') return undefined;
@@ -49,6 +52,12 @@ export function tellNamesUntaken(
     if (statement === undefined) continue;
     const { offset, node, shaped } = statement;
     const name = node.text.slice(one.place.span.start - offset, one.place.span.end - offset);
+    const turned = /^(\S+)\s+at$/u.exec(name)?.[1];
+    const selector = turned === undefined ? undefined : declared(turned);
+    if (selector !== undefined && selector !== 'seemingly' && isSelector(selector)) {
+      problems[index] = { ...one, message: `“${name}” is not finished: say its position, as in ${turned} at 2.` };
+      continue;
+    }
     const declaration = declared(name);
     if (declaration === undefined || declaration === 'seemingly') continue;
     const sign = /^\s*([&+])\s*(\p{L}[\p{L}\p{M}\p{N}_-]*)/u.exec(node.text.slice(one.place.span.end - offset));

@@ -42,7 +42,7 @@ describe('the form of a clause', () => {
     [
       'at a value that is a number or a keyword',
       'selector S9  200 A\ncase night  S9 at |\n',
-      ['‹battery› at «‹voltage›»', '‹selector› at («‹position›» | off | both)'],
+      ['‹selector› at («‹position›» | off | both)'],
     ],
   ])('is told %s', (_, marked, labels) => {
     const told = shown(marked);

@@ -58,6 +58,8 @@ describe('a position in a case', () => {
       '“LAMP” is a load, where the name of a selector belongs: correct the name.',
       'B1',
     ],
+    ['S1 at', 'unknown-clause', 'S1 at', '“S1 at” is not finished: say its position, as in S1 at 2.', 'B1'],
+    ['B1 at', 'unknown-clause', 'B1 at', 'This is not finished: it reads like “B1 at 12.5 V”.', 'B1'],
     ['S7 at 2', 'unknown-name', 'S7', 'There is no selector “S7”: did you mean S1?', 'B1'],
     // Read as what is meant.
     ['S1 to 2', 'unknown-clause', 'to 2', '“to 2” is written at 2 here.', 'B2'],

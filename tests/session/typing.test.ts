@@ -44,9 +44,9 @@ describe('signature help', () => {
   });
 
   it('keeps the form in front that somebody went to', async () => {
-    const { client, position } = await open(`${lamp()}case noon  LAMP |\n`);
+    const { client, position } = await open(`${lamp()}case noon  B1 |\n`);
     const first = await ask(client, position);
-    expect([first.activeSignature, first.signatures.length]).toEqual([0, 4]);
+    expect([first.activeSignature, first.signatures.length]).toEqual([0, 3]);
     const went = { ...first, activeSignature: 2 };
     const again = { triggerKind: 3, isRetrigger: true, activeSignatureHelp: went };
     expect((await ask(client, position, again)).activeSignature).toBe(2);

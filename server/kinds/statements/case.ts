@@ -29,7 +29,7 @@ export const caseClauses = [
   clause(
     'all',
     'all {group=loads|sources} {state=on|off}',
-    'Every load, or every source, on or off; a starter motor (`cranking`) is on only where it is named.',
+    'Every load, or every source, on or off; a starter motor (cranking) is on only where it is named.',
     'all loads on',
     ['answers', 'hover:case'],
     { repeatable: true },
@@ -45,7 +45,7 @@ export const caseClauses = [
   clause(
     'position',
     '{selector:name<part>} at ( {position:number} | {position=off} | {position=both} )',
-    'Position of one selector, `1`, `2`, `off` or `both`; when unsaid both where it can, else the first it has.',
+    'Position of one selector: 1, 2, off or both. When unsaid it is at both, or else at the first supply it has.',
     'S9 at 2',
     ['answers', 'hover:case'],
     { repeatable: true },
