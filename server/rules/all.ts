@@ -118,6 +118,7 @@ import { rule as switchCategory } from './switch-category.ts';
 import { rule as switchInGasLocker } from './switch-in-gas-locker.ts';
 import { rule as switchNotDc } from './switch-not-dc.ts';
 import { rule as switchVoltage } from './switch-voltage.ts';
+import { rule as systemVoltageUnmet } from './system-voltage-unmet.ts';
 import { rule as terminalTooSmallForCable } from './terminal-too-small-for-cable.ts';
 import { rule as terminalUnconnected } from './terminal-unconnected.ts';
 import { rule as tooManyOnOneStud } from './too-many-on-one-stud.ts';
@@ -257,6 +258,7 @@ export const allRules: readonly Rule[] = [
   switchInGasLocker,
   switchNotDc,
   switchVoltage,
+  systemVoltageUnmet,
   terminalTooSmallForCable,
   terminalUnconnected,
   tooManyOnOneStud,

@@ -27,7 +27,7 @@ export const rule: Rule = {
     limit:
       'The lowest voltage that the maker states (`lowest`), against the voltage at its terminals in every case where it is on (common practice, no source). Where too much is lost on the way that alone is told of, as `drop-over-limit`.',
     mend: 'Charge the battery earlier or take a larger one, use a larger cable, or feed the load by a converter that holds its voltage.',
-    see: ['load-above-highest-voltage', 'drop-over-limit', 'expect-not-met'],
+    see: ['load-above-highest-voltage', 'drop-over-limit', 'expect-not-met', 'system-voltage-unmet'],
     wrong: [
       lampSpec(
         { load: 'load LAMP 12 W, lowest 11.8 V # finds: load-below-lowest-voltage "lowest 11.8 V"' },

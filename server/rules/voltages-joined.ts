@@ -33,7 +33,7 @@ export const rule: Rule = {
     why: 'The higher voltage drives all it can into the lower: cables glow, and whatever was made for the lower voltage is destroyed.',
     limit: `Positives of one system have one nominal voltage; figures within ${plainNumber((oneSystemRatio - 1) * 100, 0)} % of one another count as one, so that 12.8 V and 12 V do (common practice, no source). A shared negative is ordinary, and batteries in series are one supply.`,
     mend: 'Part them, and let a converter or charger stand between the two voltages. If a voltage is written wrong, right it.',
-    see: ['batteries-mixed', 'short-circuit'],
+    see: ['batteries-mixed', 'short-circuit', 'system-voltage-unmet'],
     wrong: [
       {
         spec: joined('agm, 24 V, 60 Ah, internal 30 mΩ', ...bare).spec.replace(
