@@ -52,8 +52,7 @@ function unseenIn(text: string, atoms: readonly Atom[], trailing: string): Probl
   lookBetween(trailing, text.length - trailing.length);
   const [first] = places;
   if (first === undefined) return [];
-  // What cannot be seen cannot be underlined: the words beside it are.
-  const beside = atoms.find(({ span }) => span.end > first.start) ?? atoms.at(-1);
+  const beside = besideOf(atoms, first.start);
   const span = beside === undefined ? first : beside.span;
   const fix: ProblemFix = {
     title: places.length === 1 ? 'Take it out' : 'Take them out',
@@ -66,6 +65,13 @@ function unseenIn(text: string, atoms: readonly Atom[], trailing: string): Probl
       ? `A character that cannot be seen stands ${where}; such come along with pasted text: take it out.`
       : `Characters that cannot be seen stand in this statement, the first ${where}; such come along with pasted text: take them out.`;
   return [problem('stray-character', span, message, [fix])];
+}
+
+/** What cannot be seen cannot be underlined: the word it stands in is, or one beside it on its line; undefined where there is none. */
+function besideOf(atoms: readonly Atom[], at: number): Atom | undefined {
+  const next = atoms.findIndex(({ span }) => span.end > at);
+  const sides = (next === -1 ? [atoms.at(-1)] : [atoms[next], atoms[next - 1]]).filter((atom) => atom?.kind !== 'line');
+  return sides.find((atom) => atom?.kind !== 'comma') ?? sides[0];
 }
 
 function wideIn(text: string, atoms: readonly Atom[]): Problem[] {

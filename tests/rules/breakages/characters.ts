@@ -43,6 +43,22 @@ export const characters: readonly Breakage[] = [
     'A character that cannot be seen stands beside “GARAGE”; such come along with pasted text: take it out.',
   ],
   [
+    'a zero-width space at the end of a line',
+    'U1:bat+\nrun W19',
+    'U1:bat+\u200b\nrun W19',
+    'stray-character',
+    'U1:bat+',
+    'A character that cannot be seen stands beside “U1:bat+”; such come along with pasted text: take it out.',
+  ],
+  [
+    'a soft hyphen before a comma',
+    'red, 1.1 m, along GARAGE, F2',
+    'red, 1.1 m\u00ad, along GARAGE, F2',
+    'stray-character',
+    '1.1 m',
+    'A character that cannot be seen stands beside “1.1 m”; such come along with pasted text: take it out.',
+  ],
+  [
     'a control character',
     'run W18  =',
     '\u0007run W18  =',
