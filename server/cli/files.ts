@@ -7,6 +7,7 @@ import type { FileSource } from '../analysis.ts';
 /** Why a file could not be read, in plain words. */
 export class UnreadableError extends Error {}
 
+/** The text with a byte order mark where the file has one. */
 export function decodeUtf8(bytes: Uint8Array, name: string): string {
   try {
     return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
@@ -57,6 +58,11 @@ export function specsAt(path: string): string[] {
   return found;
 }
 
+/** Without a byte order mark: editors do not show it, and so do not count it among a line's characters. */
+export function withoutMark(text: string): string {
+  return text.replace(/^\uFEFF/, '');
+}
+
 /** `use` from the disk. `given` holds texts already read, such as standard input, by URI. */
 export function diskSource(given: ReadonlyMap<string, string> = new Map()): FileSource {
   return {
@@ -64,7 +70,7 @@ export function diskSource(given: ReadonlyMap<string, string> = new Map()): File
       const text = given.get(uri);
       if (text !== undefined) return { text };
       try {
-        return { text: readSpec(fileURLToPath(uri)) };
+        return { text: withoutMark(readSpec(fileURLToPath(uri))) };
       } catch (error) {
         return { missing: error instanceof UnreadableError ? error.message : 'it could not be read' };
       }

@@ -37,10 +37,13 @@ export interface ServerOptions {
 /** The text of a file, or why there is none, in plain words that fit behind “it cannot be used, since”. */
 export type FileText = { readonly text: string } | { readonly missing: string };
 
-/** Bytes to text, strictly: what is not UTF-8 is said to be so and never guessed at. A byte order mark is kept as text. */
+/**
+ * Bytes to text, strictly: what is not UTF-8 is said to be so and never guessed at. A byte order mark is no text: editors take
+ * it off before they count characters.
+ */
 export function decodeSpec(bytes: Uint8Array): FileText {
   try {
-    return { text: new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes) };
+    return { text: new TextDecoder('utf-8', { fatal: true }).decode(bytes) };
   } catch {
     return { missing: 'it is not UTF-8 text: save it as UTF-8' };
   }

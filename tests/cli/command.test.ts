@@ -110,6 +110,15 @@ describe('check', () => {
     expect(ran.err + ran.out).not.toMatch(/at .*\.ts:\d+/);
   });
 
+  it('counts the characters of a line without the byte order mark of its file, in a used one too', async () => {
+    write('stock.amps', '\uFEFFstock thin  cable 4 mm\n');
+    write('shed.amps', '\uFEFFuse "stock.amps"\n');
+    const { out } = await runCommand(['check', 'stock.amps', 'shed.amps'], { here: folder });
+    expect(out).not.toContain('\uFEFF');
+    expect(out).toContain('stock.amps:1:19');
+    expect(out).toContain('shed.amps:1:5');
+  });
+
   it('fails on warnings only when asked', async () => {
     const text = `${good}allow drop-over-limit on W2 "nothing to accept here"\n`;
     const mild = await runCommand(['check', '-'], { here: folder, input: text });
@@ -168,6 +177,12 @@ describe('format', () => {
     const ran = await runCommand(['format', 'shed.amps'], { here: folder });
     expect(ran.code).toBe(0);
     expect(readFileSync(path, 'utf8')).toContain('fuse F1     5 A, blade, 32 V');
+  });
+
+  it('keeps the byte order mark of a file', async () => {
+    const path = write('shed.amps', '\uFEFFload L 5W\n');
+    await runCommand(['format', 'shed.amps'], { here: folder });
+    expect(readFileSync(path, 'utf8')).toBe('\uFEFFload L  5 W\n');
   });
 
   it('with --check names the file, leaves it alone and ends with 1', async () => {

@@ -85,7 +85,7 @@ describe('what went wrong', () => {
 
   it('with bytes that are no UTF-8 is not guessed at; a byte order mark is text', () => {
     expect(decodeSpec(new TextEncoder().encode('6 mm² Ω 🔌'))).toEqual({ text: '6 mm² Ω 🔌' });
-    expect(decodeSpec(Uint8Array.of(0xef, 0xbb, 0xbf, 0x61))).toEqual({ text: '\ufeffa' });
+    expect(decodeSpec(Uint8Array.of(0xef, 0xbb, 0xbf, 0x61))).toEqual({ text: 'a' });
     expect(decodeSpec(Uint8Array.of(0xff, 0xfe, 0x61, 0x00))).toHaveProperty('missing');
     expect(decodeSpec(Uint8Array.of(0xc3))).toHaveProperty('missing');
     expect(decodeSpec(new Uint8Array())).toEqual({ text: '' });

@@ -77,6 +77,21 @@ describe('rename', () => {
     expect(Object.keys(edit.changes ?? {}).sort()).toEqual([uri('other.amps'), uri('stock.amps')]);
   });
 
+  it('counts the characters of a closed file without its byte order mark, as an editor does that opens it', async () => {
+    const marked = new TextEncoder().encode(`\uFEFF${stock('4 mm²')}`);
+    const client = await connect({ ...here, disk: { 'stock.amps': marked } });
+    client.open('lamp.amps', lampFromStock);
+    const position = at(lampFromStock, 'thin');
+    const thin = { start: { line: 0, character: 6 }, end: { line: 0, character: 10 } };
+    const edit = await client.ask<WorkspaceEdit>('textDocument/rename', 'lamp.amps', { position, newName: 'lead' });
+    expect(edit.changes?.[uri('stock.amps')]).toEqual([{ range: thin, newText: 'lead' }]);
+    expect(await client.ask('textDocument/definition', 'lamp.amps', { position })).toEqual([
+      { uri: uri('stock.amps'), range: thin },
+    ]);
+    const symbols = await client.connection.sendRequest<SymbolInformation[]>('workspace/symbol', { query: 'thin' });
+    expect(symbols).toMatchObject([{ name: 'thin', location: { range: thin } }]);
+  });
+
   it('that is refused says why, and nothing goes to the log', async () => {
     const client = await connect({ ...here, capabilities: preparing });
     expect(client.result?.capabilities.renameProvider).toEqual({ prepareProvider: true });
@@ -279,9 +294,9 @@ describe('the symbols of the workspace', () => {
 
   it('are looked for once, and again when files come or go', async () => {
     let looked = 0;
-    const names = ['stock.amps'];
+    const names = ['stock.amps', 'sub/other.amps'];
     const client = await connect({
-      disk,
+      disk: { ...disk, 'sub/other.amps': lampFromStock },
       folder: 'file:///van',
       environment: {
         specsIn: async () => {
@@ -292,9 +307,14 @@ describe('the symbols of the workspace', () => {
     });
     const found = async () =>
       (await client.connection.sendRequest<SymbolInformation[]>('workspace/symbol', { query: 'B1' })).length;
-    expect([await found(), await found(), looked]).toEqual([0, 0, 1]);
+    expect([await found(), await found(), looked]).toEqual([1, 1, 1]);
     names.push('apart.amps');
     client.fileChanged('apart.amps', 1);
-    expect([await found(), looked]).toEqual([1, 2]);
+    expect([await found(), looked]).toEqual([2, 2]);
+    client.fileChanged('notes.txt', 3);
+    expect([await found(), looked]).toEqual([2, 2]);
+    names.splice(1, 1);
+    client.fileChanged('sub', 3);
+    expect([await found(), looked]).toEqual([1, 3]);
   });
 });
