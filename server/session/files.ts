@@ -32,6 +32,11 @@ export class Files {
     return [...this.disk.keys()];
   }
 
+  /** Of the files that were looked for, or are being read, the one at an address and those in the folder at it. */
+  lookedForAt(uri: string): string[] {
+    return [...this.disk.keys(), ...this.reading.keys()].filter((one) => one === uri || one.startsWith(`${uri}/`));
+  }
+
   isOpen(uri: string): boolean {
     return this.open(uri) !== undefined;
   }

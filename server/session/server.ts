@@ -11,6 +11,7 @@ import {
   type InitializeResult,
   TextDocumentSyncKind,
   TextDocuments,
+  WatchKind,
 } from 'vscode-languageserver';
 import { type Analysis, analyseInSteps } from '../analysis.ts';
 import { offeredKinds } from '../editor/code-actions.ts';
@@ -221,7 +222,11 @@ export function startServer(
         await connection.client.register(DidChangeConfigurationNotification.type, { section: 'ampscribe' });
       if (!client.watchesFiles) return;
       await connection.client.register(DidChangeWatchedFilesNotification.type, {
-        watchers: [{ globPattern: '**/*.amps' }],
+        watchers: [
+          { globPattern: '**/*.amps', kind: WatchKind.Create | WatchKind.Change },
+          // With a folder that goes many clients tell of the folder alone, and no pattern is for folders only.
+          { globPattern: '**/*', kind: WatchKind.Delete },
+        ],
       });
     }),
   );
@@ -299,12 +304,10 @@ export function startServer(
 
   connection.onDidChangeWatchedFiles(
     guardedTask(log, 'changed files', ({ changes }) => {
-      specs.changed();
-      for (const { uri } of changes) {
-        const same = sameSpelling(uri);
-        // What is open counts before what is on the disk.
-        if (!open.has(same)) changed(same);
-      }
+      const told = changes.map(({ uri }) => sameSpelling(uri));
+      specs.changed(told);
+      // What is open counts before what is on the disk.
+      for (const uri of new Set(told.flatMap((one) => files.lookedForAt(one)))) if (!open.has(uri)) changed(uri);
     }),
   );
 

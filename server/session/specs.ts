@@ -22,10 +22,11 @@ export class Specs {
     private readonly watches: () => boolean,
   ) {}
 
-  /** Files came or went. */
-  changed(): void {
-    this.known = undefined;
+  /** Files came or went. What is no spec may be a folder, which counts where specs are known below it. */
+  changed(uris: readonly string[]): void {
     this.changes += 1;
+    const below = (folder: string) => this.known?.addresses.some((one) => one.startsWith(`${folder}/`)) === true;
+    if (uris.some((uri) => uri.endsWith('.amps') || below(uri))) this.known = undefined;
   }
 
   /** Their addresses, each once; none where nobody can tell. */

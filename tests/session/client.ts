@@ -10,6 +10,7 @@ import {
   type InitializeResult,
   type ProtocolConnection,
   type PublishDiagnosticsParams,
+  type RegistrationParams,
   StreamMessageReader,
   StreamMessageWriter,
   type TextDocumentContentChangeEvent,
@@ -56,6 +57,7 @@ export class TestClient {
   readonly published: PublishDiagnosticsParams[] = [];
   readonly logged: string[] = [];
   readonly registered: string[] = [];
+  readonly watchers: { readonly globPattern: string; readonly kind?: number }[] = [];
   readonly readForServer: string[] = [];
   refreshes = 0;
   result: InitializeResult | undefined;
@@ -176,8 +178,9 @@ export async function connect(setting: Setting = {}): Promise<TestClient> {
     client.refreshes += 1;
     return null;
   });
-  connection.onRequest('client/registerCapability', ({ registrations }: { registrations: { method: string }[] }) => {
+  connection.onRequest('client/registerCapability', ({ registrations }: RegistrationParams) => {
     client.registered.push(...registrations.map(({ method }) => method));
+    client.watchers.push(...registrations.flatMap(({ registerOptions }) => registerOptions?.watchers ?? []));
     return null;
   });
   connection.onRequest(readFileRequest, async ({ uri }: { uri: string }): Promise<FileText> => {

@@ -185,6 +185,29 @@ describe('a used file', () => {
     expect(await client.codes('lamp.amps')).toContain('cable-too-small');
   });
 
+  it('is missing once its folder is gone, and there again with it, though the client tells of the folder alone', async () => {
+    const there = { 'sub/deep/stock.amps': stock('4 mm²') };
+    const files: Record<string, string> = { ...there };
+    const client = await connect({ disk: files });
+    client.open('lamp.amps', lampFromStock.replace('stock.amps', 'sub/deep/stock.amps'));
+    const { resultId } = (await client.pull('lamp.amps')) as { resultId: string };
+    // Whatever is deleted may be a folder.
+    expect(client.watchers).toEqual([
+      { globPattern: '**/*.amps', kind: 3 },
+      { globPattern: '**/*', kind: 4 },
+    ]);
+    // Folders whose names begin alike hold other files.
+    for (const other of ['su', 'sub/dee', 'deep']) client.fileChanged(other, 3);
+    expect(await client.pull('lamp.amps', resultId)).toMatchObject({ kind: 'unchanged' });
+    delete files['sub/deep/stock.amps'];
+    client.fileChanged('sub', 3);
+    await until('the client is asked to pull', () => client.refreshes > 0);
+    expect(await client.codes('lamp.amps')).toEqual(['use-missing']);
+    Object.assign(files, there);
+    client.fileChanged('sub', 1);
+    expect(await client.codes('lamp.amps')).toEqual([]);
+  });
+
   it('that changes in the editor changes the findings of its users, open text before the disk', async () => {
     const client = await connect({ disk: disk(), capabilities: pushed });
     client.open('lamp.amps', lampFromStock);
