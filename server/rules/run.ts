@@ -1,10 +1,9 @@
 /** Runs the rules over an analysis in the making: each guarded, then `allow`, then in order of place. */
-import { nearWords } from '../../grammar/near.ts';
-import type { Model, Origin } from '../model/model.ts';
-import { placeIn } from '../model/place.ts';
+import type { Model } from '../model/model.ts';
 import { atOnce, type Steps } from '../model/steps.ts';
-import { accepts, isAccepted, isReason } from './accepted.ts';
+import { isAccepted } from './accepted.ts';
 import { allRules } from './all.ts';
+import { applyAllowances, judgeAllowances } from './allowances.ts';
 import { cautioned, failed, finding } from './finding.ts';
 import { oneByOne } from './one-by-one.ts';
 import type { Finding, Question, Rule, RuleContext } from './rule.ts';
@@ -59,7 +58,8 @@ function collect(
 /** What was found anywhere in a spec, after its `allow` statements, in order of place. */
 export function judge(model: Model, found: readonly Finding[], rules: readonly Rule[] = allRules): RuleResults {
   const { kept, accepted, used } = applyAllowances(model, withoutFollowing(model, withoutGuesses(model, found, rules)));
-  return { findings: inOrder([...kept, ...judgeAllowances(model, used, rules)]), accepted: inOrder(accepted) };
+  const allowances = judgeAllowances(model, { used, found, rules });
+  return { findings: inOrder([...kept, ...allowances]), accepted: inOrder(accepted) };
 }
 
 /** Rules whose figures are currents, voltages and drops as worked out, also those of a short circuit, or which batteries are in series. */
@@ -126,81 +126,6 @@ function withoutFollowing(model: Model, found: readonly Finding[]): readonly Fin
     if (slug === 'terminal-unconnected') return !meant.has(figures.terminals ?? '');
     return slug !== 'case-unanswered' || figures.unfed === undefined || !unfed.has(figures.unfed);
   });
-}
-
-/** That a check could not be worked out is nothing anybody can accept. */
-const cannotBeAllowed: ReadonlySet<string> = new Set(['rule-failed', 'answers-failed']);
-
-function applyAllowances(model: Model, found: readonly Finding[]) {
-  const kept: Finding[] = [];
-  const accepted: Finding[] = [];
-  const used = new Set<number>();
-  for (const one of found) {
-    const index = model.allowances.findIndex((allowance) => accepts(allowance, one.slug, one.subject));
-    if (index === -1 || cannotBeAllowed.has(one.slug)) kept.push(one);
-    else {
-      used.add(index);
-      accepted.push(one);
-    }
-  }
-  return { kept, accepted, used };
-}
-
-/** An `allow` that no longer matches anything, or names no finding there is, is itself a finding. */
-function judgeAllowances(model: Model, used: ReadonlySet<number>, rules: readonly Rule[]): Finding[] {
-  const slugs = rules.map(({ slug }) => slug);
-  return model.allowances.flatMap(({ slug, slugPlace, subject, reason, origin }, index): Finding[] => {
-    if (used.has(index) || !isReason(reason)) return [];
-    const base = { place: slugPlace, subject: subject ?? slug, figures: {}, related: [] };
-    if (!slugs.includes(slug)) {
-      const near = nearWords(slug, slugs);
-      return [
-        {
-          ...base,
-          slug: 'allow-unknown',
-          severity: 'warning',
-          message:
-            near.length > 0
-              ? `There is no finding “${slug}”: did you mean ${near.join(' or ')}?`
-              : `There is no finding “${slug}”: take this allow out, or name one from the list of findings.`,
-          fixes: near.map((name) => ({
-            title: `Write ${name}`,
-            safe: false,
-            edits: [{ place: slugPlace, newText: name }],
-          })),
-        },
-      ];
-    }
-    const { node } = origin.statement;
-    return [
-      {
-        ...base,
-        slug: 'allow-unused',
-        severity: 'warning',
-        message: `Nothing here is found as ${slug}${subject === undefined ? '' : ` on ${subject}`} any more: take this allow out.`,
-        fixes: [
-          {
-            title: 'Take this allow out',
-            safe: true,
-            // A comment may say more than the allow did.
-            edits: [{ place: placeIn(origin, { start: 0, end: node.text.length }), newText: whatStays(origin, model) }],
-          },
-        ],
-      },
-    ];
-  });
-}
-
-/** The comments of a statement, a line each; and a blank line, lest these and its notes become notes of the next. */
-function whatStays({ statement, file }: Origin, { files }: Model): string {
-  const { node, notes, line } = statement;
-  const newline = node.text.endsWith('\r\n') ? '\r\n' : '\n';
-  const comments = node.comments.map((comment) => `${comment.text.trim()}${newline}`).join('');
-  const statements = files.find(({ uri }) => uri === file.uri)?.statements ?? [];
-  const next = statements[statements.indexOf(statement) + 1];
-  const ends = line + node.text.split('\n').length - 1;
-  const isNext = next !== undefined && next.line - (next.notes === '' ? 0 : next.notes.split('\n').length) === ends;
-  return `${comments}${isNext && (notes !== '' || comments !== '') ? newline : ''}`;
 }
 
 const rank = { error: 0, warning: 1, advice: 2 } as const;

@@ -80,15 +80,20 @@ describe('a finding as a diagnostic', () => {
   });
 
   it('leaves out what the client does not know', () => {
-    const text =
-      'battery B1  lead-acid, 12 V, 80 Ah\nbattery B1  agm, 12 V, 80 Ah\nallow drop-over-limit on B1 "none"\n';
-    const analysis = analyseText(text);
-    const full = diagnostics(analysis, options);
-    expect(full.find(({ code }) => code === 'name-twice')?.relatedInformation).toHaveLength(1);
-    expect(full.find(({ code }) => code === 'allow-unused')?.tags).toEqual([DiagnosticTag.Unnecessary]);
-    const bare = diagnostics(analysis, { pageUri: () => undefined, relatedInformation: false, tags: false });
-    expect(bare.map(({ code }) => code)).toEqual(full.map(({ code }) => code));
-    for (const one of bare) {
+    const battery = 'battery B1  lead-acid, 12 V, 80 Ah\n';
+    const told = [`${battery}battery B1  agm, 12 V, 80 Ah\n`, `${battery}allow drop-over-limit on B1 "none"\n`].map(
+      (text) => {
+        const analysis = analyseText(text);
+        const full = diagnostics(analysis, options);
+        const bare = diagnostics(analysis, { pageUri: () => undefined, relatedInformation: false, tags: false });
+        expect(bare.map(({ code }) => code)).toEqual(full.map(({ code }) => code));
+        return { full, bare };
+      },
+    );
+    const [twice, unused] = told.map(({ full }) => full);
+    expect(twice?.find(({ code }) => code === 'name-twice')?.relatedInformation).toHaveLength(1);
+    expect(unused?.find(({ code }) => code === 'allow-unused')?.tags).toEqual([DiagnosticTag.Unnecessary]);
+    for (const one of told.flatMap(({ bare }) => bare)) {
       expect(one).not.toHaveProperty('relatedInformation');
       expect(one).not.toHaveProperty('tags');
       expect(one).not.toHaveProperty('codeDescription');

@@ -48,8 +48,14 @@ const read = (name: string) => readFileSync(`samples/${name}`, 'utf8');
 const stock = read('stock.amps');
 const uri = 'memory:///van.amps';
 
-/** Faults that stand in the file all the while, one before every breakage and one behind. */
-const van = `allow drop-over-limit on W1 "short"\n${read('spokewagon.amps')}
+/** Faults that stand in the file all the while, two before every breakage and one behind. */
+const van = `allow drop-over-limit on W1 "short"
+fuse F96  20 A, bolt-in, 58 V, breaks 5 kA, at GARAGE
+load ODDER  6 W, lowest 10.8 V
+run W94  = lead-35 red, 0.2 m, along GARAGE, POS to F96:in
+run W95  0.5 mm² red, 0.7 m, along GARAGE, F96:out to ODDER:+
+run W96  = feed-6 black, 0.7 m, along GARAGE, NEG to ODDER:-
+${read('spokewagon.amps')}
 fuse F99  20 A, bolt-in, 58 V, breaks 5 kA, at GARAGE
 load ODD  6 W, lowest 10.8 V
 run W97  = lead-35 red, 0.2 m, along GARAGE, POS to F99:in
@@ -63,7 +69,9 @@ const told = ({ findings }: Analysis) => findings.map(({ slug, message }) => `${
 const names = (analysis: Analysis) => outline(analysis).map(({ name }) => name);
 
 const before = analysed(van);
-const faults = told(before);
+const clean = told(before);
+/** Whatever cannot be read may be what the `allow` accepts, so that it is not told to be of no use. */
+const faults = told(before).filter((one) => !one.startsWith('allow-unused'));
 
 /** Named far from each other, so that no breakage is at all of them. */
 const landmarks = ['LOFT', 'W11', 'PUMP', 'ODD'];
@@ -97,7 +105,7 @@ describe('one mistake', () => {
   it('is tried in more than sixty ways, with faults beside it', () => {
     expect(breakages.length).toBeGreaterThanOrEqual(60);
     expect(new Set(breakages.map(([what]) => what)).size).toBe(breakages.length);
-    expect(before.findings.map(({ slug }) => slug)).toEqual(['allow-unused', 'cable-too-small']);
+    expect(before.findings.map(({ slug }) => slug)).toEqual(['allow-unused', 'cable-too-small', 'cable-too-small']);
   });
 
   it.each(breakages)('%s: is told of once', (_, find, put, slug, at, message) => {
@@ -112,13 +120,13 @@ describe('one mistake', () => {
       const mended = told(analysed(applied({ 'van.amps': String(now.text) }, fix.edits)['van.amps'] ?? ''));
       // What was cut off is still not there.
       if (slug === 'unclosed-text') expect(mended).not.toContain(`${slug}: ${message}`);
-      else expect(mended, fix.title).toEqual(faults);
+      else expect(mended, fix.title).toEqual(clean);
     }
   });
 
   it.each(harmless)('%s: is none', (_, find, put) => {
     const now = broken(find, put);
-    expect(told(now)).toEqual(faults);
+    expect(told(now)).toEqual(clean);
     keepsTheRest(find, now);
   });
 });

@@ -104,7 +104,37 @@ describe('allow', () => {
     expect(findings.map(({ slug, subject, severity }) => [slug, subject, severity])).toEqual([
       ['allow-unused', 'W2', 'warning'],
     ]);
-    expect(findings[0]?.fixes.map(({ title, safe }) => [title, safe])).toEqual([['Take this allow out', true]]);
+    expect(findings[0]?.fixes.map(({ title, safe }) => [title, safe])).toEqual([['Take this allow out', false]]);
+  });
+
+  it.each([
+    ['its subject is misspelt', 'on W2', 'on WW2'],
+    ['its subject is noted out', 'run W2', '#run W2'],
+    ['a unit cannot be read', '12 W', '12 Q'],
+    ['a kind cannot be read', 'battery B1', 'batery B1'],
+    ['a load is not known yet', '12 W', '? W'],
+    ['a length is not known yet', '1.2 m', '? m'],
+    ['a place has a blank', 'load LAMP 12 W', 'place SHED ? °C\nload LAMP 12 W, at SHED'],
+    ['what draws the current is noted out', 'load', '# load'],
+    ['a run ends nowhere', 'F1:out to LAMP:+', 'F1:out to LAMP:x'],
+    ['a run is half written', 'F1:out to LAMP:+', 'F1:out to'],
+    ['another file is missing', 'battery B1', 'use "gone.amps"\nbattery B1'],
+    ['nothing feeds the spec', /^battery.*\n/mu, ''],
+    ['a battery is the wrong way round', 'B1:+ to F1:in', 'B1:- to F1:in'],
+    ['a battery is shorted', 'F1:out to LAMP:+', 'F1:out to B1:-'],
+  ])('is not told of as unused while %s', (_, from, to) => {
+    const spec = lamp('5 A', 'allow cable-too-small on W2 "bench test"');
+    expect(slugs(spec)).toEqual(['allow-unused']);
+    const broken = spec.replace(from, to);
+    expect(broken).not.toBe(spec);
+    expect(slugs(broken)).not.toContain('allow-unused');
+  });
+
+  it('is told of as unused beside what leaves nothing unknown', () => {
+    const spec = lamp('5 A', 'allow cable-too-small on W2 "bench test?"');
+    expect(slugs(spec.replace('5 A', '30 A').replace('on W2', 'on W3'))).toEqual(['cable-too-small', 'allow-unused']);
+    // A question in a title or a remark is no blank.
+    expect(slugs(`${spec}place SHED "cold?" 10 °C # or 5 °C?\n`)).toEqual(['allow-unused']);
   });
 
   it('is taken out without its remarks becoming notes of the next statement', () => {

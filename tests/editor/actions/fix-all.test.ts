@@ -12,18 +12,37 @@ const kind = 'source.fixAll';
 describe('mending everything that is safe to mend', () => {
   it('mends again what shows only once the first is mended', () => {
     // The unit must be right before the comma that is missing behind it can be seen.
-    const found = offering('|load LAMP  9 watts 4 h/day\nallow drop-over-limit on LAMP "long ago"\n', kind);
+    const found = offering('|load LAMP  9 watts 4 h/day\n', kind);
     const mended = found.chosen('Mend all');
     expect(mended).toBe('load LAMP  9 W, 4 h/day\n');
     expect(offering(`|${mended}`, kind).actions).toEqual([]);
   });
 
-  it('keeps what is noted beside an allow that goes', () => {
-    const found = offering(
-      '|load LAMP  9 W\nallow drop-over-limit on LAMP "long ago"  # ask Mo\nload FAN  9 W\n',
-      kind,
-    );
-    expect(found.chosen('Mend all')).toBe('load LAMP  9 W\n# ask Mo\n\nload FAN  9 W\n');
+  const accepting = `system "Shed" 12 V
+battery B1  agm, 12 V, 60 Ah
+fuse F1     15 A, blade, 32 V, breaks 2 kA
+load HEATER 100 W
+run WA  2.5 mm² red, 0.1 m, B1:+ to F1:in
+run FEED  2.5 mm² red, 9 m, F1:out to HEATER:+
+run RETURN  2.5 mm² black, 9 m, HEATER:- to B1:-
+allow drop-over-limit on RETURN "measured 10.9 V at full load, 3 May, Ann"
+`;
+
+  it.each([
+    ['its own subject', 'on RETURN', 'on RETRUN'],
+    ['a kind of part', 'battery', 'batery'],
+    ['a unit', '100 W', '100 watts'],
+  ])('mends %s and keeps the allow that rests on it', (_, right, wrong) => {
+    expect(analyseText(accepting).findings).toEqual([]);
+    const found = offering(`|${accepting.replace(right, wrong)}`, kind);
+    expect(found.chosen('Mend all')).toBe(accepting);
+  });
+
+  it('never takes out an allow, whose reason is somebody’s own words', () => {
+    const unused = 'load LAMP  9 W\nallow drop-over-limit on LAMP "long ago"  # ask Mo\nload FAN  9 W\n';
+    expect(offering(`|${unused}`, kind).actions).toEqual([]);
+    const taken = offering(unused.replace('drop-', '|drop-'), 'quickfix').chosen('Take this allow out');
+    expect(taken).toBe('load LAMP  9 W\n# ask Mo\n\nload FAN  9 W\n');
   });
 
   it('is not offered for a mend that is written already', () => {
