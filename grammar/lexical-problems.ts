@@ -43,7 +43,13 @@ export function quantityProblem(text: string, start: number, payload: QuantityPa
   }
 }
 
-function numberWithCommas(number: string, meant: readonly string[], unit: string, whole: Span, span: Span): Problem {
+export function numberWithCommas(
+  number: string,
+  meant: readonly string[],
+  unit: string,
+  whole: Span,
+  span: Span,
+): Problem {
   const readings = meant.map((one) => `${one}${unit}`);
   const message =
     meant.length > 1

@@ -15,7 +15,7 @@ import { meantByTrade, polesByTrade } from './trade-words.ts';
 import type { Atom, Dimension, Problem, WordAtom } from './tree.ts';
 import { bound } from './turns-of-phrase.ts';
 import { twoFigures } from './two-figures.ts';
-import { dimensionNames, plainNumber, symbolsOf, unitGap, usualSymbol } from './units.ts';
+import { dimensionNames, plainNumber, symbolsOf, unitGap, unitOf, usualSymbol } from './units.ts';
 import type { ClauseSpec } from './vocabulary.ts';
 
 /** What a form wanted where it failed, told apart. */
@@ -178,7 +178,10 @@ function range(atoms: readonly Atom[], at: number): Mend[] {
 /** A number without its unit, or a quantity of another kind: read as one that is not known yet. */
 function otherQuantity(atoms: readonly Atom[], at: number, { types }: Wanted, clause: ClauseSpec): Mend[] {
   const offender = atoms[at] as Atom;
-  const dimensions = dimensionsIn(types);
+  const all = dimensionsIn(types);
+  const named = all.length > 1 ? all.filter((one) => atoms.slice(0, at).some(({ text }) => text === one)) : [];
+  // `voltage at least 11`: the word before tells which.
+  const dimensions = named.length === 1 ? named : all;
   if (dimensions.length === 0) return [];
   // A blank is read behind a keyword only: `2 x 2.5` says by its unit alone what it is.
   const put = (written: readonly Atom[]): Atom[] =>
@@ -258,7 +261,7 @@ export function wrongUnit(
 
 /** A bare number (or `?`) where a quantity belongs; `symbols` are the units it may have. */
 export function missingUnit(number: Atom, units: readonly string[], example: string): Problem {
-  const symbols = unitsOfSizes(number.text, units);
+  const symbols = unitsOfSizes(number.text, units).flatMap((symbol) => withPlainOne(symbol, units));
   if (symbols.length === 1 && symbols[0] === '%' && isShare(number.text)) return share(number, example);
   // `14` may be a cross-section that no table has: only `2/0` is a gauge for certain.
   const sure = symbols[0] !== 'AWG' || number.text.includes('/');
@@ -271,6 +274,14 @@ export function missingUnit(number: Atom, units: readonly string[], example: str
       insert(`Write ${written[i]}`, number.span.end, `${unitGap(symbol)}${symbol}`, symbols.length === 1 && sure),
     ),
   );
+}
+
+/** `breaks 5000` may be in A or kA: where a unit has a prefix, its size would be guessed. Lengths are said in mm by habit. */
+function withPlainOne(symbol: string, units: readonly string[]): string[] {
+  const plain = unitOf(symbol.slice(1));
+  const isPrefixed = /^[mk]/.test(symbol) && plain !== undefined && plain.dimension === unitOf(symbol)?.dimension;
+  if (!isPrefixed || plain.dimension === 'length' || units.includes(plain.symbol)) return [symbol];
+  return [symbol, plain.symbol];
 }
 
 const isShare = (text: string): boolean => /^(?:0?\.\d+|1)$/.test(text);
@@ -310,6 +321,8 @@ function saidBetween(atoms: readonly Atom[], at: number, { types }: Wanted): Men
   while (atoms[end]?.kind === 'word' && end < at + 3) end += 1;
   const [words, next] = [atoms.slice(at, end), atoms[end]];
   if (words.length === 0 || next?.kind !== 'quantity' || at === 0) return [];
+  // These turn what is said behind them.
+  if (words.some(({ text }) => /^(?:minus|neg(?:ative)?|not?|without|non)$/i.test(text))) return [];
   if (!dimensionsIn(types).includes(next.dimension)) return [];
   const span = { start: spanOf(words).start, end: next.span.start };
   const told = problem(

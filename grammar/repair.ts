@@ -8,7 +8,7 @@ import { expectedAfter, type Failure, failureOf, type Match, matchOf } from './m
 import { type Mend, word, writtenAs } from './mend.ts';
 import { isSure, leftOut, mendsAt, nearKeywords, nearOpener, squareMillimetres } from './mends.ts';
 import { otherWords } from './missing-word.ts';
-import { insert, problem, quoted } from './phrases.ts';
+import { insert, list, problem, quoted } from './phrases.ts';
 import { joinedTerminal } from './terminal-mends.ts';
 import { meantByTrade } from './trade-words.ts';
 import type { Atom, Problem } from './tree.ts';
@@ -61,7 +61,10 @@ export function repairAt(
   ];
   for (const proposal of proposals) {
     const repaired = readWith(here, [proposal], spec, compiled);
-    if (repaired !== undefined) return { repaired: counted(repaired, from), failure: undefined, skip: 0 };
+    if (repaired !== undefined) {
+      const whole = withUnitBehind(here, repaired, spec, compiled);
+      return { repaired: counted(whole, from), failure: undefined, skip: 0 };
+    }
   }
   // A word alone that a name's slot would take says nothing of what was meant.
   const failure = unkeyed && first.kind === 'word' && here[nearest?.at ?? 0] === undefined ? undefined : nearest;
@@ -78,6 +81,7 @@ export function extendAt(
   at: number,
   form: Form,
   doubted: boolean,
+  spec: CompiledSpec,
   compiled: CompiledVocabulary,
 ): Repaired | undefined {
   const here = atoms.slice(start, start + window);
@@ -90,8 +94,10 @@ export function extendAt(
   for (const mend of mends) {
     const match = matchOf(form, applied(here, [mend]), 0, compiled.words);
     const end = match === undefined ? 0 : match.end - mend.put.length + mend.remove;
-    if (match !== undefined && end > at - start)
-      return counted({ match: { ...match, end }, problems: [mend.problem] }, start);
+    if (match !== undefined && end > at - start) {
+      const read = { match: { ...match, end }, problems: [mend.problem] };
+      return counted(withUnitBehind(here, read, spec, compiled), start);
+    }
   }
   return undefined;
 }
@@ -132,6 +138,26 @@ function firstRead(
     if (repaired !== undefined) return counted(repaired, from);
   }
   return undefined;
+}
+
+/** `torque 8 wedges`: a word behind a number that lacks its unit was meant for one, so that none may be put before it. */
+function withUnitBehind(
+  atoms: readonly Atom[],
+  { match, problems }: Repaired,
+  spec: CompiledSpec,
+  compiled: CompiledVocabulary,
+): Repaired {
+  const [number, written] = atoms.slice(match.end - 1, match.end + 1);
+  const told = problems.at(-1);
+  if (told?.slug !== 'missing-unit' || number?.kind !== 'number' || written?.kind !== 'word')
+    return { match, problems };
+  const isKnown = openers(spec, compiled).includes(written.value) || compiled.words.reserved.has(written.value);
+  if (told.span.start !== number.span.start || isKnown) return { match, problems };
+  const units = (told.fixes ?? []).flatMap(({ edits }) => edits.map(({ newText }) => newText.trim()));
+  const span = { start: number.span.start, end: written.span.end };
+  const instead = units.length === 0 ? 'write its unit as the notation has it' : `write this in ${list(units)}`;
+  const problem_ = problem('unit-spelling', span, `${quoted(written.text)} is no unit here: ${instead}.`);
+  return { match: { ...match, end: match.end + 1 }, problems: [...problems.slice(0, -1), problem_] };
 }
 
 function counted({ match, problems }: Repaired, from: number): Repaired {

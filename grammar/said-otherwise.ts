@@ -10,11 +10,13 @@ import { panelsAndOutput } from './otherwise/controllers.ts';
 import { voltsToVolts } from './otherwise/conversions.ts';
 import { coresOfSize } from './otherwise/cores.ts';
 import { inCase, whatBeforeSubject } from './otherwise/expected-of.ts';
+import { commaInNumber, fractions, minusApart, thousandsParted, withTolerance } from './otherwise/figures.ts';
 import { wordsBehindLength } from './otherwise/lengths.ts';
+import { inOtherUnit } from './otherwise/other-units.ts';
 import { forSubject, reasonWithoutQuotes } from './otherwise/reasons.ts';
 import type { Rewriter, Rewriting } from './otherwise/rewriting.ts';
 import { allButSome, everything, everythingButSome, namesAlone, namesInRow } from './otherwise/states.ts';
-import { studsAndThread } from './otherwise/studs.ts';
+import { studInInches, studsAndThread } from './otherwise/studs.ts';
 import { irradiance } from './otherwise/sun.ts';
 import { surgeFirst } from './otherwise/surges.ts';
 import { atVoltage } from './otherwise/voltages.ts';
@@ -45,18 +47,36 @@ const rewriters: Readonly<Record<string, readonly Rewriter[]>> = {
   run: [coresOfSize, entersBox, intoNothing, wordsBehindLength],
 };
 
-const ofParts: readonly Rewriter[] = [studsAndThread, surgeFirst, atVoltage];
+const ofParts: readonly Rewriter[] = [studInInches, studsAndThread, surgeFirst, atVoltage];
+/** Of any statement. */
+const ofFigures: readonly Rewriter[] = [
+  minusApart,
+  thousandsParted,
+  fractions,
+  commaInNumber,
+  withTolerance,
+  inOtherUnit,
+];
+
+export interface SaidOtherwise {
+  readonly body: readonly Atom[];
+  readonly problems: readonly Problem[];
+  /** One of them at least can mean nothing else. */
+  readonly sure: boolean;
+}
 
 export function saidOtherwise(
   body: readonly Atom[],
   spec: CompiledSpec,
   compiled: CompiledVocabulary,
-): { readonly body: readonly Atom[]; readonly problems: readonly Problem[] } {
+  /** Its clauses are read as they stand, and only a figure in them is written badly. */
+  figuresAlone: boolean,
+): SaidOtherwise {
   const own = rewriters[spec.spec.word] ?? [];
-  const all = spec.spec.category === 'kind' ? [...own, ...ofParts] : own;
-  if (all.length === 0) return { body, problems: [] };
+  const all = figuresAlone ? ofFigures : [...own, ...(spec.spec.category === 'kind' ? ofParts : []), ...ofFigures];
   let right: Atom[] | undefined;
   const problems: Problem[] = [];
+  let sure = false;
   for (let i = 0; i < body.length; i++) {
     const found = firstOf(all, body, i, spec, compiled);
     if (found === undefined) {
@@ -66,9 +86,10 @@ export function saidOtherwise(
     right ??= body.slice(0, i);
     right.push(...found.put);
     problems.push(found.problem);
+    sure ||= found.sure === true;
     i += found.count - 1;
   }
-  return { body: right ?? body, problems };
+  return { body: right ?? body, problems, sure };
 }
 
 function firstOf(

@@ -8,12 +8,12 @@ import { firstWordOfTwo, noKeyword, statementOrNote, unknownStatement, unknownSt
 import { nameProblems } from './name-problems.ts';
 import { trailingNotes } from './note-marks.ts';
 import { problem, replace } from './phrases.ts';
-import { saidOtherwise } from './said-otherwise.ts';
+import { type SaidOtherwise, saidOtherwise } from './said-otherwise.ts';
 import type { ShapedStatement } from './shaped.ts';
 import { Shaping } from './shaping.ts';
 import { spaceBehindComma } from './space-behind-comma.ts';
 import { colonsOnce } from './terminal-mends.ts';
-import type { Atom, Problem, StatementNode } from './tree.ts';
+import type { Atom, Problem, Span, StatementNode } from './tree.ts';
 import { trimmed } from './trimmed.ts';
 import type { Vocabulary } from './vocabulary.ts';
 
@@ -70,22 +70,24 @@ export function shapeStatement(node: StatementNode, vocabulary: Vocabulary): Sha
   const asItStands = read(plain);
   // What is read without a complaint is not looked at again, but for `everything on`, where a name may stand.
   const mayMean = asItStands.problems.length > 0 || spec.spec.word === 'case';
-  const otherwise = mayMean ? saidOtherwise(plain, spec, compiled) : nothingOtherwise;
+  const otherwise =
+    mayMean || node.problems.length > 0 ? saidOtherwise(plain, spec, compiled, !mayMean) : nothingOtherwise;
   const asMeant = otherwise.problems.length === 0 ? asItStands : read(otherwise.body);
-  const isMeant = asMeant.problems.length < Math.max(asItStands.problems.length, 1);
+  const most = otherwise.sure ? asItStands.problems.length : Math.max(asItStands.problems.length, 1) - 1;
+  const isMeant = asMeant !== asItStands && asMeant.problems.length <= most;
   const { shaping, problems } = isMeant ? asMeant : asItStands;
   // In a note behind the wrong mark people write what they like, and a phrase that is told as a whole has its signs with it.
   const apart = habits.length === 0 ? [] : [...trailingNotes(node), ...(isMeant ? otherwise.problems : [])];
-  const fillers = habits.filter(
-    ({ span }) => !apart.some((one) => one.span.start <= span.start && span.end <= one.span.end),
-  );
+  const fillers = habits.filter(({ span }) => !apart.some((one) => contains(one.span, span)));
   // Prose begins with a capital too: `Fuse holders and lamps, as fitted.`
   if (unknown.length > 0 && shaping.unknown.length > shaping.clauses.length)
     return unread([statementOrNote(keyword, own.spec)]);
   // A quantity taken for a name complains as a name only.
   const taken = names.taken === 0 ? -1 : (node.body[names.taken - 1]?.span.end ?? -1);
   const lexical = node.problems
-    .filter(({ span }) => span.start >= taken)
+    .filter(
+      ({ span }) => span.start >= taken && !(isMeant && otherwise.problems.some((one) => contains(one.span, span))),
+    )
     .map((one) => spaceBehindComma(one, node, spec, compiled.words));
   return {
     node,
@@ -103,7 +105,9 @@ export function shapeStatement(node: StatementNode, vocabulary: Vocabulary): Sha
   };
 }
 
-const nothingOtherwise = { body: [], problems: [] };
+const contains = (outer: Span, inner: Span) => outer.start <= inner.start && inner.end <= outer.end;
+
+const nothingOtherwise: SaidOtherwise = { body: [], problems: [], sure: false };
 
 function inOrder(problems: Problem[]): Problem[] {
   return problems.length < 2 ? problems : problems.sort((a, b) => a.span.start - b.span.start);

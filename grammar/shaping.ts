@@ -156,7 +156,7 @@ export class Shaping {
       const beside = previous !== undefined && unread.length === 0;
       if (beside && previous?.whole === true && (match === undefined || !joins(previous.clause, match.clause))) {
         const twice = match !== undefined && match.clause.repeatable !== true && this.says(match.clause.id);
-        const extended = extendAt(atoms, previous.start, at, previous.form, twice, this.compiled);
+        const extended = extendAt(atoms, previous.start, at, previous.form, twice, this.spec, this.compiled);
         if (extended !== undefined) {
           this.found.push(...extended.problems);
           this.clauses.pop();

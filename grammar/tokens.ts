@@ -38,7 +38,7 @@ const pole = String.raw`[\p{L}\p{N}_${unseen}]+`;
 const terminalTail = new RegExp(`:(?:${pole}(?:-${pole})*[+\\-\u2212\u2013]?|[+\\-\u2212\u2013])?`, 'uy');
 const inlineSpace = new RegExp(`(?:[^\\S\\n]|[${unseen}])*`, 'y');
 const gaugeFirst = /(?:AWG|awg|Awg)([^\S\n]*)([1-4]\/0|\d{1,2})(?![\d.,/]*\d)/y;
-const hashGauge = /#([1-4]\/0|\d{1,2})(?=[\s,]|$)/y;
+const hashGauge = /#([1-4]\/0|\d{1,2})(?:[ \t]*(?:AWG|awg|Awg|gauge|ga))?(?=[\s,]|$)/y;
 /** `5'6"`, `5 ft 6 inch`; `5 ft 6 in` only where nothing follows that a thing could be in. */
 const feetInches =
   /(\d+)(?:['′]\s?|[ \t]?(?:ft\.?|feet|foot)[ \t]?)(\d{1,2}(?:\.\d+)?)(?:"|″|''|[ \t]?inch(?:es)?(?![\p{L}\p{N}_-])|[ \t]?in\.?(?=[ \t]*(?:[,\n\r#]|$)))/uy;

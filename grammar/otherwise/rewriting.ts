@@ -9,6 +9,8 @@ export interface Rewriting {
   readonly count: number;
   readonly put: readonly Atom[];
   readonly problem: Problem;
+  /** Nothing else can be meant: so it is read even where the rest of the statement is as wrong as before. */
+  readonly sure?: boolean;
 }
 
 /** Looks whether a phrase begins at `at`. */

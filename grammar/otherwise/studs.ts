@@ -1,5 +1,6 @@
 /** `4 studs M8`, `4 x M8 studs`, `M8 studs`: how many studs a bar has, and their thread. */
-import { word } from '../mend.ts';
+import { spanOf, textOf, word } from '../mend.ts';
+import { problem, quoted } from '../phrases.ts';
 import type { Atom, NumberAtom } from '../tree.ts';
 import { beginsClause, commaAt, isWord, type Rewriter, rewritten } from './rewriting.ts';
 
@@ -32,3 +33,18 @@ function threadOfStuds(body: readonly Atom[], at: number): ReturnType<Rewriter> 
   const some = [size, behind];
   return rewritten(some, `stud ${size.value}`, [word('stud', some), size], true);
 }
+
+const inInches = /^(?:\d+ ?[- ]? ?)?\d+ ?(?:\/ ?\d+.*|"|″|inch.*|in)$/iu;
+const mostPieces = 8;
+
+/** `stud 5/16"`: the notation has metric threads alone. */
+export const studInInches: Rewriter = (body, at) => {
+  if (!isWord(body[at], stud)) return undefined;
+  let end = at + 1;
+  while (end < at + mostPieces && body[end] !== undefined && body[end]?.kind !== 'comma' && body[end]?.kind !== 'line')
+    end += 1;
+  const size = body.slice(at + 1, end);
+  if (!inInches.test(textOf(size))) return undefined;
+  const message = `${quoted(textOf(size))} is an inch thread, and studs are said in metric threads, such as stud M8: leave another thread out.`;
+  return { count: end - at, put: [], problem: problem('unit-spelling', spanOf(size), message) };
+};

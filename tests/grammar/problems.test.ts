@@ -172,6 +172,7 @@ const mistakes: readonly [text: string, problem: string, fixed?: string, safe?: 
   ['run W1 10 AWG, 6 in', 'unit-spelling "6 in"', 'run W1 10 AWG, 6 inch', false],
   ['run W1 10 AWG, 6 milimetres', 'unit-spelling "6 milimetres"', 'run W1 10 AWG, 6 mm', false],
   ['run W1 #10 red, 4 ft, A:1 to B:1', 'hash-gauge "#10"', 'run W1 10 AWG red, 4 ft, A:1 to B:1', true],
+  ['run W1 #10 AWG red, 4 ft, A:1 to B:1', 'hash-gauge "#10 AWG"', 'run W1 10 AWG red, 4 ft, A:1 to B:1', true],
   ['run W1 2 x #10, 4 ft', 'hash-gauge "#10"', 'run W1 2 x 10 AWG, 4 ft', true],
   ['run W1 4 ft, #2/0 red', 'hash-gauge "#2/0"', 'run W1 4 ft, 2/0 AWG red', true],
   ['stock s cable #10', 'hash-gauge "#10"', 'stock s cable 10 AWG', true],

@@ -15,6 +15,7 @@ import { capitals } from './breakages/capitals.ts';
 import { characters } from './breakages/characters.ts';
 import { circuits } from './breakages/circuits.ts';
 import { cutShort } from './breakages/cut-short.ts';
+import { figures } from './breakages/figures.ts';
 import { habits } from './breakages/habits.ts';
 import { harmless } from './breakages/harmless.ts';
 import { heads } from './breakages/heads.ts';
@@ -35,6 +36,7 @@ const breakages = [
   ...pasted,
   ...capitals,
   ...units,
+  ...figures,
   ...heads,
   ...habits,
   ...parts,
