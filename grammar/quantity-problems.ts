@@ -3,6 +3,7 @@ import { unitsOfSizes } from './cable-sizes.ts';
 import { type Form, openingTypes, openingWords, quantityTypes } from './forms.ts';
 import type { Leftover, Surroundings } from './leftover.ts';
 import { matchOf } from './match.ts';
+import { word } from './mend.ts';
 import { apparentPower, dimensionsIn, isApparent, missingUnit, someWords, unitsFor, wrongUnit } from './mends.ts';
 import { nearWords } from './near.ts';
 import { article, capital, list, problem, quoted, replace } from './phrases.ts';
@@ -23,6 +24,9 @@ export function bareNumber(number: Atom, leftover: Leftover, around: Surrounding
     const misread = notAUnit(number, behind, units, around);
     if (misread !== undefined) return misread;
   }
+  const worded = countedBehindWord(number, around);
+  if (worded !== undefined && (units.length === 0 || units.every((symbol) => symbol === 'V' || symbol === '°C')))
+    return worded;
   if (units.length > 0) return missingUnit(number, units.slice(0, 3), spec.example);
   const example = around.spec.open[0]?.clause.example ?? spec.example;
   return problem(
@@ -30,6 +34,22 @@ export function bareNumber(number: Atom, leftover: Leftover, around: Surrounding
     number.span,
     `${quoted(number.text)} does not fit here: ${article(spec.word)} says it like ${quoted(example)}.`,
   );
+}
+
+/** `5` for `class 5`: a digit that one clause alone, which is not said yet, says behind its word. */
+function countedBehindWord(number: Atom, { spec, clauses, compiled }: Surroundings): Problem | undefined {
+  const said = new Set(clauses.map((clause) => clause.spec.id));
+  if (!/^\d$/.test(number.text)) return undefined;
+  const found = spec.forms.flatMap((form) => {
+    const [first] = form.steps;
+    if (first?.is !== 'word' || said.has(form.clause.id)) return [];
+    return matchOf(form, [word(first.word, [number]), number], 0, compiled.words)?.end === 2 ? [first.word] : [];
+  });
+  const [only, another] = found;
+  if (only === undefined || another !== undefined) return undefined;
+  return problem('unknown-clause', number.span, `${quoted(only)} is missing before ${quoted(number.text)}.`, [
+    replace(`Write ${only} ${number.text}`, number.span, `${only} ${number.text}`, false),
+  ]);
 }
 
 /** `1.5 mm², 2 wires`: how many there are is said with their size. */

@@ -198,6 +198,10 @@ function partedFromClause(first: Atom, leftover: Leftover, around: Surroundings)
   const { segment, from, previous } = leftover;
   const { words, types } = wantedBy(continuing(previous, around));
   if (from > 0) {
+    const dimensions = first.kind === 'number' ? dimensionsIn(types) : [];
+    // `along LOFT 2`, `coil 12 V 150`.
+    if (previous !== undefined && dimensions.length > 0)
+      return missingUnit(first, unitsFor(dimensions, previous.spec), previous.spec.example);
     if (first.kind !== 'word' || words.length === 0 || previous === undefined) return undefined;
     if (words.includes(first.value) && from + 1 === segment.atoms.length)
       return problem(

@@ -70,12 +70,12 @@ export const figures: readonly Breakage[] = [
     '“ms” is no unit here: write it in s (20 ms is 0.02 s).',
   ],
   [
-    'a resistance without its unit',
-    'discharge 150 A, charge 75 A, internal 5 mΩ',
-    'discharge 150 A, charge 75 A, internal 5',
+    'a small current without its unit',
+    'coil 12 V 150 mA, contact 60 A',
+    'coil 12 V 150, contact 60 A',
     'missing-unit',
-    '5',
-    '5 has no unit: write 5 mΩ or 5 Ω, as in “internal 5 mΩ”.',
+    '150',
+    '150 has no unit: write 150 mA or 150 A, as in “coil 12 V 150 mA”.',
   ],
   [
     'a breaking capacity in words',
@@ -172,6 +172,14 @@ export const figures: readonly Breakage[] = [
     'missing-unit',
     '11.4',
     '11.4 has no unit: write 11.4 V, as in “FRIDGE voltage at least 11.6 V in dusk”.',
+  ],
+  [
+    'how long it lies in a place, without a unit',
+    'run W47  = flat-25, 5.2 m, along LOFT',
+    'run W47  = flat-25, 5.2 m, along LOFT 5.2',
+    'missing-unit',
+    '5.2',
+    '5.2 has no unit: write 5.2 m, as in “along LOFT 2.4 m and GARAGE 1.8 m”.',
   ],
   [
     'a size as it is printed on the sheath',
