@@ -10,7 +10,17 @@ export const widestHead = 44;
 /** What cannot be read as a statement, or holds what means nothing, is left as it stands. */
 export function isReadable({ node, shaped }: ShapedPlaced): boolean {
   if (shaped.spec === undefined && shaped.wrapper === undefined) return false;
-  return !node.atoms.some(({ kind }) => kind === 'junk');
+  if (node.atoms.some(({ kind }) => kind === 'junk')) return false;
+  return shaped.problems.length === 0 || !node.atoms.some(touches);
+}
+
+/** In `cable-2.5`, `lamp" 6 W` and `1,2,3 W` a space between would change what is wrong with them. */
+function touches({ kind, leading, text }: Atom, at: number, atoms: readonly Atom[]): boolean {
+  const before = atoms[at - 1];
+  if (before === undefined || leading !== '' || kind === 'comma' || kind === 'line' || before.kind === 'line')
+    return false;
+  if (before.kind !== 'comma') return true;
+  return before.leading === '' && /^\d/.test(text) && /\d$/.test(atoms[at - 2]?.text ?? '');
 }
 
 /** First word, names and title, as one text. */

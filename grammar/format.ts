@@ -17,18 +17,16 @@ export interface TextEdit {
 
 /** The document as the formatter writes it. */
 export function formatDocument(tree: ShapedTree): string {
-  const text = String(tree.text);
-  const newline = newlineOf(text);
-  const kept = formatLines(tree).flatMap(({ text }) => (text === undefined ? [] : [text + newline]));
-  return byteOrderMark(text) + kept.join('');
+  const whole = String(tree.text);
+  const kept = formatLines(tree).flatMap(({ text, newline }) => (text === undefined ? [] : [text + newline]));
+  return byteOrderMark(whole) + kept.join('');
 }
 
 /** The formatter's changes line by line, each as small as can be, in order of place; within a span only, if one is given. */
 export function formatEdits(tree: ShapedTree, within?: Span): TextEdit[] {
   const whole = String(tree.text);
-  const newline = newlineOf(whole);
   const edits: TextEdit[] = [];
-  for (const { start, end, text } of formatLines(tree)) {
+  for (const { start, end, text, newline } of formatLines(tree)) {
     if (within !== undefined && (end <= within.start || start > within.end)) continue;
     const before = whole.slice(start, end);
     const after = text === undefined ? '' : text + newline;
@@ -49,8 +47,10 @@ function smallestEdit(before: string, after: string, at: number): TextEdit {
   };
 }
 
-function newlineOf(text: string): string {
-  return text.charAt(text.indexOf('\n') - 1) === '\r' ? '\r\n' : '\n';
+/** The line end of the line that `end` is behind; the first of the text where it has none. */
+function newlineOf(text: string, end: number): string {
+  const newline = text.charAt(end - 1) === '\n' ? end - 1 : text.indexOf('\n');
+  return text.charAt(newline - 1) === '\r' ? '\r\n' : '\n';
 }
 
 function byteOrderMark(text: string): string {
@@ -62,6 +62,8 @@ interface FormattedLine {
   readonly start: number;
   readonly end: number;
   readonly text: string | undefined;
+  /** What it ends in: its own line end, whatever those of other lines are. */
+  readonly newline: string;
 }
 
 const mostBlankLines = 2;
@@ -84,7 +86,7 @@ function formatLines(tree: ShapedTree): FormattedLine[] {
     const newline = whole.indexOf('\n', start);
     const end = newline === -1 ? whole.length : newline + 1;
     blanks = text === '' ? blanks + 1 : 0;
-    lines.push({ start, end, text: blanks > mostBlankLines ? undefined : text });
+    lines.push({ start, end, text: blanks > mostBlankLines ? undefined : text, newline: newlineOf(whole, end) });
     start = end;
   }
   // Blank lines at the end go, down to the last line that says something.
@@ -121,11 +123,14 @@ function readsAlike({ node, shaped }: ShapedPlaced, text: string, vocabulary: Vo
   return said(node) === said(again.node) && understood(shaped) === understood(again.shaped);
 }
 
-/** What is read into a statement: its clauses, and what is found wrong with it but for its indentation. */
+/** What is read into a statement: its clauses, and what is found wrong with it but for its indentation, in words. */
 function understood({ clauses, problems }: ShapedStatement): string {
-  const found = problems.map(({ slug }) => slug).filter((slug) => slug !== 'indented-statement');
+  const found = problems.filter(({ slug }) => slug !== 'indented-statement').map(({ message }) => unspaced(message));
   return [...clauses.map(({ spec, segment }) => `${spec.id} ${segment}`), ...found].join();
 }
+
+/** A message may quote what is written, with more space or less, and `mm2` for `mm²`. */
+const unspaced = (message: string) => message.normalize('NFKC').replace(/\s+/g, '');
 
 function said({ atoms, comments }: StatementNode): string {
   const words = atoms.map((atom) => (atom.kind === 'line' ? '\n' : `${atom.kind} ${canonicalText(atom)}`));

@@ -173,6 +173,14 @@ describe('comments and blank lines', () => {
     expect(tidy('# only a comment')).toBe('# only a comment\n');
   });
 
+  it('keep the line end of every line, be they mixed', () => {
+    const mixed = 'system "x" 12 V\r\nload LA 2 W\n  essential\nload LB 3 W\r\n\n\n\n\r\n\nload LC 3 W';
+    const formatted = 'system "x" 12 V\r\nload LA  2 W\n    essential\nload LB  3 W\r\n\n\nload LC  3 W\r\n';
+    expect(tidy(mixed)).toBe(formatted);
+    expect(withEdits(mixed)).toBe(formatted);
+    for (const { newText } of formatEdits(parseDocument(mixed, vocabulary))) expect(newText).not.toMatch(/\r(?!\n)/);
+  });
+
   it('keep the line ends and the mark of byte order the text has', () => {
     expect(tidy('load L 5 W\r\n  essential\r\n\r\n')).toBe('load L  5 W\r\n    essential\r\n');
     expect(tidy('load L 5 W\r\nload M 5 W')).toBe('load L  5 W\r\nload M  5 W\r\n');
@@ -189,6 +197,17 @@ describe('what cannot be read', () => {
 
   it('is spaced where it is only misplaced or misspelt', () => {
     expect(tidy('fuse F1 5A ,wibble   3A,tilt 10 °')).toBe('fuse F1  5 A, wibble 3 A, tilt 10°\n');
+  });
+
+  it.each([
+    ['a point in a name', 'stock cable-2.5  cable 2.5 mm²'],
+    ['a point behind a short name', 'fuse F1.1 5 A'],
+    ['two points in a number', 'load L 1.5.2 W'],
+    ['a quote that only closes', 'load LAMP Bench lamp" 6 W, lowest 10 V'],
+    ['a quote that only closes behind the first word', 'system" 12 V'],
+    ['a number whose spelling a message quotes', 'load L .5, lowest 10 V'],
+  ])('stays as it is written where its words touch: %s', (_, text) => {
+    expect(tidy(`${text}\n`)).toBe(`${text}\n`);
   });
 
   it('stays where other spaces would make it read otherwise', () => {
