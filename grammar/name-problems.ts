@@ -49,6 +49,10 @@ export function nameProblems(
     ];
   });
   problems.push(...textBeforeName(node));
+  const quantity = quantityAtName(node);
+  if (quantity !== undefined) return { problems: [...problems, quantity], taken: 1 };
+  const pointed = pointedNames(node);
+  if (pointed.taken > 0) return { problems: [...problems, ...pointed.problems], taken: pointed.taken };
   const parted = nameInTwo(node);
   if (parted !== undefined)
     return { problems: [...problems, notAName(parted)], taken: body[1]?.kind === 'text' ? 2 : 1 };
@@ -187,9 +191,60 @@ export function nameInTwo({ names, body }: StatementNode): readonly [Atom, Atom]
     : undefined;
 }
 
+/** `F1.1`, `P1.1 and P1.2`, `V2.0 "Pump"`: names that go on behind a point. */
+function pointedNames({ names, body }: StatementNode): NameProblems {
+  const problems: Problem[] = [];
+  let taken = 0;
+  for (let name: Atom | undefined = names.at(-1); name?.kind === 'word'; ) {
+    const behind = behindPoint(body, taken);
+    if (behind.length > 0) problems.push(notAName([name, ...behind]));
+    else if (taken === 0) break;
+    taken += behind.length;
+    name = body[taken]?.text === 'and' ? body[taken + 1] : undefined;
+    if (name?.kind === 'word') taken += 2;
+  }
+  return { problems, taken: taken > 0 && body[taken]?.kind === 'text' ? taken + 1 : taken };
+}
+
+/** What touches the word before `at` and begins with a point: `.1`, or `.` and `A`. A unit behind it says that it is a quantity. */
+export function behindPoint(atoms: readonly Atom[], at: number): readonly Atom[] {
+  const first = atoms[at];
+  if (first === undefined || first.leading !== '' || !first.text.startsWith('.') || first.kind === 'quantity')
+    return [];
+  let end = at + 1;
+  for (let next = atoms[end]; next !== undefined && joined(next); next = atoms[end]) end += 1;
+  return atoms.slice(at, end);
+}
+
+/** `= cable-2.5` and `F1.1:in`: a name with a point, where a name is used; `at` is the name's place or the one behind it. */
+export function pointedName(atoms: readonly Atom[], at: number, { reserved }: MatchWords): Problem | undefined {
+  for (const from of [at, at - 1]) {
+    const name = atoms[from];
+    if (name?.kind !== 'word' || reserved.has(name.value) || (from === at && !looksLikeName.test(name.value))) continue;
+    const behind = behindPoint(atoms, from + 1);
+    // Its terminal is no part of the name.
+    const colon = behind.findIndex(({ text }) => text.startsWith(':'));
+    const own = colon === -1 ? behind : behind.slice(0, colon);
+    if (own.some(({ text }) => /\p{N}/u.test(text))) return notAName([name, ...own]);
+  }
+  return undefined;
+}
+
+/** `F1.5 A`: a quantity that touches a name. */
+function quantityAtName({ names, body }: StatementNode): Problem | undefined {
+  const [name, quantity] = [names.at(-1), body[0]];
+  if (name === undefined || quantity?.kind !== 'quantity' || quantity.leading !== '' || !quantity.text.startsWith('.'))
+    return undefined;
+  const span = { start: name.span.start, end: quantity.span.end };
+  const right = `${name.text} 0${quantity.text}`;
+  return problem('bad-name', span, `A name takes no point: write ${right}, with a space between, or - for the point.`, [
+    replace(`Write ${right}`, span, right, false),
+  ]);
+}
+
 const joined = ({ kind, leading }: Atom): boolean => leading === '' && kind !== 'comma' && kind !== 'line';
 
-function notAName(atoms: readonly Atom[]): Problem {
+export function notAName(atoms: readonly Atom[]): Problem {
   const text = atoms.map((atom, i) => (i === 0 || atom.leading === '' ? '' : ' ') + atom.text).join('');
   const span = { start: atoms[0]?.span.start ?? 0, end: atoms.at(-1)?.span.end ?? 0 };
   const plain = text
@@ -201,10 +256,13 @@ function notAName(atoms: readonly Atom[]): Problem {
     return problem('bad-name', span, `No colon stands behind a name: write ${instead}.`, [
       replace(`Write ${instead}`, span, instead, true),
     ]);
+  const write = [replace(`Write ${instead}`, span, instead, false)];
+  if (/^\p{L}[\p{L}\p{M}\p{N}_.-]*$/u.test(text))
+    return problem('bad-name', span, `A name takes no point: write ${instead} for ${quoted(text)}.`, write);
   return problem(
     'bad-name',
     span,
     `${quoted(text)} cannot be a name: names begin with a letter and have letters, digits, _ and -${instead === '' ? '' : `, such as ${instead}`}.`,
-    instead === '' ? [] : [replace(`Write ${instead}`, span, instead, false)],
+    instead === '' ? [] : write,
   );
 }

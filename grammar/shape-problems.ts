@@ -5,7 +5,7 @@ import type { Leftover, Surroundings } from './leftover.ts';
 import { expectedAfter, type Failure, matchOf } from './match.ts';
 import { spanOf, textOf, word } from './mend.ts';
 import { dimensionsIn, isSure, missingUnit, nearKeywords, someWords, unitsFor, wantedBy, wrongUnit } from './mends.ts';
-import { nameBehindMark } from './name-problems.ts';
+import { nameBehindMark, pointedName } from './name-problems.ts';
 import { nameOfWords } from './names-of-words.ts';
 import { article, capital, insert, list, nearFixes, problem, quoted, replace } from './phrases.ts';
 import { bareNumber, strayQuantity } from './quantity-problems.ts';
@@ -19,6 +19,7 @@ import { spellings, unitOf } from './units.ts';
 export function leftoverProblem(leftover: Leftover, around: Surroundings): Problem {
   const first = leftover.atoms[0] as Atom;
   return (
+    pointedName(leftover.segment.atoms, leftover.from, around.compiled.words) ??
     unquoted(first, leftover, around) ??
     quotedOtherwise(first, around) ??
     furtherEnd(leftover, around) ??

@@ -1,11 +1,12 @@
 /** Terminals written otherwise than with one colon between the part and its mark. */
 import { type Mend, spanOf, textOf, writtenAs } from './mend.ts';
+import { behindPoint, notAName } from './name-problems.ts';
 import { problem, replace } from './phrases.ts';
 import type { Atom, Problem, TerminalAtom } from './tree.ts';
 
 /** `B1+`, `F1.in`, `F1/in` or `Q1.2` for `B1:+`, `F1:in`, `Q1:2`; `at` is behind a name, or a name with a slash in it. */
 export function joinedTerminal(atoms: readonly Atom[], at: number): Mend[] {
-  const apart = colonApart(atoms, at);
+  const apart = [...pointedPart(atoms, at), ...colonApart(atoms, at)];
   if (apart.length > 0) return apart;
   const other = [...inBrackets(atoms, at), ...poleApart(atoms, at), ...signApart(atoms, at)];
   if (other.length > 0) return other;
@@ -62,6 +63,18 @@ function signApart(atoms: readonly Atom[], at: number): Mend[] {
       },
     ]),
   ];
+}
+
+/** `F1.1:in`: the name has a point, and its terminal the colon that belongs there. Read is the name before the point, as in a head. */
+function pointedPart(atoms: readonly Atom[], at: number): Mend[] {
+  const part = atoms[at - 1];
+  const behind = behindPoint(atoms, at);
+  const colon = behind.findIndex(({ text }) => text === ':');
+  const terminal = textOf(behind.slice(colon + 1));
+  if (part?.kind !== 'word' || colon < 1 || !/^(?:[\p{L}\p{N}_]+[+-]?|[+-])$/u.test(terminal)) return [];
+  const put = terminalOf(part.value, terminal, [part, ...behind]);
+  const told = notAName([part, ...behind.slice(0, colon)]);
+  return [{ at: at - 1, remove: 1 + behind.length, put: [put], problem: told }];
 }
 
 const isColon = (atom: Atom | undefined) => atom?.kind === 'junk' && /^:+$/.test(atom.text);

@@ -79,7 +79,9 @@ function withStatements(files: readonly SaidInFile[], problems: readonly PlacedP
     const statement = statementAt(one.place);
     if (statement !== undefined && torn.has(statement)) return true;
     if (one.slug === 'unknown-name' && one.subject !== undefined && lost.has(one.subject)) return true;
-    return statement !== undefined && above.has(statement) && isAtTornEnd(one, statement);
+    return (
+      statement !== undefined && (isInBadName(one, statement) || (above.has(statement) && isAtTornEnd(one, statement)))
+    );
   };
   const left = problems.filter((one) => !followsAnother(one));
   return inBlocks(files, fencesOnce(files, indentsOnce(files, withNameless(files, left))));
@@ -122,6 +124,14 @@ function aboveStrays({ statements }: SaidInFile): ShapedPlaced[] {
     const touches = below !== undefined && one.offset + one.node.text.length === below.offset;
     return touches && has(below, 'unknown-statement');
   });
+}
+
+/** `BOX` of `in BOX.1`. */
+function isInBadName({ slug, place: { span } }: PlacedProblem, { offset, shaped }: ShapedPlaced): boolean {
+  if (slug !== 'unknown-name') return false;
+  return shaped.problems.some(
+    (one) => one.slug === 'bad-name' && offset + one.span.start <= span.start && span.end <= offset + one.span.end,
+  );
 }
 
 const endsEarly: ReadonlySet<string> = new Set(['end-missing', 'missing-required-clause', 'unknown-clause']);
