@@ -192,7 +192,10 @@ function otherQuantity(atoms: readonly Atom[], at: number, { types }: Wanted, cl
   const symbols = unitsFor(dimensions, clause);
   const meant = meantForUnit(offender, atoms[at + 1], symbols);
   if (meant !== undefined) return [{ at, remove: 2, put: put(atoms.slice(at, at + 2)), problem: meant }];
-  return [{ at, remove: 1, put: put([offender]), problem: missingUnit(offender, symbols, clause.example) }];
+  // `11 ?`: a unit that is not known yet.
+  const doubtful = atoms[at + 1]?.kind === 'blank' ? 2 : 1;
+  const told = missingUnit(offender, symbols, clause.example);
+  return [{ at, remove: doubtful, put: put(atoms.slice(at, at + doubtful)), problem: told }];
 }
 
 function blank(written: readonly Atom[]): Atom {
@@ -255,8 +258,16 @@ export function wrongUnit(
     ]);
   }
   const wanted = list(dimensions.map((one) => dimensionNames[one]));
-  const message = `${text} is ${dimensionNames[dimension]}, where ${wanted} belongs: write it like ${quoted(clause.example)}.`;
+  const like = dimensions.some((one) => isShownIn(clause, one))
+    ? `like ${quoted(clause.example)}`
+    : `in ${list(dimensions.flatMap((one) => symbolsOf(one).slice(0, 1)))}`;
+  const message = `${text} is ${dimensionNames[dimension]}, where ${wanted} belongs: write it ${like}.`;
   return problem('wrong-unit', span, message);
+}
+
+/** Of what has a quantity of several kinds the example shows one. */
+function isShownIn({ example }: ClauseSpec, dimension: Dimension): boolean {
+  return symbolsOf(dimension).some((symbol) => new RegExp(`[\\d?] ?${symbol}(?![\\p{L}\\d/²])`, 'u').test(example));
 }
 
 /** A bare number (or `?`) where a quantity belongs; `symbols` are the units it may have. */

@@ -45,6 +45,7 @@ import { rule as entryUnstated } from './entry-unstated.ts';
 import { rule as entryWithoutGland } from './entry-without-gland.ts';
 import { rule as essentialLoadIsolated } from './essential-load-isolated.ts';
 import { rule as expectNotMet } from './expect-not-met.ts';
+import { rule as expectUnchecked } from './expect-unchecked.ts';
 import { rule as faceAndTerminals } from './face-and-terminals.ts';
 import { rule as fuseAboveAppliance } from './fuse-above-appliance.ts';
 import { rule as fuseBelowLoad } from './fuse-below-load.ts';
@@ -185,6 +186,7 @@ export const allRules: readonly Rule[] = [
   entryWithoutGland,
   essentialLoadIsolated,
   expectNotMet,
+  expectUnchecked,
   faceAndTerminals,
   fuseAboveAppliance,
   fuseBelowLoad,

@@ -57,6 +57,7 @@ const byNoFigure: Readonly<Record<string, readonly string[]>> = {
     'case-unanswered',
     'colour-and-polarity',
     'conductor-class-unknown',
+    'expect-unchecked',
     'length-missing',
     'mains-colours-on-dc',
     'rule-failed',

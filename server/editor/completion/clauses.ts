@@ -4,6 +4,7 @@ import { isColour } from '../../../grammar/match.ts';
 import type { ClauseNode } from '../../../grammar/shaped.ts';
 import type { ClauseSpec, StatementSpec } from '../../../grammar/vocabulary.ts';
 import { standardRatings } from '../../answers/devices.ts';
+import { expectableOf } from '../../answers/expectable.ts';
 import { colours } from '../../kinds/colours.ts';
 import { clauseHover } from '../hover/words.ts';
 import type { Block } from '../markup.ts';
@@ -153,13 +154,19 @@ function isMeant({ analysis, segment }: Context, { clause, ...one }: Expected): 
   // One pole has nothing to be in parallel or in series with.
   if (number === 1 && (one.word === 'in' || one.word === 'parallel' || one.word === 'series')) return false;
   if (one.slot === 'position') return positionsBehind(words, analysis).some(({ name }) => name === one.word);
+  if (clause.id === 'what' && one.slot === 'what') return isExpectable(last, one.word, analysis);
   const part = analysis.model.parts.get(last);
   // A core's colour is no part that it might begin at.
   if (one.word === 'to' && part === undefined && isColour(last, colours)) return false;
   if (part === undefined) return true;
-  const ofBattery = /(?:charge|volts)-of$/u.test(clause.id) || (clause.id === 'what' && one.word === 'charge');
-  if (ofBattery) return part.kind.word === 'battery';
+  if (/(?:charge|volts)-of$/u.test(clause.id)) return part.kind.word === 'battery';
   return !/^(?:with-)?position$/u.test(clause.id) || part.kind.word === 'selector';
+}
+
+/** Of what has no name yet anything may be. */
+function isExpectable(subject: string, what: string, { model }: Context['analysis']): boolean {
+  const all = [model.parts, model.runs, model.terminals];
+  return !all.some((named) => named.has(subject)) || expectableOf(subject, model).some((one) => one === what);
 }
 
 /** A keyword with the keywords that must follow it: `charge voltage`, `most series fuse`. */

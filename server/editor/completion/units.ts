@@ -7,7 +7,6 @@ import type { Context } from './context.ts';
 import { kinds, type Offer } from './offers.ts';
 import { fitting } from './standards.ts';
 import { symbolsFor } from './usage.ts';
-import { dimensionsOf } from './values.ts';
 
 type Slot = Expected & { is: 'slot' };
 
@@ -64,7 +63,7 @@ function symbols(context: Context, slot: Slot, number: string): Offer[] {
   // `2/0` is a gauge and nothing else; `4.2` is none.
   const isGauge = number === '?' || gaugeOf(number) !== undefined;
   const dimensions = slot.types
-    .flatMap((type) => (quantityTypes.has(type) ? dimensionsOf(context, slot, type) : []))
+    .flatMap((type) => quantityTypes.get(type) ?? [])
     .filter((dimension) => (dimension === 'gauge' ? isGauge : !number.includes('/')));
   return dimensions.flatMap((dimension) =>
     symbolsFor(context.analysis, dimension, slot.clause).map((symbol) => {

@@ -22,7 +22,7 @@ export function valueOffers(context: Context, slot: Slot): Offer[] {
 
 function typed(context: Context, slot: Slot, type: string): Offer[] {
   const { clause } = slot;
-  if (quantityTypes.has(type)) return blanks(context, slot, dimensionsOf(context, slot, type));
+  if (quantityTypes.has(type)) return blanks(context, slot, quantityTypes.get(type) ?? []);
   switch (type) {
     case 'colour':
       return colourOffers(context);
@@ -58,24 +58,6 @@ function typed(context: Context, slot: Slot, type: string): Offer[] {
       return [];
   }
 }
-
-/** What a number may be: all that its slot takes, less what the words before it rule out. */
-export function dimensionsOf({ segment }: Context, { clause, slot }: Slot, type: string): readonly Dimension[] {
-  if (type !== 'quantity') return quantityTypes.get(type) ?? [];
-  if (slot === 'limit') {
-    const what = /\b(voltage|current|drop|temperature|charge)\b/u.exec(segment)?.[1];
-    return what === undefined ? [] : (expectable[what] ?? []);
-  }
-  return clause.id === 'taken' ? ['voltage', 'current', 'resistance', 'temperature'] : [];
-}
-
-const expectable: Readonly<Record<string, readonly Dimension[]>> = {
-  voltage: ['voltage'],
-  current: ['current'],
-  drop: ['ratio', 'voltage'],
-  temperature: ['temperature'],
-  charge: ['ratio'],
-};
 
 /** `? A`: what is still to be chosen or not known yet. A clause that begins with its number is shown whole: `? studs`. */
 function blanks({ analysis }: Context, { clause, types }: Slot, dimensions: readonly Dimension[]): Offer[] {

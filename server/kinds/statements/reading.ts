@@ -19,7 +19,7 @@ export const statement: StatementSpec = {
   clauses: [
     clause(
       'taken',
-      '{date:date} [{time:clock}] ( {from:end} to {to:end} {value:quantity} | {from:end} to {to:end} {state=continuity|open} | {from:end} {value:quantity} )',
+      '{date:date} [{time:clock}] ( {from:end} to {to:end} {value:voltage|current|resistance|temperature} | {from:end} to {to:end} {state=continuity|open} | {from:end} {value:voltage|current|resistance|temperature} )',
       'The date, the places, and what was read.',
       '2026-04-18 Q1:1 to Q1:2 0.2 Ω',
       ['reading-outside-expectation'],
