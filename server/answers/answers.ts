@@ -252,9 +252,13 @@ export interface Miswirings {
   }[];
   /** Cores that end on the wrong pole of a battery or on a bar of the other pole. */
   readonly astray: readonly (Omit<Astray, 'joint'> & { readonly core: Core })[];
-  /** What a supply feeds and nothing leads back from; a joint, such as a busbar or chassis, on its minus and on the supply's, if any. */
+  /**
+   * What a supply feeds, or what itself charges one (`feeds`), and nothing leads back from; a joint, such as a busbar or chassis,
+   * on its minus and on the supply's, if any.
+   */
   readonly stranded: readonly {
     readonly port: PartPort;
+    readonly feeds: boolean;
     readonly supply: PartPort;
     readonly end: Terminal | undefined;
     readonly home: Terminal | undefined;

@@ -70,6 +70,11 @@ export class CaseCircuit {
     return this.voltsAt(plus) - this.voltsAt(minus);
   }
 
+  /** Whether something feeds an input: what is joined to its plus alone, and to which nothing leads back, does not. */
+  feeds(draw: Draw): boolean {
+    return this.isReached(draw) && this.across(draw) > 1e-9;
+  }
+
   point(): OperatingPoint {
     const { installation, drawing, solution, conductors, stated } = this;
     const { connections, sources, draws } = drawing;

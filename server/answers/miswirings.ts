@@ -14,7 +14,7 @@ import { type Astray, astrayCores } from './astray.ts';
 import type { Installation } from './installation.ts';
 import { type JoinedVoltages, joinedVoltages, type VoltageSource } from './joined-voltages.ts';
 import { pathBetween, throughOf } from './joining-paths.ts';
-import { portOf, type Source } from './ports.ts';
+import { type Port, portOf, type Source } from './ports.ts';
 import { firstReversed, type Reversed, reversedInStrings, throughReversed } from './reversed-ports.ts';
 import { isBattery } from './supplies.ts';
 import { isSure, type Joined, surelyJoined } from './surely-joined.ts';
@@ -41,7 +41,7 @@ const miswiredIn = keptWith((layout: Layout): Miswired => {
     reversed: [...firstReversed(arrangement, joined), ...reversedInStrings(arrangement)],
     astray: astrayCores(layout),
     voltages: joinedVoltages(arrangement),
-    stranded: strandedDraws(arrangement, joined),
+    stranded: strandedPorts(arrangement, joined),
     halved: halvedBanks(arrangement, joined),
   };
 });
@@ -167,8 +167,14 @@ function strayOf(path: readonly Edge[], bridges: readonly Edge[], { at }: Networ
   return undefined;
 }
 
-/** Draws whose plus a supply reaches while their minus leads back to none that does, although something ends there. */
-function strandedDraws({ draws, layout, supplies, wiring }: Arrangement, { net }: Joined): Miswirings['stranded'] {
+/**
+ * Draws whose plus a supply reaches while their minus leads back to none that does, although something ends there or on what it is
+ * joined to inside its part; and chargers whose plus leads to a battery to which their minus does not.
+ */
+function strandedPorts(
+  { draws, layout, sources, supplies, wiring }: Arrangement,
+  { net }: Joined,
+): Miswirings['stranded'] {
   const sets = new UnionFind(wiring.terminals.length);
   const ended = new Set<Terminal>();
   for (const { from, to } of layout.joints) {
@@ -183,22 +189,39 @@ function strandedDraws({ draws, layout, supplies, wiring }: Arrangement, { net }
     ...wiring.terminals.filter(({ part: { kind }, spec }) => kind.word === 'fusebox' && spec.polarity === '-'),
   ];
   const anyhow = (terminal: Terminal) => sets.find(terminal.index);
-  return draws.flatMap((draw) => {
-    if (draw.is === 'pv' || draw.is === 'pass' || !ended.has(draw.minus)) return [];
-    const feeding = supplies.filter(({ part, plus }) => part !== draw.part && anyhow(plus) === anyhow(draw.plus));
+  const isEnded = (terminal: Terminal) =>
+    ended.has(terminal) || wiring.innerAt(terminal).some(({ from, to }) => ended.has(from) || ended.has(to));
+  const stranded = (port: Port, feeds: boolean) => {
+    const { part, plus, minus } = port;
+    if (!isEnded(minus) || anyhow(minus) === anyhow(plus)) return [];
+    const others = supplies.filter((supply) => supply.part !== part && anyhow(supply.plus) === anyhow(plus));
+    // What relays and selectors join is fed from there only at times: first comes what feeds it always.
+    const always = feeds ? [] : others.filter((supply) => net(supply.plus) === net(plus));
+    const feeding = always.length > 0 ? always : others;
     const supply = feeding.find(isBattery) ?? feeding[0];
-    if (supply === undefined || anyhow(draw.minus) === anyhow(draw.plus)) return [];
+    if (supply === undefined || (feeds && !isBattery(supply))) return [];
     // Of batteries in series it may lead back to the joint.
-    const back = anyhow(draw.minus);
-    if (feeding.some(({ sources }) => sources.some(({ minus }) => anyhow(minus) === back))) return [];
+    const back = anyhow(minus);
+    if (feeding.some((one) => one.sources.some((source) => anyhow(source.minus) === back))) return [];
     // Where nothing ends on the minus of what feeds it, that is told of.
-    if (feeding.every(({ minus }) => !ended.has(minus))) return [];
+    if (feeding.every((one) => !ended.has(one.minus))) return [];
     const common = (from: Terminal) => oneNodes.find((terminal) => net(terminal) === net(from));
-    // What another supply has for its own negative is not to be joined as a whole.
-    const isElsewhere = supplies.some(({ minus }) => net(minus) === net(draw.minus));
-    const end = isElsewhere ? undefined : common(draw.minus);
-    return [{ port: portOf(draw), supply: portOf(supply), end, home: common(supply.minus) }];
-  });
+    // What a supply apart from these has for its own negative is not to be joined as a whole.
+    const isElsewhere = supplies.some(
+      (one) => net(one.minus) === net(minus) && (one.part !== part || !feeds) && !others.includes(one),
+    );
+    const end = isElsewhere ? undefined : common(minus);
+    return [{ port: portOf(port), feeds, supply: portOf(supply), end, home: common(supply.minus) }];
+  };
+  return [
+    ...draws.flatMap((draw) => (draw.is === 'pv' || draw.is === 'pass' ? [] : stranded(draw, false))),
+    ...sources.flatMap((source) => (isCharging(source) ? stranded(source, true) : [])),
+  ];
+}
+
+/** Gives its current to a battery beside it; a converter begins a supply of its own. */
+function isCharging({ is, part }: Source): boolean {
+  return is === 'alternator' || (is === 'output' && part.kind.word !== 'converter');
 }
 
 /** Nets of the batteries beside one alike of which nothing is joined to the other terminal. */

@@ -104,7 +104,7 @@ function nextSettling({ draws, layout }: Installation, circuit: CaseCircuit, sta
   const fed = new Map<Part, boolean>();
   for (const draw of draws)
     if (draw.is === 'input')
-      fed.set(draw.part, (fed.get(draw.part) ?? false) || !circuit.converged || circuit.across(draw) > 1e-9);
+      fed.set(draw.part, (fed.get(draw.part) ?? false) || !circuit.converged || circuit.feeds(draw));
   const unfed: Part[] = [];
   for (const [part, has] of fed) if (!has) unfed.push(part);
   return {

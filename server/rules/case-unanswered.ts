@@ -40,7 +40,7 @@ export const rule: Rule = {
     for (const one of answers.cases) {
       const { name, converged, trouble, overloads } = one;
       // What asks too much is told by voltage-collapse.
-      if (converged || overloads.length > 0 || isToldAsReversed(one, context)) continue;
+      if (converged || overloads.length > 0 || isToldAsMiswired(one, context)) continue;
       const why = trouble ?? 'no stable state was found';
       byTrouble.set(why, [...(byTrouble.get(why) ?? []), name]);
     }
@@ -70,8 +70,8 @@ const miswired: ReadonlySet<string> = new Set([
   'voltages-joined',
 ]);
 
-/** Whether there is no answer only because of what is the wrong way round, shorted or on another voltage, which is told itself and not accepted. */
-function isToldAsReversed({ unfed }: CaseAnswer, { model, answers: { miswirings } }: RuleContext): boolean {
+/** Whether there is no answer only because of what is the wrong way round, shorted, on another voltage or without a way back, which is told itself and not accepted. */
+function isToldAsMiswired({ unfed }: CaseAnswer, { model, answers: { miswirings } }: RuleContext): boolean {
   const anyAccepted = model.allowances.some(({ slug }) => miswired.has(slug));
   const isReversed = (part: Part) =>
     miswirings.reversed.some(
@@ -81,5 +81,7 @@ function isToldAsReversed({ unfed }: CaseAnswer, { model, answers: { miswirings 
         !through.some((name) => isAccepted(model, 'poles-crossed', name)),
     );
   const isUpset = ({ terminals }: Part) => !anyAccepted && terminals.some((terminal) => miswirings.isUpset(terminal));
-  return unfed.length > 0 && unfed.every((part) => isReversed(part) || isUpset(part));
+  const isStranded = (part: Part) =>
+    miswirings.stranded.some(({ port }) => port.part === part) && !isAccepted(model, 'no-return', part.name);
+  return unfed.length > 0 && unfed.every((part) => isReversed(part) || isUpset(part) || isStranded(part));
 }
