@@ -36,6 +36,7 @@ import { rule as conductorClassUnknown } from './conductor-class-unknown.ts';
 import { rule as connectorBelowFuse } from './connector-below-fuse.ts';
 import { rule as contradictoryLimits } from './contradictory-limits.ts';
 import { rule as controllerOutputUnfused } from './controller-output-unfused.ts';
+import { rule as controllerSidesSwapped } from './controller-sides-swapped.ts';
 import { rule as coresMiscounted } from './cores-miscounted.ts';
 import { rule as decimalComma } from './decimal-comma.ts';
 import { rule as dischargeOverBattery } from './discharge-over-battery.ts';
@@ -177,6 +178,7 @@ export const allRules: readonly Rule[] = [
   connectorBelowFuse,
   contradictoryLimits,
   controllerOutputUnfused,
+  controllerSidesSwapped,
   coresMiscounted,
   decimalComma,
   dischargeOverBattery,

@@ -22,7 +22,7 @@ export const rule: Rule = {
     limit:
       'Terminals are joined to those of their own polarity (common practice, no source). Batteries are believed first, then outputs, then panel inputs. What is the wrong way round in every position of a selector or relay counts as well. Where all of several loads are against an output, it is the output. Of a part that nothing joins to another, nothing is said. In a string it is told by what the ends of the string are joined to. A core on a battery or a bar is on the wrong pole where all that it leads to, switches and relays closed, belongs to the other; the body and the cases bonded to it belong to the negative.',
     mend: 'Swap the two cores at the part, or move the one that is on the wrong pole. For a motor that is to run backwards, say so with an allow.',
-    see: ['short-circuit'],
+    see: ['short-circuit', 'controller-sides-swapped'],
     wrong: [
       lampSpec({
         out: 'run W2 1.5 mm² red, 1.2 m, F1:out to LAMP:- # finds: polarity-reversed "LAMP:-"',

@@ -29,6 +29,7 @@ const byNoFigure: Readonly<Record<string, readonly string[]>> = {
     'bypasses-shunt',
     'chafe-without-grommet',
     'coil-behind-own-contact',
+    'controller-sides-swapped',
     'entry-unstated',
     'entry-without-gland',
     'essential-load-isolated',
