@@ -97,13 +97,15 @@ function nameInQuotes({ title }: StatementNode): Problem | undefined {
 }
 
 function notFree({ value, span }: WordAtom): Problem {
-  const instead = `${value.toUpperCase()}1`;
-  return problem(
-    'reserved-name',
-    span,
-    `${quoted(value)} is a word of the notation and cannot be a name: choose another, such as ${instead}.`,
-    [replace(`Write ${instead}`, span, instead, false)],
-  );
+  const instead = insteadOf(value);
+  return problem('reserved-name', span, whyReserved(value), [replace(`Write ${instead}`, span, instead, false)]);
+}
+
+const insteadOf = (word: string): string => `${word.toUpperCase()}1`;
+
+/** Told of a word that is kept for the notation, where it stands for a name. */
+export function whyReserved(word: string): string {
+  return `${quoted(word)} is a word of the notation and cannot be a name: choose another, such as ${insteadOf(word)}.`;
 }
 
 /** `case all sun 100 %`: a word that begins no clause here, though it may, and one begins behind it. */

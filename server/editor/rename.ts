@@ -3,6 +3,7 @@
  * renamed, or not to that name, is refused with a sentence that says why.
  */
 import type { Range, WorkspaceEdit } from 'vscode-languageserver';
+import { whyReserved } from '../../grammar/name-problems.ts';
 import { ParseCache, parseDocument, type ShapedTree } from '../../grammar/parse.ts';
 import type { ShapedPlaced } from '../../grammar/shaped.ts';
 import type { Analysis } from '../analysis.ts';
@@ -13,6 +14,7 @@ import { samePlace } from '../model/place.ts';
 import type { Edit } from '../rules/rule.ts';
 import { declarationOf, ownTerminalClauseAt, terminalsDeclaredAt } from './own-terminals.ts';
 import { rangeOf, workspaceEdit } from './ranges.ts';
+import { spokenOf } from './spoken-of.ts';
 import { named, sameThing, usesOf } from './uses.ts';
 
 export interface Refused {
@@ -63,6 +65,8 @@ export function rename(
       const where = clash.place.uri === analysis.uri ? '' : ` in ${fileName(clash.place.uri)}`;
       return { refused: `${clash.says}${where} already: choose another.` };
     }
+    const caught = spokenOfAlready(one.model, thing, written, analysis.uri);
+    if (caught !== undefined) return { refused: caught };
   }
   const edits = new Map<string, Edit>();
   for (const one of affected)
@@ -125,6 +129,8 @@ function badName(word: string): string | undefined {
   const [name, ...more] = statement?.node.names ?? [];
   if (items.length === 1 && more.length === 0 && name?.value === word && problem === undefined) return undefined;
   if (problem?.slug === 'reserved-name' || problem?.slug === 'bad-name') return problem.message;
+  // `and` joins names, so that reading expects one on either side of it.
+  if (vocabulary.reserved.has(word)) return whyReserved(word);
   return `“${word}” cannot be a name: names begin with a letter and have letters, digits, _ and -.`;
 }
 
@@ -167,6 +173,22 @@ function thingNamed({ parts, runs, stocks, locations }: Model, word: string) {
 function caseNamed({ cases }: Model, word: string) {
   const stated = cases.find(({ name, implied }) => name === word && !implied);
   return stated && { as: 'a case', namePlace: stated.namePlace };
+}
+
+/** What speaks of the new name while nothing has it would mean the renamed thing from then on, and nobody said so. */
+function spokenOfAlready(model: Model, { target, word: old }: Thing, word: string, here: string): string | undefined {
+  if (target === 'terminal') return undefined;
+  for (const file of model.files)
+    for (const statement of file.statements) {
+      const said = spokenOf(statement).find(
+        ({ name, asCase, asOther }) => name === word && (target === 'case' ? asCase : asOther),
+      );
+      if (said === undefined) continue;
+      const line = statement.line + statement.node.text.slice(0, said.span.start).split('\n').length;
+      const where = file.uri === here ? '' : ` of ${fileName(file.uri)}`;
+      return `“${word}” is spoken of already in line ${line}${where}, and would be taken for ${old} there: if that is meant, write ${old} there first; else choose another name.`;
+    }
+  return undefined;
 }
 
 function terminalClash({ model }: Analysis, { declared }: Thing, word: string): Clash | undefined {

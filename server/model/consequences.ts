@@ -60,6 +60,8 @@ function namedOften(first: PlacedProblem, all: readonly PlacedProblem[]): Placed
     ],
     fixes: first.fixes.map((fix) => ({
       ...fix,
+      // The hand slips once: what several statements call alike may be a thing of its own, not declared yet or noted out.
+      safe: fix.safe && new Set(all.map(({ place }) => statementAt(place))).size === 1,
       title: `${fix.title} in ${all.length === 2 ? 'both' : `all ${all.length}`} places`,
       edits: all.flatMap(({ fixes }) => fixes.find(({ title }) => title === fix.title)?.edits ?? []),
     })),

@@ -1,5 +1,5 @@
 /** Looking names up: what kind of thing is wanted, near matches for what is not there, and the record of every use. */
-import { distance, nearWords } from '../../grammar/near.ts';
+import { nearWords } from '../../grammar/near.ts';
 import { article, list } from '../../grammar/phrases.ts';
 import { kindCalled } from '../kinds/vocabulary.ts';
 import { type Beyond, nothingBeyond } from './beyond.ts';
@@ -216,8 +216,9 @@ function fits(declaration: Declaration, want: Wanted): boolean {
 }
 
 /**
- * A slip of the hand for certain, and not another thing that is still to be declared: the same digits, and other case,
- * another dash or one letter amiss in a word of some length.
+ * A slip of the hand for certain, and not another thing that is still to be declared: the same digits, and other case, another
+ * dash, two letters that changed places, or one too few or too many within a word. Another letter makes another word
+ * (`LIGHT`, `NIGHT`), and so may one more at either end of it (`LAMP`, `LAMPS`, `LAMP-B`).
  */
 export function isSlip(written: string, meant: string): boolean {
   const digits = (text: string) => text.replaceAll(/\D+/gu, ' ').trim();
@@ -225,5 +226,21 @@ export function isSlip(written: string, meant: string): boolean {
   const plain = (text: string) => text.toLowerCase().replaceAll(/[-_]/gu, '');
   if (plain(written) === plain(meant)) return true;
   const letters = (text: string) => text.replaceAll(/[^\p{L}]/gu, '').length;
-  return Math.min(letters(written), letters(meant)) >= 4 && distance(plain(written), plain(meant)) <= 1;
+  const [short, long] = [written, meant]
+    .map((text) => text.toLowerCase().replaceAll('_', '-'))
+    .sort((a, b) => a.length - b.length) as [string, string];
+  return letters(short) >= 4 && isAmissWithin(short, long);
+}
+
+/** Whether letters changed places in a word, or one is missing in it that is neither its first nor its last. */
+function isAmissWithin(short: string, long: string): boolean {
+  let at = 0;
+  while (at < short.length && short[at] === long[at]) at += 1;
+  const [, before = ''] = /(\p{L}*)$/u.exec(short.slice(0, at)) ?? [];
+  const [behind = ''] = /^\p{L}*/u.exec(short.slice(at)) ?? [];
+  if (before.length + behind.length < 3) return false;
+  if (short.length < long.length)
+    return before !== '' && behind !== '' && short.slice(at) === long.slice(at + 1) && /\p{L}/u.test(long[at] ?? '');
+  const [first = '', second = ''] = behind;
+  return second !== '' && long.slice(at) === `${second}${first}${short.slice(at + 2)}`;
 }

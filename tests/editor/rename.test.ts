@@ -200,6 +200,7 @@ describe('a rename is refused', () => {
     ['W1', '“W1” is the name of a run already: choose another.'],
     ['LOFT', '“LOFT” is the name of a place already: choose another.'],
     ['sun', '“sun” is a word of the notation and cannot be a name: choose another, such as SUN1.'],
+    ['and', '“and” is a word of the notation and cannot be a name: choose another, such as AND1.'],
     ['1F', '“1F” cannot be a name: names begin with a letter and have letters, digits, _ and -.'],
     ['A B', '“A B” cannot be a name: names begin with a letter and have letters, digits, _ and -.'],
     ['A:B', /“A:B” cannot be a name: names begin with a letter/],
@@ -219,6 +220,38 @@ describe('a rename is refused', () => {
     };
     expect(refusal(files, 'thick')).toBe('“thick” is the name of stock in stock.amps already: choose another.');
     expect(refusal(files, 'FAN')).toBe('“FAN” is the name of a load in other.amps already: choose another.');
+  });
+
+  it.each([
+    ['a case', 'case night  NEW off\n'],
+    ['an expectation', 'expect NEW voltage at least 11 V\n'],
+    ['a run', 'run W2  1 mm² red, 1 m,\n  F1:out to NEW:+\n'],
+    ['an allow', 'allow drop-over-limit on NEW "tested"\n'],
+    ['a neighbour', 'run W2  1 mm² red, 1 m, bunched with NEW, F1:out to LAMP:+\n'],
+    ['what cannot be read', 'loda NEW  6 W\n'],
+  ])('to a name that %s speaks of and nothing has, which would be taken for it', (_, line) => {
+    const text = `${lamp()['spec.amps']}${line}`;
+    const at = text.split('\n').findIndex((one) => one.includes('NEW')) + 1;
+    expect(refusal(van(text), 'NEW')).toBe(
+      `“NEW” is spoken of already in line ${at}, and would be taken for LAMP there: if that is meant, write LAMP there first; else choose another name.`,
+    );
+    expect(refusal(van(text.replace('W1', 'W|1').replace('LA|MP', 'LAMP')), 'NEW')).toMatch(/taken for W1 there/);
+  });
+
+  it('of a case to one that an expectation speaks of, and not for what only parts are called', () => {
+    const text =
+      'load LAMP  24 W\ncase «du|sk»  LAMP on\nexpect LAMP voltage at least 11 V in dawn\ncase noon  NEW off\n';
+    expect(refusal(van(text), 'dawn')).toMatch(/^“dawn” is spoken of already in line 3, and would be taken for dusk/);
+    renames(van(text), 'NEW');
+  });
+
+  it('where a file beside it speaks of the new name', () => {
+    const files = {
+      'spec.amps': 'stock «th|in»  cable 2.5 mm²\n',
+      'other.amps':
+        'use "spec.amps"\nbusbar NEG  50 A\nrun W1  = thin red, 1 m, NEG to NEG\nrun W2  = thni red, 1 m, NEG to NEG\n',
+    };
+    expect(refusal(files, 'thni')).toMatch(/^“thni” is spoken of already in line 4 of other\.amps, and/);
   });
 
   it('where the words around it would then be read otherwise', () => {

@@ -97,6 +97,11 @@ describe('unknown-name', () => {
     expect(onlyProblem('enclosure ROOF-BOX plastic\nload LAMP 12 W, in roof_box\n').fixes).toMatchObject([
       { safe: true },
     ]);
+    for (const slip of ['ROFO-BOX', 'OROF-BOX', 'ROOOF-BOX', 'ROF-BOX', 'RoofBox'])
+      expect(
+        onlyProblem(`enclosure ROOF-BOX plastic\nload LAMP 12 W, in ${slip}\n`).fixes.map(({ safe }) => safe),
+        slip,
+      ).toEqual([true]);
     expect(onlyProblem('fuse F1 3 A\ncase night F2 off\n').fixes).toMatchObject([{ title: 'Write F1', safe: false }]);
     expect(
       onlyProblem('place LOFT 50 °C\nplace LIFT 20 °C\nload LAMP 12 W, at LAFT\n').fixes.map(({ safe }) => safe),
@@ -104,6 +109,37 @@ describe('unknown-name', () => {
     expect(mended('place LOFT 50 °C\nload LAMP 12 W, at LOTF\n', 'Write LOFT')).toBe(
       'place LOFT 50 °C\nload LAMP 12 W, at LOFT\n',
     );
+  });
+
+  it.each([
+    ['LAMP', 'LAMPS'],
+    ['LAMPS', 'LAMP'],
+    ['LAMP-A', 'LAMP-B'],
+    ['LAMP-A', 'LAMP'],
+    ['A-LAMP', 'B-LAMP'],
+    ['HEATER', 'HEATERB'],
+    ['PUMPS2', 'PUMP2'],
+    ['FRONT-LAMPS', 'FRONT-LAMP'],
+    ['LIGHT', 'NIGHT'],
+    ['PUMP', 'LUMP'],
+    ['LAMP', 'LUMP'],
+    ['LAMP-AB', 'LAMP-BA'],
+  ])('offers %s for %s and leaves it to a person: that may be another thing', (declared, named) => {
+    expect(onlyProblem(`load ${declared} 12 W\ncase night ${named} off\n`).fixes).toMatchObject([
+      { title: `Write ${declared}`, safe: false },
+    ]);
+  });
+
+  it('leaves it to a person which name is meant where several statements say the same one', () => {
+    const fixes = (text: string) => onlyProblem(text).fixes.map(({ title, safe }) => [title, safe]);
+    const heater = 'load HEATER 12 W\n';
+    expect(fixes(`${heater}case night HAETER off\n`)).toEqual([['Write HEATER', true]]);
+    expect(fixes(`${heater}case night HAETER off\ncase day HAETER off\n`)).toEqual([
+      ['Write HEATER in both places', false],
+    ]);
+    // The declaration may be what is wrong.
+    const sheds = 'place BNCH 20 °C\nload LAMP 12 W, at BENCH\nload FAN 12 W, at BENCH\n';
+    expect(fixes(sheds)).toEqual([['Write BNCH in both places', false]]);
   });
 
   it('is told once where several names or parts take it from one place', () => {

@@ -16,7 +16,7 @@ it('a name written wrong in two places is told once, with the other place, and m
     slug: 'unknown-name',
     message: 'There is no part “LAMPE”: did you mean LAMP? 2 places name it.',
     related: [{ message: 'It is named here too' }],
-    fixes: [{ title: 'Write LAMP in both places', safe: true }],
+    fixes: [{ title: 'Write LAMP in both places', safe: false }],
   });
   const edits = [...(found?.fixes[0]?.edits ?? [])].sort((a, b) => b.place.span.start - a.place.span.start);
   const mended = edits.reduce(

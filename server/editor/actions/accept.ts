@@ -1,4 +1,7 @@
-/** Accepting a finding: an `allow` line behind its statement, the reason to be written by the person who accepts. */
+/**
+ * Accepting a finding: an `allow` line behind its statement. The reason is left empty: until the person who accepts has written it,
+ * nothing is accepted, and that it is missing is told.
+ */
 import { CodeActionKind } from 'vscode-languageserver';
 import type { Analysis } from '../../analysis.ts';
 import { allRules } from '../../rules/all.ts';
@@ -24,7 +27,7 @@ export function accept(analysis: Analysis, finding: Finding): Offered[] {
       kind: CodeActionKind.QuickFix,
       finding,
       // What shared a column across this place shares it no more.
-      edits: () => tidied(analysis, [behind(analysis, statement, [`${words} "reason"`])]),
+      edits: () => tidied(analysis, [behind(analysis, statement, [`${words} ""`])]),
     },
   ];
 }

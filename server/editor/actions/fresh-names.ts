@@ -2,20 +2,26 @@
 import type { Analysis } from '../../analysis.ts';
 import type { Run } from '../../model/model.ts';
 import { nextName } from '../completion/new-names.ts';
+import { spokenOf } from '../spoken-of.ts';
 import type { Asked } from './offered.ts';
 
 const numbered = /^(.*?)(\d+)$/su;
 
 const known = new WeakMap<Analysis, ReadonlySet<string>>();
 
-/** Every name that stands in the spec and its files, cases left out: they have names of their own. */
+/**
+ * Every name that stands in the spec and its files, also where nothing has it yet: what is brought in would be taken for that.
+ * Cases are left out: they have names of their own.
+ */
 function takenNames(analysis: Analysis): ReadonlySet<string> {
   let taken = known.get(analysis);
   if (taken === undefined) {
     const found = new Set<string>();
     for (const { statements } of analysis.model.files)
-      for (const { node } of statements) for (const { value } of node.names) found.add(value);
-    for (const { name, target } of analysis.model.uses) if (target !== 'terminal' && target !== 'file') found.add(name);
+      for (const statement of statements) {
+        for (const { value } of statement.node.names) found.add(value);
+        for (const { name, asOther } of spokenOf(statement)) if (asOther) found.add(name);
+      }
     taken = found;
     known.set(analysis, taken);
   }

@@ -84,7 +84,7 @@ function documentation(spec: StatementSpec): readonly Block[] {
 /** What follows the word of a statement; `%` is its name. */
 const statementBodies: Readonly<Record<string, string>> = {
   // biome-ignore-start lint/suspicious/noTemplateCurlyInString: placeholders of snippets
-  allow: '$1 "${2:why}"',
+  allow: '$1 "$2"',
   case: '${1:name} $0',
   expect: '$0',
   link: '$0',

@@ -137,6 +137,25 @@ run W3  1.5 mm² red, 1 m, along LOFT and SHED, J1 to F1:out
 describe('an isolator added', () => {
   const kind = 'refactor.rewrite.isolator';
 
+  it.each([
+    ['run W9  1.5 mm² red, 1 m, B1:+ to Q1:1', 'Q2', 'W4'],
+    ['link Q1 1-3', 'Q2', 'W4'],
+    ['case night  Q1 off', 'Q2', 'W4'],
+    ['reading 2026-01-01 Q1:1 to Q1:2 0.1 Ω', 'Q2', 'W4'],
+    ['allow drop-over-limit on W4 "tested"', 'Q1', 'W5'],
+    ['expect W4 current at most 3 A', 'Q1', 'W5'],
+    ['run W9  1.5 mm² red, 1 m, bunched with W4, B1:+ to F1:in', 'Q1', 'W5'],
+    ['rnu W4  1.5 mm² red, 1 m, B1:+ to Q1:2', 'Q2', 'W5'],
+    // Cases have names of their own.
+    ['expect LAMP voltage at least 11 V in Q1', 'Q1', 'W4'],
+  ])('takes no name that is spoken of while nothing has it yet, as in “%s”', (line, isolator, run) => {
+    const [title, ...more] = titles(offering(hut(`${feed.replace('W2', '|W2')}${line}\n`), kind));
+    expect(more).toEqual([]);
+    expect(title).toMatch(
+      new RegExp(`^Add isolator ${isolator} in the middle of W2: .*; ${run} carries on from it`, 'u'),
+    );
+  });
+
   it('is wired on both sides and rated for its circuit', () => {
     const found = offering(hut(feed.replace('W2', '|W2')), kind);
     expect(titles(found)).toEqual(['Add isolator Q1 in the middle of W2: 1 pole, 6 A dc, 60 V; W4 carries on from it']);
