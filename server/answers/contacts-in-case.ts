@@ -46,6 +46,11 @@ export function connectionsIn(installation: Installation, stated: Case, { energi
   return { closed, joined: (a, b) => nodeOf(a) === nodeOf(b), nodeOf };
 }
 
+/** Whether a hand switch or selector is closed in a case; a relay stands as with no current in its coil. */
+export function standsClosed(edge: ContactEdge, stated: Case): boolean {
+  return isClosed(edge, stated, new Set());
+}
+
 function isClosed({ part, contact }: ContactEdge, stated: Case, energised: ReadonlySet<Part>): boolean {
   switch (contact.operated) {
     case 'coil':

@@ -15,7 +15,7 @@ export function chargesFromMains(part: Part, stated: Case): boolean {
 }
 
 /** Off unless the case says otherwise: alternators and chargers. On unless it does: converters, controllers, panels, batteries. */
-function isOn({ is, part }: Source, stated: Case): boolean {
+export function isOn({ is, part }: Source, stated: Case): boolean {
   if (is === 'mains') return chargesFromMains(part, stated);
   const said = stated.on.get(part.name);
   if (said !== undefined) return said;

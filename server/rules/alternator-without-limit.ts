@@ -1,9 +1,11 @@
 /** An alternator that charges a battery which takes more than it should give, with nothing between that limits it. */
+import { standsClosed } from '../answers/contacts-in-case.ts';
 import type { Model, Part, Terminal } from '../model/model.ts';
-import type { Edge } from '../model/network.ts';
+import type { ContactEdge, Network } from '../model/network.ts';
 import { example } from './language.ts';
 import { reach } from './reach.ts';
 import type { Reported, Rule, RuleContext } from './rule.ts';
+import { isClosedInUse, isFirm, isHandSwitch, twoSystems } from './two-systems.ts';
 import { amps } from './words.ts';
 
 function driven(battery: string, alternator = '14.2 V, 90 A, fixed') {
@@ -45,17 +47,33 @@ function split(alternator: string) {
   );
 }
 
-/** A link that is closed by hand to start the engine from the other battery. */
+/** The isolator of the second battery. */
+const isolated = split('14.2 V, 90 A, fixed')
+  .spec.replace('relay K1 coil 12 V 150 mA, contact 100 A', 'isolator K1 1 pole, 100 A dc, 48 V')
+  .replace('agm, 12 V, 100 Ah', 'lithium-iron-phosphate, 12.8 V, 100 Ah')
+  .replace('K1:30', 'K1:1')
+  .replace('K1:87', 'K1:2')
+  .replace(/fuse F4.*\n/, '')
+  .replace(/switch S1.*\n/, '')
+  .replace(/run W(?:9|1[012]) .*\n/g, '');
+
+/** A link that is closed by hand to start the engine from the other battery, which has a charger and a load of its own. */
 const linkedByHand = {
-  spec: split('14.2 V, 90 A, fixed')
-    .spec.replace('relay K1 coil 12 V 150 mA, contact 100 A', 'isolator K1 1 pole, 100 A dc, 48 V')
-    .replace('agm, 12 V, 100 Ah', 'lithium-iron-phosphate, 12.8 V, 100 Ah')
-    .replace('K1:30', 'K1:1')
-    .replace('K1:87', 'K1:2')
-    .replace(/fuse F4.*\n/, '')
-    .replace(/switch S1.*\n/, '')
-    .replace(/run W(?:9|1[012]) .*\n/g, ''),
+  spec: `${isolated}${[
+    'charger U2 12 V, 20 A, from mains, insulated case',
+    'load FRIDGE 60 W',
+    'fuse F5 25 A, bolt-in, 58 V, breaks 5 kA',
+    'fuse F6 10 A, bolt-in, 58 V, breaks 5 kA',
+    'run W20 4 mm² red, 0.2 m, B2:+ to F5:in',
+    'run W21 4 mm² red, 0.5 m, F5:out to U2:out+',
+    'run W22 4 mm² black, 0.5 m, U2:out- to B2:-',
+    'run W23 2.5 mm² red, 0.2 m, B2:+ to F6:in',
+    'run W24 2.5 mm² red, 1 m, F6:out to FRIDGE:+',
+    'run W25 2.5 mm² black, 1 m, FRIDGE:- to B2:-',
+  ].join('\n')}\n`,
 };
+
+const mark = (spec: string) => spec.replace('90 A, fixed', '90 A, fixed # finds: alternator-without-limit "A1"');
 
 export const rule: Rule = {
   slug: 'alternator-without-limit',
@@ -65,16 +83,14 @@ export const rule: Rule = {
   page: {
     title: 'An alternator on a battery with nothing to limit it',
     why: 'A lithium battery takes all an alternator has, for hours, at a speed at which it hardly cools itself: it burns out. If the battery’s protection cuts off meanwhile, the surge takes the diodes and the van’s electronics along. And an alternator that the vehicle manages lowers its voltage as soon as its own battery is full, so the one behind a relay never is.',
-    limit:
-      'Between an alternator and a lithium battery stands a charger that limits the current; with a managed (`smart`) alternator also before a second battery of any kind (common practice, no source).',
+    limit: `Between an alternator and a lithium battery stands a charger that limits the current; with a managed (\`smart\`) alternator also before a second battery of any kind (common practice, no source). ${twoSystems} Where a case has the alternator on, its switches stand as it says.`,
     mend: 'Fit a battery-to-battery charger between the starter battery and this one, sized to what the alternator can spare.',
     see: ['charge-current-over-battery'],
     wrong: [
       driven('lithium-iron-phosphate, 12.8 V, 100 Ah', '14.2 V, 90 A, fixed # finds: alternator-without-limit "A1"'),
       split('14.2 V, 90 A, smart # finds: alternator-without-limit "smart"'),
-      {
-        spec: `${linkedByHand.spec.replace('90 A, fixed', '90 A, fixed # finds: alternator-without-limit "A1"')}case road A1 on\n`,
-      },
+      { spec: mixed(mark(isolated)) },
+      { spec: mixed(`${mark(linkedByHand.spec)}case road A1 on\n`) },
     ],
     right: [
       driven('agm, 12 V, 100 Ah'),
@@ -91,10 +107,12 @@ function unlimited(alternator: Part, { model, answers: { network, miswirings } }
   const plus = alternator.terminals.find(({ spec }) => spec.polarity === '+');
   if (plus === undefined || miswirings.isUpset(plus)) return [];
   const firm = batteriesIn(reach(plus, network, isFirm));
-  // With a battery of its own on the alternator, another behind a hand switch is a link for emergencies.
-  // But where the spec has it closed while the engine runs, it is none.
   const anyhow = batteriesIn(
-    reach(plus, network, (edge) => firm.length === 0 || !isHandSwitch(edge) || isClosedWith(alternator, edge, model)),
+    reach(
+      plus,
+      network,
+      (edge) => edge.is !== 'contact' || !isHandSwitch(edge) || isClosedWith(alternator, edge, network, model),
+    ),
   );
   const output = alternator.facts.number('current') ?? 0;
   const lithium = anyhow.find(({ facts }) => facts.word('chemistry')?.startsWith('lithium'));
@@ -126,27 +144,21 @@ function unlimited(alternator: Part, { model, answers: { network, miswirings } }
   ];
 }
 
+/** The two batteries are of different kinds as well. */
+function mixed(spec: string): string {
+  return spec.replace(/(battery B2 .*)/, '$1 # finds: batteries-mixed "lithium-iron-phosphate"');
+}
+
 function batteriesIn(terminals: ReadonlySet<Terminal>): Part[] {
   return [...terminals].flatMap(({ part, spec }) =>
     part.kind.word === 'battery' && spec.polarity === '+' ? [part] : [],
   );
 }
 
-/** In a case that is stated with the alternator on, switches are closed unless they are said to be off. */
-function isClosedWith(alternator: Part, edge: Edge, { cases }: Model): boolean {
-  return cases.some(
-    ({ implied, on, allSources }) =>
-      !implied &&
-      (on.get(alternator.name) ?? allSources ?? false) &&
-      edge.is === 'contact' &&
-      (on.get(edge.part.name) ?? true),
+/** Where cases are stated with the alternator on they tell; else whether it is closed in ordinary use. */
+function isClosedWith(alternator: Part, edge: ContactEdge, network: Network, model: Model): boolean {
+  const driven = model.cases.filter(
+    ({ implied, on, allSources }) => !implied && (on.get(alternator.name) ?? allSources ?? false),
   );
-}
-
-function isHandSwitch(edge: Edge): boolean {
-  return edge.is === 'contact' && edge.contact.operated === 'hand' && !edge.contact.protects;
-}
-
-function isFirm(edge: Edge): boolean {
-  return edge.is !== 'contact' || edge.contact.operated === 'fixed' || edge.contact.protects;
+  return driven.length > 0 ? driven.some((one) => standsClosed(edge, one)) : isClosedInUse(edge, network, model);
 }
