@@ -78,7 +78,7 @@ export const rule: Rule = {
       '',
       'A starter motor (`cranking`) is held to k²S² of IEC 60364-4-43 table 43A (confirmed) over the time it turns.',
       '',
-      'Behind a selector that cannot join both of its supplies the larger of their devices counts, not their sum. Where only several devices together are more than a cable may have, each of them and what its fixed loads draw being within it, that is a warning.',
+      'Behind a selector that cannot join both of its supplies the larger of their devices counts, not their sum. Where only several devices of different loads together are more than a shared return may have, each of them and what its fixed loads draw being within it, that is a warning. Devices that feed one cable side by side count together: one fault behind it takes all of them.',
     ].join('\n'),
     mend: 'Take the next larger size, a smaller fuse if the loads allow it, a cooler way, or fewer cables in the bunch. If the insulation is better than 70 °C, state it. A fuse above its cable is told of here and nowhere else: it is the cable that is found, with a smaller fuse among what mends it, unless its load would blow that. Where the fuse is below its load as well, both must be larger, and each finding says so. A return that is too small for the same device as its feed is told with the feed.',
     see: [
@@ -104,6 +104,20 @@ export const rule: Rule = {
         'place LOFT 45 °C',
       ),
       lampSpec({ out: 'run W2 1.5 mm² red, 60 °C, 1.2 m, F1:out to LAMP:+ # finds: cable-too-small "1.5 mm²"' }),
+      // One fault behind the bar takes from both fuses.
+      lampSpec(
+        {
+          fuse: 'fuse F1 and F2 10 A, blade, 32 V, breaks 5 kA',
+          load: 'load LAMP 60 W, lowest 10.5 V',
+          feed: 'run W1 4 mm² red, 0.1 m, B1:+ to F1:in',
+          out: 'run W2 4 mm² red, 0.3 m, F1:out to POS',
+          back: 'run W3 4 mm² black, 1.3 m, LAMP:- to B1:-',
+        },
+        'busbar POS',
+        'run W4 4 mm² red, 0.1 m, B1:+ to F2:in',
+        'run W5 4 mm² red, 0.3 m, F2:out to POS',
+        'run W6 1 mm² red, 1 m, POS to LAMP:+ # finds: cable-too-small "1 mm²"',
+      ),
       lampSpec(
         { out: 'run W2 1.5 mm² red, 1.2 m, along OVEN, F1:out to LAMP:+ # finds: cable-too-small "1.5 mm²"' },
         'place OVEN 70 °C',
@@ -231,7 +245,10 @@ function report(run: Run, verdict: Verdict, context: RuleContext): Reported {
   };
 }
 
-/** Of a cable that is too small for several devices together only, each of them and its fixed loads being within it. */
+/**
+ * Of a return that is too small for several devices together only, each of them and its fixed loads being within it. Devices that
+ * feed one cable side by side all give into a single fault on it.
+ */
 function untilSeveral(figures: CoreFigures, permitted: number, { answers }: RuleContext): string | undefined {
   const { core, capacity, protection, loads } = figures;
   const { devices, limitedSources } = protection;
@@ -239,12 +256,21 @@ function untilSeveral(figures: CoreFigures, permitted: number, { answers }: Rule
   const carries = answers.directions.heatingAmps(core);
   const isWithin =
     all.length > 1 &&
+    figures.isReturn &&
+    serveDifferentLoads(devices, answers) &&
     all.every((one) => !exceeds(one.amps, permitted)) &&
     loads.every(({ kind }) => kind.word !== 'socket') &&
     !exceeds(carries, capacity?.amps ?? 0);
   return isWithin
     ? ` Each of these alone is small enough, and no more than ${amps(carries)} is drawn for long, so it will do until several are overloaded at once.`
     : undefined;
+}
+
+function serveDifferentLoads(devices: CoreFigures['protection']['devices'], { contacts }: Answers): boolean {
+  const served = devices.flatMap(({ part, pole }) => [
+    ...new Set(contacts.get(part.name)?.find((one) => one.pole === pole)?.feeds ?? []),
+  ]);
+  return new Set(served).size === served.length;
 }
 
 /** The spec's own set of limits, where the capacity is its own. */

@@ -51,23 +51,23 @@ export const rule: Rule = {
   *check({ answers }) {
     const cranking = crankingIn(answers.network.layout);
     const cases = answers.cases.filter((one) => one.converged && !cranking.some((part) => draws(one, part)));
-    for (const { batteries } of answers.banks)
-      for (const battery of batteries) {
-        const most = battery.facts.number('discharge');
-        if (most === undefined) continue;
-        const worst = cases
-          .map((one) => ({ name: one.name, given: one.partIn(battery)?.amps ?? 0 }))
-          .reduce((a, b) => (b.given > a.given ? b : a), { name: '', given: 0 });
-        if (!exceeds(worst.given, most)) continue;
-        // Rounded alike, the two would seem to agree.
-        const given = amps(worst.given) === amps(most) ? `${plainNumber(worst.given, 2)} A` : amps(worst.given);
-        yield {
-          message: `${battery.name} gives ${given} in case ${worst.name}, more than the ${battery.facts.written('discharge')} its maker allows: take a larger battery or a second one, or run fewer loads together.`,
-          place: battery.facts.place('discharge'),
-          subject: battery.name,
-          figures: { amps: worst.given, dischargeAmps: most, case: worst.name },
-        };
-      }
+    // One that stands in a row and feeds something alone is in two banks.
+    for (const battery of new Set(answers.banks.flatMap(({ batteries }) => batteries))) {
+      const most = battery.facts.number('discharge');
+      if (most === undefined) continue;
+      const worst = cases
+        .map((one) => ({ name: one.name, given: one.partIn(battery)?.amps ?? 0 }))
+        .reduce((a, b) => (b.given > a.given ? b : a), { name: '', given: 0 });
+      if (!exceeds(worst.given, most)) continue;
+      // Rounded alike, the two would seem to agree.
+      const given = amps(worst.given) === amps(most) ? `${plainNumber(worst.given, 2)} A` : amps(worst.given);
+      yield {
+        message: `${battery.name} gives ${given} in case ${worst.name}, more than the ${battery.facts.written('discharge')} its maker allows: take a larger battery or a second one, or run fewer loads together.`,
+        place: battery.facts.place('discharge'),
+        subject: battery.name,
+        figures: { amps: worst.given, dischargeAmps: most, case: worst.name },
+      };
+    }
   },
 };
 

@@ -7,6 +7,7 @@ import { cite, citeWithin } from '../tables/table.ts';
 import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
 import type { Reported, Rule, Severity } from './rule.ts';
+import { circuitsOfPoles } from './series-poles.ts';
 import { inSeries, sunSpec } from './sun-examples.ts';
 import { names, temperature, volts } from './words.ts';
 
@@ -16,6 +17,21 @@ const high = {
   load: 'load LAMP 60 W',
 } as const;
 const cells = 'panel P1 and P2 100 W, voc 22.5 V, isc 5.9 A, vmp 18.6 V, imp 5.4 A, voc drift -0.30 %/°C';
+
+/** A breaker of which each pole serves a lamp of its own. */
+const twoCircuits = (breaker: string) =>
+  lampSpec(
+    {
+      ...high,
+      fuse: breaker,
+      feed: 'run W1 1.5 mm² red, 0.1 m, B1:+ to F1:1',
+      out: 'run W2 1.5 mm² red, 1 m, F1:2 to LAMP:+',
+    },
+    'load FAN 60 W',
+    'run W4 1.5 mm² red, 0.1 m, B1:+ to F1:3',
+    'run W5 1.5 mm² red, 1 m, F1:4 to FAN:+',
+    'run W6 1.5 mm² black, 1 m, FAN:- to B1:-',
+  );
 
 export const rule: Rule = {
   slug: 'fuse-voltage',
@@ -37,7 +53,7 @@ export const rule: Rule = {
     title: 'A fuse or breaker for a lower voltage',
     why: 'When it opens, the voltage keeps the arc in the gap alive. At more than its rating the arc does not go out: the fuse burns, and the fault with it.',
     limit:
-      'The rated d.c. voltage of a device must not be below the voltage of its circuit (IEC 60364-5-53 clause 533, from memory): the nominal voltage of what feeds it, and of panels the open-circuit voltage at the system’s coldest by their drift; where that is from a table it is a warning. Below the charging voltage that something on it states it is a warning too. A fuse that states none is advice from above what its body style usually has: blade, bolt-in, strip and glass 32 V (ISO 8820-3 and 8820-5, from memory). Poles of a breaker in series count for the figure that their maker states.',
+      'The rated d.c. voltage of a device must not be below the voltage of its circuit (IEC 60364-5-53 clause 533, from memory): the nominal voltage of what feeds it, and of panels the open-circuit voltage at the system’s coldest by their drift; where that is from a table it is a warning. Below the charging voltage that something on it states it is a warning too. A fuse that states none is advice from above what its body style usually has: blade, bolt-in, strip and glass 32 V (ISO 8820-3 and 8820-5, from memory). Poles of a breaker in series count for the figure that their maker states, those of one circuit alone.',
     mend: 'Fit one for a higher d.c. voltage: 58 V or 80 V kinds for 48 V, string fuses (`gpv`) for panels.',
     see: ['fuse-breaking-capacity', 'breaker-not-dc', 'pv-voltage-over-controller'],
     wrong: [
@@ -48,15 +64,26 @@ export const rule: Rule = {
         wiring: `${inSeries.replace('P1:+ to ', 'P1:+ to F9:in\nrun W99 4 mm² red, 1 m, F9:out to ')}
 fuse F9 10 A, gpv, 45 V # finds: fuse-never-blows "10 A"; fuse-voltage "45 V"`,
       }),
+      twoCircuits('breaker F1 5 A, 2 poles, 32 V dc, breaks 20 kA, 2 in series 60 V # finds: fuse-voltage "32 V dc"'),
     ],
-    right: [lampSpec({ ...high, fuse: 'fuse F1 5 A, blade, 58 V' }), lampSpec({ fuse: 'fuse F1 5 A, blade, 32 V' })],
+    right: [
+      twoCircuits('breaker F1 5 A, 2 poles, 60 V dc, breaks 20 kA'),
+      lampSpec({ ...high, fuse: 'fuse F1 5 A, blade, 58 V' }),
+      lampSpec({ fuse: 'fuse F1 5 A, blade, 32 V' }),
+    ],
   },
   *check({ model, answers }) {
     for (const [name, contacts] of answers.contacts) {
       const part = model.parts.get(name);
       if (part === undefined || !['fuse', 'breaker'].includes(part.kind.word)) continue;
       const all = contacts.map(({ volts: of }) => of);
-      const used = contacts.filter(({ pole }) => isUsed(part, pole, answers.network.at)).length;
+      const wired = part.contacts.filter((contact) => isUsed(part, contact.pole, answers.network.at));
+      const returns = new Set(contacts.flatMap(({ pole, isReturn }) => (isReturn ? [pole] : [])));
+      // Of poles alone in a return its circuit is not known: all are taken to share it.
+      const circuits = part.facts.says('series-voltage')
+        ? circuitsOfPoles(part, wired, (pole) => returns.has(pole), answers.network)
+        : [];
+      const used = circuits.length === 0 ? wired.length : Math.min(...circuits.map(({ poles }) => poles));
       const reported = judge(part, used, all, model);
       if (reported !== undefined) yield reported;
     }

@@ -54,10 +54,33 @@ export const rule: Rule = {
   page: {
     title: 'A load on one battery of several in series',
     why: 'The battery that feeds a load by itself empties before the others of its row. Charged together they all get one current: it is never full, and the others are charged too far, gas and dry out; of lithium batteries one is cut off by its own protection, and with it the whole row.',
-    limit: `No load hangs on a part of a row of batteries, unless that part has a charger or a converter of its own to make good for it, or what it takes is less than a ${Math.round(1 / leastRate)}th of the battery’s capacity an hour (common practice, no source).`,
+    limit: `No load, inverter, charger or converter hangs on a part of a row of batteries, unless that part has a charger or a converter of its own to make good for it, or what it takes is less than a ${Math.round(1 / leastRate)}th of the battery’s capacity an hour (common practice, no source).`,
     mend: 'Feed loads of the lower voltage by a converter from the whole row, or fit loads for its voltage.',
     see: ['bank-unbalanced', 'batteries-mixed', 'load-above-highest-voltage'],
-    wrong: [marked(bus(...tapped('RADIO'), 'run W7 2.5 mm² black, 1 m, RADIO:- to B1:-'))],
+    wrong: [
+      marked(bus(...tapped('RADIO'), 'run W7 2.5 mm² black, 1 m, RADIO:- to B1:-')),
+      marked(
+        bus(
+          'inverter INV 150 W, lowest 10.5 V, insulated case',
+          'fuse F2 30 A, bolt-in, 58 V, breaks 5 kA',
+          'run W5 6 mm² red, 0.2 m, B1:+ to F2:in',
+          'run W6 6 mm² red, 1 m, F2:out to INV:+',
+          'run W7 6 mm² black, 1 m, INV:- to B1:-',
+        ),
+      ),
+      marked(
+        bus(
+          'converter U1 12 V, 10 A, common negative',
+          'load RADIO 24 W',
+          'fuse F2 20 A, bolt-in, 58 V, breaks 5 kA',
+          'run W5 4 mm² red, 0.2 m, B1:+ to F2:in',
+          'run W6 4 mm² red, 1 m, F2:out to U1:in+',
+          'run W7 4 mm² black, 1 m, U1:in- to B1:-',
+          'run W8 2.5 mm² red, 1 m, U1:out+ to RADIO:+',
+          'run W9 2.5 mm² black, 1 m, RADIO:- to U1:out-',
+        ),
+      ),
+    ],
     right: [
       bus(
         ...whole('converter U1 12 V, 10 A, isolated'),
@@ -98,7 +121,7 @@ export const rule: Rule = {
         const others = within.row.filter((one) => !part.includes(one));
         const it = fed.length === 1 ? 'it' : 'them';
         yield {
-          message: `${loads} ${fed.length === 1 ? 'takes' : 'take'} ${amps(taken)} from ${names(part)} alone of the batteries in series, so that ${names(part)} ${part.length === 1 ? 'is' : 'are'} never full and ${names(others)} ${others.length === 1 ? 'is' : 'are'} charged too far: feed ${it} by a converter from the whole ${volts(within.nominalVolts)}.`,
+          message: `${loads} ${fed.length === 1 ? 'takes' : 'take'} ${amps(taken)} from ${names(part)} alone of the batteries in series, so that ${names(part)} ${part.length === 1 ? 'is' : 'are'} never full and ${names(others)} ${others.length === 1 ? 'is' : 'are'} charged too far: feed ${it} ${fed.every(({ load }) => load.kind.behaviour.is === 'load' || load.kind.behaviour.is === 'socket') ? `by a converter from the whole ${volts(within.nominalVolts)}` : `from the whole ${volts(within.nominalVolts)} instead, with one made for that voltage`}.`,
           place: first.namePlace,
           subject: first.name,
           figures: { amps: taken, leastAmps: least },
@@ -108,11 +131,13 @@ export const rule: Rule = {
   },
 };
 
+const drawing = new Set(['load', 'socket', 'inverter', 'converter']);
+
 /** The loads on a part of a row: of two that end at the same plus, the voltage tells which feeds a load. */
 function fedBy(last: Part, { nominalVolts }: BatteryBank, wholeVolts: number, { loads }: Answers): LoadFigures[] {
   return [...loads.values()].filter(
     ({ source, supplyVolts, load }) =>
-      source === last && load.kind.behaviour.is === 'load' && supplyVolts < (nominalVolts + wholeVolts) / 2,
+      source === last && drawing.has(load.kind.behaviour.is) && supplyVolts < (nominalVolts + wholeVolts) / 2,
   );
 }
 

@@ -1,11 +1,11 @@
 /** What voltage the contacts of a switch have to open, and what its maker states for its poles. */
 import { keptWhile, lazilyEach } from '../model/lazily.ts';
-import type { Part, Terminal } from '../model/model.ts';
-import type { Layout, Network } from '../model/network.ts';
+import type { Part } from '../model/model.ts';
+import type { Layout } from '../model/network.ts';
 import { exceeds } from './exceeds.ts';
 import { partsJoinedTo } from './joined.ts';
-import { reach } from './reach.ts';
 import type { RuleContext } from './rule.ts';
+import { circuitsOfPoles } from './series-poles.ts';
 
 export interface OpenVolts {
   readonly part: Part;
@@ -17,6 +17,8 @@ export interface OpenVolts {
   readonly rated: number;
   /** Poles that open one after another in this circuit, on both conductors together. */
   readonly poles: number;
+  /** How many circuits it opens. */
+  readonly circuits: number;
   /** The maker’s figure for so many in series; undefined where none is stated. */
   readonly series: { readonly poles: number; readonly volts: number } | undefined;
 }
@@ -47,22 +49,27 @@ function* lookedUp({ model, answers }: RuleContext): Generator<OpenVolts> {
     const returns = new Set(
       (answers.contacts.get(part.name) ?? []).flatMap(({ pole, isReturn }) => (isReturn ? [pole] : [])),
     );
-    const start = wired
-      .filter(({ pole }) => !returns.has(pole))
-      .flatMap(({ from }) => model.terminals.get(`${part.name}:${from}`) ?? []);
-    if (start.length === 0) continue;
-    const [met = new Set<Part>(), ...more] = new Set(start.map((terminal) => partsJoinedTo(terminal, answers.network)));
-    const all = more.length === 0 ? met : new Set([met, ...more].flatMap((parts) => [...parts]));
-    const volts = voltsOf(all);
-    if (volts === undefined) continue;
     const rows = part.facts.each('series').flatMap((row) => {
       const [poles, stated] = [row.number('series', 'poles'), row.number('series', 'voltage')];
       return poles === undefined || stated === undefined ? [] : [{ poles, volts: stated }];
     });
-    const poles = wired.length - parallelPoles(wired, part, model.terminals, answers.network);
-    const best = rows.filter((row) => row.poles <= poles && row.poles > 1).sort((a, b) => b.volts - a.volts)[0];
-    yield { part, rated, poles, series: best, ...volts };
+    const circuits = circuitsOfPoles(part, wired, (pole) => returns.has(pole), answers.network);
+    // Told of the circuit that is worst placed.
+    let worst: OpenVolts | undefined;
+    for (const { start, poles } of circuits) {
+      const volts = voltsOf(partsJoinedTo(start, answers.network));
+      if (volts === undefined) continue;
+      const series = rows.filter((row) => row.poles <= poles && row.poles > 1).sort((a, b) => b.volts - a.volts)[0];
+      const open = { part, rated, poles, circuits: circuits.length, series, ...volts };
+      if (worst === undefined || ratio(open) > ratio(worst)) worst = open;
+    }
+    if (worst !== undefined) yield worst;
   }
+}
+
+/** What it opens, by what it may. */
+function ratio({ needed, rated, series }: OpenVolts): number {
+  return needed / Math.max(rated, series?.volts ?? 0);
 }
 
 /** Whether the voltage is above what one pole, and what the poles together, are stated to open. */
@@ -92,25 +99,4 @@ function nominalVolts(met: ReadonlySet<Part>, { banks }: RuleContext['answers'])
     undefined,
   );
   return bank === undefined ? undefined : { needed: bank.nominalVolts, from: 'nominal' as const, by: bank.batteries };
-}
-
-/** How many poles lie beside another, and so open nothing more. */
-function parallelPoles(
-  wired: Part['contacts'],
-  part: Part,
-  terminals: ReadonlyMap<string, Terminal>,
-  network: Network,
-): number {
-  if (wired.length < 2) return 0;
-  const barred = (name: string) => {
-    const terminal = terminals.get(`${part.name}:${name}`);
-    return terminal === undefined
-      ? name
-      : [...reach(terminal, network, ({ is }) => is === 'bar')]
-          .map(({ id }) => id)
-          .sort()
-          .join(' ');
-  };
-  const ways = new Set(wired.map(({ from, to }) => [barred(from), barred(to)].sort().join(' / ')));
-  return wired.length - ways.size;
 }
