@@ -103,7 +103,7 @@ function deviceFor(
       return undefined;
   }
   const starts = amps === ratings[0] ? '' : ' that holds what its loads take when they start';
-  return { amps, why: `the smallest standard rating above its design current of ${needed.toFixed(1)} A${starts}` };
+  return { amps, why: `the smallest standard rating for its design current of ${needed.toFixed(1)} A${starts}` };
 }
 
 function switchFor(group: readonly Wanted[], { design, circuitAmps }: RatingQuestion): Choice | undefined {

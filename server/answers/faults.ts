@@ -58,7 +58,7 @@ class Faults {
   private protectedAlone(): ReadonlyMap<ContactEdge, readonly CoreFigures[]> {
     const protects = new Map<ContactEdge, CoreFigures[]>();
     for (const figures of this.cores.values()) {
-      const { devices } = figures.protection;
+      const devices = this.clearing(figures);
       const edge = devices.length === 1 ? deviceEdge(this.installation.layout, devices[0]) : undefined;
       if (edge === undefined) continue;
       const known = protects.get(edge);
@@ -66,6 +66,12 @@ class Faults {
       else known.push(figures);
     }
     return protects;
+  }
+
+  private clearing({ core, protection }: CoreFigures): CoreFigures['protection']['devices'] {
+    const { edgeOf, wiring } = this.installation;
+    const way = wiring.wayOf[edgeOf(core)?.index ?? -1];
+    return way === undefined ? protection.devices : this.guard.protections.clearing(way);
   }
 
   private get places(): FaultPlaces {
@@ -140,10 +146,11 @@ class Faults {
   }
 
   private coreFault(figures: CoreFigures): CoreFault {
-    const { core, protection, beforeFirstDevice } = figures;
+    const { core, beforeFirstDevice } = figures;
     const far = this.places.farEnd(core);
     const near = this.places.nearEnd(figures);
     const { run } = core;
+    const devices = this.clearing(figures);
     const size = this.sizes.get(run);
     const bears =
       size === undefined ? undefined : withstandI2t(physicalSize(size), { celsius: insulationOf(run) }, run.material);
@@ -153,14 +160,14 @@ class Faults {
       leastAmps: far?.amps,
       greatestAmps: near?.amps,
       // The first device stands behind it: what the battery drives into a fault before that passes no device.
-      devices: beforeFirstDevice ? [] : protection.devices,
+      devices: beforeFirstDevice ? [] : devices,
       withstand: bears?.i2t,
       k: bears?.k,
     };
     const judged: Judged[] = [];
     const sources = new Set<TableSource>(bears?.sources ?? []);
     const judge = (view: FaultView, place: FaultPlace) => {
-      const here = this.clearedIn(view, place, protection.devices, sources);
+      const here = this.clearedIn(view, place, devices, sources);
       if (here !== undefined) judged.push(here);
     };
     if (far !== undefined && !beforeFirstDevice)
@@ -172,7 +179,7 @@ class Faults {
     // Between the least and the greatest fault more may be let through than at either.
     const passed: Passed[] = [
       ...sure,
-      ...(sure.length === 0 ? [] : this.between(protection.devices, far?.amps, near?.amps)),
+      ...(sure.length === 0 ? [] : this.between(devices, far?.amps, near?.amps)),
     ];
     const most = passed.reduce<(typeof passed)[number] | undefined>(
       (best, one) => (best === undefined || (one.letThrough ?? 0) > (best.letThrough ?? 0) ? one : best),

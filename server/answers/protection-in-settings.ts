@@ -34,6 +34,13 @@ export class ProtectionInSettings implements Protects {
     };
   });
 
+  readonly clearing = lazilyEach((way: Way): Protection['devices'] => {
+    const { devices, unprotectedFrom } = this.of(way).protection;
+    if (devices.length > 0 || unprotectedFrom.length > 0) return devices;
+    const all = this.in(way, (protects, own) => protects.clearing(own)).flat();
+    return all.filter((one, i) => all.findIndex(({ part, pole }) => part === one.part && pole === one.pole) === i);
+  });
+
   readonly circuitAmps = lazilyEach((way: Way): number => {
     const all = this.in(way, (protects, own) => protects.circuitAmps(own));
     return all.length === 0 ? this.whole.circuitAmps(way) : Math.max(...all);

@@ -51,7 +51,7 @@ interface ReturnEnd {
 }
 
 /** What is asked of protection. */
-export type Protects = Pick<Protections, 'of' | 'circuitAmps' | 'isReturn'>;
+export type Protects = Pick<Protections, 'of' | 'clearing' | 'circuitAmps' | 'isReturn'>;
 
 export class Protections {
   private readonly zones: Zones;
@@ -100,6 +100,17 @@ export class Protections {
   });
 
   readonly of = lazilyEach((way: Way): WayProtection => this.result(this.drives(way)));
+
+  /**
+   * Devices that are to clear a short circuit on a way: what protects it, or, where that is what a source can give at most, those
+   * between it and what drives more than that from its other side.
+   */
+  readonly clearing = lazilyEach((way: Way): Protection['devices'] => {
+    const { devices, unprotectedFrom } = this.of(way).protection;
+    if (devices.length > 0 || unprotectedFrom.length > 0) return devices;
+    const ways = new Set(this.drives(way).flatMap((drive) => drive.makings().devices));
+    return [...ways].flatMap(this.deviceOf);
+  });
 
   /**
    * Greatest current that the circuit of a contact can have: what protects it, and no more than the devices downstream
@@ -357,13 +368,15 @@ export class Protections {
 }
 
 /**
- * The greater; of two that let through as much the one with fewer sources, then the one that leads to where more is taken, as
+ * The greater; of two that let through as much the one with fewer sources, then the one with a device, then the one that leads to where more is taken, as
  * from a panel to its controller and not from the other panel back to it; then the first by the names of its devices.
  */
 function tellsMore(drive: Drive, best: Drive): boolean {
   if (drive.amps !== best.amps) return drive.amps > best.amps;
   if (drive.amps === 0 || !Number.isFinite(drive.amps)) return false;
   if (drive.sources !== best.sources) return drive.sources < best.sources;
+  const [hasDevice, otherHas] = [drive, best].map((one) => one.makings().devices.length > 0);
+  if (hasDevice !== otherHas) return hasDevice === true;
   const [taken, other] = [drive.taken?.() ?? 0, best.taken?.() ?? 0];
   return taken !== other ? taken > other : namesOf(drive) < namesOf(best);
 }

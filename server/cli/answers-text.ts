@@ -1,5 +1,6 @@
 /** The answers as tables for a terminal. It reads the JSON form, so that both always tell the same. */
 import type { AnswersJson } from '../answers/answers-json.ts';
+import { clearingTime } from '../rules/words.ts';
 
 type Row = readonly string[];
 
@@ -123,9 +124,8 @@ function faultsText({ faults, protection }: AnswersJson): string {
   ].join('\n');
 }
 
-/** Two figures: times of fuses are not known better. */
 function seconds(value: number | null): string {
-  return value === null ? '' : `${Number(value.toPrecision(2))} s`;
+  return value === null ? '' : clearingTime(value);
 }
 
 function caseText(answer: AnswersJson['cases'][number]): string {

@@ -4,7 +4,7 @@
  */
 import { plainNumber } from '../../grammar/units.ts';
 
-export { ampsSquared } from '../rules/words.ts';
+export { ampsSquared, clearingTime } from '../rules/words.ts';
 
 const unsaid = '';
 
@@ -24,8 +24,6 @@ export const amps = (value: number | undefined | null) => figure(value, 'A', dec
 export const volts = (value: number | undefined) => figure(value, 'V', () => 2);
 /** A drop is small: a millivolt counts. */
 export const dropVolts = (value: number | undefined) => figure(value, 'V', () => 3);
-/** Times of fuses are not known better than to two figures. */
-export const seconds = (value: number) => `${Number(value.toPrecision(2))} s`;
 export const watts = (value: number | undefined) => figure(value, 'W', decimals);
 export const percent = (value: number | undefined) => figure(value, '%', () => 1);
 export const celsius = (value: number | undefined) => figure(value, '°C', () => 0);

@@ -16,10 +16,21 @@ import { citedTogether } from './limit-beside.ts';
 import type { Fix, Rule } from './rule.ts';
 import { thinReturn } from './thin-returns.ts';
 import { isToldAsTooSmall } from './told-as-too-small.ts';
-import { ampsSquared, deviceName, kiloamps, names, temperature } from './words.ts';
+import { ampsSquared, clearingTime, deviceName, kiloamps, names, temperature } from './words.ts';
 
 const strong = 'battery B1 lithium-iron-phosphate, 12.8 V, 200 Ah, internal 3 mΩ';
 const slow = 'fuse F1 15 A, cartridge, 125 V, breaks 20 kA, operates 200 % in 5 s to 60 s';
+
+/** A charger that gives no more than the fuse bears; what ruins its feed is what the battery drives back through the fuse. */
+const charged = (size: string) =>
+  lampSpec(
+    { battery: strong, fuse: 'fuse F1 5 A, blade, 32 V, breaks 5 kA' },
+    'fuse F2 20 A, cartridge, 125 V, breaks 20 kA, operates 200 % in 1 s to 60 s, operates 1000 % in 0.2 s to 2 s, operates 10000 % in 0.05 s to 0.1 s',
+    'charger U1 from mains, 14.4 V, 20 A, insulated case',
+    'run W4 10 mm² red, 0.1 m, B1:+ to F2:in',
+    `run W5 ${size} red, 0.3 m, F2:out to U1:out+`,
+    'run W6 10 mm² black, 0.3 m, U1:out- to B1:-',
+  );
 
 export const rule: Rule = {
   slug: 'cable-withstand',
@@ -41,8 +52,15 @@ export const rule: Rule = {
         out: 'run W2 1.5 mm² red, 1.2 m, F1:out to LAMP:+ # finds: cable-withstand "1.5 mm²"',
         back: 'run W3 10 mm² black, 1.3 m, LAMP:- to B1:-',
       }),
+      {
+        spec: charged('2.5 mm²').spec.replace(
+          'F2:out to U1:out+',
+          'F2:out to U1:out+ # finds: cable-withstand "2.5 mm²"',
+        ),
+      },
     ],
     right: [
+      charged('10 mm²'),
       lampSpec({
         battery: strong,
         fuse: slow,
@@ -89,7 +107,7 @@ export const rule: Rule = {
               },
             ];
       yield {
-        message: `A short circuit on ${run.name} (${kiloamps(letThroughAt?.amps ?? 0)}, up to ${seconds(letThroughAt?.seconds ?? 0)}) lets ${ampsSquared(letThrough)} through before ${names(devices)} ${devices.length > 1 ? 'open' : 'opens'}, but ${run.size.written} for ${temperature(celsius, model)} bears ${ampsSquared(withstand)} (${citedTogether(fault.sources)}): use ${larger === undefined ? 'a thicker cable' : larger.written}, or a smaller or quicker fuse.`,
+        message: `A short circuit on ${run.name} (${kiloamps(letThroughAt?.amps ?? 0)}, up to ${clearingTime(letThroughAt?.seconds ?? 0)}) lets ${ampsSquared(letThrough)} through before ${names(devices)} ${devices.length > 1 ? 'open' : 'opens'}, but ${run.size.written} for ${temperature(celsius, model)} bears ${ampsSquared(withstand)} (${citedTogether(fault.sources)}): use ${larger === undefined ? 'a thicker cable' : larger.written}, or a smaller or quicker fuse.`,
         place: run.sizePlace,
         subject: run.name,
         figures: {
@@ -141,9 +159,4 @@ function worstOf(faults: readonly CoreFault[]): CoreFault | undefined {
   return faults
     .filter(({ withstands }) => withstands === false)
     .sort((a, b) => (b.letThrough ?? 0) - (a.letThrough ?? 0))[0];
-}
-
-/** Times of fuses are not known better than to two figures. */
-function seconds(value: number): string {
-  return `${Number(value.toPrecision(2))} s`;
 }

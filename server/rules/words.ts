@@ -15,9 +15,9 @@ export function kiloamps(value: number): string {
   return value < 1000 ? amps(value) : `${plainNumber(value / 1000, 2)} kA`;
 }
 
-/** I²t for people: (kA)²s from a million on. */
+/** I²t for people: always of the same unit, so that the larger reads larger; `16.2 million A²s`. */
 export function ampsSquared(value: number): string {
-  const [shown, unit] = value < 1e6 ? [value, 'A²s'] : [value / 1e6, 'kA²s'];
+  const [shown, unit] = value < 1e6 ? [value, 'A²s'] : [value / 1e6, 'million A²s'];
   return `${Number(shown.toPrecision(3))} ${unit}`;
 }
 
@@ -27,6 +27,13 @@ export function volts(value: number): string {
 
 export function percent(value: number): string {
   return `${plainNumber(value, 1)} %`;
+}
+
+/** How soon a device clears; times of fuses are not known better than to two figures: `0.35 s`, `2 ms`, `7.6 µs`. */
+export function clearingTime(value: number): string {
+  const [shown, unit] =
+    value >= 0.01 || value === 0 ? [value, 's'] : value >= 1e-5 ? [value * 1e3, 'ms'] : [value * 1e6, 'µs'];
+  return `${Number(shown.toPrecision(2))} ${unit}`;
 }
 
 /** `F1` or `F1 and F2`. */

@@ -79,7 +79,7 @@ describe('a blank device before a load that starts hard', () => {
     const held = fused(', blade', '5 A, surge 20 A for 0.7 s');
     expect(held.chosen('F1')).toEqual(['15 A']);
     expect(held.answers.chosen[0]?.why).toBe(
-      'the smallest standard rating above its design current of 5.0 A that holds what its loads take when they start',
+      'the smallest standard rating for its design current of 5.0 A that holds what its loads take when they start',
     );
     // A maxi-blade holds twice its rating for 4 s.
     expect(fused(', maxi-blade', '5 A, surge 40 A for 4 s').chosen('F1')).toEqual(['20 A']);

@@ -95,7 +95,7 @@ describe('hover tells in plain text', () => {
 
       Protected by F1 (15 A). That is 25.5 % of what it is good for. Serves LAMP and MAT.
 
-      Short circuit at its far end: at least 1074 A, cleared by F1 within 0.0007 s, which lets 810 A²s through at most. It bears 212000 A²s (k²S², k 88)."
+      Short circuit at its far end: at least 1074 A, cleared by F1 within 0.7 ms, which lets 810 A²s through at most. It bears 212000 A²s (k²S², k 88)."
     `);
   });
   it('a fuse: what it protects, and how near', () => {
@@ -111,7 +111,7 @@ describe('hover tells in plain text', () => {
       W2 red    58.8 A    6.75 A          25.5 %
       W3 red    58.8 A    6.75 A          25.5 %
 
-      Short circuit: at most 2381 A through it, cleared within 0.00014 s; it breaks 1000 A. At least 718 A, at the far end of W3: cleared within 0.0016 s.
+      Short circuit: at most 2381 A through it, cleared within 0.14 ms; it breaks 1000 A. At least 718 A, at the far end of W3: cleared within 1.6 ms.
 
       - Feeds LAMP, MAT.
 
@@ -143,7 +143,7 @@ describe('hover tells in plain text', () => {
       W6 blue   17.3 A    4.57 A          57.7 %
       W5 brown  18.7 A    4.57 A          53.5 %
 
-      Short circuit: at most 1024 A through it, cleared within 0.00034 s; it breaks 1000 A as usual for its kind (not checked against the printed standard). At least 145 A, at the far end of W5: cleared within 0.017 s.
+      Short circuit: at most 1024 A through it, cleared within 0.34 ms; it breaks 1000 A as usual for its kind (not checked against the printed standard). At least 145 A, at the far end of W5: cleared within 0.017 s.
 
       - Feeds MAT.
 
@@ -248,7 +248,7 @@ describe('hover tells in plain text', () => {
       W4 red           9.9 A     2.18 A          50.5 %
       W4 green/yellow  9.9 A     2.18 A          50.5 %
 
-      Short circuit: at most 1024 A through it, cleared within 0.000086 s; it breaks 1000 A as usual for its kind (not checked against the printed standard). At least 25.1 A, at the far end of W4: cleared within 0.17 s.
+      Short circuit: at most 1024 A through it, cleared within 0.086 ms; it breaks 1000 A as usual for its kind (not checked against the printed standard). At least 25.1 A, at the far end of W4: cleared within 0.17 s.
 
       - Feeds LAMP."
     `);
@@ -444,7 +444,7 @@ describe('hover tells in Markdown', () => {
       | W2 red | 58.8 A | 6.75 A | 25.5 % |
       | W3 red | 58.8 A | 6.75 A | 25.5 % |
 
-      Short circuit: at most 2381 A through it, cleared within 0.00014 s; it breaks 1000 A. At least 718 A, at the far end of W3: cleared within 0.0016 s.
+      Short circuit: at most 2381 A through it, cleared within 0.14 ms; it breaks 1000 A. At least 718 A, at the far end of W3: cleared within 1.6 ms.
 
       - Feeds LAMP, MAT.
 
@@ -535,7 +535,7 @@ describe('a quantity', () => {
     const text = shed.replace('15 A, blade', '? A, blade').replace('2 x 1.5 mm²', '2 x ? mm²');
     const open = analyseText(text);
     expect(read(open, text.indexOf('? A'))?.value).toMatchInlineSnapshot(`
-      "Left open: it would be 7.5 A, the smallest standard rating above its design current of 6.8 A.
+      "Left open: it would be 7.5 A, the smallest standard rating for its design current of 6.8 A.
 
       fuse: rating
 

@@ -3,7 +3,7 @@ import type { Answers, CoreFigures } from '../../answers/answers.ts';
 import type { Clearing } from '../../answers/clearing.ts';
 import type { CoreFault } from '../../answers/fault-answers.ts';
 import type { Part, Terminal } from '../../model/model.ts';
-import { amps, ampsSquared, listed, seconds } from '../../reports/figures.ts';
+import { amps, ampsSquared, clearingTime, listed } from '../../reports/figures.ts';
 import { deviceName } from '../../rules/words.ts';
 import { tellStatus } from '../../tables/table.ts';
 import { type Block, line } from '../markup.ts';
@@ -36,13 +36,13 @@ export function deviceFaultLines({ faults }: Answers, part: Part, pole: number):
 }
 
 function within(time: number | undefined): string {
-  return time === undefined ? '' : `, cleared within ${seconds(time)}`;
+  return time === undefined ? '' : `, cleared within ${clearingTime(time)}`;
 }
 
 function clearing(clears: Clearing, time: number | undefined): string {
   switch (clears) {
     case 'surely':
-      return time === undefined ? 'it clears that' : `cleared within ${seconds(time)}`;
+      return time === undefined ? 'it clears that' : `cleared within ${clearingTime(time)}`;
     case 'never':
       return 'it never clears that';
     case 'not surely':
@@ -67,7 +67,7 @@ export function runFaultLines({ faults }: Answers, figures: readonly CoreFigures
       ? ''
       : letThrough === undefined
         ? ` (${by}: ${clearing(clears, time)})`
-        : `, cleared by ${by} within ${seconds(time ?? 0)}, which lets ${ampsSquared(letThrough)} through at most`;
+        : `, cleared by ${by} within ${clearingTime(time ?? 0)}, which lets ${ampsSquared(letThrough)} through at most`;
   const bears = withstand === undefined ? '' : ` It bears ${ampsSquared(withstand)} (k²S², k ${Math.round(k ?? 0)}).`;
   return [line(`Short circuit at its far end: at least ${amps(leastAmps)}${told}.${bears}`)];
 }

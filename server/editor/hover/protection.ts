@@ -18,7 +18,7 @@ export function protectedBy(protection: Protection): string {
   const together = ways.length > 1 && Number.isFinite(protection.amps) ? `, ${amps(protection.amps)} together` : '';
   const open = blank ? ' A rating among them is still open.' : '';
   return devices.length === 0
-    ? `No device protects it, and it carries at most ${listed(ways)}${together}.`
+    ? `It carries at most ${listed(ways)}${together}; no device limits that.`
     : `Protected by ${listed(ways)}${together}.${open}`;
 }
 

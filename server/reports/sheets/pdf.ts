@@ -5,6 +5,7 @@ import { withInlineStyle } from './inline-style.ts';
 import type { EmbeddedLetters } from './letters-to-embed.ts';
 import { pointsOf } from './paper.ts';
 import type { Sheet } from './sheet.ts';
+import { withStrokesFirst } from './stroke-first.ts';
 
 export interface PdfFacts {
   readonly title: string;
@@ -37,7 +38,7 @@ export async function pdfOf(sheets: readonly Sheet[], letters: EmbeddedLetters, 
   for (const { width, height, svg } of sheets) {
     const size = { width: pointsOf(width), height: pointsOf(height) };
     document.addPage({ size: [size.width, size.height], margin: 0 });
-    svgToPdf(document, withInlineStyle(svg), 0, 0, {
+    svgToPdf(document, withStrokesFirst(withInlineStyle(svg)), 0, 0, {
       ...size,
       fontCallback: (_family, isBold) => (isBold ? bold : regular),
     });

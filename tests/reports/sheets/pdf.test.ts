@@ -45,6 +45,16 @@ describe('PDF', () => {
     expect(pdf).not.toContain('/Subtype /Image');
   });
 
+  it('paints no outline over the volts of a case', async () => {
+    const [sheet] = await sheetsOfFile('samples/first-lamp.amps', { paper: 'a4', caseName: 'loads-only' });
+    const pdf = latin(await pdfOf(sheet === undefined ? [] : [sheet], letters, { ...facts, compress: false }));
+    const modes = [...pdf.matchAll(/\b([0-7]) Tr\b/g)].map(([, mode]) => mode);
+    // 1 is an outline, 0 words; 2 is both at once, the outline uppermost.
+    expect(modes).toContain('1');
+    expect(modes).not.toContain('2');
+    expect(modes.lastIndexOf('0')).toBeGreaterThan(modes.lastIndexOf('1'));
+  });
+
   it('is the same of the same, and says what it is', async () => {
     const sheets = await sheetsOfFile('samples/first-lamp.amps', { paper: 'letter' });
     const [one, other] = [await pdfOf(sheets, letters, facts), await pdfOf(sheets, letters, facts)];
