@@ -90,6 +90,7 @@ import { rule as noSource } from './no-source.ts';
 import { rule as notSelective } from './not-selective.ts';
 import { rule as oneConductorSwitched } from './one-conductor-switched.ts';
 import { rule as panelFiguresDisagree } from './panel-figures-disagree.ts';
+import { rule as panelWithoutController } from './panel-without-controller.ts';
 import { rule as panelsMismatched } from './panels-mismatched.ts';
 import { rule as parallelCoresUnequal } from './parallel-cores-unequal.ts';
 import { rule as partNeverUsed } from './part-never-used.ts';
@@ -232,6 +233,7 @@ export const allRules: readonly Rule[] = [
   notSelective,
   oneConductorSwitched,
   panelFiguresDisagree,
+  panelWithoutController,
   panelsMismatched,
   parallelCoresUnequal,
   partNeverUsed,

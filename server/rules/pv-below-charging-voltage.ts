@@ -36,7 +36,7 @@ export const rule: Rule = {
     limit:
       'The string’s voltage at greatest power, with its cells at the system’s hottest or as hot as full sun makes them (IEC 61215, confirmed; 48 °C nominal where not stated), against the charging voltage that the controller is set to or the battery’s maker asks for, else typical of its chemistry (from memory). What cables and controller lose comes on top. Up to 5 % below it is advice, and with a pwm controller, for which panels of 36 cells are made, nothing (common practice, no source). Where a drift is not stated a typical one is taken (from memory).',
     mend: 'Put two such panels in series, or take panels of a higher voltage. With a pwm controller, which ties its panels to the battery, take panels that are made for that battery: 36 cells for 12 V, 72 for 24 V.',
-    see: ['pv-voltage-over-controller', 'panels-mismatched'],
+    see: ['pv-voltage-over-controller', 'panels-mismatched', 'panel-without-controller'],
     wrong: [sunSpec({ panels: `panel ${short} # finds: pv-below-charging-voltage "P1"` })],
     right: [sunSpec({ panels: `panel ${short.replace('P1', 'P1 and P2')}`, wiring: inSeries }), sunSpec()],
   },

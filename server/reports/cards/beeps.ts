@@ -9,6 +9,7 @@ import type { Edge, Network } from '../../model/network.ts';
 import { positionsOf } from '../../model/selector-positions.ts';
 import { UnionFind } from '../../physics/union-find.ts';
 import { coilOhms, listed } from '../figures.ts';
+import { isFuseSaid } from '../way-fuse.ts';
 import type { BeepState, CardBar } from './card.ts';
 import { nameOf } from './face.ts';
 
@@ -24,7 +25,7 @@ export interface Beeps {
 
 export function beepsOf(analysis: Analysis, part: Part, bars: readonly CardBar[]): Beeps {
   return {
-    states: statesOf(part, bars).map(({ when, closed }) => {
+    states: statesOf(part, bars, analysis.answers.network).map(({ when, closed }) => {
       const alone = joinedAlone(part, bars, closed);
       return {
         when,
@@ -37,7 +38,7 @@ export function beepsOf(analysis: Analysis, part: Part, bars: readonly CardBar[]
 }
 
 /** The positions it can be in, the one in which most is joined first. */
-function statesOf(part: Part, bars: readonly CardBar[]): Position[] {
+function statesOf(part: Part, bars: readonly CardBar[], network: Network): Position[] {
   const { contacts, kind } = part;
   if (contacts.length === 0) return bars.length === 0 ? [] : [{ when: '', closed: () => false }];
   const operated = new Set(contacts.map(({ operated: how }) => how));
@@ -55,10 +56,15 @@ function statesOf(part: Part, bars: readonly CardBar[]): Position[] {
   if (kind.word === 'diode') return [{ when: '', closed: () => false }];
   if (kind.word === 'fusebox')
     return [
-      { when: 'fuses in', closed: () => true },
+      { when: 'fuses in', closed: ({ pole, to }) => isFuseSaid(part, pole) || isReached(part, to, network) },
       { when: 'fuses out', closed: () => false },
     ];
   return [{ when: '', closed: () => true }];
+}
+
+/** Whether a core is on a terminal: then there is to be a fuse, though none is said yet. */
+function isReached({ name }: Part, terminal: string, network: Network): boolean {
+  return (network.at.get(`${name}:${terminal}`) ?? []).some(({ is }) => is === 'core');
 }
 
 function selectorPositions(part: Part): Position[] {

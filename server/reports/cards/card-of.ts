@@ -3,10 +3,12 @@ import type { Analysis } from '../../analysis.ts';
 import type { ContactSpec } from '../../kinds/kind.ts';
 import type { Part } from '../../model/model.ts';
 import { amps } from '../figures.ts';
+import { isFuseSaid } from '../way-fuse.ts';
 import { beepsOf } from './beeps.ts';
 import type { Card, CardBar, CardTerminal, CardWay } from './card.ts';
 import { coresOn } from './cores-on.ts';
 import { faceOf, nameOf } from './face.ts';
+import { whenOpen } from './when-open.ts';
 import { spokenOf } from './words.ts';
 
 /** Kinds that a card is drawn of whatever they have on them. */
@@ -146,11 +148,7 @@ function labelOf(part: Part, { pole, operated }: ContactSpec): string {
 function ratingOf(part: Part, { pole, deviceAmps }: ContactSpec, used: boolean): string {
   if (part.kind.word !== 'fusebox') return '';
   if (deviceAmps !== undefined) return amps(deviceAmps);
-  const said = part.facts.each('way').some((row) => {
-    const from = row.number('way', 'way') ?? Number.POSITIVE_INFINITY;
-    return from <= pole && pole <= (row.number('way', 'last') ?? from);
-  });
-  if (said) return '? A';
+  if (isFuseSaid(part, pole)) return '? A';
   return used ? 'fuse not said' : '';
 }
 
@@ -160,13 +158,12 @@ function cautionOf({ answers }: Analysis, part: Part): string {
     (answers.contacts.get(part.name) ?? []).some(({ onPanelSide }) => onPanelSide);
   const battery = part.terminals.some(({ spec }) => spec.side === 'bat') || part.kind.word === 'battery';
   const mains = part.kind.word === 'inverter' || part.facts.says('from-mains');
-  const opens = part.contacts.some(({ operated }) => operated === 'hand' || operated === 'position');
   return [
     'Isolate and prove dead before you touch a terminal.',
     ...(sun && battery ? ['Panels are live in daylight, batteries always.'] : []),
     ...(sun && !battery ? ['Panels are live in daylight.'] : []),
     ...(battery && !sun ? ['Batteries are always live.'] : []),
     ...(mains ? ['The mains side is for licensed people.'] : []),
-    ...(opens ? ['Switched off, its supply side stays live.'] : []),
+    ...whenOpen(answers, part),
   ].join(' ');
 }

@@ -1,6 +1,8 @@
 /** What a spec's wiring diagram has to show. It says nothing of where. */
+
 import { colours } from '../../kinds/colours.ts';
 import type { Core, Location, Model, Part, Passage, Run } from '../../model/model.ts';
+import { isFuseSaid } from '../way-fuse.ts';
 import { marksOf } from './marks.ts';
 import { plainText } from './plain-text.ts';
 import { ratingsOf } from './ratings.ts';
@@ -83,7 +85,12 @@ function pictured(
         pole,
         operated,
         protects,
-        rating: !protects ? '' : deviceAmps === undefined ? '? A' : `${Number(deviceAmps.toPrecision(6))} A`,
+        rating:
+          !protects || !isFuseSaid(part, pole)
+            ? ''
+            : deviceAmps === undefined
+              ? '? A'
+              : `${Number(deviceAmps.toPrecision(6))} A`,
       }),
     ),
     links: model.bars.flatMap((bar) =>

@@ -104,6 +104,15 @@ describe('a card', () => {
     for (const name of ['Q2', 'FB', 'K1']) expect(cautions.get(name)).not.toContain('daylight');
   });
 
+  it('says by what each side stays live where both do, and not where its poles open together what panels share', () => {
+    const cautions = (file: string) => new Map(cardsOf(analyseFile(file)).map((one) => [one.part, one.caution]));
+    const van = cautions('samples/spokewagon.amps');
+    expect(van.get('Q2')).toContain('Open, both its sides stay live: one by U1 and B1, the other by U2.');
+    expect(van.get('Q1')).toContain('Switched off, its supply side stays live.');
+    expect(van.get('FB')).not.toContain('stay live');
+    expect(cautions('samples/tuning-van.amps').get('K1')).toContain('one by A1 and B1, the other by B2.');
+  });
+
   it('tells the fuse of each way, and of a used way that has none', () => {
     const { ways } = card(
       'FB',

@@ -73,15 +73,19 @@ export const fusebox: SymbolMaker = (input) => {
     pen.text('terminal', 'in', x(8), feed.y - 4, mirrored ? 'end' : 'start');
     part.contacts.forEach(({ to, rating: text }, i) => {
       const y = ways.leads[i]?.y ?? first;
-      pen.line([
-        [rail, y],
-        [x(width - 5), y],
-      ]);
+      // A way with no fuse said for it is an empty holder: nothing goes through it.
+      const pieces = text === '' ? [rail, x(40), x(60), x(width - 5)] : [rail, x(width - 5)];
+      for (let at = 0; at < pieces.length; at += 2)
+        pen.line([
+          [pieces[at] ?? rail, y],
+          [pieces[at + 1] ?? rail, y],
+        ]);
       pen.rect(Math.min(x(40), x(60)), y - 4, 20, 8);
-      pen.line([
-        [x(40), y],
-        [x(60), y],
-      ]);
+      if (text !== '')
+        pen.line([
+          [x(40), y],
+          [x(60), y],
+        ]);
       pen.text('rating', text, x(64), y - 3, mirrored ? 'end' : 'start');
       pen.text('terminal', to, x(width - 8), y - 4, mirrored ? 'start' : 'end');
     });
