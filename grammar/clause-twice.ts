@@ -17,9 +17,16 @@ export function saidTwice(
   const found: Problem[] = [];
   for (const clause of clauses) {
     if (clause.spec.repeatable === true || repaired.has(clause)) continue;
-    const first = seen.get(clause.spec.id);
+    // Of a group (a load's power, current or resistance) one is said.
+    const key = clause.spec.oneOf ?? clause.spec.id;
+    const first = seen.get(key);
     if (first === undefined) {
-      seen.set(clause.spec.id, clause);
+      seen.set(key, clause);
+      continue;
+    }
+    if (first.spec.id !== clause.spec.id) {
+      const message = `${quoted(written(first))} and ${quoted(written(clause))} both say what it takes, and nothing chooses between them: keep one.`;
+      found.push(problem('clause-twice', clause.span, message, takenOut(clause, written(clause), node)));
       continue;
     }
     const same = written(first) === written(clause);

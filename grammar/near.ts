@@ -36,6 +36,8 @@ export function allNear(word: string, known: Iterable<string>): string[] {
   return scoredNear(word, known).map(({ name }) => name);
 }
 
+const contrary = /^(?:non|not|un)/;
+
 function scoredNear(word: string, known: Iterable<string>): { readonly name: string; readonly score: number }[] {
   const plain = (text: string) => text.toLowerCase().replaceAll(/[-_]/g, '');
   const wanted = plain(word);
@@ -44,6 +46,8 @@ function scoredNear(word: string, known: Iterable<string>): { readonly name: str
     if (name === word) continue;
     const candidate = plain(name);
     const room = Math.max(1, Math.floor(Math.max(wanted.length, candidate.length) / 3));
+    // `non-isolated` is the contrary of what it is near to.
+    if (contrary.test(wanted) && wanted.replace(contrary, '') === candidate) continue;
     if (Math.abs(candidate.length - wanted.length) > room) {
       if (wanted.length >= 3 && candidate.startsWith(wanted)) scored.push({ name, score: room + 0.5 });
       continue;

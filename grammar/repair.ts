@@ -9,6 +9,7 @@ import { type Mend, word, writtenAs } from './mend.ts';
 import { isSure, leftOut, mendsAt, nearKeywords, nearOpener, squareMillimetres } from './mends.ts';
 import { otherWords } from './missing-word.ts';
 import { insert, list, problem, quoted } from './phrases.ts';
+import { hyphensApart } from './sign-mends.ts';
 import { joinedTerminal } from './terminal-mends.ts';
 import { meantByTrade } from './trade-words.ts';
 import type { Atom, Problem } from './tree.ts';
@@ -188,6 +189,7 @@ function openingMends(atoms: readonly Atom[], spec: CompiledSpec, compiled: Comp
       ? leftOut(atoms, (text) => `“up to” need not be said before ${quoted(text)}: leave it out.`, 2)
       : []),
     ...(roughly.has(first.value.toLowerCase()) ? namedValue(atoms, spec, compiled) : []),
+    ...hyphensApart(first, spec.forms),
     ...nearOpener(first, openers(spec, compiled), spec.spec.word),
     ...mendsAt(
       atoms,

@@ -6,7 +6,7 @@ import type { CompiledSpec, CompiledVocabulary } from './compiled.ts';
 import { chargeOrWarmth } from './otherwise/case-figures.ts';
 import { labelOfBattery } from './otherwise/chemistry.ts';
 import { contactStands, selectorStands } from './otherwise/contacts.ts';
-import { panelsAndOutput } from './otherwise/controllers.ts';
+import { notIsolated, panelsAndOutput } from './otherwise/controllers.ts';
 import { voltsToVolts } from './otherwise/conversions.ts';
 import { coresOfSize } from './otherwise/cores.ts';
 import { inCase, whatBeforeSubject } from './otherwise/expected-of.ts';
@@ -40,7 +40,9 @@ const rewriters: Readonly<Record<string, readonly Rewriter[]>> = {
     namesAlone,
     irradiance,
   ],
-  controller: [panelsAndOutput],
+  charger: [notIsolated],
+  controller: [panelsAndOutput, notIsolated],
+  converter: [notIsolated],
   expect: [whatBeforeSubject, inCase],
   fusebox: [fusesInRow, waysFromTo, wayNamed],
   inverter: [voltsToVolts],

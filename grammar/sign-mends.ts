@@ -1,4 +1,5 @@
 /** Signs, quotes and glued words that stand for words of the notation. */
+import type { Form } from './forms.ts';
 import { type Mend, spanOf, textOf, word, writtenAs } from './mend.ts';
 import { problem, quoted, replace } from './phrases.ts';
 import type { Atom } from './tree.ts';
@@ -25,6 +26,19 @@ export function glued(written: Atom, at: number, words: readonly string[]): Mend
   if (first === undefined) return [];
   const second = written.value.toLowerCase().slice(first.length);
   return [writtenAs([written], at, `${first} ${second}`, [word(first, [written]), word(second, [written])])];
+}
+
+/** `pv-factor` for `pv factor`: the words with which a clause begins, with a hyphen between them. */
+export function hyphensApart(written: Atom, forms: readonly Form[]): Mend[] {
+  const pieces = written.kind === 'word' ? written.value.split('-') : [];
+  const isIt = ({ elements }: Form) =>
+    pieces.every((piece, i) => {
+      const element = elements[i];
+      return element?.is === 'word' && element.word === piece;
+    });
+  if (pieces.length < 2 || !forms.some(isIt)) return [];
+  const put = pieces.map((piece) => word(piece, [written]));
+  return [writtenAs([written], 0, pieces.join(' '), put)];
 }
 
 const gluedBehind: ReadonlySet<string> = new Set(['least', 'most', 'with', 'cut-off']);

@@ -1,8 +1,8 @@
 /** `100/20` as it stands on a controller, or `100 V 20 A`: the greatest voltage of its panels, and the current it gives. */
-import { word } from '../mend.ts';
-import { replace } from '../phrases.ts';
+import { spanOf, textOf, word } from '../mend.ts';
+import { problem, quoted, replace } from '../phrases.ts';
 import type { Atom, QuantityAtom } from '../tree.ts';
-import { beginsClause, commaAt, isQuantity, type Rewriter, rewritten, saysWord } from './rewriting.ts';
+import { beginsClause, commaAt, isQuantity, isWord, type Rewriter, rewritten, saysWord } from './rewriting.ts';
 
 export const panelsAndOutput: Rewriter = (body, at) => {
   const stroke = body[at + 1]?.text === '/' ? 1 : 0;
@@ -40,3 +40,14 @@ function inUnit(atom: Atom & { kind: 'number' | 'quantity' }, unit: 'V' | 'A'): 
     unitSpan: { start: span.end, end: span.end },
   };
 }
+
+/** `non-isolated`, `not isolated`: which conductor both sides share is to be said. */
+export const notIsolated: Rewriter = (body, at) => {
+  const isOne = isWord(body[at], /^(?:non|un|not)-?isolated$/i);
+  const isTwo = isWord(body[at], /^(?:non|not)$/i) && isWord(body[at + 1], /^isolated$/i);
+  if (!isOne && !isTwo) return undefined;
+  const some = body.slice(at, at + (isOne ? 1 : 2));
+  const message = `${quoted(textOf(some))} does not say which conductor both sides share: write common negative or common positive.`;
+  const told = problem('unknown-clause', spanOf(some), message);
+  return { count: some.length, put: [word('common', some)], problem: told };
+};

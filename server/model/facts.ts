@@ -1,5 +1,6 @@
 /** What a part, run or case says, in SI: its own clauses over those of its stock. */
 import type { ClauseNode, SlotValue } from '../../grammar/shaped.ts';
+import type { ClauseSpec } from '../../grammar/vocabulary.ts';
 import { lazily } from './lazily.ts';
 import type { Fact, Facts, Origin, Place } from './model.ts';
 import { headPlace, placeIn } from './place.ts';
@@ -148,10 +149,12 @@ export class FactSet implements Facts {
  */
 export function mergeFacts(own: readonly Fact[], stocked: readonly Fact[]): Fact[] {
   if (stocked.length === 0) return [...own];
-  const says = (id: string) => own.some(({ clause }) => clause.spec.id === id);
+  // A load that says its current has not the power of its stock besides.
+  const says = ({ id, oneOf }: ClauseSpec) =>
+    own.some(({ clause: { spec } }) => spec.id === id || (oneOf !== undefined && spec.oneOf === oneOf));
   const things = lazily(() => new Set(own.flatMap(({ clause }) => (clause.spec.repeatable ? thingOf(clause) : []))));
   const kept = stocked.filter(({ clause }) =>
-    clause.spec.repeatable ? !things().has(thingOf(clause)) : !says(clause.spec.id),
+    clause.spec.repeatable ? !things().has(thingOf(clause)) : !says(clause.spec),
   );
   return kept.concat(own);
 }

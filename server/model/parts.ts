@@ -1,4 +1,5 @@
 /** Parts and places: clauses in force, terminals, contacts, and where they stand. */
+import type { Atom } from '../../grammar/tree.ts';
 import type { KindSpec, TerminalSpec } from '../kinds/kind.ts';
 import { kindOf } from '../kinds/vocabulary.ts';
 import type { Builder, Said } from './builder.ts';
@@ -118,10 +119,14 @@ function draftOf(builder: Builder, declaration: Declaration, { facts: clauses, s
 function countsKnown(kind: KindSpec, facts: FactSet): boolean {
   return countsOf(kind).every(({ id, required }) =>
     facts.says(id)
-      ? !facts.all(id).some(({ clause }) => clause.values.some(({ atom }) => atom.kind === 'blank'))
+      ? !facts.all(id).some(({ clause }) => clause.values.some(({ atom }) => isNoCount(atom)))
       : required !== true,
   );
 }
+
+/** A blank, or a number of which there cannot be so many: `1.5 poles`. */
+const isNoCount = (atom: Atom) =>
+  atom.kind === 'blank' || (atom.kind === 'number' && !(Number.isInteger(atom.value) && atom.value > 0));
 
 const countsOf = keptWith(({ clauses }: KindSpec) => clauses.filter(({ form }) => /\{[\w-]+:number\}/u.test(form)));
 

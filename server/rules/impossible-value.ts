@@ -1,9 +1,10 @@
 /** A quantity that nothing can have: below zero, nothing at all, beyond all measure, colder than cold, least above greatest. */
 
 import type { ShapedPlaced, ShapedStatement } from '../../grammar/shaped.ts';
-import type { Dimension, QuantityAtom, Span } from '../../grammar/tree.ts';
+import type { Dimension, QuantityAtom } from '../../grammar/tree.ts';
 import { keptWith } from '../model/lazily.ts';
 import { placeIn } from '../model/place.ts';
+import { type Impossible, impossibleFigures } from './impossible-figures.ts';
 import { lampSpec, notationsOwn } from './language.ts';
 import type { Rule } from './rule.ts';
 
@@ -49,47 +50,51 @@ export const rule: Rule = {
       lampSpec({ load: 'load LAMP 12 W, at SHED' }, 'place SHED -300 °C # finds: impossible-value "-300 °C"'),
       lampSpec({ out: 'run W2 1.5 mm² red, 0 m, F1:out to LAMP:+ # finds: impossible-value "0 m"' }),
       lampSpec({ load: 'load LAMP 12 W, lowest 13 V, highest 12.6 V # finds: impossible-value "13 V"' }),
+      lampSpec({}, 'case night LAMP on, charge 160 % # finds: impossible-value "160 %"'),
+      lampSpec({ load: 'load LAMP 12 W, 25 h/day # finds: impossible-value "25 h/day"' }),
     ],
     right: [
       lampSpec({ load: 'load LAMP 12 W, lowest 10 V' }),
       lampSpec({ load: 'load LAMP 12 W, at SHED' }, 'place SHED -30 °C'),
       lampSpec({ out: 'run W2 1.5 mm² red, 0.3 m, F1:out to LAMP:+' }),
       lampSpec({ load: 'load LAMP 12 W, lowest 10.8 V, highest 12.6 V' }),
+      lampSpec({}, 'case night LAMP on, charge 60 %'),
+      lampSpec({ load: 'load LAMP 12 W, 5 h/day' }),
     ],
   },
   *check({ model }) {
     const [file] = model.files;
     if (file === undefined) return;
     for (const statement of file.statements) {
-      for (const { atom, span, clause, why } of impossibleIn(statement.shaped)) {
+      for (const { atom, span, clause, why, message, right } of impossibleIn(statement.shaped)) {
         const place = placeIn({ file, statement }, span);
         const positive = atom.text.replace(/^\s*[-−]\s*/u, '');
+        const instead =
+          atom.kind === 'quantity'
+            ? 'write the right figure, or ? with its unit where it is not known yet'
+            : 'write the right one';
         const written = atom.text.length > 40 ? `${atom.text.slice(0, 30)}…` : atom.text;
         yield {
-          message: `${written} cannot be: ${why}; write the right figure, or ? with its unit where it is not known yet.`,
+          message: message ?? `${written} cannot be: ${why}; ${instead}.`,
           place,
           subject: nameOf(statement),
           figures: { clause },
           fixes:
-            positive !== atom.text && !signed.has(atom.dimension)
-              ? [{ title: `Write ${positive}`, safe: false, edits: [{ place, newText: positive }] }]
-              : [],
+            right !== undefined
+              ? [{ title: `Write ${right}`, safe: true, edits: [{ place, newText: right }] }]
+              : positive !== atom.text && atom.kind === 'quantity' && !signed.has(atom.dimension)
+                ? [{ title: `Write ${positive}`, safe: false, edits: [{ place, newText: positive }] }]
+                : [],
         };
       }
     }
   },
 };
 
-interface Impossible {
-  readonly atom: QuantityAtom;
-  readonly span: Span;
-  readonly clause: string;
-  readonly why: string;
-}
-
 const none: readonly Impossible[] = [];
 
-const impossibleIn = keptWith(({ spec, clauses }: ShapedStatement): readonly Impossible[] => {
+const impossibleIn = keptWith((shaped: ShapedStatement): readonly Impossible[] => {
+  const { spec, clauses } = shaped;
   if (spec === undefined || eitherWay.has(spec.word)) return none;
   const found: Impossible[] = [];
   for (const { spec: own, values } of clauses)
@@ -98,20 +103,9 @@ const impossibleIn = keptWith(({ spec, clauses }: ShapedStatement): readonly Imp
       const why = amiss(atom) ?? (atom.si === 0 ? neverNought.get(`${spec.word}.${own.id}`) : undefined);
       if (why !== undefined) found.push({ atom, span, clause: own.id, why });
     }
-  found.push(...crossedIn(clauses));
+  found.push(...impossibleFigures(shaped));
   return found.length === 0 ? none : found;
 });
-
-/** What works from a voltage on works at no voltage where it bears less. */
-function crossedIn(clauses: ShapedStatement['clauses']): readonly Impossible[] {
-  const [lowest, highest] = ['lowest', 'highest'].map((id) =>
-    clauses.flatMap(({ spec, values }) => (spec.id === id ? values : [])).find(({ atom }) => atom.kind === 'quantity'),
-  );
-  if (lowest?.atom.kind !== 'quantity' || highest?.atom.kind !== 'quantity') return [];
-  const [least, most] = [lowest.atom.si, highest.atom.si];
-  if (least === undefined || most === undefined || !(least > most) || most < 0) return [];
-  return [{ ...lowest, atom: lowest.atom, clause: 'lowest', why: `it is above the highest, ${highest.atom.text}` }];
-}
 
 /** The first name that the statement declares. */
 function nameOf({ shaped: { node } }: ShapedPlaced): string | undefined {
