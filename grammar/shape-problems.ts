@@ -183,15 +183,21 @@ function wrongDate({ atoms, from }: Leftover, { spec, node }: Surroundings): Pro
   if (!wantsDate || from > 0 || first !== node.body[0]) return undefined;
   const line = /^[^\s,]+/.exec(node.text.slice(first.span.start))?.[0] ?? '';
   const span = { start: first.span.start, end: first.span.start + line.length };
-  const [, day = '', month = '', year = ''] = /^(\d{1,2})[-./](\d{1,2})[-./](\d{4})$/.exec(line) ?? [];
+  const [, day = '', month = '', year = ''] = /^(\d{1,2})[-./](\d{1,2})[-./](\d{4})$/.exec(line) ?? yearFirst(line);
   const date = `${year}-${month.padStart(2, '0')}-${day.padStart(2, '0')}`;
   const possible = year !== '' && Number(month) <= 12 && Number(day) <= 31;
   return problem(
     'unknown-clause',
     span,
-    `${capital(article(spec.spec.word))} begins with its date, year first: ${possible ? date : '2026-04-18'}.`,
+    `${capital(article(spec.spec.word))} begins with its date, year first: ${possible ? date : 'as in 2026-04-18'}.`,
     possible ? [replace(`Write ${date}`, span, date, false)] : [],
   );
+}
+
+/** `2026-4-8` or `2026/04/08`, in the order of a match that ends in the year. */
+function yearFirst(line: string): string[] {
+  const [, year = '', month = '', day = ''] = /^(\d{4})[-./](\d{1,2})[-./](\d{1,2})$/.exec(line) ?? [];
+  return ['', day, month, year];
 }
 
 /** What a comma parts from the clause it belongs to, or does not go on as that clause may. */

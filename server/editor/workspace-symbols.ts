@@ -32,8 +32,10 @@ export function workspaceSymbols(
     for (const { node, shaped, offset } of tree.statements) {
       const spec = shaped.wrapper ?? shaped.spec;
       if (spec === undefined || spec.word === 'link') continue;
-      const title = node.title === undefined ? '' : ` “${node.title.value}”`;
-      for (const { value, span } of node.names) {
+      // A system has a title for its name.
+      const isTitled = spec.word === 'system' && node.title !== undefined;
+      const title = node.title === undefined || isTitled ? '' : ` “${node.title.value}”`;
+      for (const { value, span } of isTitled ? [node.title] : node.names) {
         const near = nearness(value.toLowerCase(), title.toLowerCase(), letters);
         if (near === undefined || !wanted.includes(near)) continue;
         const range = rangeOf(lines, { start: offset + span.start, end: offset + span.end });

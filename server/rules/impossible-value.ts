@@ -52,6 +52,7 @@ export const rule: Rule = {
       lampSpec({ load: 'load LAMP 12 W, lowest 13 V, highest 12.6 V # finds: impossible-value "13 V"' }),
       lampSpec({}, 'case night LAMP on, charge 160 % # finds: impossible-value "160 %"'),
       lampSpec({ load: 'load LAMP 12 W, 25 h/day # finds: impossible-value "25 h/day"' }),
+      lampSpec({}, 'reading 2026-02-30 LAMP:+ 12 V # finds: impossible-value "2026-02-30"'),
     ],
     right: [
       lampSpec({ load: 'load LAMP 12 W, lowest 10 V' }),
@@ -60,6 +61,7 @@ export const rule: Rule = {
       lampSpec({ load: 'load LAMP 12 W, lowest 10.8 V, highest 12.6 V' }),
       lampSpec({}, 'case night LAMP on, charge 60 %'),
       lampSpec({ load: 'load LAMP 12 W, 5 h/day' }),
+      lampSpec({}, 'reading 2028-02-29 LAMP:+ 12 V'),
     ],
   },
   *check({ model }) {
@@ -87,9 +89,24 @@ export const rule: Rule = {
                 : [],
         };
       }
+      for (const { spec, values } of statement.shaped.clauses)
+        for (const { atom, span } of values)
+          if (atom.kind === 'date' && !isDay(atom.value))
+            yield {
+              message: `${atom.value} is no day of the calendar: write the day it was, as year, month and day.`,
+              place: placeIn({ file, statement }, span),
+              subject: nameOf(statement),
+              figures: { clause: spec.id },
+            };
     }
   },
 };
+
+/** `2026-02-29` is none. */
+function isDay(date: string): boolean {
+  const day = new Date(`${date}T00:00:00Z`);
+  return !Number.isNaN(day.getTime()) && day.toISOString().startsWith(date);
+}
 
 const none: readonly Impossible[] = [];
 

@@ -131,6 +131,26 @@ describe('ratings and sizes', () => {
   });
 });
 
+describe('what is accepted', () => {
+  const spec = hut({}).replace(/^(run W3 .*), [\d.]+ m,/mu, '$1, 60 m,');
+  const first = (line: string, isWorkedOut: boolean) => {
+    const whole = analyseText(spec);
+    const [slug] = whole.findings.flatMap((one) => (one.subject === 'W3' ? [one.slug] : []));
+    if (slug === undefined) throw new Error('nothing is found on W3');
+    const typed = analyseText(`${spec}${line.replace('SLUG', slug)}`);
+    const shown = isWorkedOut ? typed : { ...typed, isWorkedOut, findings: [], accepted: [] };
+    const options = { snippets: true, markdown: true, before: whole };
+    const items = completion(shown, String(typed.text).length, options);
+    return [slug, items[0]?.label];
+  };
+
+  it.each([true, false])('is offered first as it was found, worked out already: %s', (isWorkedOut) => {
+    const [slug, offered] = first('allow ', isWorkedOut);
+    expect(offered).toBe(slug);
+    expect(first('allow SLUG on ', isWorkedOut)[1]).toBe('W3');
+  });
+});
+
 describe('a name that is new', () => {
   const taken = (marked: string, label: string) => {
     const at = inShed(marked);

@@ -20,7 +20,7 @@ const found = (query: string) => workspaceSymbols(specs, query).map(({ name }) =
 
 describe('workspace symbols', () => {
   it('are all that is declared in any file, with what it is and where', () => {
-    expect(found('')).toEqual(['P1', 'P2', 'Q1', 'W1', 'ROOF', 'noon', 'thin']);
+    expect(found('')).toEqual(['Van', 'P1', 'P2', 'Q1', 'W1', 'ROOF', 'noon', 'thin']);
     const [isolator] = workspaceSymbols(specs, 'Q1');
     expect(isolator).toEqual({
       name: 'Q1',

@@ -27,6 +27,11 @@ export interface Context {
   readonly lastOnLine: boolean;
 }
 
+/** The newest analysis that is worked out; of a text that is being typed it is the one before. */
+export function workedOut({ analysis, options }: Context): Analysis | undefined {
+  return analysis.isWorkedOut ? analysis : options.before;
+}
+
 /** No clause is longer; a line that is all noise may be. */
 const longestSegment = 2000;
 

@@ -16,7 +16,7 @@ import { areaMm2 } from '../../physics/conductors.ts';
 import { amps } from '../../reports/figures.ts';
 import { isAtLeast, leastAreaMm2 } from '../../tables/least-sizes.ts';
 import { switchAmps } from '../../tables/sizes.ts';
-import type { Context } from './context.ts';
+import { type Context, workedOut } from './context.ts';
 import { usageOf } from './usage.ts';
 
 export interface Likely {
@@ -24,11 +24,6 @@ export interface Likely {
   readonly text: string;
   /** Undefined while its figures are not those of the text as it is. */
   readonly why: string | undefined;
-}
-
-/** The newest analysis that is worked out. */
-function workedOut({ analysis, options }: Context): Analysis | undefined {
-  return analysis.isWorkedOut ? analysis : options.before;
 }
 
 export function likely(context: Context, clause: ClauseSpec): Likely | undefined {

@@ -7,7 +7,7 @@ import type { Finding } from '../../rules/rule.ts';
 import { tellStatus } from '../../tables/table.ts';
 import { said } from '../hover/about.ts';
 import type { Block } from '../markup.ts';
-import type { Context } from './context.ts';
+import { type Context, workedOut } from './context.ts';
 import { kinds, type Offer } from './offers.ts';
 
 export function isNamed(type: string): boolean {
@@ -138,14 +138,21 @@ export function linkableParts({ analysis }: Context): Offer[] {
 /** Findings that are about this spec itself, and cannot be accepted. */
 const never: ReadonlySet<string> = new Set(['allow-unknown', 'allow-unused', 'rule-failed', 'answers-failed']);
 
+/** While a text is typed its findings are not known yet: those of the one before tell what is likely meant. */
+function toldIn(context: Context): readonly Finding[] {
+  const { findings, accepted } = workedOut(context) ?? context.analysis;
+  return [...findings, ...accepted];
+}
+
 /** What is found here comes first, then the electrical findings, then those of the language. */
-function slugOffers({ analysis, at }: Context): Offer[] {
+function slugOffers(context: Context): Offer[] {
+  const { at } = context;
   const found = new Map<string, Finding[]>();
   const start = at.statement?.offset ?? 0;
   const end = start + (at.statement?.node.text.length ?? 0);
   // What is amiss with the line that is being written is not there to be accepted.
   const isHere = ({ place: { span } }: Finding) => start <= span.start && span.end <= end;
-  for (const finding of [...analysis.findings, ...analysis.accepted].filter((one) => !isHere(one)))
+  for (const finding of toldIn(context).filter((one) => !isHere(one)))
     found.set(finding.slug, [...(found.get(finding.slug) ?? []), finding]);
   const rank = (slug: string, group: string) => (found.has(slug) ? 0 : group === 'language' ? 2 : 1);
   return allRules
@@ -179,10 +186,12 @@ function pageOf({ slug, page }: (typeof allRules)[number]): readonly Block[] {
 }
 
 /** Subjects on which the finding before is found, before all others. */
-function foundFirst({ analysis, segment }: Context, offers: readonly Offer[]): Offer[] {
-  const slug = /(\S+)\s+on\s*$/u.exec(segment)?.[1];
+function foundFirst(context: Context, offers: readonly Offer[]): Offer[] {
+  const slug = /(\S+)\s+on\s*$/u.exec(context.segment)?.[1];
   const subjects = new Set(
-    [...analysis.findings, ...analysis.accepted].filter((one) => one.slug === slug).map(({ subject }) => subject),
+    toldIn(context)
+      .filter((one) => one.slug === slug)
+      .map(({ subject }) => subject),
   );
   return [...offers].sort((a, b) => Number(subjects.has(b.label)) - Number(subjects.has(a.label)));
 }
