@@ -1,10 +1,27 @@
 /** A load that is switched on with less voltage than it works at. */
 import type { Part } from '../model/model.ts';
 import { exceeds } from './exceeds.ts';
-import { lampSpec } from './language.ts';
-import type { Reported, Rule, RuleContext } from './rule.ts';
+import { example, lampSpec } from './language.ts';
+import type { Example, Reported, Rule, RuleContext } from './rule.ts';
 import { volts } from './words.ts';
 import { isCrossed } from './working-voltages.ts';
+
+/** A battery that is charged from another by a feed of so many metres. */
+function charging(lowest: string, metres: string): Example {
+  return example(
+    'system "Trailer" 12 V, ambient 30 °C',
+    'battery B1 and B2 agm, 12 V, 80 Ah, sealed, internal 8 mΩ',
+    'fuse F1 and F2 30 A, bolt-in, 58 V, breaks 5 kA',
+    `charger U1 12 V, 18 A, common negative, insulated case, ${lowest}`,
+    'run W1 6 mm² red, 105 °C, 0.2 m, B1:+ to F1:in',
+    `run W2 6 mm² red, 105 °C, ${metres}, F1:out to U1:in+`,
+    `run W3 6 mm² black, 105 °C, ${metres}, U1:in- to B1:-`,
+    'run W4 6 mm² red, 105 °C, 1 m, U1:out+ to F2:out',
+    'run W5 6 mm² red, 105 °C, 0.2 m, F2:in to B2:+',
+    'run W6 6 mm² black, 105 °C, 1 m, U1:out- to B2:-',
+    'case drive U1 on',
+  );
+}
 
 export const rule: Rule = {
   slug: 'load-below-lowest-voltage',
@@ -15,6 +32,10 @@ export const rule: Rule = {
     'socket.lowest',
     'load.highest',
     'socket.highest',
+    'charger.lowest',
+    'charger.highest',
+    'converter.lowest',
+    'converter.highest',
     'load.cranking',
     'load.essential',
     'battery.voltage',
@@ -25,7 +46,7 @@ export const rule: Rule = {
     title: 'A load with less voltage than it works at',
     why: 'A cooler that cuts off, a pump that hums and does not turn, a lamp that flickers: below its lowest voltage a load fails just when the battery is low.',
     limit:
-      'The lowest voltage that the maker states (`lowest`), against the voltage at its terminals in every case where it is on (common practice, no source). Where too much is lost on the way that alone is told of, as `drop-over-limit`.',
+      'The lowest voltage that the maker states (`lowest`), against the voltage at its terminals in every case where it is on (common practice, no source). Where too much is lost on the way that alone is told of, as `drop-over-limit`. Inputs of chargers and converters are held to it while they give something; what is lost before a charger is told here alone.',
     mend: 'Charge the battery earlier or take a larger one, use a larger cable, or feed the load by a converter that holds its voltage.',
     see: ['load-above-highest-voltage', 'drop-over-limit', 'expect-not-met', 'system-voltage-unmet'],
     wrong: [
@@ -33,14 +54,17 @@ export const rule: Rule = {
         { load: 'load LAMP 12 W, lowest 11.8 V # finds: load-below-lowest-voltage "lowest 11.8 V"' },
         'case night LAMP on, B1 at 11.8 V',
       ),
+      charging('lowest 11 V # finds: load-below-lowest-voltage "lowest 11 V"', '8 m'),
     ],
     right: [
       lampSpec({ load: 'load LAMP 12 W, lowest 11.5 V' }, 'case night LAMP on, B1 at 11.8 V'),
+      charging('lowest 11 V', '2 m'),
+      charging('lowest 9 V', '8 m'),
       // Off, it may have what it likes.
       lampSpec({ load: 'load LAMP 12 W, lowest 11.8 V' }, 'case night LAMP off, B1 at 11.0 V'),
     ],
   },
-  forKind: ({ word }) => word === 'load' || word === 'socket',
+  forKind: ({ word }) => ['load', 'socket', 'charger', 'converter'].includes(word),
   ofPart(part) {
     const lowest = part.facts.number('lowest');
     // What cranks is told of at its own current, by drop-over-limit.
@@ -55,11 +79,14 @@ const otherVoltage = 1.4;
 function tooLow(part: Part, lowest: number, { model, answers }: RuleContext): Reported[] {
   const figures = answers.loads.get(part.name);
   const limit = answers.limits.drop(part.facts.says('essential')).ratio * 100;
-  if (figures !== undefined && exceeds(figures.dropPercent, limit)) return [];
+  const isCharger = part.kind.word === 'charger';
+  if (figures !== undefined && !isCharger && exceeds(figures.dropPercent, limit)) return [];
   if (figures !== undefined && figures.lowestVolts > 0 && !exceeds(lowest, figures.lowestVolts)) return [];
+  const isInput = part.kind.behaviour.is === 'converter';
   let worst: { readonly volts: number; readonly name: string; readonly lost: number } | undefined;
   for (const one of answers.cases) {
-    const here = one.partIn(part);
+    const own = one.partIn(part);
+    const here = isInput ? own?.input : own;
     if (!one.converged || here?.volts === undefined || !((here.amps ?? 0) > 1e-9)) continue;
     if (worst === undefined || here.volts < worst.volts)
       worst = { volts: here.volts, name: one.name, lost: here.dropVolts ?? 0 };
@@ -71,11 +98,13 @@ function tooLow(part: Part, lowest: number, { model, answers }: RuleContext): Re
   // No battery of this voltage is ever so full.
   const mend = exceeds(lowest, otherVoltage * gives)
     ? 'it is made for a higher voltage, so feed it by a converter that gives that, or fit one for this'
-    : 'charge earlier, use a larger battery or cable, or feed it by a converter that holds its voltage';
+    : isInput
+      ? 'use larger or shorter cable, or one that works lower'
+      : 'charge earlier, use a larger battery or cable, or feed it by a converter that holds its voltage';
   const place = model.cases.find(({ name, implied }) => name === worst.name && !implied)?.namePlace;
   return [
     {
-      message: `${part.name} has ${volts(worst.volts)} in case ${worst.name}, less than the ${volts(lowest)} it works at: ${from} gives ${volts(gives)} then, and ${volts(worst.lost)} is lost on the way; ${mend}.`,
+      message: `${part.name} has ${volts(worst.volts)}${isInput ? ' at its input' : ''} in case ${worst.name}, less than the ${volts(lowest)} it works at: ${from} gives ${volts(gives)} then, and ${volts(worst.lost)} is lost on the way; ${mend}.`,
       place: part.facts.place('lowest'),
       subject: part.name,
       figures: { volts: worst.volts, lowestVolts: lowest, dropVolts: worst.lost, case: worst.name },
