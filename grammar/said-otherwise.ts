@@ -3,7 +3,7 @@
  * Each is put as the notation says it before the clauses are read, so that it makes one problem and what it says is kept.
  */
 import type { CompiledSpec, CompiledVocabulary } from './compiled.ts';
-import { chargeOrWarmth } from './otherwise/case-figures.ts';
+import { chargeOrWarmth, ofOneBattery } from './otherwise/case-figures.ts';
 import { labelOfBattery } from './otherwise/chemistry.ts';
 import { contactStands, selectorStands } from './otherwise/contacts.ts';
 import { notIsolated, panelsAndOutput } from './otherwise/controllers.ts';
@@ -35,6 +35,7 @@ const rewriters: Readonly<Record<string, readonly Rewriter[]>> = {
     allButSome,
     contactStands,
     selectorStands,
+    ofOneBattery,
     chargeOrWarmth,
     namesInRow,
     namesAlone,
@@ -79,6 +80,7 @@ export function saidOtherwise(
   let right: Atom[] | undefined;
   const problems: Problem[] = [];
   let sure = false;
+  const habits = new Map<string, number>();
   for (let i = 0; i < body.length; i++) {
     const found = firstOf(all, body, i, spec, compiled);
     if (found === undefined) {
@@ -87,7 +89,7 @@ export function saidOtherwise(
     }
     right ??= body.slice(0, i);
     right.push(...found.put);
-    problems.push(found.problem);
+    tell(problems, found, habits);
     sure ||= found.sure === true;
     i += found.count - 1;
   }
@@ -106,4 +108,19 @@ function firstOf(
     if (found !== undefined) return found;
   }
   return undefined;
+}
+
+/** What is said otherwise in one way is one habit: `charge B1 20 %, charge B2 90 %`. */
+function tell(problems: Problem[], { problem, habit }: Rewriting, habits: Map<string, number>): void {
+  const index = habit === undefined ? undefined : habits.get(habit);
+  const first = index === undefined ? undefined : problems[index];
+  const [fix] = first?.fixes ?? [];
+  if (index === undefined || first === undefined || fix === undefined) {
+    if (habit !== undefined) habits.set(habit, problems.length);
+    problems.push(problem);
+    return;
+  }
+  const message = first.message.replace(/ here\.$/, ' here, and the others likewise.');
+  const edits = [...fix.edits, ...(problem.fixes ?? []).flatMap((one) => one.edits)];
+  problems[index] = { ...first, message, fixes: [{ ...fix, title: 'Write them so', edits }] };
 }

@@ -1,7 +1,8 @@
-/** `battery 50 %`, `temperature 5 °C`, `outside 5 °C`: how full batteries are and how warm it is, in a case. */
+/** `battery 50 %`, `B1 60 %`, `temperature 5 °C`, `outside 5 °C`: how full batteries are and how warm it is, in a case. */
 import { spanOf, textOf, word } from '../mend.ts';
 import { problem, quoted, replace } from '../phrases.ts';
-import { beginsClause, isQuantity, isWord, type Rewriter, rewritten } from './rewriting.ts';
+import type { Atom, QuantityAtom } from '../tree.ts';
+import { beginsClause, isName, isQuantity, isWord, type Rewriter, rewritten } from './rewriting.ts';
 
 const batteries = /^(?:battery|batteries|bank)$/i;
 const everywhere = /^(?:temperature|temp)$/i;
@@ -12,6 +13,9 @@ export const chargeOrWarmth: Rewriter = (body, at) => {
   if (first === undefined || !beginsClause(body, at)) return undefined;
   if (isWord(first, batteries) && isQuantity(second, 'ratio'))
     return rewritten([first, second], `charge ${second.text}`, [word('charge', [first]), second], true);
+  const fullness = isWord(first, /^(?:battery|batteries|bank|charge)$/i) ? fullOrEmpty(second) : undefined;
+  if (second !== undefined && fullness !== undefined)
+    return rewritten([first, second], `charge ${fullness.text}`, [word('charge', [first]), fullness], false);
   if (isQuantity(first, 'temperature'))
     return rewritten([first], `ambient ${first.text}`, [word('ambient', [first]), first], false);
   if (!isQuantity(second, 'temperature')) return undefined;
@@ -22,4 +26,52 @@ export const chargeOrWarmth: Rewriter = (body, at) => {
   const message = `${quoted(textOf(some))} is not said by itself: in a case, ${right} is the temperature everywhere, and a place says its own.`;
   const fixes = [replace(`Write ${right}`, spanOf(some), right, false)];
   return { count: 2, put: [], problem: problem('unknown-clause', spanOf(some), message, fixes) };
+};
+
+/** `full` and `empty` of a battery, as a charge. */
+function fullOrEmpty(atom: Atom | undefined): QuantityAtom | undefined {
+  const ratio = isWord(atom, /^full$/i) ? 1 : isWord(atom, /^(?:empty|flat)$/i) ? 0 : undefined;
+  if (atom === undefined || ratio === undefined) return undefined;
+  const { span, leading } = atom;
+  const unitSpan = { start: span.end, end: span.end };
+  const text = `${100 * ratio} %`;
+  return {
+    kind: 'quantity',
+    span,
+    leading,
+    text,
+    value: 100 * ratio,
+    si: ratio,
+    unit: '%',
+    dimension: 'ratio',
+    numberSpan: span,
+    unitSpan,
+  };
+}
+
+const between = /^(?:at|is|to|on|soc|charged|charge)$/i;
+const mostBetween = 2;
+
+/** `charge B1 60 %`, `B1 = 60 %`, `B1 at 60 %`, `B1 full`, `B1 12.4 V`: what a case says of one battery. */
+export const ofOneBattery: Rewriter = (body, at, ...known) => {
+  if (!beginsClause(body, at)) return undefined;
+  const from = isWord(body[at], /^(?:charge|soc)$/i) ? at + 1 : at;
+  const [written] = body.slice(from, from + 1);
+  // `B1: 60 %` has its colon with it.
+  const isColon = written?.kind === 'terminal' && written.terminal === '';
+  const name = isColon ? word(written.part, [written]) : written;
+  if (!isName(name, known) || batteries.test(name.value)) return undefined;
+  let end = from + 1;
+  if (body[end]?.kind === 'equals' || body[end]?.text === ':') end += 1;
+  while (end < from + 1 + mostBetween && isWord(body[end], between)) end += 1;
+  const figure = body[end];
+  const charge = isQuantity(figure, 'ratio') ? figure : fullOrEmpty(figure);
+  const said = isQuantity(figure, 'voltage') ? figure : charge;
+  if (figure === undefined || said === undefined) return undefined;
+  const keyword = said === charge ? 'charge' : 'at';
+  const some = body.slice(at, end + 1);
+  const isRight = !isColon && some.length === 3 && some[0] === name && isWord(some[1], new RegExp(`^${keyword}$`));
+  if (isRight && said === figure) return undefined;
+  const right = `${name.value} ${keyword} ${said.text}`;
+  return { ...rewritten(some, right, [name, word(keyword, [name]), said], said === figure), habit: 'battery' };
 };

@@ -1,7 +1,8 @@
 /** `S2 closed`, `S9 at 1`: how a case says that a switch or a selector stands. */
-import { word } from '../mend.ts';
-import type { Atom } from '../tree.ts';
-import { beginsClause, isName, isWord, type Rewriter, rewritten } from './rewriting.ts';
+import { spanOf, word } from '../mend.ts';
+import { problem, replace } from '../phrases.ts';
+import type { Atom, WordAtom } from '../tree.ts';
+import { beginsClause, isName, isWord, type Rewriter, type Rewriting, rewritten } from './rewriting.ts';
 
 const contacts: ReadonlyMap<string, string> = new Map([
   ['closed', 'on'],
@@ -18,25 +19,51 @@ export const contactStands: Rewriter = (body, at, ...known) => {
 };
 
 /** What is written between a selector and its position. */
-const between = /^(?:at|in|on|to|set|turned|switched|position)$/i;
-const mostBetween = 3;
+const between = /^(?:at|is|in|on|to|set|turned|switched|position|supply|source|number)$/i;
+const mostBetween = 4;
 /** The most positions that a selector has. */
 const mostPositions = 4;
 
-/** `S9 to 2`, `S9 in position 2`: a selector stands at a position. */
+/** `S9 to 2`, `S9 in position 2`, `S9 = 2`, `S9 2`: a selector stands at a position. */
 export const selectorStands: Rewriter = (body, at, ...known) => {
-  if (!isName(body[at], known) || !beginsClause(body, at)) return undefined;
-  let count = 0;
+  const first = body[at];
+  // `S9: 2` has its colon with it.
+  const isColon = first?.kind === 'terminal' && first.terminal === '';
+  const name = isColon ? word(first.part, [first]) : first;
+  if (!isName(name, known) || !beginsClause(body, at)) return undefined;
+  let count = body[at + 1]?.kind === 'equals' || body[at + 1]?.text === ':' ? 1 : 0;
   while (count < mostBetween && isWord(body[at + 1 + count], between)) count += 1;
   const said = body.slice(at + 1, at + 1 + count);
   const position = body[at + 1 + count];
-  if (count === 0 || position === undefined || !isPosition(position)) return undefined;
+  if (position === undefined || !isPosition(position)) return undefined;
+  const next = body[at + 2 + count];
+  const isPlain = !isColon && isWord(said[0], /^at$/) && count === 1;
+  if (next?.kind !== 'comma' && next?.kind !== 'line' && next !== undefined)
+    return positionsJoined(body, at, at + 1 + count, name);
   const right = position.text.toLowerCase();
-  if (count === 1 && isWord(said[0], /^at$/) && right === position.text) return undefined;
+  // `FRIDGE off` is what it seems.
+  if ((isPlain && right === position.text) || (count === 0 && position.kind === 'word')) return undefined;
   const meant = position.kind === 'word' ? word(right, [position]) : position;
-  const { put, problem } = rewritten([...said, position], `at ${right}`, [word('at', said), meant], true);
-  return { count: 2 + count, put: [body[at] as Atom, ...put], problem };
+  const isOneByOne = count > 0 && !isColon && isWord(said[0], between);
+  const some = isOneByOne ? [...said, position] : [first as Atom, ...said, position];
+  const { problem } = rewritten(some, `${isOneByOne ? '' : `${name.value} `}at ${right}`, [], true);
+  return { count: 2 + count, put: [name, word('at', [position]), meant], problem };
 };
+
+/** `S9 at 1 and 2`, `S9 at 1 or 2`: at a time it stands at one. */
+function positionsJoined(body: readonly Atom[], at: number, from: number, name: WordAtom): Rewriting | undefined {
+  const [one, joint, other] = body.slice(from, from + 3);
+  const isTwo = one?.kind === 'number' && other?.kind === 'number';
+  const both = isWord(joint, /^and$/i) || joint?.text === '+' || joint?.text === '&';
+  if (!isTwo || !(both || isWord(joint, /^or$/i) || joint?.text === '/')) return undefined;
+  const some = body.slice(at, from + 3);
+  const right = (position: string) => `${name.value} at ${position}`;
+  if (both) return rewritten(some, right('both'), [name, word('at', some), word('both', some)], false);
+  const [first, second] = [right(one.text), right(other.text)];
+  const message = `In a case a selector stands at one position: write ${first} or ${second}, and another case for the other.`;
+  const fixes = [first, second].map((position) => replace(`Write ${position}`, spanOf(some), position, false));
+  return { count: some.length, put: [], problem: problem('unknown-clause', spanOf(some), message, fixes) };
+}
 
 function isPosition(atom: Atom): boolean {
   return isWord(atom, /^(?:both|off)$/i) || (atom.kind === 'number' && atom.value <= mostPositions);

@@ -11,6 +11,8 @@ export interface Rewriting {
   readonly problem: Problem;
   /** Nothing else can be meant: so it is read even where the rest of the statement is as wrong as before. */
   readonly sure?: boolean;
+  /** Of several of one habit in a statement the first is told, and all are mended with it. */
+  readonly habit?: string;
 }
 
 /** Looks whether a phrase begins at `at`. */

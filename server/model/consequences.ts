@@ -16,10 +16,29 @@ export function withoutConsequences(
   problems: readonly PlacedProblem[],
 ): readonly PlacedProblem[] {
   if (problems.length < 2) return problems;
+  const known = withoutMisread(problems);
   const broken = files.some(({ statements }) => statements.some(isBroken));
-  const inOrder = inOrderOfFiles(files, problems);
+  const inOrder = inOrderOfFiles(files, known);
   const left = withUnfinishedRuns(files, runs, broken ? withStatements(files, inOrder) : inOrder);
   return oncePerName(figuresOnce(capitalsOnce(left)));
+}
+
+/** `FRIDGE 60 %` in a case, read as the charge of a battery: what is named is told alone. */
+function withoutMisread(problems: readonly PlacedProblem[]): readonly PlacedProblem[] {
+  const isInCase = ({ place }: PlacedProblem) => statementAt(place)?.shaped.spec?.word === 'case';
+  const named = problems.filter((one) => one.slug === 'unknown-name' && isInCase(one));
+  if (named.length === 0) return problems;
+  const within = (one: PlacedProblem, other: PlacedProblem) =>
+    one.place.uri === other.place.uri &&
+    one.place.span.start >= other.place.span.start &&
+    one.place.span.end <= other.place.span.end;
+  const misread = problems.filter((one) => one.slug === 'unknown-clause' && named.some((name) => within(name, one)));
+  if (misread.length === 0) return problems;
+  return problems.flatMap((one) => {
+    if (misread.includes(one)) return [];
+    // Another name would not make it right.
+    return misread.some((other) => one.slug === 'unknown-name' && within(one, other)) ? [{ ...one, fixes: [] }] : [one];
+  });
 }
 
 /** What is told once is told where it stands first, in whatever order it was found. */
