@@ -1,5 +1,6 @@
 /** What is wrong with a statement's first word. What is wrong with its names stands in `name-problems.ts`. */
-import type { CompiledVocabulary } from './compiled.ts';
+import type { CompiledSpec, CompiledVocabulary } from './compiled.ts';
+import { takesEnds } from './further-ends.ts';
 import { looksLikeName } from './name-problems.ts';
 import { nearWords } from './near.ts';
 import { leadingMark } from './note-marks.ts';
@@ -207,4 +208,29 @@ export function firstWordOfTwo(
     wordInTwo(keyword, node, compiled) ??
     (compiled.specs.has(keyword.value) ? kindBefore(keyword, node, compiled) : undefined)
   );
+}
+
+/** So much of a cable's body is searched for the ends of a core. */
+const mostSearched = 60;
+
+/** `cable W13 1.5 mm² red, 2 m, F1:out to LAMP:+`: what says where it goes is a run, and is read as one. */
+export function laidCable(
+  keyword: WordAtom,
+  { spec: { word }, open }: CompiledSpec,
+  { names, body }: StatementNode,
+  { specs }: CompiledVocabulary,
+): { readonly spec: CompiledSpec; readonly told: Problem } | undefined {
+  const spec = specs.get('run');
+  if (word !== 'cable' || spec === undefined || open.some(takesEnds)) return undefined;
+  const isEnd = (atom: Atom | undefined) => atom?.kind === 'terminal';
+  const isLaid = body
+    .slice(0, mostSearched)
+    .some((atom, i) => atom.kind === 'word' && atom.value === 'to' && (isEnd(body[i - 1]) || isEnd(body[i + 1])));
+  if (!isLaid) return undefined;
+  const right = `run${names[0] === undefined ? '' : ` ${names[0].value}`}`;
+  const message = `A cable that is laid is a run: write ${right}.`;
+  return {
+    spec,
+    told: problem('unknown-statement', keyword.span, message, [replace('Write run', keyword.span, 'run', true)]),
+  };
 }

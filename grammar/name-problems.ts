@@ -14,6 +14,8 @@ export interface NameProblems {
   readonly problems: readonly Problem[];
   /** How many atoms of the body belong to a head gone wrong. */
   readonly taken: number;
+  /** An atom of the body that is its name, and stands among the clauses. */
+  readonly apart?: Atom;
 }
 
 export function nameProblems(
@@ -28,14 +30,22 @@ export function nameProblems(
   if (names.length === 0) {
     const reserved = body[0];
     if (reserved?.kind === 'word' && isForName(body, own, words)) return { problems: [notFree(reserved)], taken: 1 };
+    // `run F1:out to LAMP:+`: it begins with its ends.
+    if (body[0]?.kind === 'terminal' && isTo(body[1]) && own.open.some(takesEnds))
+      return { problems: [noName(keyword, spec)], taken: 0 };
     const bad = badName(body);
     // A title may stand behind it as behind a name.
     const titled = body[bad.length]?.kind === 'text' ? 1 : 0;
     if (bad.length > 0) return { problems: [notAName(bad)], taken: bad.length + titled };
+    const behind = nameBehind(node, own, words);
+    if (behind !== undefined) return { problems: [movedForward(keyword, behind, node)], taken: 0, apart: behind };
     return { problems: [nameInQuotes(node) ?? noName(keyword, spec)], taken: 0 };
   }
   // `run POS to F1:in`: what seems its name is its first end.
-  if (body[0]?.kind === 'word' && body[0].value === 'to' && own.open.some(takesEnds))
+  if (
+    own.open.some(takesEnds) &&
+    (isTo(body[0]) || (/^(?:from|between)$/i.test(names[0]?.value ?? '') && isEnd(body[0])))
+  )
     return { problems: [noName(keyword, spec)], taken: 0 };
   const problems = names.flatMap((name) => {
     if (joinsNames.has(name.value)) return [noName(keyword, spec)];
@@ -59,6 +69,11 @@ export function nameProblems(
   // `panel P1 and 120 W`: the second name is missing.
   const first = body[0];
   if (first?.kind === 'word' && first.value === 'and' && spec.head === 'names') {
+    const behindTitle = nameBehindTitle(node);
+    if (behindTitle !== undefined) {
+      problems.push(joinedBeforeTitle(node, behindTitle));
+      return { problems, taken: body[2]?.kind === 'text' ? 3 : 2 };
+    }
     const bad = badName(body.slice(1));
     if (bad.length > 0) return { problems: [...problems, notAName(bad)], taken: 1 + bad.length };
     problems.push(
@@ -67,6 +82,64 @@ export function nameProblems(
     return { problems, taken: 1 };
   }
   return { problems, taken: 0 };
+}
+
+const isTo = (atom: Atom | undefined): boolean => atom?.kind === 'word' && atom.value === 'to';
+
+const isEnd = (atom: Atom | undefined): boolean => atom?.kind === 'terminal' || atom?.kind === 'word';
+
+/** So many atoms of a statement without its name are searched for it. */
+const mostBefore = 40;
+
+/** The name of `fuse 5 A F1` and of `load 9 W, LAMP`: by itself among the clauses, and no word of one. */
+function nameBehind(
+  { names, body }: StatementNode,
+  { byWord, spec }: CompiledSpec,
+  words: MatchWords,
+): Atom | undefined {
+  if (names.length > 0 || spec.category !== 'kind') return undefined;
+  const at = body.slice(0, mostBefore).findIndex(({ kind }) => kind === 'word');
+  const [before, name, after] = [body[at - 1], body[at], body[at + 1]];
+  const byItself =
+    (before?.kind === 'quantity' || before?.kind === 'comma') &&
+    (after === undefined || ['comma', 'line', 'text'].includes(after.kind));
+  if (name?.kind !== 'word' || !byItself || !looksLikeName.test(name.value)) return undefined;
+  return byWord.has(name.value) || words.reserved.has(name.value) || /^(?:M|IP)\d/.test(name.value) ? undefined : name;
+}
+
+function movedForward(keyword: WordAtom, name: Atom, { text, body }: StatementNode): Problem {
+  const right = `${keyword.value} ${name.text}`;
+  const before = body[body.indexOf(name) - 1];
+  const from = before?.kind === 'comma' ? before.span.start : (before?.span.end ?? name.span.start);
+  const isPlain = !/[#\n]/.test(text.slice(keyword.span.end, name.span.end));
+  const fix = {
+    title: `Write ${right}`,
+    safe: isPlain,
+    edits: [
+      { span: { start: keyword.span.end, end: keyword.span.end }, newText: ` ${name.text}` },
+      { span: { start: from, end: name.span.end }, newText: '' },
+    ],
+  };
+  return problem('missing-name', name.span, `The name comes behind the first word: write ${right}.`, [fix]);
+}
+
+/** `RIGHT` of `load LEFT "a" and RIGHT "b"`. */
+export function nameBehindTitle({ names, title, body }: StatementNode): Atom | undefined {
+  const [and, name] = body;
+  const isAnd = names.length > 0 && title !== undefined && and?.kind === 'word' && and.value === 'and';
+  return isAnd && name?.kind === 'word' && looksLikeName.test(name.value) ? name : undefined;
+}
+
+function joinedBeforeTitle({ names, title, body }: StatementNode, name: Atom): Problem {
+  const right = `${names.map(({ value }) => value).join(' and ')} and ${name.text}`;
+  const [and] = body;
+  const message = `Names that belong together are joined with “and”, and a text stands behind the last: write ${right}.`;
+  const span = { start: and?.span.start ?? name.span.start, end: name.span.end };
+  const whole = { start: names[0]?.span.start ?? span.start, end: span.end };
+  // Of two texts the one to keep is for the writer to say.
+  const fixes =
+    body[2]?.kind === 'text' ? [] : [replace(`Write ${right}`, whole, `${right} ${title?.text ?? ''}`, false)];
+  return problem('bad-name', span, message, fixes);
 }
 
 /** `panel P1/P2`. */

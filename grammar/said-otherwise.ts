@@ -9,10 +9,12 @@ import { contactStands, selectorStands } from './otherwise/contacts.ts';
 import { notIsolated, panelsAndOutput } from './otherwise/controllers.ts';
 import { voltsToVolts } from './otherwise/conversions.ts';
 import { coresOfSize } from './otherwise/cores.ts';
+import { betweenEnds, goesTo } from './otherwise/ends.ts';
 import { inCase, whatBeforeSubject } from './otherwise/expected-of.ts';
 import { commaInNumber, fractions, minusApart, thousandsParted, withTolerance } from './otherwise/figures.ts';
 import { wordsBehindLength } from './otherwise/lengths.ts';
 import { inOtherUnit } from './otherwise/other-units.ts';
+import { nameBehindClause } from './otherwise/names.ts';
 import { forSubject, reasonWithoutQuotes } from './otherwise/reasons.ts';
 import type { Rewriter, Rewriting } from './otherwise/rewriting.ts';
 import { allButSome, everything, everythingButSome, namesAlone, namesInRow } from './otherwise/states.ts';
@@ -47,10 +49,10 @@ const rewriters: Readonly<Record<string, readonly Rewriter[]>> = {
   expect: [whatBeforeSubject, inCase],
   fusebox: [fusesInRow, waysFromTo, wayNamed],
   inverter: [voltsToVolts],
-  run: [coresOfSize, entersBox, intoNothing, wordsBehindLength],
+  run: [coresOfSize, goesTo, betweenEnds, entersBox, intoNothing, wordsBehindLength],
 };
 
-const ofParts: readonly Rewriter[] = [studInInches, studsAndThread, surgeFirst, atVoltage];
+const ofParts: readonly Rewriter[] = [nameBehindClause, studInInches, studsAndThread, surgeFirst, atVoltage];
 /** Of any statement. */
 const ofFigures: readonly Rewriter[] = [
   minusApart,

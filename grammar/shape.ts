@@ -4,7 +4,14 @@
  */
 import { type CompiledSpec, compile } from './compiled.ts';
 import { withoutFillers } from './fillers.ts';
-import { firstWordOfTwo, noKeyword, statementOrNote, unknownStatement, unknownStock } from './head-problems.ts';
+import {
+  firstWordOfTwo,
+  laidCable,
+  noKeyword,
+  statementOrNote,
+  unknownStatement,
+  unknownStock,
+} from './head-problems.ts';
 import { nameProblems } from './name-problems.ts';
 import { trailingNotes } from './note-marks.ts';
 import { problem, replace } from './phrases.ts';
@@ -39,12 +46,14 @@ export function shapeStatement(node: StatementNode, vocabulary: Vocabulary): Sha
   if (twoWords !== undefined) return unread([twoWords]);
   const known = compiled.specs.get(keyword.value);
   // Only in capitals: it is read as it was meant.
-  const own = known ?? compiled.specs.get(keyword.value.toLowerCase());
+  const laid = known === undefined ? undefined : laidCable(keyword, known, node, compiled);
+  const own = laid?.spec ?? known ?? compiled.specs.get(keyword.value.toLowerCase());
   const unknown = known === undefined ? [unknownStatement(keyword, node, compiled)] : [];
   if (own === undefined) return unread(unknown);
   const names = nameProblems(node, keyword, own, compiled);
-  const found = [...indentation, ...unknown, ...names.problems];
+  const found = [...indentation, ...unknown, ...(laid === undefined ? [] : [laid.told]), ...names.problems];
   let body = names.taken === 0 ? node.body : node.body.slice(names.taken);
+  if (names.apart !== undefined) body = without(body, names.apart);
   let spec = own;
   let wrapper: CompiledSpec | undefined;
   if (own.spec.word === 'stock') {
@@ -108,6 +117,12 @@ export function shapeStatement(node: StatementNode, vocabulary: Vocabulary): Sha
 const contains = (outer: Span, inner: Span) => outer.start <= inner.start && inner.end <= outer.end;
 
 const nothingOtherwise: SaidOtherwise = { body: [], problems: [], sure: false };
+/** Without one atom, and without the comma before it. */
+function without(body: readonly Atom[], apart: Atom): readonly Atom[] {
+  const at = body.indexOf(apart);
+  const from = body[at - 1]?.kind === 'comma' ? at - 1 : at;
+  return [...body.slice(0, from), ...body.slice(at + 1)];
+}
 
 function inOrder(problems: Problem[]): Problem[] {
   return problems.length < 2 ? problems : problems.sort((a, b) => a.span.start - b.span.start);

@@ -2,6 +2,7 @@
  * What only follows from a mistake that is told of already is no second mistake: a name whose statement could not be read is
  * not unknown, a terminal that an unfinished run was to reach is not left out, and lines of pasted text are one block.
  */
+import { nearWords } from '../../grammar/near.ts';
 import type { ShapedPlaced } from '../../grammar/shaped.ts';
 import { vocabulary } from '../kinds/vocabulary.ts';
 import { slotNumber } from './facts.ts';
@@ -16,7 +17,7 @@ export function withoutConsequences(
   problems: readonly PlacedProblem[],
 ): readonly PlacedProblem[] {
   if (problems.length < 2) return problems;
-  const known = withoutMisread(problems);
+  const known = withoutTwice(withoutMisread(problems));
   const broken = files.some(({ statements }) => statements.some(isBroken));
   const inOrder = inOrderOfFiles(files, known);
   const left = withUnfinishedRuns(files, runs, broken ? withStatements(files, inOrder) : inOrder);
@@ -39,6 +40,18 @@ function withoutMisread(problems: readonly PlacedProblem[]): readonly PlacedProb
     // Another name would not make it right.
     return misread.some((other) => one.slug === 'unknown-name' && within(one, other)) ? [{ ...one, fixes: [] }] : [one];
   });
+}
+
+/** A name that stands twice was meant to be another: one near to it that is missed, and none else. */
+function withoutTwice(problems: readonly PlacedProblem[]): readonly PlacedProblem[] {
+  const twice = problems.flatMap(({ slug, subject }) =>
+    slug === 'name-twice' && subject !== undefined ? [subject] : [],
+  );
+  if (twice.length === 0) return problems;
+  const isNear = ({ slug, subject }: PlacedProblem) =>
+    slug === 'unknown-name' && subject !== undefined && nearWords(subject, twice).length > 0;
+  const missed = new Set(problems.filter(isNear).map(({ subject }) => subject));
+  return missed.size > twice.length ? problems : problems.filter((one) => !isNear(one));
 }
 
 /** What is told once is told where it stands first, in whatever order it was found. */

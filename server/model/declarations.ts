@@ -3,7 +3,7 @@
  * wherever it stands; cases have a space of their own, since only `in` of an expectation and their own head name them.
  */
 
-import { nameBehindComma, nameBehindMark, nameInTwo } from '../../grammar/name-problems.ts';
+import { nameBehindComma, nameBehindMark, nameBehindTitle, nameInTwo } from '../../grammar/name-problems.ts';
 import { article } from '../../grammar/phrases.ts';
 import type { ShapedPlaced } from '../../grammar/shaped.ts';
 import type { StatementNode } from '../../grammar/tree.ts';
@@ -89,11 +89,14 @@ export function declare(
         continue;
       }
       if (shaped.problems.length > 0) {
-        const parted = nameInTwo(statement.node) ?? [];
-        const further = nameBehindMark(statement.node) ?? nameBehindComma(statement.node);
-        const slashed = statement.node.names.flatMap(({ value }) => (value.includes('/') ? value.split('/') : []));
-        const spaced = nameInWords(statement);
-        for (const name of [parted.map(({ text }) => text).join(''), further?.text ?? '', ...slashed, spaced ?? ''])
+        const { node } = statement;
+        const parted = nameInTwo(node) ?? [];
+        const further = nameBehindMark(node) ?? nameBehindComma(node) ?? nameBehindTitle(node);
+        const slashed = node.names.flatMap(({ value }) => (value.includes('/') ? value.split('/') : []));
+        const [spaced = '', second = ''] = nameInWords(statement) ?? [];
+        const joined = nameBehindClause(statement) ?? '';
+        const two = parted.map(({ text }) => text).join('');
+        for (const name of [two, further?.text ?? '', ...slashed, spaced, second, joined])
           if (name !== '') ghosts.add(name);
       }
       // A case belongs to the spec that is worked out, not to a file it uses.
@@ -121,12 +124,22 @@ export function declare(
 const isNameless = ({ shaped }: ShapedPlaced): boolean =>
   shaped.problems.some(({ slug }) => slug === 'missing-name' || slug === 'reserved-name');
 
-/** `ROOF-BOX` of `enclosure ROOF BOX`, where words behind the name are told of as part of it. */
-function nameInWords({ node, shaped }: ShapedPlaced): string | undefined {
+/** `ROOF-BOX` and `BOX` of `enclosure ROOF BOX`, where words behind the name are told of as part of it. */
+function nameInWords({ node, shaped }: ShapedPlaced): readonly [joined: string, second: string] | undefined {
   const [first] = node.body;
   if (first?.kind !== 'word' || node.names.length !== 1) return undefined;
   const isTold = shaped.problems.some(({ slug, span }) => slug === 'unknown-clause' && span.start === first.span.start);
-  return isTold ? `${node.names[0]?.value}-${first.value}` : undefined;
+  return isTold ? [`${node.names[0]?.value}-${first.value}`, first.value] : undefined;
+}
+
+/** `RIGHT` of `load LEFT 9 W and RIGHT 9 W`, told of at its “and”. */
+function nameBehindClause({ node, shaped }: ShapedPlaced): string | undefined {
+  for (const { slug, span } of shaped.problems) {
+    if (slug !== 'unknown-clause') continue;
+    const [, name] = /^and (\p{L}[\p{L}\p{M}\p{N}_-]*)/u.exec(node.text.slice(span.start, span.end)) ?? [];
+    if (name !== undefined) return name;
+  }
+  return undefined;
 }
 
 function declaredBy(origin: Origin, as: Declared): DeclaredName[] {

@@ -223,6 +223,9 @@ function fits(declaration: Declaration, want: Wanted): boolean {
 export function isSlip(written: string, meant: string): boolean {
   const digits = (text: string) => text.replaceAll(/\D+/gu, ' ').trim();
   if (digits(written) !== digits(meant)) return false;
+  // `LAMP-A` and `LAMP-B` are two, as `F1` and `F2` are.
+  const letter = (text: string) => /[-_](\p{L})$/u.exec(text)?.[1]?.toLowerCase() ?? '';
+  if (letter(written) !== letter(meant)) return false;
   const plain = (text: string) => text.toLowerCase().replaceAll(/[-_]/gu, '');
   if (plain(written) === plain(meant)) return true;
   const letters = (text: string) => text.replaceAll(/[^\p{L}]/gu, '').length;

@@ -6,6 +6,8 @@ import { describe, expect, it } from 'vitest';
 import { analyseText } from '../analysed.ts';
 import { applied } from './applied.ts';
 import { inCases } from './short-spec/cases.ts';
+import { ofEnds } from './short-spec/ends.ts';
+import { ofNames } from './short-spec/names.ts';
 
 const lamp = `system "V" 12 V
 battery B1  agm, 12 V, 60 Ah, at LOFT
@@ -21,7 +23,7 @@ const told = (text: string) => analyseText(text).findings.map(({ slug, message }
 
 it('the spec itself is sound', () => expect(told(lamp)).toEqual([]));
 
-describe.each([...inCases])('$what', ({ add = '', find, put, slug, at, message }) => {
+describe.each([...inCases, ...ofNames, ...ofEnds])('$what', ({ add = '', find, put, slug, at, message }) => {
   const good = `${lamp}${add}`;
   const wrong = good.replace(find, () => put);
 
