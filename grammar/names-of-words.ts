@@ -25,7 +25,7 @@ export function nameOfWords(leftover: Leftover, { spec, wrapper, node }: Surroun
   const span = { start: name.span.start, end: spanOf(words).end };
   const joined = [name, ...words].map(({ text }) => text).join('-');
   const [only] = words;
-  if (spec.spec.head === 'names' && words.length === 1 && only !== undefined && isAnother(name, only))
+  if (oftenAlike.has(spec.spec.word) && words.length === 1 && only !== undefined && isAnother(name, only))
     return oneNameOrTwo(name, only, joined, spec.spec.word);
   const what = `${capital(article(spec.spec.word))} does not say ${quoted(textOf(words))}`;
   return problem(
@@ -38,6 +38,9 @@ export function nameOfWords(leftover: Leftover, { spec, wrapper, node }: Surroun
     ],
   );
 }
+
+/** Kinds of which two that are alike stand in one statement. */
+const oftenAlike: ReadonlySet<string> = new Set(['load', 'panel', 'battery', 'socket', 'fuse', 'switch']);
 
 const isAnother = (name: Atom, other: Atom): boolean => looksLikeName.test(other.text) && name.text !== other.text;
 
