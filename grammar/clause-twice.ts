@@ -4,7 +4,13 @@ import type { ClauseNode } from './shaped.ts';
 import type { Problem, ProblemFix, Span, StatementNode } from './tree.ts';
 
 /** Clauses whose id does not say what they say. */
-const toldAs: Readonly<Record<string, string>> = { at: 'place', in: 'enclosure', along: 'way', ends: 'pair of ends' };
+const toldAs: Readonly<Record<string, string>> = {
+  at: 'place',
+  in: 'enclosure',
+  along: 'way',
+  ends: 'pair of ends',
+  what: 'expectation',
+};
 
 /** Those that only a repair made fit are said, but not counted against others. */
 export function saidTwice(
@@ -13,6 +19,8 @@ export function saidTwice(
   node: StatementNode,
 ): Problem[] {
   const written = ({ span }: ClauseNode) => node.text.slice(span.start, span.end).replace(/\s+/g, ' ');
+  const told = ({ spec: { id } }: ClauseNode) => toldAs[id] ?? id.replaceAll('-', ' ');
+  const are = (name: string) => (/[^s]s$/.test(name) ? 'are' : 'is');
   const seen = new Map<string, ClauseNode>();
   const found: Problem[] = [];
   for (const clause of clauses) {
@@ -36,7 +44,7 @@ export function saidTwice(
         clause.span,
         same
           ? `${quoted(written(clause))} stands here twice: keep one.`
-          : `Its ${toldAs[clause.spec.id] ?? clause.spec.id.replaceAll('-', ' ')} is said twice, ${written(first)} and ${written(clause)}; only the first counts: keep one.`,
+          : `Its ${told(clause)} ${are(told(clause))} said twice, ${written(first)} and ${written(clause)}; only the first counts: keep one.`,
         takenOut(clause, written(clause), node),
       ),
     );

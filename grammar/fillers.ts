@@ -157,7 +157,9 @@ function label(
   const [atom, next] = [body[at] as Atom, body[at + count]];
   if (next === undefined || next.kind === 'comma' || next.kind === 'line') return undefined;
   const isColour = colours.has(name) && spec.open.some((form) => openingTypes(form).includes('colour'));
-  const isKeyword = spec.byWord.has(name) || name === 'to' || isColour;
+  // `Voc: 22.6 V`, as data sheets write it.
+  const keyword = spec.byWord.has(name) || next.kind === 'word' ? name : name.toLowerCase();
+  const isKeyword = spec.byWord.has(keyword) || name === 'to' || isColour;
   const value = values.has(next.kind) || isEnd(next) || next.kind === 'word';
   // `tinned = thin6` takes a stock.
   if (!value || (count === 2 && (name === 'to' || (next.kind === 'word' && body[at + 1]?.kind === 'equals'))))
@@ -166,7 +168,11 @@ function label(
     const end = (body[at + count - 1] as Atom).span.end;
     const from = atom.kind === 'terminal' ? atom.partSpan.end : atom.span.end;
     const newText = next.leading === '' ? ' ' : '';
-    return { is: 'label', count, put: [word(name, [atom])], edits: [{ span: { start: from, end }, newText }] };
+    const edit =
+      keyword === name
+        ? { span: { start: from, end }, newText }
+        : { span: { start: atom.span.start, end }, newText: `${keyword}${newText}` };
+    return { is: 'label', count, put: [word(keyword, [atom])], edits: [edit] };
   }
   const names = ({ id, form }: ClauseSpec) => id === name || form.startsWith(`{${name}:`);
   const isName = name === 'from' || spec.open.some(({ clause }) => names(clause));

@@ -115,10 +115,13 @@ export function unknownStatement(keyword: WordAtom, node: StatementNode, compile
   );
 }
 
+const turnedExpectation =
+  /^in\s+([^\s,]+(?:\s+and\s+[^\s,]+)*),?\s+(?:expect\s+(?=\S)|(?=\S+\s+(?:voltage|current|drop|temperature|charge)\s+at\b))([^\n#]+)$/;
+
 /** `in night expect …`: the case comes behind what is expected. */
 function caseBeforeExpectation({ text }: StatementNode): Problem | undefined {
   const written = text.trimEnd();
-  const [, cases, expected] = /^in\s+([^\s,]+(?:\s+and\s+[^\s,]+)*),?\s+expect\s+(\S[^\n#]*)$/.exec(written) ?? [];
+  const [, cases, expected] = turnedExpectation.exec(written) ?? [];
   if (cases === undefined || expected === undefined) return undefined;
   const [span, right] = [{ start: 0, end: written.length }, `expect ${expected} in ${cases}`];
   const message = `The case comes behind what is expected: write expect … in ${cases}.`;
@@ -208,6 +211,24 @@ export function firstWordOfTwo(
     wordInTwo(keyword, node, compiled) ??
     (compiled.specs.has(keyword.value) ? kindBefore(keyword, node, compiled) : undefined)
   );
+}
+
+/** `switch S9 200 A, positions off 1 2`: what has positions is a selector, and is read as one. */
+export function selectorMeant(
+  keyword: WordAtom,
+  { spec: { word } }: CompiledSpec,
+  { names, body }: StatementNode,
+  { specs }: CompiledVocabulary,
+): { readonly spec: CompiledSpec; readonly told: Problem } | undefined {
+  const spec = specs.get('selector');
+  if (spec === undefined || (word !== 'switch' && word !== 'isolator')) return undefined;
+  const some = body.slice(0, mostSearched);
+  const isOff = (atom: Atom, i: number) =>
+    atom.kind === 'word' && atom.value === 'off' && body[i + 1]?.kind === 'number';
+  if (!some.some((atom, i) => (atom.kind === 'word' && atom.value === 'positions') || isOff(atom, i))) return undefined;
+  const message = `A ${word} with positions is a selector: write selector${names[0] === undefined ? '' : ` ${names[0].value}`}.`;
+  const fix = replace('Write selector', keyword.span, 'selector', true);
+  return { spec, told: problem('unknown-statement', keyword.span, message.replace('A i', 'An i'), [fix]) };
 }
 
 /** So much of a cable's body is searched for the ends of a core. */

@@ -9,21 +9,32 @@ import { contactStands, selectorStands } from './otherwise/contacts.ts';
 import { notIsolated, panelsAndOutput } from './otherwise/controllers.ts';
 import { voltsToVolts } from './otherwise/conversions.ts';
 import { coresOfSize } from './otherwise/cores.ts';
+import { ofDataSheet } from './otherwise/data-sheets.ts';
 import { betweenEnds, goesTo } from './otherwise/ends.ts';
-import { inCase, whatBeforeSubject } from './otherwise/expected-of.ts';
+import {
+  anotherBound,
+  caseFirst,
+  inCase,
+  inCaseCalled,
+  inEveryCase,
+  twoBounds,
+  whatBeforeSubject,
+} from './otherwise/expected-of.ts';
 import { commaInNumber, fractions, minusApart, thousandsParted, withTolerance } from './otherwise/figures.ts';
 import { wordsBehindLength } from './otherwise/lengths.ts';
+import { limitsCalled } from './otherwise/limits.ts';
+import { fuseOfPart, nameBehindClause, pluggedIn } from './otherwise/names.ts';
 import { inOtherUnit } from './otherwise/other-units.ts';
-import { nameBehindClause } from './otherwise/names.ts';
 import { forSubject, reasonWithoutQuotes } from './otherwise/reasons.ts';
 import type { Rewriter, Rewriting } from './otherwise/rewriting.ts';
 import { allButSome, everything, everythingButSome, namesAlone, namesInRow } from './otherwise/states.ts';
 import { studInInches, studsAndThread } from './otherwise/studs.ts';
 import { irradiance } from './otherwise/sun.ts';
 import { surgeFirst } from './otherwise/surges.ts';
+import { faceListed, pairsListed, polesLinked, positionsListed } from './otherwise/switching.ts';
 import { atVoltage } from './otherwise/voltages.ts';
-import { entersBox, intoNothing } from './otherwise/walls.ts';
-import { fusesInRow, wayNamed, waysFromTo } from './otherwise/ways.ts';
+import { entersBox, intoNothing, passageAlone } from './otherwise/walls.ts';
+import { fusesInRow, wayNamed, waysFromTo, wayWithFuse } from './otherwise/ways.ts';
 import type { Atom, Problem } from './tree.ts';
 
 /** By statement or kind. */
@@ -46,13 +57,26 @@ const rewriters: Readonly<Record<string, readonly Rewriter[]>> = {
   charger: [notIsolated],
   controller: [panelsAndOutput, notIsolated],
   converter: [notIsolated],
-  expect: [whatBeforeSubject, inCase],
-  fusebox: [fusesInRow, waysFromTo, wayNamed],
+  expect: [caseFirst, inEveryCase, inCaseCalled, anotherBound, twoBounds, whatBeforeSubject, inCase],
+  fusebox: [fusesInRow, waysFromTo, wayWithFuse, wayNamed],
   inverter: [voltsToVolts],
-  run: [coresOfSize, goesTo, betweenEnds, entersBox, intoNothing, wordsBehindLength],
+  isolator: [polesLinked, pairsListed, faceListed],
+  panel: [ofDataSheet],
+  run: [coresOfSize, goesTo, betweenEnds, entersBox, intoNothing, passageAlone, wordsBehindLength],
+  selector: [positionsListed],
+  socket: [pluggedIn],
+  switch: [polesLinked, pairsListed, faceListed],
+  system: [limitsCalled],
 };
 
-const ofParts: readonly Rewriter[] = [nameBehindClause, studInInches, studsAndThread, surgeFirst, atVoltage];
+const ofParts: readonly Rewriter[] = [
+  nameBehindClause,
+  fuseOfPart,
+  studInInches,
+  studsAndThread,
+  surgeFirst,
+  atVoltage,
+];
 /** Of any statement. */
 const ofFigures: readonly Rewriter[] = [
   minusApart,

@@ -8,6 +8,7 @@ import {
   firstWordOfTwo,
   laidCable,
   noKeyword,
+  selectorMeant,
   statementOrNote,
   unknownStatement,
   unknownStock,
@@ -46,7 +47,10 @@ export function shapeStatement(node: StatementNode, vocabulary: Vocabulary): Sha
   if (twoWords !== undefined) return unread([twoWords]);
   const known = compiled.specs.get(keyword.value);
   // Only in capitals: it is read as it was meant.
-  const laid = known === undefined ? undefined : laidCable(keyword, known, node, compiled);
+  const laid =
+    known === undefined
+      ? undefined
+      : (laidCable(keyword, known, node, compiled) ?? selectorMeant(keyword, known, node, compiled));
   const own = laid?.spec ?? known ?? compiled.specs.get(keyword.value.toLowerCase());
   const unknown = known === undefined ? [unknownStatement(keyword, node, compiled)] : [];
   if (own === undefined) return unread(unknown);

@@ -2,11 +2,11 @@
 import { spanOf, word } from '../mend.ts';
 import { problem, quoted } from '../phrases.ts';
 import type { Atom, WordAtom } from '../tree.ts';
-import { isName, isWord, type Rewriter, type Rewriting, rewritten } from './rewriting.ts';
+import { beginsClause, isName, isWord, type Rewriter, type Rewriting, rewritten } from './rewriting.ts';
 
 const enters = /^enters$/;
-const into = /^into$/i;
-const verbs = /^(?:enters|into|in|via|through)$/i;
+const into = /^(?:into|enter|entering|leaves?|leaving|exits?|passes)$/i;
+const verbs = /^(?:enters?|entering|leaves?|leaving|exits?|into|in|via|through|passes)$/i;
 const by = /^(?:by|via|through|with|at|using)$/i;
 const passages = /^(?:gland|grommet|conduit)$/i;
 const thread = /^(?:M|PG)\d+$/i;
@@ -19,6 +19,9 @@ export const entersBox: Rewriter = (body, at, ...known) => {
   if (parted) end += 1;
   const how = body[end];
   if (isWord(how, by)) end += 1;
+  if (isWord(body[end], /^(?:a|an|the)$/i)) end += 1;
+  const turned = passageBehind(body, at, end, box);
+  if (turned !== undefined) return turned;
   const passage = body[end];
   if (isWord(passage, passages)) return byPassage(body, at, end, box, passage);
   // `enters BOX E4`.
@@ -31,6 +34,18 @@ export const entersBox: Rewriter = (body, at, ...known) => {
   const entry = body[end];
   return isRight || entry?.kind !== 'word' ? undefined : entering(body.slice(at, end + 1), box, ['by'], entry);
 };
+
+/** `by M20 gland`, and `by M20`, which is no entry's name. */
+function passageBehind(body: readonly Atom[], at: number, end: number, box: WordAtom): Rewriting | undefined {
+  const [size, passage] = [body[end], body[end + 1]];
+  const isLength = size?.kind === 'quantity' && size.dimension === 'length';
+  if (!(isWord(size, thread) || isLength) || !isWord(body[end - 1], /^(?:by|via|through|with|at|using|a|an|the)$/i))
+    return undefined;
+  const isTurned = isWord(passage, passages);
+  if (!isTurned && size.kind !== 'word') return undefined;
+  const way = isTurned ? passage.value.toLowerCase() : 'gland';
+  return entering(body.slice(at, isTurned ? end + 2 : end + 1), box, ['by', way], size);
+}
 
 function byPassage(
   body: readonly Atom[],
@@ -66,6 +81,8 @@ export const intoNothing: Rewriter = (body, at) => {
   const [verb, next] = [body[at], body[at + 1]];
   if (!isWord(verb, verbs) || !(isWord(next, passages) || (enters.test(verb.value) && isWord(next, by))))
     return undefined;
+  const isLong = isWord(next, by) && isWord(body[at + 2], passages);
+  if (isLong) return boxMissing(body.slice(at + 1, at + (isSize(body[at + 3]) ? 4 : 3)), body[at] as Atom);
   const what = body[at + 2];
   const some = body.slice(at, at + (what?.kind === 'word' || what?.kind === 'quantity' ? 3 : 2));
   const [, , how] = some;
@@ -80,5 +97,33 @@ export const intoNothing: Rewriter = (body, at) => {
   const way = isWord(next, passages) && (how === undefined || isWord(how, thread) || how.kind === 'quantity');
   const right = `enters BOX by ${[...(way ? [next] : []), ...(how === undefined ? [] : [how])].map(({ text }) => text).join(' ')}`;
   const message = `Which enclosure it enters stands first: write it like ${quoted(right.trimEnd())}.`;
+  return { count: some.length, put: [], problem: problem('unknown-clause', spanOf(some), message) };
+};
+
+const isSize = (atom: Atom | undefined): boolean => isWord(atom, thread) || atom?.kind === 'quantity';
+
+/** `enters by gland M20`. */
+function boxMissing(behind: readonly Atom[], verb: Atom): Rewriting {
+  const some = [verb, ...behind];
+  const right = `enters BOX by ${behind
+    .slice(1)
+    .map(({ text }) => text)
+    .join(' ')}`;
+  const message = `Which enclosure it enters stands first: write it like ${quoted(right)}.`;
+  return { count: some.length, put: [], problem: problem('unknown-clause', spanOf(some), message) };
+}
+
+/** `gland M20` and `by gland M20` by themselves. */
+export const passageAlone: Rewriter = (body, at) => {
+  if (!beginsClause(body, at)) return undefined;
+  const from = isWord(body[at], /^(?:by|via|through|with)$/i) ? at + 1 : at;
+  const passage = body[from];
+  if (!isWord(passage, passages) || isWord(body[from + 1], /^(?:in|into|enters)$/i)) return undefined;
+  const some = body.slice(at, isSize(body[from + 1]) ? from + 2 : from + 1);
+  const right = `enters BOX by ${body
+    .slice(from, at + some.length)
+    .map(({ text }) => text)
+    .join(' ')}`;
+  const message = `Which enclosure it enters stands first: write it like ${quoted(right)}.`;
   return { count: some.length, put: [], problem: problem('unknown-clause', spanOf(some), message) };
 };

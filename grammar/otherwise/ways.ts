@@ -13,20 +13,75 @@ const numberAt = (value: number, some: readonly Atom[]): NumberAtom => ({
   text: String(value),
 });
 
-/** `ways 1 and 2 fuse 5 A`. */
+/** No box has more; lines of noise may. */
+const mostWays = 60;
+
+/** What joins the numbers of ways that are listed. */
+const joinsWays = (atom: Atom | undefined): boolean =>
+  atom?.kind === 'comma' || isWord(atom, /^and$/i) || /^(?:&|\+|\/)$/.test(atom?.text ?? '');
+
+/** The numbers from `at` on, and where they end: `2, 3 and 4`, `2-4`, `2..4`. */
+function waysFrom(body: readonly Atom[], at: number): { readonly numbers: readonly number[]; readonly end: number } {
+  const numbers: number[] = [];
+  let end = at;
+  const row = (from: number, to: number) => {
+    for (let way = from; way <= to && numbers.length < mostWays; way++) numbers.push(way);
+  };
+  while (numbers.length < mostWays) {
+    const [one, dots, other] = [body[end], body[end + 1], body[end + 2]];
+    if (one?.kind === 'range') row(one.from, one.to);
+    else if (one?.kind !== 'number' || !Number.isInteger(one.value)) break;
+    else if (/^\.+$|^…$/.test(dots?.text ?? '') && other?.kind === 'number') {
+      row(one.value, Number(other.text.replace('.', '')));
+      end += 2;
+    } else numbers.push(one.value);
+    end += 1;
+    const next = body[joinsWays(body[end]) ? end + 1 : end];
+    if (next?.kind !== 'number' && next?.kind !== 'range') break;
+    if (joinsWays(body[end])) end += 1;
+  }
+  return { numbers, end };
+}
+
+/** `ways 1 and 2 fuse 5 A`, `ways 2, 3, 4 fuse 5 A`, `ways 2 and 4 fuse 5 A`. */
 export const waysFromTo: Rewriter = (body, at) => {
-  const [first, second, joint, third] = body.slice(at, at + 4);
+  const [first] = body.slice(at, at + 1);
   if (!isWord(first, ways)) return undefined;
-  const isRow =
-    second?.kind === 'number' &&
-    third?.kind === 'number' &&
-    third.value === second.value + 1 &&
-    (isWord(joint, /^and$/i) || joint?.kind === 'comma' || joint?.text === '&' || joint?.text === '+');
-  if (second?.kind !== 'range' && !isRow) return undefined;
-  const [from, to] = second.kind === 'range' ? [second.from, second.to] : [second.value, (third as NumberAtom).value];
-  const some = body.slice(at, at + (isRow ? 4 : 2));
-  const put = [word('ways', some), numberAt(from, some), word('to', some), numberAt(to, some)];
-  return rewritten(some, `ways ${from} to ${to}`, put, true);
+  const { numbers, end } = waysFrom(body, at + 1);
+  const [from, last] = [numbers[0], numbers.at(-1)];
+  if (from === undefined || last === undefined || numbers.length < 2) return undefined;
+  const isRow = numbers.every((way, i) => way === from + i);
+  const saysFuse = isWord(body[end], fuseWord);
+  const fuse = body[saysFuse ? end + 1 : end];
+  const isWhole = isRow && (saysFuse || !isQuantity(fuse, 'current'));
+  if (!isWhole && !isQuantity(fuse, 'current')) return undefined;
+  const some = body.slice(at, isWhole ? end : body.indexOf(fuse as Atom) + 1);
+  const row = [word('ways', some), numberAt(from, some), word('to', some), numberAt(last, some)];
+  if (isWhole) return rewritten(some, `ways ${from} to ${last}`, row, true);
+  const rating = fuse as Atom;
+  const behind = [word('fuse', some), rating];
+  if (isRow) return rewritten(some, `ways ${from} to ${last} fuse ${rating.text}`, [...row, ...behind], true);
+  const put = numbers.flatMap((way, i) => [
+    ...(i === 0 ? [] : [commaAt(some)]),
+    word('way', some),
+    numberAt(way, some),
+    ...behind,
+  ]);
+  return rewritten(some, numbers.map((way) => `way ${way} fuse ${rating.text}`).join(', '), put, true);
+};
+
+/** `way 1 with a fuse of 5 A`. */
+export const wayWithFuse: Rewriter = (body, at) => {
+  const [first, number] = [body[at], body[at + 1]];
+  if (!isWord(first, /^way$/i) || number?.kind !== 'number') return undefined;
+  let end = at + 2;
+  while (isWord(body[end], /^(?:with|a|an|fuse|of|at)$/i)) end += 1;
+  const fuse = body[end];
+  const isRight = end === at + 3 && isWord(body[at + 2], /^fuse$/);
+  if (isRight || !isQuantity(fuse, 'current')) return undefined;
+  const some = body.slice(at, end + 1);
+  const put = [word('way', some), number, word('fuse', some), fuse];
+  return rewritten(some, `way ${number.text} fuse ${fuse.text}`, put, true);
 };
 
 const fuseWord = /^fuse$/i;
@@ -67,9 +122,6 @@ function labelEnd(body: readonly Atom[], from: number, known: Parameters<typeof 
   while (end < from + mostLabel && !isWord(body[end], fuseWord) && isLabel(body[end], known)) end += 1;
   return end;
 }
-
-/** No box has more; lines of noise may. */
-const mostWays = 60;
 
 /** `8 ways: 5 A, 5 A, 10 A`. */
 export const fusesInRow: Rewriter = (body, at) => {

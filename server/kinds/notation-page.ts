@@ -121,7 +121,7 @@ function element(one: Element): string {
     case 'equals':
       return '=';
     case 'slot':
-      return `‹${one.slot}›${one.many ? ' …' : ''}`;
+      return `‹${one.slot}›${one.types.includes('times') ? ' x' : ''}${one.many ? ' …' : ''}`;
     case 'choice':
       return one.words.length > 1 ? `(${ors(one.words, 'or')})` : (one.words[0] ?? '');
     case 'group': {

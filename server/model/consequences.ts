@@ -26,7 +26,8 @@ export function withoutConsequences(
 
 /** `FRIDGE 60 %` in a case, read as the charge of a battery: what is named is told alone. */
 function withoutMisread(problems: readonly PlacedProblem[]): readonly PlacedProblem[] {
-  const isInCase = ({ place }: PlacedProblem) => statementAt(place)?.shaped.spec?.word === 'case';
+  const isInCase = ({ place }: PlacedProblem) =>
+    ['case', 'system'].includes(statementAt(place)?.shaped.spec?.word ?? '');
   const named = problems.filter((one) => one.slug === 'unknown-name' && isInCase(one));
   if (named.length === 0) return problems;
   const within = (one: PlacedProblem, other: PlacedProblem) =>
@@ -287,8 +288,10 @@ function blocksIn(file: SaidInFile): Block[] {
     open.push(statement);
   }
   const isMeant = ({ shaped }: ShapedPlaced) => shaped.problems.every(({ fixes = [] }) => fixes.length > 0);
+  // Where most lines say what was meant, those that do not are told one by one too.
+  const isNoise = (statements: readonly ShapedPlaced[]) => 2 * statements.filter(isMeant).length <= statements.length;
   return blocks
-    .filter((statements) => statements.length > 1 && !statements.every(isMeant))
+    .filter((statements) => statements.length > 1 && isNoise(statements))
     .map((statements) => ({ file, statements }));
 }
 

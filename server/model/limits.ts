@@ -57,7 +57,7 @@ function unknownSet(written: string, known: readonly string[], facts: Facts, cla
   return problem(
     'unknown-name',
     place,
-    `There is no ${clause === 'limits' ? '' : 'published '}set of limits “${written}”: ${near.length > 0 ? `did you mean ${list(near)}?` : `there are ${known.join(' and ')}.`}`,
+    `There is no ${clause === 'limits' ? '' : 'published '}set of limits “${written}”: ${near.length > 0 ? `did you mean ${list(near)}?` : `there are ${list(known).replace(/ or (?=\S+$)/, ' and ')}.`}`,
     {
       subject: written,
       fixes: (near.length > 0 ? near : known).map((name) =>

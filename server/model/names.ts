@@ -142,6 +142,11 @@ export class Names {
         subject: name,
         fixes: [fix(`Write ${joined}`, place, joined)],
       });
+    if (wanted.includes('entry') && /^M\d+$/.test(name))
+      return problem('unknown-name', place, `“${name}” is the size of a gland: write gland ${name}.`, {
+        subject: name,
+        fixes: [fix(`Write gland ${name}`, place, `gland ${name}`, true)],
+      });
     const near = this.near(name, wanted).filter((one) => !isOtherDesignation(name, one));
     const example = wanted.map((want) => howToDeclare[want]).find((said) => said !== undefined);
     const kind = wanted.includes('part') ? kindCalled(name) : undefined;

@@ -35,7 +35,8 @@ export const rule: Rule = {
       for (const string of strings) {
         const lost = 1 - string.watts / string.panelWatts;
         const [odd, other] = apart(string);
-        if (!(lost > mostLost) || odd === undefined || other === undefined) continue;
+        // One panel loses nothing to itself: a figure of it is missing.
+        if (!(lost > mostLost) || odd === undefined || other === undefined || odd === other) continue;
         yield {
           message: `In series ${names(string.panels)} lose ${percent(100 * lost)} of their power, since ${odd.name} is for ${amps(pointsOf(odd).imp)} and ${other.name} for ${amps(pointsOf(other).imp)}: put panels of like current in series, or give the odd one a controller of its own.`,
           place: odd.namePlace,
@@ -52,6 +53,7 @@ export const rule: Rule = {
       const most = odd === low ? high : low;
       const [part] = odd?.panels ?? [];
       if (!(lost > mostLost) || odd === undefined || most === undefined || part === undefined) continue;
+      if (most.panels.includes(part)) continue;
       yield {
         message: `In parallel at ${controller.name} ${names(strings.flatMap(({ panels }) => panels))} lose ${percent(100 * lost)} of their power, since ${names(odd.panels)} ${odd.panels.length > 1 ? 'are' : 'is'} for ${volts(odd.vmp)} and ${names(most.panels)} for ${volts(most.vmp)}: put panels of like voltage in parallel, or give the odd ones a controller of their own.`,
         place: part.namePlace,

@@ -51,12 +51,52 @@ function withoutWays({ problems }: Model, found: readonly Finding[]): readonly F
   return found.filter((one) => !isOfWays(one) || !(isParted || unread.has(statementAt(one.place))));
 }
 
+/** How a wall is passed, in the words of a run or an entry that could not be read. */
+const ofWalls = /\b(?:enter|gland|grommet|conduit|knockout|blank|hole)/iu;
+
+/** A hole that stands open, or a wall of which nothing is said, where a cable or an entry says something that could not be read. */
+function withoutWalls({ problems }: Model, found: readonly Finding[]): readonly Finding[] {
+  const isOfWalls = ({ slug }: Finding) => slug === 'knockout-left-open' || slug === 'entry-unstated';
+  if (!found.some(isOfWalls)) return found;
+  const unread = new Set(
+    problems.flatMap(({ slug, place }) => {
+      const statement = statementAt(place);
+      const word = statement?.shaped.spec?.word;
+      return statement !== undefined && (word === 'run' || word === 'entry' || slug === 'unknown-statement')
+        ? [statement.node.text]
+        : [];
+    }),
+  );
+  const names = (text: string, name: string | undefined) =>
+    name !== undefined && text.split(/[^\p{L}\p{N}_-]+/u).includes(name);
+  return found.filter(
+    (one) => !isOfWalls(one) || ![...unread].some((text) => ofWalls.test(text) || names(text, one.subject)),
+  );
+}
+
+/** The spares of a board of which a way could not be read. */
+function withoutSpares({ problems }: Model, found: readonly Finding[]): readonly Finding[] {
+  if (!found.some(({ slug }) => slug === 'spare-fuse-mismatch')) return found;
+  const unread = new Set(problems.map(({ place }) => statementAt(place)));
+  return found.filter(({ slug, place }) => slug !== 'spare-fuse-mismatch' || !unread.has(statementAt(place)));
+}
+
+/** First words that join nothing and name no part: one written wrong hides no conductor. */
+const joinsNothing: ReadonlySet<string> = new Set(['place', 'system', 'case', 'expect']);
+
+/** A first word for which one of those was meant for certain. */
+function hidesNothing({ slug, fixes }: PlacedProblem): boolean {
+  const [only, ...others] = fixes;
+  const [edit, ...more] = only?.edits ?? [];
+  return slug === 'unknown-statement' && others.length + more.length === 0 && joinsNothing.has(edit?.newText ?? '');
+}
+
 /** A name that could not be read, or is not written yet, may well mean the part that seems to lack something. */
 export function withoutGuesses(model: Model, all: readonly Finding[], rules: readonly Rule[]): readonly Finding[] {
   const { problems } = model;
-  const found = withoutWays(model, withoutUnfinished(model, all));
+  const found = withoutSpares(model, withoutWalls(model, withoutWays(model, withoutUnfinished(model, all))));
   const guesses = new Set(rules.filter(({ restsOnAllNames }) => restsOnAllNames === true).map(({ slug }) => slug));
   if (!found.some(({ slug }) => guesses.has(slug))) return found;
-  const isUnsure = problems.some((one) => hidesNames.has(one.slug) || isUnfinishedRun(one));
+  const isUnsure = problems.some((one) => (hidesNames.has(one.slug) && !hidesNothing(one)) || isUnfinishedRun(one));
   return isUnsure ? found.filter(({ slug }) => !guesses.has(slug)) : found;
 }

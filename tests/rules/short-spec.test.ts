@@ -6,6 +6,7 @@ import { describe, expect, it } from 'vitest';
 import { analyseText } from '../analysed.ts';
 import { applied } from './applied.ts';
 import { inCases } from './short-spec/cases.ts';
+import { ofClauses } from './short-spec/clauses.ts';
 import { ofEnds } from './short-spec/ends.ts';
 import { ofNames } from './short-spec/names.ts';
 
@@ -23,18 +24,21 @@ const told = (text: string) => analyseText(text).findings.map(({ slug, message }
 
 it('the spec itself is sound', () => expect(told(lamp)).toEqual([]));
 
-describe.each([...inCases, ...ofNames, ...ofEnds])('$what', ({ add = '', find, put, slug, at, message }) => {
-  const good = `${lamp}${add}`;
-  const wrong = good.replace(find, () => put);
+describe.each([...inCases, ...ofNames, ...ofEnds, ...ofClauses])(
+  '$what',
+  ({ add = '', find, put, slug, at, message }) => {
+    const good = `${lamp}${add}`;
+    const wrong = good.replace(find, () => put);
 
-  it('is told of once', () => {
-    expect(good).toContain(find);
-    const known = new Set(told(good));
-    const more = analyseText(wrong).findings.filter((one) => !known.has(`${one.slug}: ${one.message}`));
-    expect(more.map((one) => `${one.slug}: ${one.message}`)).toEqual([`${slug}: ${message}`]);
-    const { start, end } = more[0]?.place.span ?? { start: 0, end: 0 };
-    expect(wrong.slice(start, end)).toBe(at);
-    for (const fix of more[0]?.fixes.filter(({ safe }) => safe) ?? [])
-      expect(told(applied({ 'spec.amps': wrong }, fix.edits)['spec.amps'] ?? ''), fix.title).toEqual([...known]);
-  });
-});
+    it('is told of once', () => {
+      expect(good).toContain(find);
+      const known = new Set(told(good));
+      const more = analyseText(wrong).findings.filter((one) => !known.has(`${one.slug}: ${one.message}`));
+      expect(more.map((one) => `${one.slug}: ${one.message}`)).toEqual([`${slug}: ${message}`]);
+      const { start, end } = more[0]?.place.span ?? { start: 0, end: 0 };
+      expect(wrong.slice(start, end)).toBe(at);
+      for (const fix of more[0]?.fixes.filter(({ safe }) => safe) ?? [])
+        expect(told(applied({ 'spec.amps': wrong }, fix.edits)['spec.amps'] ?? ''), fix.title).toEqual([...known]);
+    });
+  },
+);
