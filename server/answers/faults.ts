@@ -177,10 +177,7 @@ class Faults {
     const sure = clears === 'surely' ? judged : [];
     const seconds = sure.length === 0 ? undefined : Math.max(...sure.map((one) => one.seconds ?? 0));
     // Between the least and the greatest fault more may be let through than at either.
-    const passed: Passed[] = [
-      ...sure,
-      ...(sure.length === 0 ? [] : this.between(devices, far?.amps, near?.amps)),
-    ];
+    const passed: Passed[] = [...sure, ...(sure.length === 0 ? [] : this.between(devices, far?.amps, near?.amps))];
     const most = passed.reduce<(typeof passed)[number] | undefined>(
       (best, one) => (best === undefined || (one.letThrough ?? 0) > (best.letThrough ?? 0) ? one : best),
       undefined,

@@ -248,7 +248,7 @@ const places: readonly (readonly [marked: string, offered: readonly string[], ne
   ['expect F1 |', ['current at'], ['voltage at', 'drop at', 'temperature at', 'charge at']],
   ['expect F1:out |', ['voltage at', 'current at'], ['drop at', 'charge at']],
   ['expect W1 |', ['current at', 'drop at', 'temperature at'], ['voltage at', 'charge at']],
-  ['expect NEWCOMER |', ['voltage at', 'current at', 'drop at', 'temperature at', 'charge at'], []],
+  ['expect NEWCOMER |', ['voltage at', 'current at', 'drop at', 'temperature at', 'charge at'], ['in', 'on']],
   ['expect B1 |', ['voltage at', 'current at', 'charge at'], ['drop at', 'temperature at', 'in', 'on']],
   ['expect LAMP voltage at least |', ['? V'], ['? A', '? %', '? W']],
   ['expect LAMP voltage at least 11 |', volts, ['A', '%', 'W', 'mm²']],
