@@ -8,7 +8,9 @@ import { isName, isQuantity, isWord, type Rewriter, rewritten } from './rewritin
 /** A name behind a clause, and what is said once more of it. */
 export const nameBehindClause: Rewriter = (body, at, spec, compiled) => {
   const [and, name] = [body[at], body[at + 1]];
-  if (spec.spec.head !== 'names' || at === 0 || !isWord(and, /^and$/)) return undefined;
+  // Directly behind the names, with a comma or without, it is one of them.
+  const behindClause = at > 1 || (at === 1 && body[0]?.kind !== 'comma');
+  if (spec.spec.head !== 'names' || !behindClause || !isWord(and, /^and$/)) return undefined;
   if (!isName(name, [spec, compiled]) || !looksLikeName.test(name.value)) return undefined;
   let end = at + 2;
   while (end < body.length && body[end]?.kind !== 'comma' && body[end]?.kind !== 'line') end += 1;
