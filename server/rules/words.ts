@@ -29,10 +29,10 @@ export function percent(value: number): string {
   return `${plainNumber(value, 1)} %`;
 }
 
-/** How soon a device clears; times of fuses are not known better than to two figures: `0.35 s`, `2 ms`, `7.6 µs`. */
+/** How soon a device clears; times of fuses are not known better than to two figures: `0.35 s`, `12 ms`, `7.6 µs`. */
 export function clearingTime(value: number): string {
   const [shown, unit] =
-    value >= 0.01 || value === 0 ? [value, 's'] : value >= 1e-5 ? [value * 1e3, 'ms'] : [value * 1e6, 'µs'];
+    value >= 0.1 || value === 0 ? [value, 's'] : value >= 1e-5 ? [value * 1e3, 'ms'] : [value * 1e6, 'µs'];
   return `${Number(shown.toPrecision(2))} ${unit}`;
 }
 

@@ -143,7 +143,7 @@ describe('hover tells in plain text', () => {
       W6 blue   17.3 A    4.57 A          57.7 %
       W5 brown  18.7 A    4.57 A          53.5 %
 
-      Short circuit: at most 1024 A through it, cleared within 0.34 ms; it breaks 1000 A as usual for its kind (not checked against the printed standard). At least 145 A, at the far end of W5: cleared within 0.017 s.
+      Short circuit: at most 1024 A through it, cleared within 0.34 ms; it breaks 1000 A as usual for its kind (not checked against the printed standard). At least 145 A, at the far end of W5: cleared within 17 ms.
 
       - Feeds MAT.
 

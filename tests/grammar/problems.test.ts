@@ -184,12 +184,6 @@ const mistakes: readonly [text: string, problem: string, fixed?: string, safe?: 
   ['fuse F1 5 A, breaks 5000', 'missing-unit "5000"', 'fuse F1 5 A, breaks 5000 kA', false],
   ['stock s cable 2.5 mm², 5', 'unknown-clause "5"', 'stock s cable 2.5 mm², class 5', false],
   ['stock s cable 2.5 mm², 6', 'unknown-clause "6"', 'stock s cable 2.5 mm², class 6', false],
-  [
-    'stock o limit-set based on nec-310, pv-factor 1.5',
-    'unknown-clause "pv-factor"',
-    'stock o limit-set based on nec-310, pv factor 1.5',
-    true,
-  ],
   ['run W1 2 x #10, 4 ft', 'hash-gauge "#10"', 'run W1 2 x 10 AWG, 4 ft', true],
   ['run W1 4 ft, #2/0 red', 'hash-gauge "#2/0"', 'run W1 4 ft, 2/0 AWG red', true],
   ['stock s cable #10', 'hash-gauge "#10"', 'stock s cable 10 AWG', true],

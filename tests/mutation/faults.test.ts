@@ -71,6 +71,38 @@ const faults: readonly Fault[] = [
     figures: { hotCelsius: 70, hotVmp: (15 * (1 - 0.004 * 45)) / (1 + 0.0005 * 45), chargeVolts: 14.2 },
   },
   {
+    title: 'panels on the battery’s side of their controller, and the battery on theirs',
+    changes: [
+      ['PV-POS to U1:pv+', 'PV-POS to U1:bat+'],
+      ['F2:out to U1:bat+', 'F2:out to U1:pv+'],
+    ],
+    slug: 'controller-sides-swapped',
+    severity: 'error',
+    subject: 'U1',
+    words: 'U1',
+    says: ['P1 and P2 are on U1:bat+ and B1 on U1:pv+', 'swap U1:bat+ with U1:pv+'],
+  },
+  {
+    title: 'a small panel straight on the house bar',
+    changes: [
+      [
+        '# ---- Cases',
+        `panel P9  20 W, voc 20 V, isc 1.25 A, vmp 17 V, imp 1.18 A, at ROOF
+fuse F9  10 A, bolt-in, 58 V, breaks 5 kA, at GARAGE
+run W90  = signal-1 red, 0.3 m, along GARAGE, POS to F9:in
+run W91  = signal-1 red, 1 m, along GARAGE, F9:out to P9:+
+run W92  = signal-1 black, 1 m, along GARAGE, P9:- to NEG
+# ---- Cases`,
+      ],
+    ],
+    slug: 'panel-without-controller',
+    severity: 'error',
+    subject: 'P9',
+    words: 'P9',
+    says: ['P9 gives up to 1.3 A to B1 with no controller between'],
+    figures: { amps: 1.25 },
+  },
+  {
     title: 'a panel for twice the voltage beside another',
     changes: [
       [

@@ -270,7 +270,8 @@ describe('the symbols of the workspace', () => {
         ({ name, location }) => `${name} ${location.uri.replace('file:///van/', '')}`,
       );
     expect(await found('thin')).toEqual(['thin stock.amps']);
-    expect(await found('lamp')).toEqual(['LAMP other.amps']);
+    // Systems are found by their title, parts by their name.
+    expect((await found('lamp')).sort()).toEqual(['LAMP other.amps', 'Lamp apart.amps', 'Lamp other.amps']);
     expect(await found('torch')).toEqual(['TORCH apart.amps']);
     expect(client.logged).toEqual([]);
   });

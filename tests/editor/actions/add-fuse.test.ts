@@ -248,6 +248,7 @@ test('of what rules show as wrong, as many as a fuse can mend are', () => {
     'bank-fuse-each W2',
     'both-ends-need-protection W9',
     'both-ends-need-protection W9',
+    'cable-too-small W6',
     'controller-output-unfused U1',
     'protection-too-far W1',
     'protection-too-far W1',

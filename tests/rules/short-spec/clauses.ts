@@ -272,6 +272,15 @@ export const ofClauses: readonly Mistake[] = [
     message: '“in night LAMP voltage at least 11 V” is written LAMP voltage at least 11 V in night here.',
   },
   {
+    what: 'a factor for panels in one word',
+    add: `${added6.trimEnd()}, pv factor 1.5\n`,
+    find: 'pv factor 1.5',
+    put: 'pv-factor 1.5',
+    slug: 'unknown-clause',
+    at: 'pv-factor',
+    message: '“pv-factor” is written pv factor here.',
+  },
+  {
     what: 'limits by their title',
     add: added6,
     find: 'system "V" 12 V',
