@@ -31,26 +31,47 @@ function withoutMisread(problems: readonly PlacedProblem[]): readonly PlacedProb
   const named = problems.filter((one) => one.slug === 'unknown-name' && isInCase(one));
   if (named.length === 0) return problems;
   const within = (one: PlacedProblem, other: PlacedProblem) =>
-    one.place.uri === other.place.uri &&
-    one.place.span.start >= other.place.span.start &&
-    one.place.span.end <= other.place.span.end;
-  const misread = problems.filter((one) => one.slug === 'unknown-clause' && named.some((name) => within(name, one)));
+    one.place.span.start >= other.place.span.start && one.place.span.end <= other.place.span.end;
+  const namedIn = byStatement(named);
+  const misread = problems.filter(
+    (one) =>
+      one.slug === 'unknown-clause' && namedIn.get(statementAt(one.place))?.some((name) => within(name, one)) === true,
+  );
   if (misread.length === 0) return problems;
+  const misreadIn = byStatement(misread);
+  const left = new Set(misread);
   return problems.flatMap((one) => {
-    if (misread.includes(one)) return [];
+    if (left.has(one)) return [];
+    if (one.slug !== 'unknown-name') return [one];
     // Another name would not make it right.
-    return misread.some((other) => one.slug === 'unknown-name' && within(one, other)) ? [{ ...one, fixes: [] }] : [one];
+    const isMisread = misreadIn.get(statementAt(one.place))?.some((other) => within(one, other)) === true;
+    return [isMisread ? { ...one, fixes: [] } : one];
   });
 }
+
+function byStatement(problems: readonly PlacedProblem[]): ReadonlyMap<ShapedPlaced | undefined, PlacedProblem[]> {
+  const found = new Map<ShapedPlaced | undefined, PlacedProblem[]>();
+  for (const one of problems) {
+    const statement = statementAt(one.place);
+    const list = found.get(statement);
+    if (list === undefined) found.set(statement, [one]);
+    else list.push(one);
+  }
+  return found;
+}
+
+/** More names than that which stand twice are no slip of the hand. */
+const mostTwice = 8;
 
 /** A name that stands twice was meant to be another: one near to it that is missed, and none else. */
 function withoutTwice(problems: readonly PlacedProblem[]): readonly PlacedProblem[] {
   const twice = problems.flatMap(({ slug, subject }) =>
     slug === 'name-twice' && subject !== undefined ? [subject] : [],
   );
-  if (twice.length === 0) return problems;
+  const names = [...new Set(twice)];
+  if (names.length === 0 || names.length > mostTwice) return problems;
   const isNear = ({ slug, subject }: PlacedProblem) =>
-    slug === 'unknown-name' && subject !== undefined && nearWords(subject, twice).length > 0;
+    slug === 'unknown-name' && subject !== undefined && nearWords(subject, names).length > 0;
   const missed = new Set(problems.filter(isNear).map(({ subject }) => subject));
   return missed.size > twice.length ? problems : problems.filter((one) => !isNear(one));
 }

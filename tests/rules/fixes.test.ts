@@ -94,6 +94,7 @@ describe('a fix of a wrong example', () => {
       'no-source',
       'one-conductor-switched',
       'panel-figures-disagree',
+      'panel-without-controller',
       'panels-mismatched',
       'parallel-cores-unequal',
       'part-never-used',
