@@ -12,6 +12,11 @@ const hidesNames: ReadonlySet<string> = new Set([
   'missing-name',
 ]);
 
+/** A statement on the line of another, of which nothing is read. */
+function hidesStatement({ slug, fixes }: PlacedProblem): boolean {
+  return slug === 'missing-separator' && fixes.some(({ edits }) => edits.some(({ newText }) => newText.includes('\n')));
+}
+
 /** A run of which an end is not said yet, or a core. */
 function isUnfinishedRun({ slug, place, figures }: PlacedProblem): boolean {
   if (slug === 'end-missing') return true;
@@ -97,6 +102,8 @@ export function withoutGuesses(model: Model, all: readonly Finding[], rules: rea
   const found = withoutSpares(model, withoutWalls(model, withoutWays(model, withoutUnfinished(model, all))));
   const guesses = new Set(rules.filter(({ restsOnAllNames }) => restsOnAllNames === true).map(({ slug }) => slug));
   if (!found.some(({ slug }) => guesses.has(slug))) return found;
-  const isUnsure = problems.some((one) => (hidesNames.has(one.slug) && !hidesNothing(one)) || isUnfinishedRun(one));
+  const isUnsure = problems.some(
+    (one) => (hidesNames.has(one.slug) && !hidesNothing(one)) || hidesStatement(one) || isUnfinishedRun(one),
+  );
   return isUnsure ? found.filter(({ slug }) => !guesses.has(slug)) : found;
 }

@@ -32,7 +32,7 @@ describe('what beeps with all cores off', () => {
     ['a selector with all positions', 'selector Q1 100 A', ['BOTH: common-1-2', '1: common-1', '2: common-2', 'OFF: ']],
     ['a selector that is never off', 'selector Q1 100 A, positions 1 2', ['1: common-1', '2: common-2']],
     ['a relay', 'relay Q1 coil 12 V 150 mA, contact 30 A', ['coil fed: 30-87', 'coil at rest: 30-87a']],
-    ['a board', 'fusebox Q1 2 ways, negative bar\n    way 1 fuse 5 A', ['fuses in: in-1-2', 'fuses out: ']],
+    ['a board', 'fusebox Q1 2 ways, negative bar\n    way 1 fuse 5 A', ['fuses in: in-1', 'fuses out: ']],
     ['a shunt', 'shunt Q1 150 A, 50 mV', [': battery-load']],
     ['a diode', 'diode Q1 30 A, 2 outputs', [': ']],
     ['a common negative', 'controller Q1 mppt, pv 75 V, output 9 A, common negative', [': pv--bat-']],
