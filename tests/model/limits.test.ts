@@ -28,7 +28,7 @@ describe('the set that a system names', () => {
   it.each([
     ['our', [ours], 'unknown-name "our"', 'did you mean ours?'],
     ['iec-60364', [], 'unknown-name "iec-60364"', 'did you mean iec-60364-5-52?'],
-    ['lawless', [ours], 'unknown-name "lawless"', 'there are ours and iec-60364-5-52 and'],
+    ['lawless', [ours], 'unknown-name "lawless"', 'there are ours, iec-60364-5-52,'],
     ['thin', ['stock thin cable 6 mm²'], 'wrong-stock-kind "thin"', 'limits take stock of a limit-set'],
   ] as const)('“%s” with %j: %s', (limits, stock, told, words) => {
     const text = spec(limits, ...stock);
