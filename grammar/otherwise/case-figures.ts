@@ -2,6 +2,7 @@
 import { spanOf, textOf, word } from '../mend.ts';
 import { problem, quoted, replace } from '../phrases.ts';
 import type { Atom, QuantityAtom } from '../tree.ts';
+import { quantityFor } from './quantity-for.ts';
 import { beginsClause, isName, isQuantity, isWord, type Rewriter, rewritten } from './rewriting.ts';
 
 const batteries = /^(?:battery|batteries|bank)$/i;
@@ -30,23 +31,8 @@ export const chargeOrWarmth: Rewriter = (body, at) => {
 
 /** `full` and `empty` of a battery, as a charge. */
 function fullOrEmpty(atom: Atom | undefined): QuantityAtom | undefined {
-  const ratio = isWord(atom, /^full$/i) ? 1 : isWord(atom, /^(?:empty|flat)$/i) ? 0 : undefined;
-  if (atom === undefined || ratio === undefined) return undefined;
-  const { span, leading } = atom;
-  const unitSpan = { start: span.end, end: span.end };
-  const text = `${100 * ratio} %`;
-  return {
-    kind: 'quantity',
-    span,
-    leading,
-    text,
-    value: 100 * ratio,
-    si: ratio,
-    unit: '%',
-    dimension: 'ratio',
-    numberSpan: span,
-    unitSpan,
-  };
+  const percent = isWord(atom, /^full$/i) ? '100' : isWord(atom, /^(?:empty|flat)$/i) ? '0' : undefined;
+  return atom === undefined || percent === undefined ? undefined : quantityFor([atom], percent, '%');
 }
 
 const between = /^(?:at|is|to|on|soc|charged|charge)$/i;

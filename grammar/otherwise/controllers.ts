@@ -1,7 +1,8 @@
 /** `100/20` as it stands on a controller, or `100 V 20 A`: the greatest voltage of its panels, and the current it gives. */
 import { spanOf, textOf, word } from '../mend.ts';
 import { problem, quoted, replace } from '../phrases.ts';
-import type { Atom, QuantityAtom } from '../tree.ts';
+import type { Atom } from '../tree.ts';
+import { quantityFor } from './quantity-for.ts';
 import { beginsClause, commaAt, isQuantity, isWord, type Rewriter, rewritten, saysWord } from './rewriting.ts';
 
 export const panelsAndOutput: Rewriter = (body, at) => {
@@ -12,6 +13,7 @@ export const panelsAndOutput: Rewriter = (body, at) => {
   const before = body[at - 1];
   if (saysWord(body, 'pv') || (before?.kind === 'word' && !/^(?:mppt|pwm)$/i.test(before.value))) return undefined;
   const [volts, amperes] = [inUnit(first, 'V'), inUnit(second, 'A')];
+  if (volts === undefined || amperes === undefined) return undefined;
   const some = body.slice(at, at + 2 + stroke);
   // With its output said besides, the current is that of the panels.
   const parted = saysWord(body, 'output') ? [] : [commaAt(some), word('output', some)];
@@ -24,22 +26,8 @@ export const panelsAndOutput: Rewriter = (body, at) => {
   return { count, put: [commaAt(some), ...put], problem: { ...told, fixes } };
 };
 
-function inUnit(atom: Atom & { kind: 'number' | 'quantity' }, unit: 'V' | 'A'): QuantityAtom {
-  if (atom.kind === 'quantity') return atom;
-  const { span, leading, value } = atom;
-  return {
-    kind: 'quantity',
-    span,
-    leading,
-    text: `${atom.text} ${unit}`,
-    value,
-    si: value,
-    unit,
-    dimension: unit === 'V' ? 'voltage' : 'current',
-    numberSpan: span,
-    unitSpan: { start: span.end, end: span.end },
-  };
-}
+const inUnit = (atom: Atom & { kind: 'number' | 'quantity' }, unit: 'V' | 'A') =>
+  atom.kind === 'quantity' ? atom : quantityFor([atom], String(atom.value), unit);
 
 /** `non-isolated`, `not isolated`: which conductor both sides share is to be said. */
 export const notIsolated: Rewriter = (body, at) => {

@@ -2,7 +2,7 @@
 import { spanOf, textOf } from '../mend.ts';
 import { polesByTrade } from '../trade-words.ts';
 import type { Atom, QuantityAtom, TimesAtom } from '../tree.ts';
-import { quantityFor } from './figures.ts';
+import { quantityFor } from './quantity-for.ts';
 import { isQuantity, isWord, type Rewriter, type Rewriting, rewritten } from './rewriting.ts';
 
 const cores = /^(?:cores?|wires?|conductors?)$/i;

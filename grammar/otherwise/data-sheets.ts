@@ -1,6 +1,7 @@
 /** `vmpp 18.8 V`, `22.6 Voc`, `22.6 V voc`: figures of a panel as its data sheet writes them. */
 import { word } from '../mend.ts';
-import type { Atom, QuantityAtom } from '../tree.ts';
+import type { Atom } from '../tree.ts';
+import { quantityFor } from './quantity-for.ts';
 import { isQuantity, isWord, type Rewriter, rewritten } from './rewriting.ts';
 
 interface Figure {
@@ -39,23 +40,8 @@ export const ofDataSheet: Rewriter = (body, at) => {
   // Its keyword stands before a figure of its own.
   if (first.kind !== 'number' && isQuantity(body[at + 2], 'voltage', 'current')) return undefined;
   const { keyword, unit } = behind;
-  const figure = first.kind === 'number' ? withUnit(first, unit) : first;
+  const figure = first.kind === 'number' ? quantityFor([first], String(first.value), unit) : first;
+  if (figure === undefined) return undefined;
   const some = [first, second];
   return { ...rewritten(some, `${keyword} ${figure.text}`, [word(keyword, some), figure], true), habit: 'data sheet' };
 };
-
-function withUnit(number: Atom & { kind: 'number' }, unit: 'V' | 'A'): QuantityAtom {
-  const { span, leading, value } = number;
-  return {
-    kind: 'quantity',
-    span,
-    leading,
-    text: `${number.text} ${unit}`,
-    value,
-    si: value,
-    unit,
-    dimension: unit === 'V' ? 'voltage' : 'current',
-    numberSpan: span,
-    unitSpan: { start: span.end, end: span.end },
-  };
-}

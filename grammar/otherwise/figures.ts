@@ -4,28 +4,9 @@ import { spanOf, textOf } from '../mend.ts';
 import { readNumber } from '../numbers.ts';
 import { problem, quoted, replace } from '../phrases.ts';
 import type { Atom, Dimension, QuantityAtom } from '../tree.ts';
-import { plainNumber, toSi, unitGap, unitOf } from '../units.ts';
+import { plainNumber, unitOf } from '../units.ts';
+import { quantityFor } from './quantity-for.ts';
 import { isQuantity, isWord, type Rewriter, type Rewriting, rewritten } from './rewriting.ts';
-
-/** A quantity at the place of the atoms that were meant for it; undefined for a unit that there is not. */
-export function quantityFor(some: readonly Atom[], number: string, symbol: string): QuantityAtom | undefined {
-  const unit = unitOf(symbol);
-  if (unit === undefined) return undefined;
-  const span = spanOf(some);
-  const value = Number(number);
-  return {
-    kind: 'quantity',
-    span,
-    leading: some[0]?.leading ?? '',
-    text: `${number}${unitGap(symbol)}${symbol}`,
-    value,
-    si: toSi(value, unit),
-    unit: symbol,
-    dimension: unit.dimension,
-    numberSpan: span,
-    unitSpan: { start: span.end, end: span.end },
-  };
-}
 
 /** The number of a quantity as it is written. */
 export const numberIn = ({ text, numberSpan, span }: QuantityAtom): string =>

@@ -3,7 +3,8 @@ import { spanOf, textOf } from '../mend.ts';
 import { problem, quoted, replace } from '../phrases.ts';
 import type { Atom } from '../tree.ts';
 import { unitOf } from '../units.ts';
-import { endsClause, numberIn, quantityFor } from './figures.ts';
+import { endsClause, numberIn } from './figures.ts';
+import { quantityFor } from './quantity-for.ts';
 import type { Rewriter, Rewriting } from './rewriting.ts';
 
 interface OtherUnit {

@@ -1,7 +1,7 @@
 /** `sun 300 W/m²`: a case says its sun as a share of full sun. */
 import { problem, replace } from '../phrases.ts';
-import type { QuantityAtom } from '../tree.ts';
 import { plainNumber } from '../units.ts';
+import { quantityFor } from './quantity-for.ts';
 import { isWord, type Rewriter } from './rewriting.ts';
 
 /** What full sun is (IEC 60904-3, standard test conditions; from memory). */
@@ -12,22 +12,10 @@ export const irradiance: Rewriter = (body, at) => {
   const [number, unit] = [body[at], body[at + 1]];
   const isIt = number?.kind === 'number' && isWord(unit, /^W\/(?:m²|m2|sqm)$/i);
   if (!isIt || !isWord(body[at - 1], /^sun$/)) return undefined;
-  const ratio = number.value / fullSun;
-  const { span, leading } = number;
-  const text = `${plainNumber(100 * ratio)} %`;
-  const percent: QuantityAtom = {
-    kind: 'quantity',
-    span,
-    leading,
-    text,
-    value: 100 * ratio,
-    si: ratio,
-    unit: '%',
-    dimension: 'ratio',
-    numberSpan: span,
-    unitSpan: { start: span.end, end: span.end },
-  };
-  const both = { start: span.start, end: unit.span.end };
+  const percent = quantityFor([number], plainNumber((100 * number.value) / fullSun), '%');
+  if (percent === undefined) return undefined;
+  const { text } = percent;
+  const both = { start: number.span.start, end: unit.span.end };
   const told = problem(
     'wrong-unit',
     both,

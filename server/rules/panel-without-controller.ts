@@ -60,7 +60,7 @@ export const rule: Rule = {
       if (first === undefined) continue;
       const them = all.length > 1 ? 'them' : 'it';
       yield {
-        message: `${names(all)} ${all.length > 1 ? 'give' : 'gives'} up to ${amps(given)} to ${names(batteries)} with no controller between, and nothing ends that when ${batteries.length > 1 ? 'they are' : 'it is'} full: put a controller between ${them} and the battery.`,
+        message: `${names(all)} ${all.length > 1 ? 'give' : 'gives'} up to ${amps(given)} to ${names(batteries)} with no controller between, so nothing ends the charge when ${names(batteries)} ${batteries.length > 1 ? 'are' : 'is'} full: put a controller between ${them} and ${names(batteries)}.`,
         place: first.namePlace,
         subject: first.name,
         figures: { amps: given },

@@ -52,7 +52,6 @@ export const rule: Rule = {
   *check(context) {
     const { model } = context;
     const { cases, network, miswirings } = context.answers;
-    for (const one of miswirings.astray) yield onWrongPole(one, context);
     const told = new Set<Part>();
     for (const { port: unlike, against: like, through, string } of miswirings.reversed) {
       // Poles that are swapped are told as such.
@@ -106,6 +105,8 @@ export const rule: Rule = {
               ],
       };
     }
+    // Of what is to be swapped as a whole no end is moved by itself: that would put both its leads on one pole.
+    for (const one of miswirings.astray) if (!told.has(one.end.part)) yield onWrongPole(one, context);
   },
 };
 
