@@ -45,6 +45,7 @@ export function judgeAllowances(
 /** Beside these no currents are worked out, or not those that flow once they are mended. */
 const upsets: ReadonlySet<string> = new Set([
   'case-unanswered',
+  'controller-sides-swapped',
   'no-return',
   'no-source',
   'polarity-reversed',
