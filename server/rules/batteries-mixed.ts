@@ -1,7 +1,10 @@
 /** Batteries of different kinds joined as one bank. */
 import { standsClosed } from '../answers/contacts-in-case.ts';
+import { groupBy } from '../answers/grouping.ts';
+import { keptWith } from '../model/lazily.ts';
 import type { Case, Part, Terminal } from '../model/model.ts';
-import type { ContactEdge, Edge } from '../model/network.ts';
+import type { ContactEdge, Layout } from '../model/network.ts';
+import { UnionFind } from '../physics/union-find.ts';
 import { exceeds } from './exceeds.ts';
 import { example } from './language.ts';
 import { reach } from './reach.ts';
@@ -131,7 +134,7 @@ function* joinedInCases(told: Set<Part>, context: RuleContext): Generator<Report
   if (strings.length < 2 || new Set(strings.flat().map(chemistry)).size < 2) return;
   for (const stated of model.cases) {
     if (stated.implied || isToStart(stated, context)) continue;
-    const charges = isCharging(stated, model);
+    const charges = isCharging(stated, answers.network);
     const isJoining = (edge: ContactEdge) => standsClosed(edge, stated) && (charges || isNamed(edge.part, stated));
     for (const group of joined(strings, context, isJoining)) {
       if (group.length < 2 || isUpset(group, context)) continue;
@@ -153,24 +156,25 @@ function isNamed({ name }: Part, { on, positions }: Case): boolean {
 
 /** Strings that are joined at both ends by what is firm and by such switches. */
 function joined(strings: Strings, { answers }: RuleContext, isJoining: (edge: ContactEdge) => boolean): Strings[] {
-  const passes = (edge: Edge) => isFirm(edge) || (edge.is === 'contact' && isByHand(edge) && isJoining(edge));
-  const rest = new Set(strings);
-  const groups: Strings[] = [];
-  for (const string of strings) {
-    if (!rest.has(string)) continue;
-    const [plus, minus] = [endOf(string, '+'), endOf(string, '-')].map((end) =>
-      end === undefined ? new Set<Terminal>() : reach(end, answers.network, passes),
-    );
-    const isWith = (end: Terminal | undefined, reached: ReadonlySet<Terminal> | undefined) =>
-      end !== undefined && reached?.has(end) === true;
-    const group = [...rest].filter(
-      (one) => one === string || (isWith(endOf(one, '+'), plus) && isWith(endOf(one, '-'), minus)),
-    );
-    for (const one of group) rest.delete(one);
-    groups.push(group);
-  }
-  return groups;
+  const { layout } = answers.network;
+  const { firm, byHand } = partedByHand(layout);
+  const sets = new UnionFind(layout.terminals.length);
+  for (const edge of byHand) if (isJoining(edge)) sets.join(firm.find(edge.from.index), firm.find(edge.to.index));
+  const at = (end: Terminal) => sets.find(firm.find(end.index));
+  return [
+    ...groupBy(strings, (string) => {
+      const [plus, minus] = [endOf(string, '+'), endOf(string, '-')];
+      return plus === undefined || minus === undefined ? string : `${at(plus)} ${at(minus)}`;
+    }).values(),
+  ];
 }
+
+/** Terminals that are joined by what is firm, and the switches worked by hand beside them. */
+const partedByHand = keptWith(({ terminals, joints }: Layout) => {
+  const firm = new UnionFind(terminals.length);
+  for (const joint of joints) if (isFirm(joint)) firm.join(joint.from.index, joint.to.index);
+  return { firm, byHand: joints.filter((joint): joint is ContactEdge => joint.is === 'contact' && isByHand(joint)) };
+});
 
 function isByHand(edge: ContactEdge): boolean {
   return isHandSwitch(edge) || edge.contact.operated === 'position';

@@ -1,6 +1,6 @@
 /** A quantity that nothing can have: below zero, nothing at all, beyond all measure, colder than cold, least above greatest. */
 
-import type { ShapedPlaced, ShapedStatement } from '../../grammar/shaped.ts';
+import type { ClauseNode, ShapedPlaced, ShapedStatement } from '../../grammar/shaped.ts';
 import type { Dimension, QuantityAtom } from '../../grammar/tree.ts';
 import { keptWith } from '../model/lazily.ts';
 import { placeIn } from '../model/place.ts';
@@ -89,31 +89,17 @@ export const rule: Rule = {
                 : [],
         };
       }
-      for (const { spec, values } of statement.shaped.clauses)
-        for (const { atom, span } of values)
-          if (atom.kind === 'date' && !isDay(atom.value))
-            yield {
-              message: `${atom.value} is no day of the calendar: write the day it was, as year, month and day.`,
-              place: placeIn({ file, statement }, span),
-              subject: nameOf(statement),
-              figures: { clause: spec.id },
-            };
     }
   },
 };
-
-/** `2026-02-29` is none. */
-function isDay(date: string): boolean {
-  const day = new Date(`${date}T00:00:00Z`);
-  return !Number.isNaN(day.getTime()) && day.toISOString().startsWith(date);
-}
 
 const none: readonly Impossible[] = [];
 
 const impossibleIn = keptWith((shaped: ShapedStatement): readonly Impossible[] => {
   const { spec, clauses } = shaped;
-  if (spec === undefined || eitherWay.has(spec.word)) return none;
-  const found: Impossible[] = [];
+  if (spec === undefined) return none;
+  const found: Impossible[] = clauses.flatMap(noDays);
+  if (eitherWay.has(spec.word)) return found.length === 0 ? none : found;
   for (const { spec: own, values } of clauses)
     for (const { atom, span } of values) {
       if (atom.kind !== 'quantity') continue;
@@ -123,6 +109,20 @@ const impossibleIn = keptWith((shaped: ShapedStatement): readonly Impossible[] =
   found.push(...impossibleFigures(shaped));
   return found.length === 0 ? none : found;
 });
+
+/** `2026-02-29` is none. */
+function noDays({ spec, values }: ClauseNode): readonly Impossible[] {
+  return values.flatMap(({ atom, span }) => {
+    if (atom.kind !== 'date' || isDay(atom.value)) return [];
+    const message = `${atom.value} is no day of the calendar: write the day it was, as year, month and day.`;
+    return [{ atom, span, clause: spec.id, why: '', message }];
+  });
+}
+
+function isDay(date: string): boolean {
+  const day = new Date(`${date}T00:00:00Z`);
+  return !Number.isNaN(day.getTime()) && day.toISOString().startsWith(date);
+}
 
 /** The first name that the statement declares. */
 function nameOf({ shaped: { node } }: ShapedPlaced): string | undefined {

@@ -2,24 +2,24 @@
  * Whether a switch that is worked by hand parts two batteries in ordinary use, as a link for emergencies does, or is the
  * isolator of one of them, which is closed as long as it is in use (common practice, no source).
  */
+import { arrangementOf } from '../answers/arrangement.ts';
 import { standsClosed } from '../answers/contacts-in-case.ts';
-import { sourcesOf } from '../answers/ports.ts';
 import { isOn } from '../answers/sources.ts';
 import { keptWith } from '../model/lazily.ts';
 import type { Case, Model, Part, Terminal } from '../model/model.ts';
-import type { ContactEdge, Edge, Layout, Network } from '../model/network.ts';
+import type { ContactEdge, Edge, Joint, Layout, Network } from '../model/network.ts';
 import { reach } from './reach.ts';
 
 /** For the pages: the line that is drawn. */
 export const twoSystems =
   'A switch worked by hand parts two batteries where each has a life of its own with it open: an engine, or a charger and a load on its side; where a charger, relay or diode joins the two past it; or where every stated case has it off. Else it is the isolator of one of them, and closed in use (common practice, no source).';
 
-export function isHandSwitch(edge: Edge): boolean {
+export function isHandSwitch(edge: Joint): boolean {
   return edge.is === 'contact' && edge.contact.operated === 'hand' && !edge.contact.protects;
 }
 
 /** What only a tool opens, and breakers. */
-export function isFirm(edge: Edge): boolean {
+export function isFirm(edge: Joint): boolean {
   return edge.is !== 'contact' || edge.contact.operated === 'fixed' || edge.contact.protects;
 }
 
@@ -35,8 +35,8 @@ function isLive({ on, sun = 0, allLoads, allSources }: Case): boolean {
 }
 
 /** A case in which something gives current that is no battery: a charger, an alternator, or a controller with the sun on its panels. */
-export function isCharging(stated: Case, { parts }: Model): boolean {
-  return sourcesOf(parts.values()).some((source) => {
+export function isCharging(stated: Case, { layout }: Network): boolean {
+  return arrangementOf(layout).sources.some((source) => {
     const { is, part } = source;
     if (is === 'battery' || is === 'panel' || is === 'load-output' || part.kind.word === 'converter') return false;
     return isOn(source, stated) && (part.kind.word !== 'controller' || (stated.sun ?? 0) > 0);
