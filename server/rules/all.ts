@@ -38,6 +38,7 @@ import { rule as contradictoryLimits } from './contradictory-limits.ts';
 import { rule as controllerOutputUnfused } from './controller-output-unfused.ts';
 import { rule as controllerSidesSwapped } from './controller-sides-swapped.ts';
 import { rule as coresMiscounted } from './cores-miscounted.ts';
+import { rule as deadInCase } from './dead-in-case.ts';
 import { rule as decimalComma } from './decimal-comma.ts';
 import { rule as dischargeOverBattery } from './discharge-over-battery.ts';
 import { rule as dropOverLimit } from './drop-over-limit.ts';
@@ -181,6 +182,7 @@ export const allRules: readonly Rule[] = [
   controllerOutputUnfused,
   controllerSidesSwapped,
   coresMiscounted,
+  deadInCase,
   decimalComma,
   dischargeOverBattery,
   dropOverLimit,

@@ -10,7 +10,7 @@ import { volts } from './words.ts';
 const most = 1.35;
 
 /** Below this a coil is not fed at all. */
-const deadVolts = 1;
+export const deadVolts = 1;
 
 const coilVolts = [6, 12, 24, 48];
 

@@ -1,7 +1,16 @@
 /** What the spec says must hold, and does not. */
 import { plainNumber } from '../../grammar/units.ts';
 import type { Case, Expectation } from '../model/model.ts';
-import { answeredFor, expectedBy, isNeverFed, isWireMissing, judgedIn, noVolts } from './expected-figures.ts';
+import { isToldDead } from './dead-in-case.ts';
+import {
+  answeredFor,
+  expectedBy,
+  type InCase,
+  isNeverFed,
+  isWireMissing,
+  judgedIn,
+  noVolts,
+} from './expected-figures.ts';
 import { lampSpec, notationsOwn } from './language.ts';
 import type { Rule, RuleContext } from './rule.ts';
 import { amps, percent, temperature, volts } from './words.ts';
@@ -17,6 +26,7 @@ export const rule: Rule = {
     limit: `${notationsOwn} The bound is the spec’s own. An expectation that names no case must hold in every one; a voltage of a load counts there only where it is on.`,
     mend: 'Shorten the cable or use a larger one, use a larger source, have less on at once, or expect less.',
     see: [
+      'dead-in-case',
       'expect-unchecked',
       'drop-over-limit',
       'load-below-lowest-voltage',
@@ -76,7 +86,7 @@ function worstOf(expectation: Expectation, context: RuleContext): Outcome | unde
     const value = judgedIn(expected, inCase, context);
     if (value === undefined) continue;
     // Why nothing feeds it is told itself.
-    if (what === 'voltage' && Math.abs(value) < noVolts && isDeadElsewhere(subject, context)) continue;
+    if (what === 'voltage' && Math.abs(value) < noVolts && isDeadElsewhere(subject, inCase, context)) continue;
     const short = bound === 'least' ? limit - value : value - limit;
     // What a solve leaves of rounding is no miss.
     if (short <= 1e-6 * Math.max(Math.abs(limit), 1)) continue;
@@ -86,9 +96,10 @@ function worstOf(expectation: Expectation, context: RuleContext): Outcome | unde
   return worst;
 }
 
-function isDeadElsewhere(subject: string, context: RuleContext): boolean {
+function isDeadElsewhere(subject: string, inCase: InCase, context: RuleContext): boolean {
   const part = context.model.parts.get(subject);
-  return (part !== undefined && isNeverFed(part, context)) || isWireMissing(context);
+  if (isWireMissing(context)) return true;
+  return part !== undefined && (isNeverFed(part, context) || isToldDead(part, inCase, context));
 }
 
 function say(value: number, what: string, unit: string, model: RuleContext['model']): string {

@@ -6,7 +6,7 @@ import { notationsOwn } from './language.ts';
 import type { Example, Reported, Rule } from './rule.ts';
 
 /** Two batteries, one of which a selector joins to a lamp. */
-const chosen = (position: string): Example => ({
+const chosen = (position: string, lamp = 'on'): Example => ({
   spec: `system "Shed" 12 V
 battery B1 lead-acid, 12 V, 80 Ah, internal 15 mΩ
 battery B2 lead-acid, 12 V, 80 Ah, internal 15 mΩ
@@ -21,7 +21,7 @@ run W4 1.5 mm² red, 0.4 m, F2:out to S1:2
 run W5 1.5 mm² red, 1.2 m, S1:common to LAMP:+
 run W6 1.5 mm² black, 1.3 m, LAMP:- to B1:-
 run W7 1.5 mm² black, 0.3 m, B1:- to B2:-
-case night LAMP on, ${position}
+case night LAMP ${lamp}, ${position}
 `,
 });
 
@@ -39,7 +39,7 @@ export const rule: Rule = {
     mend: 'Write one of the positions that the selector has. A switch, isolator or breaker has none: it is on or off.',
     see: ['unknown-name', 'unknown-terminal'],
     wrong: [chosen('S1 at both # finds: unknown-position "both"')],
-    right: [chosen('S1 at 2'), chosen('S1 off')],
+    right: [chosen('S1 at 2'), chosen('S1 off', 'off')],
   },
   *check({ model: { cases, readings, parts } }) {
     for (const origin of [...cases, ...readings].map((one) => one.origin)) {

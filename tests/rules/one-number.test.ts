@@ -58,6 +58,7 @@ const byNoFigure: Readonly<Record<string, readonly string[]>> = {
     'case-unanswered',
     'colour-and-polarity',
     'conductor-class-unknown',
+    'dead-in-case',
     'expect-unchecked',
     'length-missing',
     'mains-colours-on-dc',
