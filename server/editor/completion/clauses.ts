@@ -15,6 +15,7 @@ import { choiceRank, clauseRank, saidNear, usualFirst } from './habits.ts';
 import { likely } from './likely.ts';
 import { isNamed, nameOffers } from './names.ts';
 import { kinds, type Offer } from './offers.ts';
+import { phraseFrom } from './phrases.ts';
 import { positionsBehind } from './positions.ts';
 import { valueOffers } from './values.ts';
 
@@ -171,21 +172,17 @@ function isExpectable(subject: string, what: string, { model }: Context['analysi
 
 /** A keyword with the keywords that must follow it: `charge voltage`, `most series fuse`. */
 function wordOffers(context: Context, expected: Expected & { is: 'word' }): Offer[] {
-  const { word, clause, slot } = expected;
+  const { clause, slot } = expected;
   const spec = context.at.spec?.spec;
   if (spec === undefined) return [];
-  const { steps } = context.at.spec?.forms.find((form) => form.clause === clause) ?? { steps: [] };
-  const start = steps.findIndex((step) => 'expected' in step && step.expected.includes(expected));
-  let phrase = word;
-  let next = start + 1;
-  for (let step = steps[next]; step?.is === 'word'; step = steps[++next]) phrase += ` ${step.word}`;
+  const { phrase, next } = phraseFrom(context, expected);
   const offer: Offer = {
     label: phrase,
     kind: slot === undefined ? kinds.Keyword : kinds.EnumMember,
     detail: clause.meaning,
     documentation: documentation(clause, spec),
   };
-  const [behind] = steps[next]?.is === 'slot' ? (steps[next] as { expected: readonly Expected[] }).expected : [];
+  const [behind] = next?.is === 'slot' ? next.expected : [];
   // `=` and `by` say nothing by themselves: they are offered with each name that may follow.
   if ((phrase === '=' || phrase === 'by') && behind?.is === 'slot')
     return slotOffers(context, behind).map((named) => ({

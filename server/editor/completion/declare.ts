@@ -45,6 +45,8 @@ const nameOnly = /^\p{L}[\p{L}\p{M}\p{N}_-]*$/u;
 export function declareOffers(context: Context, { clause, types }: Expected & { is: 'slot' }): Offer[] {
   const { at, analysis } = context;
   const [typed = ''] = at.prefix.split(':');
+  // A word that is complete and fits here is no name.
+  if (at.expected.some((one) => one.is === 'word' && one.word === typed)) return [];
   if (!nameOnly.test(typed) || at.statement === undefined || isTaken(analysis, typed)) return [];
   const wanted = wantedBy(types, clause.id);
   if (wanted === 'end') return candidates(analysis, typed).map(([part, name]) => partOffer(context, part, name));

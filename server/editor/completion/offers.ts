@@ -13,6 +13,7 @@ import { above } from '../actions/statements.ts';
 import { type Block, render } from '../markup.ts';
 import { rangeOf } from '../ranges.ts';
 import type { Context } from './context.ts';
+import { type Replaced, replacedBy, textOf } from './replaced.ts';
 
 export interface Offer {
   readonly label: string;
@@ -27,7 +28,7 @@ export interface Offer {
   readonly snippet?: string;
   /** What the editor compares with what is typed; the label when unsaid. */
   readonly filter?: string;
-  /** What is replaced; the word at the pointer when unsaid. */
+  /** What is replaced, up to the end of the figure that stands there; the word at the pointer when unsaid. */
   readonly replace?: Span;
   /** A comma comes before it, behind what stands there. */
   readonly comma?: boolean;
@@ -43,24 +44,21 @@ export const kinds = CompletionItemKind;
 export function itemsOf(context: Context, offers: readonly Offer[]): CompletionItem[] {
   const seen = new Set<string>();
   const items: CompletionItem[] = [];
+  const replaced = replacedBy(context, offers);
   for (const offer of offers) {
     if (seen.has(offer.label)) continue;
     seen.add(offer.label);
-    items.push(itemOf(context, offer, items.length));
+    items.push(itemOf(context, offer, replaced(offer), items.length));
   }
   return items;
 }
 
-function itemOf(context: Context, offer: Offer, index: number): CompletionItem {
+function itemOf(context: Context, offer: Offer, replaced: Replaced, index: number): CompletionItem {
   const { analysis, options } = context;
-  const { label, kind, detail, documentation, text = label, snippet, filter = label } = offer;
-  const asSnippet = options.snippets && snippet !== undefined;
-  const span = offer.replace ?? spanOf(context);
-  const { text: whole } = analysis;
-  const gap = offer.tight === true || /^\s?$/u.test(whole.slice(Math.max(0, span.start - 1), span.start)) ? '' : ' ';
-  // In front of another word, with nothing typed, the offer is put in and replaces nothing.
-  const behind = /^[\p{L}\p{N}"?]/u.test(whole.slice(span.end, span.end + 2)) ? ' ' : '';
-  const written = `${gap}${asSnippet ? snippet : text}${behind}`;
+  const { label, kind, detail, documentation, snippet, filter = label } = offer;
+  const { span, same } = replaced;
+  const asSnippet = same === undefined && options.snippets && snippet !== undefined;
+  const written = same ?? spaced(context, offer, replaced, asSnippet ? snippet : textOf(offer));
   return {
     label,
     kind,
@@ -72,8 +70,17 @@ function itemOf(context: Context, offer: Offer, index: number): CompletionItem {
     ...(documentation === undefined || documentation.length === 0
       ? {}
       : { documentation: told(documentation, options.markdown) }),
-    ...besides(context, offer),
+    ...besides(context, same === undefined ? offer : { ...offer, comma: false }),
   };
+}
+
+/** With the digits that stay before it, and a space wherever it would run into what stands beside it. */
+function spaced({ analysis: { text } }: Context, { tight }: Offer, { span, keeps }: Replaced, written: string): string {
+  const before = keeps === '' ? text.slice(Math.max(0, span.start - 1), span.start) : keeps;
+  const gap = tight === true || /^\s?$/u.test(before) ? '' : ' ';
+  // In front of another word, with nothing typed, the offer is put in and replaces nothing.
+  const behind = /^[\p{L}\p{N}"?]/u.test(text.slice(span.end, span.end + 2)) ? ' ' : '';
+  return `${keeps}${gap}${written}${behind}`;
 }
 
 /** What is written elsewhere with it: the comma that was missing, the line above. */
@@ -91,11 +98,6 @@ function besides(context: Context, { comma, above }: Offer): Pick<CompletionItem
 function lineAbove(analysis: Analysis, statement: ShapedPlaced, line: string): TextEdit {
   const { span, newText } = above(analysis, statement, [line]);
   return { range: rangeOf(analysis.lines, span), newText };
-}
-
-/** The word at the pointer; in a clause nothing of a word that only begins there. Units, names, first words change in place. */
-function spanOf({ at, offset }: Context): Span {
-  return at.prefix === '' && at.where === 'clause' ? { start: offset, end: offset } : at.replace;
 }
 
 function commaEdit({ analysis, at }: Context): TextEdit {

@@ -44,7 +44,9 @@ function typed(context: Context, slot: Slot, type: string): Offer[] {
         },
       ];
     case 'text':
-      return [{ label: '"…"', kind: kinds.Text, text: '""', snippet: '"$1"', filter: '"' }];
+      return isQuotedBehind(context)
+        ? []
+        : [{ label: '"…"', kind: kinds.Text, text: '""', snippet: '"$1"', filter: '"' }];
     case 'range':
       return clause.id === 'bar' ? barOffers(context) : [];
     case 'number':
@@ -57,6 +59,10 @@ function typed(context: Context, slot: Slot, type: string): Offer[] {
     default:
       return [];
   }
+}
+
+function isQuotedBehind({ analysis, at }: Context): boolean {
+  return /^[ \t]*["\u201c\u201d\u201e]/u.test(analysis.text.slice(at.replace.end, at.replace.end + 20));
 }
 
 /** `? A`: what is still to be chosen or not known yet. A clause that begins with its number is shown whole: `? studs`. */
