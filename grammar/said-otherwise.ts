@@ -5,7 +5,7 @@
 import type { CompiledSpec, CompiledVocabulary } from './compiled.ts';
 import { chargeOrWarmth, ofOneBattery } from './otherwise/case-figures.ts';
 import { labelOfBattery } from './otherwise/chemistry.ts';
-import { contactStands, selectorStands } from './otherwise/contacts.ts';
+import { contactStands, contactsCarry, selectorStands } from './otherwise/contacts.ts';
 import { notIsolated, panelsAndOutput } from './otherwise/controllers.ts';
 import { voltsToVolts } from './otherwise/conversions.ts';
 import { coresOfSize } from './otherwise/cores.ts';
@@ -21,9 +21,10 @@ import {
   whatBeforeSubject,
 } from './otherwise/expected-of.ts';
 import { commaInNumber, fractions, minusApart, thousandsParted, withTolerance } from './otherwise/figures.ts';
+import { knockoutsInOrder } from './otherwise/knockouts.ts';
 import { wordsBehindLength } from './otherwise/lengths.ts';
 import { limitsCalled } from './otherwise/limits.ts';
-import { fuseOfPart, nameBehindClause, pluggedIn } from './otherwise/names.ts';
+import { anotherOfItsKind, fedFrom, fuseOfPart, nameBehindClause, pluggedIn } from './otherwise/names.ts';
 import { inOtherUnit } from './otherwise/other-units.ts';
 import { forSubject, reasonWithoutQuotes } from './otherwise/reasons.ts';
 import type { Rewriter, Rewriting } from './otherwise/rewriting.ts';
@@ -57,11 +58,13 @@ const rewriters: Readonly<Record<string, readonly Rewriter[]>> = {
   charger: [notIsolated],
   controller: [panelsAndOutput, notIsolated],
   converter: [notIsolated],
+  enclosure: [knockoutsInOrder],
   expect: [caseFirst, inEveryCase, inCaseCalled, anotherBound, twoBounds, whatBeforeSubject, inCase],
   fusebox: [fusesInRow, waysFromTo, wayWithFuse, wayNamed],
   inverter: [voltsToVolts],
   isolator: [polesLinked, pairsListed, faceListed],
   panel: [ofDataSheet],
+  relay: [contactsCarry],
   run: [coresOfSize, goesTo, betweenEnds, entersBox, intoNothing, passageAlone, wordsBehindLength],
   selector: [positionsListed],
   socket: [pluggedIn],
@@ -71,7 +74,9 @@ const rewriters: Readonly<Record<string, readonly Rewriter[]>> = {
 
 const ofParts: readonly Rewriter[] = [
   nameBehindClause,
+  anotherOfItsKind,
   fuseOfPart,
+  fedFrom,
   studInInches,
   studsAndThread,
   surgeFirst,

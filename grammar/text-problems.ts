@@ -52,7 +52,7 @@ export function unquoted(
   if (onlyText && first.kind !== 'text' && clauses.length === 0) {
     const span = { start: first.span.start, end: spanOf(segment.atoms).end };
     const written = node.text.slice(span.start, span.end);
-    const [, inside] = /^<(.+)>$/.exec(written) ?? [];
+    const [, , inside] = /^([<'‘`])(.+)[>'’`]$/u.exec(written) ?? [];
     const right = `${spec.spec.word} "${inside ?? written}"`;
     if (inside !== undefined)
       return problem('unknown-clause', span, `${capital(spec.spec.word)} takes a text in quotes: write ${right}.`, [

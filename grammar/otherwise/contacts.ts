@@ -2,12 +2,20 @@
 import { spanOf, word } from '../mend.ts';
 import { problem, replace } from '../phrases.ts';
 import type { Atom, WordAtom } from '../tree.ts';
-import { beginsClause, isName, isWord, type Rewriter, type Rewriting, rewritten } from './rewriting.ts';
+import { beginsClause, isName, isQuantity, isWord, type Rewriter, type Rewriting, rewritten } from './rewriting.ts';
 
 const contacts: ReadonlyMap<string, string> = new Map([
   ['closed', 'on'],
   ['open', 'off'],
 ]);
+
+/** `contacts 30 A` of a relay: what they carry is said of its contact; how much they resist, of its contacts. */
+export const contactsCarry: Rewriter = (body, at, { byWord }) => {
+  const [first, amps] = [body[at], body[at + 1]];
+  if (!byWord.has('contact') || !isWord(first, /^contacts$/i) || !isQuantity(amps, 'current')) return undefined;
+  const some = [first, amps];
+  return rewritten(some, `contact ${amps.text}`, [word('contact', some), amps], true);
+};
 
 /** `S2 closed`: a contact that is closed is on. */
 export const contactStands: Rewriter = (body, at, ...known) => {

@@ -1,4 +1,4 @@
-/** `4 studs M8`, `4 x M8 studs`, `M8 studs`: how many studs a bar has, and their thread. */
+/** `4 studs M8`, `4 x M8 studs`, `M8 studs`, `8 clamps`: how many studs a bar has, and their thread. */
 import { spanOf, textOf, word } from '../mend.ts';
 import { problem, quoted } from '../phrases.ts';
 import type { Atom, NumberAtom } from '../tree.ts';
@@ -6,6 +6,8 @@ import { beginsClause, commaAt, isWord, type Rewriter, rewritten } from './rewri
 
 const stud = /^(?:studs?|posts?|bolts?)$/i;
 const thread = /^M\d+$/;
+/** What is counted as the studs are. */
+const clamps = /^(?:clamps?|clips?|screws?|terminals?|connections?|positions?)$/i;
 
 export const studsAndThread: Rewriter = (body, at, { open, byWord }) => {
   if (!byWord.has('stud')) return undefined;
@@ -15,17 +17,27 @@ export const studsAndThread: Rewriter = (body, at, { open, byWord }) => {
   // What has no number of studs says their thread alone.
   if (!open.some(({ clause }) => clause.id === 'studs')) return undefined;
   let end = at + 1;
+  if (isWord(body[end], clamps)) return counted(body.slice(at, at + 2), count);
   if (isWord(body[end], stud)) end += 1;
   const size = body[end];
   if (!isWord(size, thread)) return undefined;
   end += isWord(body[end + 1], stud) ? 2 : 1;
   const some = body.slice(at, end);
+  const { text, put } = studsOf(some, count);
+  return rewritten(some, `${text}, stud ${size.value}`, [...put, commaAt(some), word('stud', some), size], false);
+};
+
+function counted(some: readonly Atom[], count: number): ReturnType<Rewriter> {
+  const { text, put } = studsOf(some, count);
+  return rewritten(some, text, put, true);
+}
+
+function studsOf(some: readonly Atom[], count: number): { readonly text: string; readonly put: readonly Atom[] } {
   const many = count === 1 ? 'stud' : 'studs';
   const text = String(count);
-  const number: NumberAtom = { kind: 'number', span: first.span, leading: first.leading, text, value: count };
-  const put = [number, word(many, some), commaAt(some), word('stud', some), size];
-  return rewritten(some, `${text} ${many}, stud ${size.value}`, put, false);
-};
+  const number: NumberAtom = { ...word(text, some), kind: 'number', value: count };
+  return { text: `${text} ${many}`, put: [number, word(many, some)] };
+}
 
 function threadOfStuds(body: readonly Atom[], at: number): ReturnType<Rewriter> {
   const [size, behind] = [body[at], body[at + 1]];

@@ -18,5 +18,5 @@ export const atVoltage: Rewriter = (body, at, { open }) => {
   const some = [sign, volts];
   const message = `${quoted(textOf(some))} need not be said behind ${quoted(before.text)}: the voltage there follows from the circuit.`;
   const fix = replace('Leave it out', { start: before.span.end, end: volts.span.end }, '', true);
-  return { count: 2, put: [], problem: problem('unknown-clause', spanOf(some), message, [fix]) };
+  return { count: 2, put: [], problem: problem('unknown-clause', spanOf(some), message, [fix]), sure: true };
 };

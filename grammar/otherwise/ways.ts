@@ -70,12 +70,12 @@ export const waysFromTo: Rewriter = (body, at) => {
   return rewritten(some, numbers.map((way) => `way ${way} fuse ${rating.text}`).join(', '), put, true);
 };
 
-/** `way 1 with a fuse of 5 A`. */
+/** `way 1 with a fuse of 5 A`, `way 1, 5 A`. */
 export const wayWithFuse: Rewriter = (body, at) => {
   const [first, number] = [body[at], body[at + 1]];
   if (!isWord(first, /^way$/i) || number?.kind !== 'number') return undefined;
   let end = at + 2;
-  while (isWord(body[end], /^(?:with|a|an|fuse|of|at)$/i)) end += 1;
+  while (isWord(body[end], /^(?:with|a|an|fuse|of|at)$/i) || (end < at + 4 && body[end]?.kind === 'comma')) end += 1;
   const fuse = body[end];
   const isRight = end === at + 3 && isWord(body[at + 2], /^fuse$/);
   if (isRight || !isQuantity(fuse, 'current')) return undefined;

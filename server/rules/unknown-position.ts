@@ -1,5 +1,6 @@
 import type { ClauseNode } from '../../grammar/shaped.ts';
-import type { Origin, Part } from '../model/model.ts';
+import { slotWord } from '../model/facts.ts';
+import type { Model, Origin, Part } from '../model/model.ts';
 import { isBroken, placeIn } from '../model/place.ts';
 import { isPosition, positionsOf, type SelectorPosition, turnedByHand, wordsOf } from '../model/selector-positions.ts';
 import { notationsOwn } from './language.ts';
@@ -14,13 +15,15 @@ fuse F1 5 A, blade, 32 V
 fuse F2 5 A, blade, 32 V
 selector S1 100 A dc, 32 V, positions off 1 2
 load LAMP 12 W
+busbar NEG 50 A
 run W1 1.5 mm² red, 0.1 m, B1:+ to F1:in
 run W2 1.5 mm² red, 0.1 m, B2:+ to F2:in
 run W3 1.5 mm² red, 0.4 m, F1:out to S1:1
 run W4 1.5 mm² red, 0.4 m, F2:out to S1:2
 run W5 1.5 mm² red, 1.2 m, S1:common to LAMP:+
-run W6 1.5 mm² black, 1.3 m, LAMP:- to B1:-
-run W7 1.5 mm² black, 0.3 m, B1:- to B2:-
+run W6 1.5 mm² black, 1.3 m, LAMP:- to NEG
+run W7 1.5 mm² black, 0.3 m, B1:- to NEG
+run W8 1.5 mm² black, 0.3 m, B2:- to NEG
 case night LAMP ${lamp}, ${position}
 `,
 });
@@ -38,7 +41,7 @@ export const rule: Rule = {
     limit: notationsOwn,
     mend: 'Write one of the positions that the selector has. A switch, isolator or breaker has none: it is on or off.',
     see: ['unknown-name', 'unknown-terminal'],
-    wrong: [chosen('S1 at both # finds: unknown-position "both"')],
+    wrong: [chosen('S1 at both # finds: unknown-position "both"'), chosen('NEG off # finds: unknown-position "NEG"')],
     right: [chosen('S1 at 2'), chosen('S1 off', 'off')],
   },
   *check({ model: { cases, readings, parts } }) {
@@ -50,10 +53,29 @@ export const rule: Rule = {
         const part = isPosition(clause) ? parts.get(wordsOf(clause).name?.word ?? '') : undefined;
         const found = part === undefined ? undefined : amiss(part, origin, clause);
         if (found !== undefined) yield found;
+        if (isState(clause)) yield* neverTurned(parts, origin, clause);
       }
     }
   },
 };
+
+function isState({ spec: { id } }: ClauseNode): boolean {
+  return id === 'state' || id === 'with-state';
+}
+
+/** Names of parts that nothing turns on or off. */
+function* neverTurned(parts: Model['parts'], origin: Origin, clause: ClauseNode): Generator<Reported> {
+  for (const value of clause.values) {
+    const part = value.slot === 'part' ? parts.get(slotWord(value) ?? '') : undefined;
+    if (part === undefined || part.contacts.length > 0 || part.kind.behaviour.is !== 'none') continue;
+    yield {
+      message: `${part.name} is ${part.kind.withArticle}, which nothing turns on or off: leave it out here.`,
+      place: placeIn(origin, value.span),
+      subject: part.name,
+      related: [{ message: `${part.name} is declared here`, place: part.namePlace }],
+    };
+  }
+}
 
 function amiss(part: Part, origin: Origin, clause: ClauseNode): Reported | undefined {
   const { position } = wordsOf(clause);

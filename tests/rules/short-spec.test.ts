@@ -9,6 +9,7 @@ import { inCases } from './short-spec/cases.ts';
 import { ofClauses } from './short-spec/clauses.ts';
 import { ofEnds } from './short-spec/ends.ts';
 import { ofNames } from './short-spec/names.ts';
+import { ofParts } from './short-spec/parts.ts';
 
 const lamp = `system "V" 12 V
 battery B1  agm, 12 V, 60 Ah, at LOFT
@@ -24,7 +25,7 @@ const told = (text: string) => analyseText(text).findings.map(({ slug, message }
 
 it('the spec itself is sound', () => expect(told(lamp)).toEqual([]));
 
-describe.each([...inCases, ...ofNames, ...ofEnds, ...ofClauses])(
+describe.each([...inCases, ...ofNames, ...ofEnds, ...ofClauses, ...ofParts])(
   '$what',
   ({ add = '', find, put, slug, at, message }) => {
     const good = `${lamp}${add}`;

@@ -219,6 +219,14 @@ export const words: readonly Breakage[] = [
     'A space is missing in “runW18”: did you mean run W18?',
   ],
   [
+    'a use in single quotes',
+    'use "stock.amps"',
+    "use 'stock.amps'",
+    'unknown-clause',
+    "'stock.amps'",
+    'Use takes a text in quotes: write use "stock.amps".',
+  ],
+  [
     'a use without quotes',
     'use "stock.amps"',
     'use stock.amps',
