@@ -1,4 +1,5 @@
 /** Elements of the drawing from what is to be drawn and where it stands. */
+import { listed } from '../figures.ts';
 import { labelAt } from './label.ts';
 import { lineStep } from './measures.ts';
 import { drawnText, movedShape, movedText } from './pen.ts';
@@ -61,7 +62,9 @@ export function drawnPart(
     shapes: shapes.map((shape) => movedShape(shape, box)),
     texts: texts.map((text) => movedText(text, box)),
     group,
-    spoken: [`${kindWord} ${name}`, title, ...part.ratings].filter((text) => text !== undefined).join(', '),
+    spoken: [`${kindWord} ${name}`, title, ...part.ratings, spokenBars(part)]
+      .filter((text) => text !== undefined)
+      .join(', '),
   };
 }
 
@@ -127,4 +130,9 @@ function reach(terminal: string, outer: Point | undefined, parts: ReadonlyMap<st
   return drawn === undefined || outer === undefined || drawn.point.x === outer.x
     ? []
     : [{ x: drawn.point.x, y: outer.y }];
+}
+
+function spokenBars({ links }: PicturePart): string | undefined {
+  if (links.length === 0) return undefined;
+  return `solid ${links.length === 1 ? 'bar' : 'bars'} ${listed(links.map((ends) => ends.join('–')))}`;
 }

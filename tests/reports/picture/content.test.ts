@@ -133,4 +133,46 @@ describe('symbols', () => {
       expect(JSON.stringify(shapes)).not.toContain('null');
     }
   });
+
+  it('show the solid bars of a switch, joined where they end and nowhere between', () => {
+    const text = `system "Roof" 12 V
+isolator Q1 4 poles, 25 A dc, 300 V
+link Q1 2-6, 4-8, 5-3
+`;
+    const [part] = pictureOf(analyseText(text)).parts;
+    if (part === undefined) throw new Error('nothing is drawn');
+    const plan = planOf({ part, ends: new Map() });
+    const { terminals, shapes, texts } = plan.finish(new Map());
+    const at = (name: string) => terminals.find((one) => one.name === name);
+    const bars = shapes.flatMap((shape) => (shape.is === 'line' && shape.stroke === 'heavy' ? [shape.points] : []));
+    const ends = bars.map((points) => [points[0]?.y, points.at(-1)?.y]);
+    const wanted = part.links.map((names) => names.map((name) => at(name)?.level));
+    expect(wanted.flat()).not.toContain(undefined);
+    expect(ends).toEqual(wanted);
+    const joints = shapes.flatMap((shape) => (shape.is === 'circle' && shape.radius === 3 ? [shape.at] : []));
+    expect(joints).toEqual(bars.flatMap((points) => [points[0], points.at(-1)]));
+    // 2-6 crosses the lead of 4, and 4-8 that of 6: both are parted there.
+    const gaps = shapes.flatMap((shape) =>
+      shape.is === 'rect' && shape.stroke === 'none' ? [shape.box.y + shape.box.height / 2] : [],
+    );
+    expect(gaps).toEqual([at('4')?.level, at('6')?.level]);
+    // Side by side, within the part, and over no number.
+    expect(new Set(bars.map(([first]) => first?.x)).size).toBe(3);
+    for (const { x, y } of bars.flat()) {
+      expect(x > 0 && x < plan.width && y < plan.height).toBe(true);
+      for (const { box } of texts) expect(x < box.x - 1.5 || x > box.x + box.width + 1.5 || y > box.y + 8).toBe(true);
+    }
+  });
+
+  it('take a bar from one side of a switch to the other between its poles', () => {
+    const [part] = pictureOf(
+      analyseText('system "Row" 12 V\nisolator Q1 2 poles, 25 A dc, 300 V, 2 in series 600 V\nlink Q1 2-3\n'),
+    ).parts;
+    if (part === undefined) throw new Error('nothing is drawn');
+    const { terminals, shapes } = planOf({ part, ends: new Map() }).finish(new Map());
+    const level = (name: string) => terminals.find((one) => one.name === name)?.level ?? Number.NaN;
+    const [bar] = shapes.flatMap((shape) => (shape.is === 'line' && shape.stroke === 'heavy' ? [shape.points] : []));
+    expect(bar?.map(({ y }) => y)).toEqual([level('2'), level('2') + 12, level('2') + 12, level('3')]);
+    expect(level('2') + 12).toBeLessThan(level('3') - 12);
+  });
 });

@@ -3,6 +3,7 @@ import { leadStep, wideStep } from '../measures.ts';
 import { type Pen, widthOf, type Xy } from '../pen.ts';
 import type { SymbolInput, SymbolMaker, SymbolPlan, Wing } from '../plan.ts';
 import type { PictureContact } from '../scene.ts';
+import { drawBars, roomForBars } from './bars-between.ts';
 import {
   bodyBottom,
   bodyWidth,
@@ -79,10 +80,11 @@ function withLeads(
   linked: boolean,
 ): SymbolPlan {
   const { part } = input;
-  const lead = Math.max(12, ...part.terminals.map(({ name }) => widthOf('terminal', name) + 5));
+  const numbers = Math.max(0, ...part.terminals.map(({ name }) => widthOf('terminal', name)));
+  const levels = new Map(leads.map((one) => [one.name, one]));
+  const lead = Math.max(12, numbers + 5) + roomForBars(part.links, levels);
   const width = bodyWidth(input, 2 * (half + lead));
   const middle = width / 2;
-  const levels = new Map(leads.map((one) => [one.name, one]));
   const draw = (pen: Pen) => {
     for (const { contact, wing, y } of rows) {
       const way = wing === 'left' ? 1 : -1;
@@ -112,6 +114,7 @@ function withLeads(
         ],
         'dashed',
       );
+    drawBars(pen, part.links, levels, { width, inset: 6 + numbers });
     for (const { name, wing, y } of leads) {
       const [x, anchor] = wing === 'left' ? ([6, 'start'] as const) : ([width - 6, 'end'] as const);
       pen.text('terminal', name, x, y - 4, anchor);
