@@ -42,7 +42,8 @@ export const pictureOf: PictureOf = (analysis, options = {}) => {
     cores,
     cables,
     groups,
-    marks: marksOf(analysis, drawn),
+    // Where some parts are asked for, what is found about the others is not about this sheet.
+    marks: marksOf(analysis, drawn).filter(({ element }) => only === undefined || element !== ''),
     sources,
   };
 };

@@ -79,6 +79,12 @@ describe('what is to be drawn', () => {
     const only = pictureOf(analysis, { only: ['LAMP'] });
     expect(only.parts.map(({ name }) => name)).toEqual(['B1', 'F1', 'LAMP']);
     expect(only.cores.map(({ id }) => id)).toEqual(['core:W2/0', 'core:W2/1']);
+    // What is found about the rest is not put on that sheet.
+    expect(picture.marks.some(({ element }) => element === '')).toBe(true);
+    const shown = new Set([...only.parts.map(({ name }) => `part:${name}`), ...only.cores.map(({ id }) => id)]);
+    for (const { id } of only.groups) shown.add(id);
+    expect(only.marks.length).toBeGreaterThan(0);
+    expect(only.marks.filter(({ element }) => !shown.has(element))).toEqual([]);
   });
 });
 
