@@ -163,7 +163,8 @@ function cautionOf({ answers }: Analysis, part: Part): string {
     ...(sun && battery ? ['Panels are live in daylight, batteries always.'] : []),
     ...(sun && !battery ? ['Panels are live in daylight.'] : []),
     ...(battery && !sun ? ['Batteries are always live.'] : []),
-    ...(mains ? ['The mains side is for licensed people.'] : []),
     ...whenOpen(answers, part),
+    ...(part.kind.word === 'inverter' ? ['Cut off, it holds a charge for a while.'] : []),
+    ...(mains ? ['The mains side is for licensed people.'] : []),
   ].join(' ');
 }

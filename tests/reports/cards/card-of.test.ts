@@ -82,9 +82,7 @@ describe('what goes on a terminal', () => {
   it('comes with the ratings as they are written, the place, and the caution', () => {
     expect(ratings).toEqual(['3 poles', '25 A dc', '60 V', '2 in parallel 40 A']);
     expect(where).toBe('at SHELF');
-    expect(caution).toBe(
-      'Isolate and prove dead before you touch a terminal. Switched off, its supply side stays live.',
-    );
+    expect(caution).toBe('Isolate and prove dead before you touch a terminal. Switched off, 1 and 3 stay live.');
   });
 
   it('is said in words too', () => {
@@ -107,10 +105,75 @@ describe('a card', () => {
   it('says by what each side stays live where both do, and not where its poles open together what panels share', () => {
     const cautions = (file: string) => new Map(cardsOf(analyseFile(file)).map((one) => [one.part, one.caution]));
     const van = cautions('samples/spokewagon.amps');
-    expect(van.get('Q2')).toContain('Open, both its sides stay live: one by U1 and B1, the other by U2.');
-    expect(van.get('Q1')).toContain('Switched off, its supply side stays live.');
+    expect(van.get('Q2')).toContain('Open, both its sides stay live: 1 by U1 and B1, 2 by U2.');
     expect(van.get('FB')).not.toContain('stay live');
-    expect(cautions('samples/tuning-van.amps').get('K1')).toContain('one by A1 and B1, the other by B2.');
+    expect(cautions('samples/tuning-van.amps').get('K1')).toContain(
+      'both its sides stay live: 30 by A1 and B1, 87 by B2.',
+    );
+  });
+
+  it('names the terminals that stay live when what opens is open', () => {
+    const cautions = (file: string) => new Map(cardsOf(analyseFile(file)).map((one) => [one.part, one.caution]));
+    const van = cautions('samples/spokewagon.amps');
+    // The even ones lead to the controller, whose minus is the battery’s too: that is no voltage.
+    expect(van.get('Q1')).toContain('Switched off, 1, 3, 5 and 7 stay live.');
+    expect(van.get('S2')).toContain('Switched off, 1 stays live.');
+    expect(van.get('K1')).toContain('With its coil at rest, 30 stays live.');
+    expect(van.get('FB')).toContain('Fuses out, in stays live.');
+    const sharpener = cautions('samples/whetstone.amps');
+    expect(sharpener.get('S1')).toContain('Turned off, 1 and 2 stay live.');
+    expect(sharpener.get('Q1')).toContain('Switched off, 1 and 3 stay live.');
+    // What is joined to nothing yet has a supply side all the same.
+    expect(card('Q1', 'isolator Q1 1 pole, 25 A dc').caution).toContain('Switched off, its supply side stays live.');
+  });
+
+  it('names the terminals of the supply, whichever way round they are written', () => {
+    const lamp = (inward: string, outward: string) => `system "Lamp" 12 V
+battery B1 agm, 12 V, 60 Ah
+fuse F1 10 A, blade, 32 V
+switch S1 1 pole, 10 A dc, 24 V
+load L1 24 W
+run W1 2.5 mm² red, 0.1 m, B1:+ to F1:in
+run W2 2.5 mm² red, 1 m, F1:out to S1:${inward}
+run W3 2.5 mm² red, 1 m, S1:${outward} to L1:+
+run W4 2.5 mm² black, 1 m, L1:- to B1:-
+`;
+    expect(card('S1', lamp('1', '2')).caution).toContain('Switched off, 1 stays live.');
+    expect(card('S1', lamp('2', '1')).caution).toContain('Switched off, 2 stays live.');
+  });
+
+  it('warns of a switch in the negative, of a selector that has no off, and of a fuse-board fed from a way', () => {
+    const lamp = `system "Lamp" 12 V
+battery B1 agm, 12 V, 60 Ah
+battery B2 agm, 12 V, 60 Ah
+load L1 24 W
+load L2 24 W
+switch S1 1 pole, 10 A dc, 24 V
+selector S9 100 A dc, 48 V, positions 1 2
+fusebox FB 3 ways, total 40 A
+    ways 1 to 3 fuse 10 A
+run W1 6 mm² red, 0.1 m, B1:+ to S9:1
+run W2 6 mm² red, 0.1 m, B2:+ to FB:2
+run W3 6 mm² red, 0.1 m, S9:common to FB:in
+run W4 2.5 mm² red, 1 m, FB:1 to L1:+
+run W5 2.5 mm² black, 1 m, L1:- to S1:1
+run W6 2.5 mm² black, 1 m, S1:2 to B1:-
+run W7 2.5 mm² black, 1 m, B2:- to B1:-
+`;
+    expect(card('S1', lamp).caution).toContain(
+      'It opens the negative alone: switched off, what it serves stays live at the voltage of the positive.',
+    );
+    expect(card('S9', lamp).caution).toContain('It has no off position: all its terminals stay live.');
+    expect(card('FB', lamp).caution).toContain('Fuses out, in and 2 stay live.');
+  });
+
+  it('warns of what is live from two sides, and of the charge that an inverter holds', () => {
+    const van = new Map(cardsOf(analyseFile('samples/spokewagon.amps')).map((one) => [one.part, one.caution]));
+    expect(van.get('U2')).toContain('Live from both sides: in+ by B2 and A1, out+ by B1. Isolate both.');
+    expect(van.get('U1')).not.toContain('both sides');
+    expect(van.get('INV')).toContain('Cut off, it holds a charge for a while. The mains side is for licensed people.');
+    const hut = new Map(cardsOf(analyseFile('samples/ridge-hut.amps')).map((one) => [one.part, one.caution]));
+    expect(hut.get('U2')).not.toContain('both sides');
   });
 
   it('tells the fuse of each way, and of a used way that has none', () => {
