@@ -82,7 +82,7 @@ describe('what goes on a terminal', () => {
   it('comes with the ratings as they are written, the place, and the caution', () => {
     expect(ratings).toEqual(['3 poles', '25 A dc', '60 V', '2 in parallel 40 A']);
     expect(where).toBe('at SHELF');
-    expect(caution).toBe('Isolate and prove dead before you touch a terminal. Switched off, 1 and 3 stay live.');
+    expect(caution).toBe('Isolate and prove dead before you touch a terminal. Switched off, 1, 3 and 5 stay live.');
   });
 
   it('is said in words too', () => {
