@@ -40,6 +40,7 @@ import { rule as controllerSidesSwapped } from './controller-sides-swapped.ts';
 import { rule as coresMiscounted } from './cores-miscounted.ts';
 import { rule as deadInCase } from './dead-in-case.ts';
 import { rule as decimalComma } from './decimal-comma.ts';
+import { rule as diodeReversed } from './diode-reversed.ts';
 import { rule as dischargeOverBattery } from './discharge-over-battery.ts';
 import { rule as dropOverLimit } from './drop-over-limit.ts';
 import { rule as endMissing } from './end-missing.ts';
@@ -107,6 +108,7 @@ import { rule as reservedName } from './reserved-name.ts';
 import { rule as returnThinnerThanFeed } from './return-thinner-than-feed.ts';
 import { rule as ruleFailed } from './rule-failed.ts';
 import { rule as secondSystem } from './second-system.ts';
+import { rule as selectorCommonSwapped } from './selector-common-swapped.ts';
 import { rule as seriesRatingUnstated } from './series-rating-unstated.ts';
 import { rule as shortCircuit } from './short-circuit.ts';
 import { rule as solidConductorInVehicle } from './solid-conductor-in-vehicle.ts';
@@ -184,6 +186,7 @@ export const allRules: readonly Rule[] = [
   coresMiscounted,
   deadInCase,
   decimalComma,
+  diodeReversed,
   dischargeOverBattery,
   dropOverLimit,
   endMissing,
@@ -251,6 +254,7 @@ export const allRules: readonly Rule[] = [
   returnThinnerThanFeed,
   ruleFailed,
   secondSystem,
+  selectorCommonSwapped,
   seriesRatingUnstated,
   shortCircuit,
   solidConductorInVehicle,

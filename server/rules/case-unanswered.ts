@@ -2,6 +2,7 @@
 import type { CaseAnswer } from '../answers/answers.ts';
 import type { Part } from '../model/model.ts';
 import { isAccepted } from './accepted.ts';
+import { anyReversed } from './diode-reversed.ts';
 import { lampSpec, noLimit } from './language.ts';
 import type { Rule, RuleContext } from './rule.ts';
 import { names } from './words.ts';
@@ -71,7 +72,8 @@ const miswired: ReadonlySet<string> = new Set([
 ]);
 
 /** Whether there is no answer only because of what is the wrong way round, shorted, on another voltage or without a way back, which is told itself and not accepted. */
-function isToldAsMiswired({ unfed }: CaseAnswer, { model, answers: { miswirings } }: RuleContext): boolean {
+function isToldAsMiswired({ unfed }: CaseAnswer, { model, answers }: RuleContext): boolean {
+  const { miswirings } = answers;
   const anyAccepted = model.allowances.some(({ slug }) => miswired.has(slug));
   const isReversed = (part: Part) =>
     miswirings.reversed.some(
@@ -83,5 +85,7 @@ function isToldAsMiswired({ unfed }: CaseAnswer, { model, answers: { miswirings 
   const isUpset = ({ terminals }: Part) => !anyAccepted && terminals.some((terminal) => miswirings.isUpset(terminal));
   const isStranded = (part: Part) =>
     miswirings.stranded.some(({ port }) => port.part === part) && !isAccepted(model, 'no-return', part.name);
-  return unfed.length > 0 && unfed.every((part) => isReversed(part) || isUpset(part) || isStranded(part));
+  // Panels whose diode points the other way have nothing that takes their current.
+  if (unfed.length === 0) return anyReversed(model, answers.network);
+  return unfed.every((part) => isReversed(part) || isUpset(part) || isStranded(part));
 }

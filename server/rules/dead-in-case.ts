@@ -40,7 +40,7 @@ export const rule: Rule = {
     why: 'What a case names as on counts for cables, drops and batteries. Where a switch, selector or relay of that very case cuts it off it takes nothing, so that the case says less than it seems to, or the wiring is not what its writer thinks.',
     limit: `${notationsOwn} What a case says is on by its name has a way from a source and back as that case has the contacts. It is not asked of \`all loads on\`, nor of what a cut-off relay opens by itself.`,
     mend: 'Close what is named in that case, or leave the load off there; where the switch stands rightly, the load is wired to the wrong side of it.',
-    see: ['no-source', 'coil-behind-own-contact', 'expect-not-met'],
+    see: ['no-source', 'diode-reversed', 'selector-common-swapped', 'coil-behind-own-contact', 'expect-not-met'],
     wrong: [
       lampSpec({ out }, ...switched, 'case night S1 off, LAMP on # finds: dead-in-case "LAMP"'),
       chosen('case night S9 at off, LAMP on # finds: dead-in-case "LAMP"'),
@@ -67,10 +67,11 @@ export const rule: Rule = {
       const instead = `leave ${names(parts)} off`;
       const toDo =
         mends.length === 0 ? `${instead} there, or feed ${it} another way` : `${listed(mends)} there, or ${instead}`;
+      const { unless } = why.find((one) => one.unless !== undefined) ?? {};
       const [stated, ...more] = cases;
       if (stated === undefined) continue;
       yield {
-        message: `In ${whichCases(cases)} ${names(parts)} ${is} on, but nothing feeds ${it}: ${listed(why.map(({ says }) => says))}. ${toDo.charAt(0).toUpperCase()}${toDo.slice(1)}.`,
+        message: `In ${whichCases(cases)} ${names(parts)} ${is} on, but nothing feeds ${it}: ${listed(why.map(({ says }) => says))}. ${toDo.charAt(0).toUpperCase()}${toDo.slice(1)}${unless === undefined ? '' : `; ${unless}`}.`,
         place: placeOf(part, stated),
         subject: part.name,
         figures: { cases: cases.map(({ name }) => name).join(' '), open: why.map((one) => one.part.name).join(' ') },
@@ -152,7 +153,7 @@ function whyDead(part: Part, stated: Case, answer: CaseAnswer, context: RuleCont
     if (least === undefined || barriers.length < least.length) least = barriers;
   }
   if (least === undefined || least.length === 0) return undefined;
-  return whyOpen(least, { stated, answer, answers: answers.cases, network });
+  return whyOpen(least, { stated, answer, answers: answers.cases, network, model });
 }
 
 const drawing: ReadonlySet<string> = new Set(['load', 'socket', 'inverter', 'converter']);

@@ -4,6 +4,7 @@ import { slotWord } from '../model/facts.ts';
 import type { Case, Expectation, Part } from '../model/model.ts';
 import { isAccepted } from './accepted.ts';
 import { neverFedThrough } from './coil-behind-own-contact.ts';
+import { isBehindReversedDiode } from './diode-reversed.ts';
 import type { RuleContext } from './rule.ts';
 
 /** What rounding leaves, in volt, where nothing feeds. */
@@ -65,6 +66,7 @@ function isIdle(part: Part | undefined, answer: CaseAnswer): boolean {
 export function isNeverFed(part: Part, { model, answers }: RuleContext): boolean {
   const figures = answers.loads.get(part.name);
   if (figures !== undefined && figures.usualSource === undefined) return true;
+  if (isBehindReversedDiode(part, model, answers.network)) return true;
   const relays = neverFedThrough(part, answers.network);
   return relays.some((name) => !isAccepted(model, 'coil-behind-own-contact', name));
 }

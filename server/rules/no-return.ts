@@ -7,7 +7,7 @@ import { isAccepted } from './accepted.ts';
 import { lampSpec } from './language.ts';
 import type { Rule } from './rule.ts';
 import { sunSpec } from './sun-examples.ts';
-import { names } from './words.ts';
+import { someNames } from './words.ts';
 
 /** A radio on a converter whose returns are left to say. */
 const radio = [
@@ -111,16 +111,4 @@ function whatItDoes(feeder: Part, stranded: readonly Stranded[]): string {
 /** What is to be joined: a joint that several share, or the terminal itself. */
 function joinOf({ port, supply, end, home }: Stranded): readonly [from: string, to: string] {
   return [(end ?? port.minus).id, home?.id ?? supply.minus.id];
-}
-
-/** Parts that a message names before it counts the others. */
-const mostNamed = 4;
-
-function someNames(parts: readonly Part[]): string {
-  return parts.length <= mostNamed
-    ? names(parts)
-    : `${parts
-        .slice(0, mostNamed - 1)
-        .map(({ name }) => name)
-        .join(', ')} and ${parts.length - mostNamed + 1} others`;
 }

@@ -4,10 +4,12 @@ import { type Barrier, barriersBefore, type Standing } from '../answers/barred.t
 import { closedPositions, pickUpVolts } from '../answers/contacts-in-case.ts';
 import { drawsOf } from '../answers/ports.ts';
 import { isOn } from '../answers/sources.ts';
-import type { Case, Part } from '../model/model.ts';
+import type { Case, Model, Part } from '../model/model.ts';
 import type { ContactEdge, Network } from '../model/network.ts';
 import { positionsOf } from '../model/selector-positions.ts';
 import { deadVolts } from './coil-voltage.ts';
+import { reach } from './reach.ts';
+import { isCommonSwapped } from './selector-common-swapped.ts';
 import { names, volts } from './words.ts';
 
 /** `S1 is off`, and `have S1 on`; no mend where the case cannot bring it about. */
@@ -15,6 +17,8 @@ export interface Why {
   readonly part: Part;
   readonly says: string;
   readonly mends: string | undefined;
+  /** What else may be wrong, where the wiring may be meant otherwise. */
+  readonly unless?: string;
 }
 
 /** How contacts and sources stand in a case that has an answer. */
@@ -32,11 +36,12 @@ export interface WithinCase {
   /** Of all cases: what never pulls in is told itself. */
   readonly answers: readonly CaseAnswer[];
   readonly network: Network;
+  readonly model: Model;
 }
 
 /**
  * Undefined where it is not the case that opens one of them, so that nothing is to be put right in it: a cut-off that opens by
- * itself, a coil that no wire leads to, a diode.
+ * itself, a coil that no wire leads to.
  */
 export function whyOpen(
   barriers: readonly Barrier[],
@@ -69,9 +74,9 @@ function whyOf(
     return said === false ? isOff : { part, says: `${part.name} is off unless a case has it on`, mends: onThere };
   switch (edge.contact.operated) {
     case 'diode':
-      return undefined;
+      return { part, says: `${part.name} lets current pass the other way only`, mends: undefined };
     case 'position':
-      return said === false ? isOff : turned(part, edges, within.stated);
+      return said === false ? isOff : turned(part, edges, within);
     case 'coil':
       return said === false ? isOff : unpulled(part, within, asked);
     case 'coil-rest': {
@@ -85,18 +90,32 @@ function whyOf(
   }
 }
 
-/** A selector that stands where it does not join what it would have to. */
-function turned(part: Part, edges: readonly ContactEdge[], { positions }: Case): Why {
+/** A selector that stands where it does not join what it would have to; undefined where its wiring is told as wrong itself. */
+function turned(part: Part, edges: readonly ContactEdge[], { stated, network, model }: WithinCase): Why | undefined {
   const needed = edges.map(({ contact }) => contact.from);
   const all = positionsOf(part);
-  const joining = all.filter(({ joins }) => needed.every((one) => joins.includes(one)));
-  if (joining.length === 0)
-    return { part, says: `${part.name} has no position that joins ${ends(part, needed)}`, mends: undefined };
-  const said = all.find(({ name }) => name === positions.get(part.name));
+  const said = all.find(({ name }) => name === stated.positions.get(part.name));
   const usual = all.find(({ joins }) => joins.join() === closedPositions(part).join());
+  const joins = (said ?? usual)?.joins ?? [];
+  if (joins.length > 0 && isCommonSwapped(part, model, network)) return undefined;
+  const onIts = joins.some((name) => hasBattery(part, name, network));
+  const unless = onIts
+    ? { unless: `if ${part.name} is to choose between batteries, they go on 1 and 2 and what they feed on common` }
+    : {};
+  const joining = all.filter((one) => needed.every((name) => one.joins.includes(name)));
+  if (joining.length === 0)
+    return { part, says: `${part.name} has no position that joins ${ends(part, needed)}`, mends: undefined, ...unless };
   const now = said?.name ?? `${usual?.name ?? ''} unless a case turns it`;
   const to = joining.map(({ name }) => name).reverse();
-  return { part, says: `${part.name} stands at ${now}`, mends: `turn ${part.name} to ${to.join(' or ')}` };
+  return { part, says: `${part.name} stands at ${now}`, mends: `turn ${part.name} to ${to.join(' or ')}`, ...unless };
+}
+
+/** Whether a battery is on a terminal of a selector, all other contacts being closed. */
+function hasBattery(part: Part, name: string, network: Network): boolean {
+  const start = part.terminals.find(({ spec }) => spec.name === name);
+  if (start === undefined) return false;
+  const there = reach(start, network, (edge) => edge.is !== 'contact' || edge.part !== part);
+  return [...there].some((one) => one.part.kind.word === 'battery' && one.spec.polarity === '+');
 }
 
 function ends({ name }: Part, needed: readonly string[]): string {

@@ -42,6 +42,13 @@ export function names(parts: readonly { readonly name: string }[]): string {
   return list.length <= 1 ? (list[0] ?? '') : `${list.slice(0, -1).join(', ')} and ${list.at(-1)}`;
 }
 
+/** The same of many: so many are named and the rest counted. */
+export function someNames(parts: readonly { readonly name: string }[], most = 4): string {
+  if (parts.length <= most) return names(parts);
+  const first = parts.slice(0, most - 1).map(({ name }) => name);
+  return `${first.join(', ')} and ${parts.length - first.length} others`;
+}
+
 /** What makes up a protection: `F1`, `F1 and the output of U1`. */
 export function protectors(protection: Protection): string {
   const words = protectorWords(protection);

@@ -867,6 +867,61 @@ run W92  = signal-1 black, 1 m, along GARAGE, P9:- to NEG
     says: ['B2 is lead-acid and B3 is agm'],
   },
   {
+    title: 'a lamp behind a diode the wrong way round',
+    changes: [
+      [
+        'chassis G1\n',
+        [
+          'chassis G1',
+          'battery B3 agm, 12 V, 60 Ah, at GARAGE',
+          'fuse F97 10 A, bolt-in, 58 V, breaks 5 kA, at GARAGE',
+          'diode D97 20 A, at GARAGE',
+          'load TOOL-LAMP 24 W, at GARAGE',
+          'run W60 = lead-10 red, 0.2 m, along GARAGE, B3:+ to F97:in',
+          'run W61 = feed-6 red, 0.4 m, along GARAGE, F97:out to D97:out',
+          'run W62 = feed-6 red, 0.9 m, along GARAGE, D97:in to TOOL-LAMP:+',
+          'run W63 = feed-6 black, 0.9 m, along GARAGE, TOOL-LAMP:- to B3:-',
+          '',
+        ].join('\n'),
+      ],
+    ],
+    slug: 'diode-reversed',
+    severity: 'error',
+    subject: 'D97',
+    words: 'D97',
+    says: ['from D97:in to D97:out only, so TOOL-LAMP gets nothing from B3: turn it round'],
+  },
+  {
+    title: 'a battery on the common terminal of a selector',
+    changes: [
+      [
+        'chassis G1\n',
+        [
+          'chassis G1',
+          'battery B3 and B4 agm, 12 V, 60 Ah, at GARAGE',
+          'fuse F96 and F97 30 A, bolt-in, 58 V, breaks 5 kA, at GARAGE',
+          'fuse F98 10 A, bolt-in, 58 V, breaks 5 kA, at GARAGE',
+          'selector S9 100 A dc, 48 V, positions off 1 2 both, at GARAGE',
+          'load SPEAKER 24 W, at GARAGE',
+          'run W60 = lead-10 red, 0.2 m, along GARAGE, B3:+ to F96:in',
+          'run W61 = lead-10 red, 0.2 m, along GARAGE, B4:+ to F97:in',
+          'run W62 = lead-10 red, 0.4 m, along GARAGE, F96:out to S9:common',
+          'run W63 = lead-10 red, 0.4 m, along GARAGE, F97:out to S9:2',
+          'run W64 = lead-10 red, 0.2 m, along GARAGE, S9:1 to F98:in',
+          'run W65 = feed-6 red, 0.9 m, along GARAGE, F98:out to SPEAKER:+',
+          'run W66 = feed-6 black, 0.9 m, along GARAGE, SPEAKER:- to B3:-',
+          'run W67 = lead-10 black, 0.3 m, along GARAGE, B3:- to B4:-',
+          '',
+        ].join('\n'),
+      ],
+    ],
+    slug: 'selector-common-swapped',
+    severity: 'warning',
+    subject: 'S9',
+    words: 'S9',
+    says: ['B3 is on S9:common and SPEAKER on S9:1', 'at 2 S9 joins B3 to B4 and feeds nothing'],
+  },
+  {
     title: 'a radio on one of two batteries in series',
     changes: [
       [
