@@ -17,6 +17,7 @@ import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
 import { largerCable } from './larger-cable.ts';
 import { citedBriefly, saidWhole } from './limit-beside.ts';
+import { isToldAsForHigher } from './other-voltage.ts';
 import type { Reported, Rule, RuleContext } from './rule.ts';
 import { isTold } from './told-as-too-small.ts';
 import { names, percent, volts } from './words.ts';
@@ -92,6 +93,8 @@ function* tooMuch(context: RuleContext): Generator<Lossy> {
     if (load.facts.says('cranking') || load.kind.word === 'charger' || worstCase === '') continue;
     const limit = context.answers.limits.drop(load.facts.says('essential'));
     if (!exceeds(dropPercent, 100 * limit.ratio)) continue;
+    // At half its voltage it takes twice its current.
+    if (isToldAsForHigher(load, context)) continue;
     const all = legsOf(figures, context);
     const legs = worstLegs(all);
     const excessVolts = dropVolts - limit.ratio * figures.supplyVolts;

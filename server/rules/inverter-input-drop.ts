@@ -2,6 +2,7 @@
 import type { Part } from '../model/model.ts';
 import { exceeds } from './exceeds.ts';
 import { example } from './language.ts';
+import { leastSeen, nominalOf, type SeenVolts, wantsHigher } from './other-voltage.ts';
 import type { Rule, RuleContext } from './rule.ts';
 import { amps, names, volts } from './words.ts';
 
@@ -44,6 +45,11 @@ export const rule: Rule = {
       const lowest = inverter.kind.word === 'inverter' ? inverter.facts.number('lowest') : undefined;
       if (lowest === undefined) continue;
       const figures = answers.loads.get(inverter.name);
+      const least = leastSeen(inverter, answers);
+      if (least !== undefined && wantsHigher(lowest, least)) {
+        yield forHigher(inverter, lowest, least, figures?.source);
+        continue;
+      }
       const limit = answers.limits.drop(inverter.facts.says('essential')).ratio * 100;
       if (figures !== undefined && exceeds(figures.dropPercent, limit)) continue;
       const low = atPower(inverter, context) ?? atSurge(inverter, context);
@@ -68,6 +74,23 @@ export const rule: Rule = {
     }
   },
 };
+
+/** No battery of this voltage ever gives what it works at. */
+function forHigher(
+  inverter: Part,
+  lowest: number,
+  { volts: left, lost, caseName }: SeenVolts,
+  source: Part | undefined,
+) {
+  const nominal = nominalOf(source);
+  return {
+    message: `${inverter.name} works from ${volts(lowest)} on, but ${source?.name ?? 'its source'} gives ${volts(left + lost)} in case ${caseName}: it is made for a higher voltage. Fit one for ${nominal === undefined ? 'this voltage' : volts(nominal)}, or feed it from a bank of its own voltage.`,
+    place: inverter.facts.place('lowest'),
+    subject: inverter.name,
+    figures: { volts: left, lowestVolts: lowest, sourceVolts: left + lost, dropVolts: lost },
+    related: source === undefined ? [] : [{ message: `${source.name} feeds it`, place: source.namePlace }],
+  };
+}
 
 /** What is left at an inverter where that is least. */
 interface Low {

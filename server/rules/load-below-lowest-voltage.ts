@@ -2,6 +2,7 @@
 import type { Part } from '../model/model.ts';
 import { exceeds } from './exceeds.ts';
 import { example, lampSpec } from './language.ts';
+import { leastSeen, nominalOf, wantsHigher } from './other-voltage.ts';
 import type { Example, Reported, Rule, RuleContext } from './rule.ts';
 import { volts } from './words.ts';
 import { isCrossed } from './working-voltages.ts';
@@ -73,42 +74,36 @@ export const rule: Rule = {
   },
 };
 
-/** What asks for more than this of what its source gives is for another voltage: a battery rises by a third of itself at most. */
-const otherVoltage = 1.4;
-
 function tooLow(part: Part, lowest: number, { model, answers }: RuleContext): Reported[] {
   const figures = answers.loads.get(part.name);
-  const limit = answers.limits.drop(part.facts.says('essential')).ratio * 100;
-  const isCharger = part.kind.word === 'charger';
-  if (figures !== undefined && !isCharger && exceeds(figures.dropPercent, limit)) return [];
-  if (figures !== undefined && figures.lowestVolts > 0 && !exceeds(lowest, figures.lowestVolts)) return [];
-  const isInput = part.kind.behaviour.is === 'converter';
-  let worst: { readonly volts: number; readonly name: string; readonly lost: number } | undefined;
-  for (const one of answers.cases) {
-    const own = one.partIn(part);
-    const here = isInput ? own?.input : own;
-    if (!one.converged || here?.volts === undefined || !((here.amps ?? 0) > 1e-9)) continue;
-    if (worst === undefined || here.volts < worst.volts)
-      worst = { volts: here.volts, name: one.name, lost: here.dropVolts ?? 0 };
-  }
+  const worst = leastSeen(part, answers);
   // With less than none it stands the wrong way round, and polarity-reversed says so.
   if (worst === undefined || worst.volts < 0 || !exceeds(lowest, worst.volts)) return [];
-  const from = figures?.source?.name ?? 'its source';
+  const source = figures?.source;
+  const isForHigher = wantsHigher(lowest, worst);
+  const limit = answers.limits.drop(part.facts.says('essential')).ratio * 100;
+  const isCharger = part.kind.word === 'charger';
+  if (figures !== undefined && !isForHigher) {
+    if (!isCharger && exceeds(figures.dropPercent, limit)) return [];
+    if (figures.lowestVolts > 0 && !exceeds(lowest, figures.lowestVolts)) return [];
+  }
+  const isInput = part.kind.behaviour.is === 'converter';
+  const from = source?.name ?? 'its source';
   const gives = worst.volts + worst.lost;
-  // No battery of this voltage is ever so full.
-  const mend = exceeds(lowest, otherVoltage * gives)
-    ? 'it is made for a higher voltage, so feed it by a converter that gives that, or fit one for this'
-    : isInput
-      ? 'use larger or shorter cable, or one that works lower'
-      : 'charge earlier, use a larger battery or cable, or feed it by a converter that holds its voltage';
-  const place = model.cases.find(({ name, implied }) => name === worst.name && !implied)?.namePlace;
+  const nominal = nominalOf(source);
+  const mend = isInput
+    ? 'use larger or shorter cable, or one that works lower'
+    : 'charge earlier, use a larger battery or cable, or feed it by a converter that holds its voltage';
+  const place = model.cases.find(({ name, implied }) => name === worst.caseName && !implied)?.namePlace;
   return [
     {
-      message: `${part.name} has ${volts(worst.volts)}${isInput ? ' at its input' : ''} in case ${worst.name}, less than the ${volts(lowest)} it works at: ${from} gives ${volts(gives)} then, and ${volts(worst.lost)} is lost on the way; ${mend}.`,
+      message: isForHigher
+        ? `${part.name} works from ${volts(lowest)} on, but ${from} gives ${volts(gives)} in case ${worst.caseName}: it is made for a higher voltage. Feed it by a converter that gives that, or fit one for ${nominal === undefined ? 'this voltage' : volts(nominal)}.`
+        : `${part.name} has ${volts(worst.volts)}${isInput ? ' at its input' : ''} in case ${worst.caseName}, less than the ${volts(lowest)} it works at: ${from} gives ${volts(gives)} then, and ${volts(worst.lost)} is lost on the way; ${mend}.`,
       place: part.facts.place('lowest'),
       subject: part.name,
-      figures: { volts: worst.volts, lowestVolts: lowest, dropVolts: worst.lost, case: worst.name },
-      related: place === undefined ? [] : [{ message: `${worst.name} is this case`, place }],
+      figures: { volts: worst.volts, lowestVolts: lowest, dropVolts: worst.lost, case: worst.caseName },
+      related: place === undefined ? [] : [{ message: `${worst.caseName} is this case`, place }],
     },
   ];
 }

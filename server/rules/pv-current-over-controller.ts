@@ -51,7 +51,7 @@ export const rule: Rule = {
       yield {
         severity: tied ? 'error' : 'advice',
         message: tied
-          ? `${give}, and ${name} ties them to the battery but takes ${amps(over.amps)} ${over.what}: put panels in series where its voltage allows it, or take a larger controller.`
+          ? `${give}, and ${name} ties them to the battery but takes ${amps(over.amps)} ${over.what}: ${strings.length > 1 ? 'put panels in series where its voltage allows it, or take' : 'take'} a larger controller.`
           : `${give}, but ${name} takes ${amps(over.amps)} ${over.what}: what is over is lost; look whether its maker allows panels of so great a short-circuit current.`,
         place: over.place(),
         subject: name,

@@ -22,7 +22,7 @@ export const rule: Rule = {
     why: 'A panel’s voltage rises as it gets colder and is highest when nothing draws from it: on the first clear frosty morning it destroys the controller, with no fuse to stop it.',
     limit:
       'The open-circuit voltages of all panels in series, at the system’s coldest temperature by their stated drift, must not be above the greatest panel voltage of the controller (its maker’s figure). Where a drift is not stated, the factors of NEC table 690.7(A), from memory, stand in, and that alone makes a warning. Where the coldest is not stated, panels that would pass the limit at -10 °C are told of (common practice, no source).',
-    mend: 'Put fewer panels in series, or take a controller for a higher panel voltage.',
+    mend: 'Put fewer panels in series, take a single one of lower open-circuit voltage, or take a controller for a higher panel voltage.',
     see: ['pv-current-over-controller', 'pv-below-charging-voltage'],
     wrong: [
       sunSpec({
@@ -53,7 +53,8 @@ export const rule: Rule = {
       const known = coldestCelsius !== undefined && coldVolts !== undefined;
       const when = known ? `at ${temperature(coldestCelsius, model)}` : 'at -10 °C';
       const how = known && byTable.length === 0 ? '' : `, by ${cite(coldVoc)}`;
-      const mend = 'put fewer panels in series, or take a controller for a higher panel voltage';
+      const fewer = panels.length > 1 ? 'put fewer panels in series' : 'take a panel of lower open-circuit voltage';
+      const mend = `${fewer}, or take a controller for a higher panel voltage`;
       const state = [
         ...(known ? [] : ['how cold it gets, such as coldest -10 °C']),
         ...(byTable.length > 0 || !known ? [`the panels’ voc drift`] : []),

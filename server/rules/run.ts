@@ -1,10 +1,11 @@
 /** Runs the rules over an analysis in the making: each guarded, then `allow`, then in order of place. */
-import type { Model } from '../model/model.ts';
+import type { Model, Terminal } from '../model/model.ts';
 import { atOnce, type Steps } from '../model/steps.ts';
 import { isAccepted } from './accepted.ts';
 import { allRules } from './all.ts';
 import { applyAllowances, judgeAllowances } from './allowances.ts';
 import { cautioned, failed, finding } from './finding.ts';
+import { joinedTo } from './joined.ts';
 import { oneByOne } from './one-by-one.ts';
 import type { Finding, Question, Rule, RuleContext } from './rule.ts';
 import { withoutGuesses } from './unfinished.ts';
@@ -36,7 +37,7 @@ export function* found(context: RuleContext, rules: readonly Rule[]): Steps<read
     if (rule.check !== undefined) collect(rule, rule.check, context, findings, failures);
   }
   for (const [rule, error] of failures) findings.push(failed(rule, error, context));
-  return meaningful(context, findings);
+  return withoutCrossed(context, meaningful(context, findings));
 }
 
 /** What a rule finds is added; where it throws, what it found until then. */
@@ -86,6 +87,36 @@ const restsOnFigures: ReadonlySet<string> = new Set([
   'switch-below-fuse',
   'switch-below-load',
 ]);
+
+/** What else follows from a positive and a negative that a switch joins. */
+const followsFromCrossed: ReadonlySet<string> = new Set([
+  ...restsOnFigures,
+  'fuse-voltage',
+  'series-rating-unstated',
+  'switch-voltage',
+  'voltage-collapse',
+  'voltages-joined',
+]);
+
+/** Beside poles that swap plus and minus, batteries seem to be in series or shorted: of all that is joined there that alone is told. */
+function withoutCrossed({ model, answers: { network } }: RuleContext, found: readonly Finding[]): readonly Finding[] {
+  const joined = new Set<Terminal>();
+  for (const { slug, subject = '', figures } of found) {
+    const swapped = slug === 'poles-crossed' && figures.poles !== undefined && !isAccepted(model, slug, subject);
+    const ends = swapped ? (model.parts.get(subject)?.terminals ?? []) : [];
+    for (const end of ends) for (const one of joinedTo(end, network)) joined.add(one);
+  }
+  // Of batteries in series also what joins them: the set is walked while it grows.
+  for (const { part } of joined)
+    if (part.kind.word === 'battery')
+      for (const end of part.terminals) if (!joined.has(end)) for (const one of joinedTo(end, network)) joined.add(one);
+  if (joined.size === 0) return found;
+  const isThere = (name: string) => {
+    const ends = model.runs.get(name)?.cores.flatMap(({ from, to }) => [from ?? [], to ?? []].flat());
+    return (ends ?? model.parts.get(name)?.terminals ?? []).some((one) => joined.has(one));
+  };
+  return found.filter(({ slug, subject }) => !followsFromCrossed.has(slug) || !isThere(subject ?? ''));
+}
 
 /**
  * Beside a short-circuit or a source the wrong way round, hundreds of ampere flow everywhere, and beside a battery that hangs on
