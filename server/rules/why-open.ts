@@ -83,7 +83,12 @@ function whyOf(
       const opens = `${part.name}:${edge.contact.to}`;
       return said === true
         ? { part, says: `${part.name} is on, which opens ${opens}`, mends: `have ${part.name} off` }
-        : { part, says: `${part.name} has pulled in, which opens ${opens}`, mends: undefined };
+        : {
+            part,
+            says: `${part.name} has pulled in, which opens ${opens}`,
+            mends: undefined,
+            unless: `what is to be fed while ${part.name} is pulled in goes on 87`,
+          };
     }
     default:
       return isOff;

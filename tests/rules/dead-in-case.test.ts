@@ -120,7 +120,7 @@ ${more.join('\n')}
   it('is told of the contact that opens as the relay pulls in', () => {
     const text = relayed('coil 12 V 150 mA', 'case day LAMP on').replace('K1:87 to', 'K1:87a to');
     expect(messages(text)).toEqual([
-      'In case day LAMP is on, but nothing feeds it: K1 has pulled in, which opens K1:87a. Leave LAMP off there, or feed it another way.',
+      'In case day LAMP is on, but nothing feeds it: K1 has pulled in, which opens K1:87a. Leave LAMP off there, or feed it another way; what is to be fed while K1 is pulled in goes on 87.',
     ]);
   });
 
