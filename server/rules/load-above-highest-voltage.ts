@@ -65,7 +65,11 @@ export const rule: Rule = {
   forKind: ({ clauses }) => clauses.some(({ id }) => id === 'highest'),
   ofPart(part) {
     const highest = part.facts.number('highest');
-    if (highest === undefined) return (context) => unsaid(part, context);
+    if (highest === undefined) {
+      const lowest = part.facts.number('lowest');
+      if (lowest === undefined || !(lowest > 0) || !drawing.has(part.kind.behaviour.is)) return undefined;
+      return (context) => unsaid(part, lowest, context);
+    }
     if (!(highest > 0) || isCrossed(part)) return undefined;
     return (context) => beyond(part, highest, context);
   },
@@ -108,9 +112,7 @@ const nextHigher = 1.9;
 const leastSystem = 18;
 
 /** What says how low it works, and that is half of what it gets: it may well be for half the voltage. */
-function unsaid(part: Part, { model, answers }: RuleContext): Reported[] {
-  const lowest = part.facts.number('lowest');
-  if (lowest === undefined || !(lowest > 0) || !drawing.has(part.kind.behaviour.is)) return [];
+function unsaid(part: Part, lowest: number, { model, answers }: RuleContext): Reported[] {
   const most = mostSeen(part, answers);
   if (most === undefined || most.volts < leastSystem || !exceeds(most.volts, nextHigher * lowest)) return [];
   const source = answers.loads.get(part.name)?.source?.name ?? 'its source';
