@@ -19,8 +19,8 @@ const allowed = {
   ampsRatio: 0.2,
 };
 
-/** From here on a voltage has a sign that is meant, and half of it is lost by no state of charge (common practice, no source). */
-const plain = { volts: 5, share: 0.5 };
+/** From here on a voltage has a sign that is meant, and half of it is lost by no state of charge; and below `dead` none is left (common practice, no source). */
+const plain = { volts: 5, share: 0.5, dead: 1 };
 
 export const rule: Rule = {
   slug: 'reading-outside-expectation',
@@ -40,7 +40,7 @@ export const rule: Rule = {
   page: {
     title: 'A reading that does not fit the wiring',
     why: 'The meter and the spec tell two stories: a joint is loose, a core broken or chafed, or the van is not wired as it is written.',
-    limit: `${notationsOwn} Allowed are 0.5 Ω and a tenth more than worked out, 0.1 V and a third more along a conductor, 3 % of the nominal voltage where the batteries’ voltage or charge is said with the reading, and 0.2 A and a fifth of a current (common practice, no source). A voltage that rests on a battery whose charge is not said is found only where it is less than half of what is worked out, or written with a minus and the wrong way round, from 5 V on.`,
+    limit: `${notationsOwn} Allowed are 0.5 Ω and a tenth more than worked out, 0.1 V and a third more along a conductor, 3 % of the nominal voltage where the batteries’ voltage or charge is said with the reading, and 0.2 A and a fifth of a current (common practice, no source). A voltage that rests on a battery whose charge is not said is found only where it is less than half of what is worked out, or written with a minus and the wrong way round, from 5 V on, or where 5 V and more stand where nothing is worked out, of which panels and other sources that the reading says nothing of are not the cause. Continuity is found where nothing joins the two, not even a load or a battery.`,
     mend: 'Look for a loose or corroded joint, a broken or chafed core and a blown fuse between the two; measure again; or correct the spec.',
     see: ['expect-not-met', 'drop-over-limit'],
     wrong: [
@@ -51,6 +51,7 @@ export const rule: Rule = {
       ),
       lampSpec({}, 'reading 2026-04-18 B1:+ to LAMP:+ open # finds: reading-outside-expectation "open"'),
       lampSpec({}, 'reading 2026-04-18 LAMP:+ 0.1 V # finds: reading-outside-expectation "0.1 V"'),
+      lampSpec({}, 'reading 2026-04-18 LAMP:- 12.4 V # finds: reading-outside-expectation "12.4 V"'),
       lampSpec({}, 'reading 2026-04-18 LAMP:+ to LAMP:- -12.4 V # finds: reading-outside-expectation "-12.4 V"'),
     ],
     right: [
@@ -60,6 +61,8 @@ export const rule: Rule = {
         'reading 2026-04-18 LAMP:+ 12.4 V with LAMP on, B1 at 12.5 V',
       ),
       lampSpec({}, 'reading 2026-04-18 B1:+ to LAMP:+ continuity', 'reading 2026-04-18 LAMP:+ 11.2 V with LAMP on'),
+      // Through the lamp and the battery.
+      lampSpec({}, 'reading 2026-04-18 LAMP:+ to LAMP:- continuity'),
     ],
   },
   *check(context) {
@@ -83,7 +86,7 @@ function judge(reading: Reading, context: RuleContext): Reported | undefined {
   const ends: Ends = { from, to: end('to') };
   const state = facts.word('taken', 'state');
   const way = ends.to === undefined ? undefined : wayBetween(from, ends.to, conditions, context);
-  if (state !== undefined) return judgeState(state, ends, way, reading);
+  if (state !== undefined) return judgeState(state, ends, way, reading, context);
   const value = facts.number('taken', 'value');
   const atom = facts.slot('taken', 'value')?.atom;
   if (value === undefined || atom?.kind !== 'quantity') return undefined;
@@ -134,6 +137,24 @@ function isClosed({ part, contact }: Extract<Edge, { is: 'contact' }>, { on }: C
   }
 }
 
+/** Whether current of a tester might go from one to the other, through whatever part: a load, a coil, a battery. */
+function mayConduct(from: Terminal, to: Terminal, one: Case, { answers }: RuleContext): boolean {
+  const cost = (edge: Edge) => (edge.is === 'contact' && !isClosed(edge, one) && !isLeaky(edge) ? undefined : 0);
+  const across = (here: Terminal) => {
+    const isContact = (name: string) =>
+      here.part.contacts.some((contact) => contact.from === name || contact.to === name);
+    if (isContact(here.spec.name)) return [];
+    return here.part.terminals
+      .filter((other) => !isContact(other.spec.name))
+      .map((other) => ({ from: here, to: other }));
+  };
+  return pathsFrom(from, answers.network, across, cost, (terminal) => terminal === to).cost(to) !== undefined;
+}
+
+/** How a selector or a relay stood is not always said, and a diode passes one way. */
+const isLeaky = ({ contact }: Extract<Edge, { is: 'contact' }>): boolean =>
+  contact.operated !== 'hand' && contact.operated !== 'fixed';
+
 function between({ from, to }: Ends): string {
   return to === undefined ? from.id : `${from.id} to ${to.id}`;
 }
@@ -148,8 +169,24 @@ function reported({ facts }: Reading, ends: Ends, slot: string, says: string, fi
   };
 }
 
-/** Whether a load, a coil or a source might conduct as well is not known: only what is joined for certain is judged. */
-function judgeState(state: string, ends: Ends, way: Way | undefined, reading: Reading): Reported | undefined {
+/**
+ * Whether a load, a coil or a source conducts as well is not known: `open` is judged where the two are joined for certain, and
+ * continuity where nothing of all that is between them.
+ */
+function judgeState(
+  state: string,
+  ends: Ends,
+  way: Way | undefined,
+  reading: Reading,
+  context: RuleContext,
+): Reported | undefined {
+  if (state === 'continuity') {
+    if (ends.to === undefined || way !== undefined || mayConduct(ends.from, ends.to, reading.conditions, context))
+      return undefined;
+    const says =
+      'and by the spec nothing joins them as it stood: look for a contact that does not open, a wrong core or a chafed one; until it is found take both as live';
+    return reported(reading, ends, 'state', says, {});
+  }
   if (state !== 'open' || way === undefined) return undefined;
   const says =
     'and by the spec they are joined: look for a broken core, a blown fuse, or a contact that does not close, between them';
@@ -187,17 +224,53 @@ function judgeVolts(
     return tell(
       `and ${volts(expected)} is worked out for what was on: look for a blown fuse or a broken core, measuring on from the source, or say what was off`,
     );
+  // Taken for dead and not so: whoever trusts it gets hurt, whatever the charge is.
+  if (!along && expected < plain.dead && value >= plain.volts && !isMoreLikely(ends, reading, context))
+    return tell(
+      isOnReturn(ends, reading, context)
+        ? `and ${volts(expected)} is worked out for what was on: look for a broken core or a loose joint in its return, and take it as live until it is mended`
+        : `and ${volts(expected)} is worked out for what was on: it is live, so look for a contact that does not open or what else feeds it, or say what was on`,
+    );
   if (!along && !isSourceSaid(ends, answer, reading, context)) return undefined;
   const more = along ? allowed.dropVolts + allowed.dropRatio * expected : allowed.voltsOfNominal * answers.systemVolts;
   if (Math.abs(value - expected) <= more * (1 + 1e-9)) return undefined;
   // Less lost than worked out hurts nobody.
   if (along && value < expected) return undefined;
   const look = along
-    ? 'look for a loose or corroded joint between them'
+    ? value - expected >= plain.volts
+      ? 'look for a broken core, an open fuse or contact, or a loose joint between them, and take both as live until it is mended'
+      : 'look for a loose or corroded joint between them'
     : value < expected
       ? 'look for a loose joint on the way to it or from it, or for what draws besides'
       : 'look for what charges besides, or measure again';
   return tell(`and ${volts(expected)} is worked out for what was on: ${look}`);
+}
+
+/** What is joined to the minus of a battery floats up to the plus of its load where the joint is broken. */
+function isOnReturn({ from, to }: Ends, { conditions }: Reading, { answers }: RuleContext): boolean {
+  const cost = (edge: Edge) => (edge.is === 'contact' && !isClosed(edge, conditions) ? undefined : 0);
+  const isMinus = ({ part, spec }: Terminal) => isBattery(part) && spec.name === '-';
+  return [from, to].every(
+    (end) => end === undefined || pathsFrom(end, answers.network, noInner, cost).reached.some(isMinus),
+  );
+}
+
+/** Whether panels, an alternator or a charger that the reading says nothing of may be what feeds it. */
+function isMoreLikely({ from, to }: Ends, { conditions }: Reading, { answers, model }: RuleContext): boolean {
+  const unsaid = [...model.parts.values()].filter(({ name, kind, facts }) =>
+    kind.behaviour.is === 'panel'
+      ? conditions.sun === undefined
+      : (kind.word === 'alternator' || facts.says('from-mains')) &&
+        conditions.allSources === undefined &&
+        !conditions.on.has(name),
+  );
+  if (unsaid.length === 0) return false;
+  const cost = (edge: Edge) => (edge.is === 'contact' && !isClosed(edge, conditions) && !isLeaky(edge) ? undefined : 0);
+  return [from, to].some(
+    (end) =>
+      end !== undefined &&
+      pathsFrom(end, answers.network, noInner, cost).reached.some(({ part }) => unsaid.includes(part)),
+  );
 }
 
 /** Whether the reading says how full every battery is, or at least those that drive its ends. */
