@@ -1,6 +1,8 @@
 /** A size or rating that is still to be chosen. */
+import { capital } from '../../grammar/phrases.ts';
+import type { ClauseNode } from '../../grammar/shaped.ts';
 import { isBlankSlot } from '../model/facts.ts';
-import type { Facts, Place } from '../model/model.ts';
+import type { Facts, Origin, Place } from '../model/model.ts';
 import { placeIn } from '../model/place.ts';
 import { lampSpec, notationsOwn } from './language.ts';
 import type { Rule } from './rule.ts';
@@ -32,7 +34,7 @@ export const rule: Rule = {
       ...model.runs.values(),
       ...model.stocks.values(),
     ];
-    for (const { name, facts } of named) {
+    for (const { name: own, facts } of named) {
       for (const { clause, origin, fromStock } of facts.facts) {
         // A length is measured, not chosen, and told of by itself.
         if (clause.spec.id === 'length') continue;
@@ -46,6 +48,7 @@ export const rule: Rule = {
           )
             continue;
           told.add(key(place));
+          const name = `${wayOf(clause, origin)}${own}`;
           const choice = chosen.get(key(place));
           yield {
             message:
@@ -53,7 +56,7 @@ export const rule: Rule = {
                 ? `${name} has a blank that nothing here decides: say what it is.`
                 : `${name} has a blank: ${choice.text} would do, ${choice.why}.`,
             place,
-            subject: name,
+            subject: own,
             ...(choice === undefined ? {} : { figures: { choice: choice.text } }),
           };
         }
@@ -61,3 +64,10 @@ export const rule: Rule = {
     }
   },
 };
+
+/** `Way 3 of ` where a clause says it of one way of a board, `Ways 2 to 4 of ` where of several. */
+function wayOf({ spec, span }: ClauseNode, { statement }: Origin): string {
+  if (spec.id !== 'way') return '';
+  const ways = statement.node.text.slice(span.start, span.end).match(/^ways?\s+\d+(?:\s+to\s+\d+)?/u)?.[0];
+  return ways === undefined ? '' : `${capital(ways.replace(/\s+/gu, ' '))} of `;
+}
