@@ -1,6 +1,6 @@
 /** The frame of a page and its title block, which stands at the foot as on any working drawing. */
 import { caution } from '../caution.ts';
-import { shortened, textWidth, typeface } from '../letters.ts';
+import { shortened, textWidth, typeface, wrapped } from '../letters.ts';
 import { element, text, type Xml } from '../xml.ts';
 import { type Page, unitsOf } from './paper.ts';
 import { checkedWords, type Sheet, type SheetFacts } from './sheet.ts';
@@ -111,17 +111,17 @@ function titleBlock({ width, height }: Page, { facts, shows, number, of }: PageW
       x += room;
       return [
         ...(index === 0 ? [] : [line(start, top, start, top + cellHeight)]),
-        ...lines.map(({ words, size, bold }, row) =>
+        ...fittedLines(lines, room - 12).map(({ words, size, bold, y, colour }) =>
           element(
             'text',
             {
               x: start + 6,
-              y: top + (lines.length === 1 ? 24 : 16 + row * 15),
-              'font-size': fitting(words, room - 12, size, bold),
+              y: top + y,
+              'font-size': size,
               'font-weight': bold ? 'bold' : undefined,
-              fill: row === 0 ? ink : quiet,
+              fill: colour,
             },
-            text(shortened(words, room - 12, fitting(words, room - 12, size, bold), bold ? 'bold' : 'regular')),
+            text(words),
           ),
         ),
       ];
@@ -134,10 +134,54 @@ function titleBlock({ width, height }: Page, { facts, shows, number, of }: PageW
   ];
 }
 
+interface FittedLine {
+  readonly words: string;
+  readonly size: number;
+  readonly bold: boolean;
+  readonly y: number;
+  readonly colour: string;
+}
+
+/** Words that are too wide even in smaller letters go on two lines, above what stands below them. */
+function fittedLines(lines: Cell['lines'], room: number): FittedLine[] {
+  const [first, ...below] = lines;
+  if (first === undefined) return [];
+  const bold = first.bold === true;
+  const size = fitting(first.words, room, first.size, bold);
+  const weight = bold ? 'bold' : 'regular';
+  const fitted = (words: string, own: number, y: number, isFirst: boolean): FittedLine => {
+    const isBold = isFirst && bold;
+    const as = fitting(words, room, own, isBold);
+    return {
+      words: shortened(words, room, as, isBold ? 'bold' : 'regular'),
+      size: as,
+      bold: isBold,
+      y,
+      colour: isFirst ? ink : quiet,
+    };
+  };
+  if (below.length === 0) return [fitted(first.words, first.size, 24, true)];
+  if (textWidth(first.words, size, weight) <= room)
+    return [
+      fitted(first.words, first.size, 16, true),
+      ...below.map((one, i) => fitted(one.words, one.size, 31 + i * 15, false)),
+    ];
+  const small = first.size * leastShare;
+  const [upper = '', ...rest] = wrapped(first.words, room, small, weight);
+  return [
+    fitted(upper, small, 11, true),
+    fitted(rest.join(' '), small, 22, true),
+    ...below.map((one, i) => fitted(one.words, one.size, 33 + i * 15, false)),
+  ];
+}
+
+/** Smaller letters than this share of the usual are hard to read at arm’s length. */
+const leastShare = 0.72;
+
 /** Somewhat smaller letters rather than fewer. */
 function fitting(words: string, width: number, size: number, bold?: boolean): number {
   const wide = textWidth(words, size, bold ? 'bold' : 'regular');
-  return wide <= width ? size : Math.max(size * 0.72, (size * width) / wide);
+  return wide <= width ? size : Math.max(size * leastShare, (size * width) / wide);
 }
 
 export function line(x1: number, y1: number, x2: number, y2: number, dashes?: string): Xml {

@@ -44,6 +44,19 @@ describe('the title block', () => {
     expect(words).toContain('no revision');
   });
 
+  it('tells a long title whole, on two lines where one is too short for it', async () => {
+    const title = 'The Ferry Library, books and a reading room on wheels at 24 V';
+    const sheets = await sheetsOfFile(van, { paper: 'a4', cards: true, facts: { title } });
+    const upright = sheets.filter(({ width, height }) => height > width);
+    expect(upright.length).toBeGreaterThan(0);
+    for (const { svg } of upright) {
+      const words = wordsOf(parsed(svg)).filter((one) => title.includes(one) && one.length > 12);
+      expect(words).toHaveLength(2);
+      expect(words.join(' ')).toBe(title);
+      expect(wordsOf(parsed(svg))).toContain('spokewagon.amps');
+    }
+  });
+
   it('keeps to its cells whatever the names are', async () => {
     const long = `<script>${'W'.repeat(300)}`;
     const [sheet] = await sheetsOfFile('samples/first-lamp.amps', {
@@ -53,6 +66,7 @@ describe('the title block', () => {
     const root = parsed(sheet?.svg ?? '');
     expect(root.getElementsByTagName('script')).toHaveLength(0);
     expect(wordsOf(root).filter((one) => one.includes('WWW') && one.endsWith('…')).length).toBe(3);
+    expect(wordsOf(root).filter((one) => one.includes('WWW')).length).toBeLessThanOrEqual(5);
   });
 });
 
