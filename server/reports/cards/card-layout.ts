@@ -1,7 +1,8 @@
 /** Lengths of a card, in the unit of its letters: where each terminal, core and way comes to stand. x goes right, y down. */
+import { textWidth } from '../letters.ts';
 import type { Card, CardBar, CardCore, CardSide, CardTerminal, CardWay } from './card.ts';
 import { type CardLanes, lanesOf } from './lanes.ts';
-import { type CoreLine, levelWidth, lineHeight, linesOf, wayWidth, widthOf } from './lines.ts';
+import { type CoreLine, letter, levelWidth, lineHeight, linesOf, wayWidth, widthOf } from './lines.ts';
 
 export interface Point {
   readonly x: number;
@@ -67,6 +68,9 @@ const leastShoulder = 36;
 const boardTop = 84;
 /** Room for a switch before its way crosses others. */
 const switchDepth = 44;
+/** What stands beside a terminal with nothing on it, and how far from the middle of its ring. */
+export const emptyWord = 'empty';
+export const emptyAway = 18;
 /** From a terminal to the nearest bar before it. */
 const firstLane = 20;
 
@@ -167,8 +171,11 @@ export function layOutCard(card: Card): CardLayout {
   const reach = (side: CardSide) => {
     const here = spots.filter((spot) => spot.side === side);
     const words = here.flatMap(({ blocks }) => blocks.map(({ width, height }) => (isLevel(side) ? height : width)));
-    if (words.length > 0) return Math.max(...words) + out(side) + 6;
-    return here.length === 0 ? 4 : out(side);
+    // Beside a ring on a wall at the side stands that nothing is on it.
+    const isEmptyBeside = !isLevel(side) && here.some(({ terminal }) => terminal.empty);
+    const least = isEmptyBeside ? emptyAway + textWidth(emptyWord, letter) + 6 : 0;
+    if (words.length > 0) return Math.max(least, Math.max(...words) + out(side) + 6);
+    return here.length === 0 ? 4 : Math.max(least, out(side));
   };
   const beyond = Math.max(0, ...across.map(({ place, room }) => (columns.get(place) ?? 0) + room / 2 - lastColumn));
   const before = Math.max(0, ...across.map(({ place, room }) => room / 2 - (columns.get(place) ?? 0)));

@@ -2,7 +2,15 @@
 import { shortened, textWidth } from '../letters.ts';
 import { element, text, type Xml } from '../xml.ts';
 import type { CardCore } from './card.ts';
-import type { CardLayout, PlacedBar, PlacedCore, PlacedTerminal, Point } from './card-layout.ts';
+import {
+  type CardLayout,
+  emptyAway,
+  emptyWord,
+  type PlacedBar,
+  type PlacedCore,
+  type PlacedTerminal,
+  type Point,
+} from './card-layout.ts';
 import type { CardPalette } from './colours.ts';
 import { pathOf, polyline } from './draw-ways.ts';
 import { type CoreLine, letter, lineHeight, swatchRoom } from './lines.ts';
@@ -92,7 +100,10 @@ function drawTerminal(placed: PlacedTerminal, palette: CardPalette): Xml {
   const out = { top: { x: 0, y: -1 }, bottom: { x: 0, y: 1 }, left: { x: -1, y: 0 }, right: { x: 1, y: 0 } }[side];
   const inward = { x: at.x - out.x * 27, y: at.y - out.y * 27 + 5.5 };
   const past = clear === 0 ? 0 : clear + 6;
-  const beyond = { x: at.x + out.x * (18 + past), y: at.y + (out.y === 0 ? 4 : out.y > 0 ? 28 + past : -18 - past) };
+  const beyond = {
+    x: at.x + out.x * (emptyAway + past),
+    y: at.y + (out.y === 0 ? 4 : out.y > 0 ? 28 + past : -18 - past),
+  };
   const anchor = side === 'left' ? 'end' : side === 'right' ? 'start' : 'middle';
   return element(
     'g',
@@ -133,7 +144,13 @@ function drawTerminal(placed: PlacedTerminal, palette: CardPalette): Xml {
       text(shortened(terminal.name, 62, numberSize(terminal.name), 'bold')),
     ),
     terminal.empty
-      ? [element('text', { ...beyond, 'text-anchor': anchor, 'font-size': letter, fill: palette.quiet }, text('empty'))]
+      ? [
+          element(
+            'text',
+            { ...beyond, 'text-anchor': anchor, 'font-size': letter, fill: palette.quiet },
+            text(emptyWord),
+          ),
+        ]
       : [],
     cores.map((core) => drawWords(core, side, palette)),
     more > 0 ? [moreWords(placed, palette)] : [],

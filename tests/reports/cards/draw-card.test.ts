@@ -6,6 +6,7 @@ import { cardOf, cardsOf } from '../../../server/reports/cards/card-of.ts';
 import { type CardColours, cardPalettes } from '../../../server/reports/cards/colours.ts';
 import { drawCard, drawnCard } from '../../../server/reports/cards/draw-card.ts';
 import { lineHeight } from '../../../server/reports/cards/lines.ts';
+import { textWidth } from '../../../server/reports/letters.ts';
 import { analyseText } from '../../analysed.ts';
 import { analyseFile, boxesOf, facesFile, parsed, sampleFiles, wordsOf } from './drawing.ts';
 
@@ -262,5 +263,22 @@ describe('the colours of a card', () => {
     expect(contrast(quiet, paper)).toBeGreaterThan(4.5);
     // Screws and their slots, and the outline of every insulation.
     expect(contrast(ink, metal)).toBeGreaterThan(2.5);
+  });
+});
+
+describe('a terminal with nothing on it', () => {
+  it('has room for saying so, on whichever side of a board it stands', () => {
+    const analysis = analyseText(
+      'fusebox FB 4 ways\n    ways 1 to 4 fuse 5 A\nload L1 5 W\nrun W1 1 mm² red, 1 m, FB:1 to L1:+\n',
+    );
+    const part = analysis.model.parts.get('FB');
+    if (part === undefined) throw new Error('no FB');
+    const { terminals, width } = layOutCard(cardOf(analysis, part));
+    const beside = terminals.filter(({ terminal, side }) => terminal.empty && (side === 'left' || side === 'right'));
+    expect(beside.map(({ side }) => side)).toEqual(['left', 'right', 'right']);
+    for (const { side, at } of beside) {
+      const room = (side === 'left' ? at.x : width - at.x) - 18 - textWidth('empty', 11);
+      expect(room).toBeGreaterThanOrEqual(4);
+    }
   });
 });
