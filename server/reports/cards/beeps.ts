@@ -123,6 +123,9 @@ function wiredBesides(network: Network, part: Part, alone: UnionFind): BeepState
 
 const mostNamed = 4;
 
+/** Testers beep below some 20 to 60 Ω (common practice, no source). */
+const surelySilentOhms = 60;
+
 /** Terminals that conductors lead to, the nearest first. */
 function* reach(
   network: Network,
@@ -160,8 +163,9 @@ function notesOf(part: Part): string[] {
   if (behaviour.is === 'coil') {
     const [volts, amps] = [part.facts.number('coil', 'voltage'), part.facts.number('coil', 'current')];
     const known = volts !== undefined && amps !== undefined && amps > 0;
+    const beep = known && volts / amps > surelySilentOhms ? 'no beep' : 'some testers beep at that';
     return [
-      `${behaviour.from}–${behaviour.to} is the coil${known ? `: about ${coilOhms(volts / amps)}, no beep` : ', which does not beep'}.`,
+      `${behaviour.from}–${behaviour.to} is the coil${known ? `: about ${coilOhms(volts / amps)}, ${beep}` : ', at which some testers beep'}.`,
     ];
   }
   if (word === 'diode') return ['On the diode range it conducts one way only, red lead on in.'];
