@@ -22,6 +22,8 @@ startServer(connection(), {
     }
   },
   specsIn: async (folder) => (folder.startsWith('file:') ? specsBelow(fileURLToPath(folder)) : undefined),
+  specsBeside: async (folder) =>
+    folder.startsWith('file:') ? (await lookInto(fileURLToPath(folder))).specs : undefined,
   drawingRoom: new RemoteRoom(({ replied, ended }) => {
     const thread = new Worker(join(__dirname, 'drawing.node.js'));
     thread.on('message', replied);
@@ -50,14 +52,21 @@ async function specsBelow(root: string): Promise<readonly string[]> {
   const found: string[] = [];
   const folders = [root];
   for (let folder = folders.shift(); folder !== undefined && found.length < mostSpecs; folder = folders.shift()) {
-    // A folder that may not be read has nothing for us.
-    const entries = await readdir(folder, { withFileTypes: true }).catch(() => []);
-    for (const entry of entries) {
-      if (entry.name.startsWith('.') || entry.name === 'node_modules') continue;
-      const path = join(folder, entry.name);
-      if (entry.isDirectory()) folders.push(path);
-      else if (entry.isFile() && entry.name.endsWith('.amps')) found.push(pathToFileURL(path).toString());
-    }
+    const { specs, below } = await lookInto(folder);
+    found.push(...specs);
+    folders.push(...below);
   }
   return found.slice(0, mostSpecs);
+}
+
+/** Specs in a folder, and the folders in it. One that may not be read has nothing for us. */
+async function lookInto(folder: string): Promise<{ readonly specs: string[]; readonly below: string[] }> {
+  const entries = await readdir(folder, { withFileTypes: true }).catch(() => []);
+  const shown = entries.filter(({ name }) => !name.startsWith('.') && name !== 'node_modules');
+  return {
+    specs: shown
+      .filter((entry) => entry.isFile() && entry.name.endsWith('.amps'))
+      .map(({ name }) => pathToFileURL(join(folder, name)).toString()),
+    below: shown.filter((entry) => entry.isDirectory()).map(({ name }) => join(folder, name)),
+  };
 }

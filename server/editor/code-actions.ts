@@ -11,6 +11,7 @@ import { fillBlanks } from './actions/fill-blanks.ts';
 import { type Again, fixAll } from './actions/fix-all.ts';
 import { fixes } from './actions/fixes.ts';
 import { inlineStock } from './actions/inline-stock.ts';
+import { type Nearby, nearFile } from './actions/near-file.ts';
 import {
   type Asked,
   addIsolatorKind,
@@ -42,6 +43,8 @@ export interface CodeActionOptions extends DiagnosticOptions {
   readonly again?: Again;
   /** Analyses of the specs that use this file. */
   readonly users?: readonly Analysis[];
+  /** Other specs, where they are known: one of them may be the file that is missing. */
+  readonly nearby?: Nearby | undefined;
 }
 
 /** What comes back with an action whose edit is wanted. */
@@ -83,7 +86,7 @@ const refactorings: readonly (readonly [string, (asked: Asked) => readonly Offer
   [sortKind, sortStatements],
 ];
 
-function offered(asked: Asked, { only, again }: CodeActionOptions): Offered[] {
+function offered(asked: Asked, { only, again, nearby }: CodeActionOptions): Offered[] {
   const { analysis, span } = asked;
   // The empty kind is above all others.
   const wants = (kind: string) =>
@@ -94,6 +97,7 @@ function offered(asked: Asked, { only, again }: CodeActionOptions): Offered[] {
     found.push(
       ...here.flatMap((finding) => fixes(analysis, finding)),
       ...here.flatMap((finding) => addFuse(asked, finding, again)),
+      ...here.flatMap((finding) => nearFile(analysis, finding, nearby)),
       ...here.flatMap((finding) => declare(analysis, finding)),
       ...here.flatMap((finding) => takeOut(asked, finding)),
       ...eachOnce(here.flatMap((finding) => accept(analysis, finding))),

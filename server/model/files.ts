@@ -57,8 +57,10 @@ export function readFiles(uri: string, source: FileSource, cacheFor: (uri: strin
     trail.push({ file, root, pending: usesIn(file), next: 0 });
   };
 
-  const use = ({ file: from, root }: OpenFile, { place, path }: Use): void => {
+  const use = ({ file: from, root }: OpenFile, { place, path, closed }: Use): void => {
     const target = path.trim() === '' ? undefined : resolveIn(source, from.uri, path);
+    // Closing the text comes first; what it names is known only then.
+    if (target === undefined && !closed) return;
     if (target === undefined) {
       problems.push(problem('use-missing', place, 'This use names no file: put its path between the quotes.'));
       return;
@@ -82,7 +84,17 @@ export function readFiles(uri: string, source: FileSource, cacheFor: (uri: strin
     }
     if (files.has(target)) return;
     const read = readFrom(source, target);
-    if ('missing' in read)
+    if ('missing' in read && !closed) return;
+    if ('missing' in read && from.uri.startsWith('untitled:'))
+      problems.push(
+        problem(
+          'use-missing',
+          place,
+          `“${path}” cannot be looked for yet, since this file has no place of its own: save it first.`,
+          { figures: { why: 'not saved' } },
+        ),
+      );
+    else if ('missing' in read)
       problems.push(
         problem('use-missing', place, whyNotUsed(path, read.missing), {
           figures: { why: read.missing },
@@ -117,7 +129,8 @@ export function readFiles(uri: string, source: FileSource, cacheFor: (uri: strin
 
 /** A file that the spec uses is not there, or a `use` that cannot be read names none: what they bring is not known. */
 export function isIncomplete({ files, problems }: ReadStatements): boolean {
-  const inVain = ({ shaped }: ShapedPlaced) => shaped.problems.length > 0;
+  const isOpen = (atom: Atom) => atom.kind === 'text' && !atom.closed;
+  const inVain = ({ shaped, node }: ShapedPlaced) => shaped.problems.length > 0 || node.atoms.some(isOpen);
   return problems.some(({ slug }) => slug === 'use-missing') || files.some((file) => useStatements(file).some(inVain));
 }
 
@@ -140,6 +153,7 @@ const namesSpec = (atom: Atom) => atom.kind === 'text' && atom.value.endsWith('.
 interface Use {
   readonly place: Place;
   readonly path: string;
+  readonly closed: boolean;
 }
 
 /** A file whose uses are being followed. */
@@ -158,7 +172,8 @@ function usesIn(file: SpecFile): Use[] {
     if (wrapper !== undefined) continue;
     for (const { values } of clauses) {
       const path = values[0]?.atom;
-      if (path?.kind === 'text') uses.push({ place: placeIn({ file, statement }, path.span), path: path.value });
+      if (path?.kind === 'text')
+        uses.push({ place: placeIn({ file, statement }, path.span), path: path.value, closed: path.closed });
     }
   }
   return uses;

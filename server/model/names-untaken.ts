@@ -3,6 +3,8 @@
  * `run W1 = thin6 red`, `fuse F1 5 A, LOFT` for `at LOFT`. A part named alone lacks what is said of it: where its core goes, or
  * whether it is on.
  */
+import { nearWords } from '../../grammar/near.ts';
+import { list } from '../../grammar/phrases.ts';
 import { kindOf } from '../kinds/vocabulary.ts';
 import type { Declaration } from './declarations.ts';
 import type { PlacedProblem } from './model.ts';
@@ -41,6 +43,14 @@ function goesOn({ name, as, origin }: Declaration, word: string | undefined): st
     : `“${name}” is one end of a core: say its terminal and the other end too, as in “F1:out to LAMP:+”.`;
 }
 
+/** `LAMP onn` in a case: the word behind a part that is nearly what a case says of it, and what it may be. */
+function misspeltState(
+  text: string,
+): { readonly name: string; readonly at: number; readonly said: string } | undefined {
+  const [, before = '', name = '', said = ''] = /^((\S+)\s+)(\p{L}+)(?=\s*(?:[,\n#]|$))/u.exec(text) ?? [];
+  return said === '' || /^(?:on|off|in|an|at)$/u.test(said) ? undefined : { name, at: before.length, said };
+}
+
 export function tellNamesUntaken(
   problems: PlacedProblem[],
   declared: (name: string) => Declaration | 'seemingly' | undefined,
@@ -56,6 +66,18 @@ export function tellNamesUntaken(
     const selector = turned === undefined ? undefined : declared(turned);
     if (selector !== undefined && selector !== 'seemingly' && isSelector(selector)) {
       problems[index] = { ...one, message: `“${name}” is not finished: say its position, as in ${turned} at 2.` };
+      continue;
+    }
+    const state =
+      shaped.spec?.word === 'case' ? misspeltState(node.text.slice(one.place.span.start - offset)) : undefined;
+    const part = state === undefined ? undefined : declared(state.name);
+    const near = state === undefined ? [] : nearWords(state.said, ['on', 'off']);
+    if (state !== undefined && part !== undefined && part !== 'seemingly' && part.as === 'part' && near.length > 0) {
+      const from = one.place.span.start - offset + state.at;
+      const span = { start: from, end: from + state.said.length };
+      const place = placeIn({ file: { uri: one.place.uri }, statement }, span);
+      const message = `“${state.said}” does not fit here: did you mean ${list(near)}?`;
+      problems[index] = { ...one, place, message, fixes: near.map((word) => fix(`Write ${word}`, place, word)) };
       continue;
     }
     const declaration = declared(name);

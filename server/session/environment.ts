@@ -13,6 +13,8 @@ export interface Environment {
    * where this process cannot look there: the server then asks the client (`ampscribe/specs`).
    */
   specsIn?(folder: string): Promise<readonly string[] | undefined>;
+  /** The same of a folder alone, without those below it; for a file that was opened by itself. */
+  specsBeside?(folder: string): Promise<readonly string[] | undefined>;
   /**
    * Where the page of a finding can be opened without a network; undefined for none. A client that shows the pages itself says
    * so when it starts the server (`ServerOptions.pages`), and this is not asked.

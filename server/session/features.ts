@@ -107,6 +107,8 @@ export interface Workspace {
   version(uri: string): number | undefined;
   /** Addresses of all specs that are open or in the open folders. */
   addresses(): Promise<readonly string[]>;
+  /** The same, and those in the folder of a file, which may be open by itself. */
+  addressesFrom(uri: string): Promise<readonly string[]>;
   /** All specs that are open or in the open folders, one after the other, read and not worked out. */
   specs(): AsyncIterable<ReadSpec>;
   /** An address as the client writes it. */

@@ -11,15 +11,23 @@ import type { Features, Workspace } from './features.ts';
 import { diagnosticAtClient } from './findings.ts';
 import { guarded } from './guard.ts';
 import { editAtClient } from './placed.ts';
+import { writeUse } from './uris.ts';
 
 export function registerActions(connection: Connection, workspace: Workspace, using: Features): void {
   const log = connection.console;
+  /** Looking through folders takes a while: only where the last findings tell of a file that is missing. */
+  const nearby = async (uri: string) => {
+    const isMissing = workspace.before(uri)?.findings.some(({ slug }) => slug === 'use-missing') === true;
+    return isMissing ? { addresses: await workspace.addressesFrom(uri), write: writeUse } : undefined;
+  };
+
   const options = async (uri: string, only: readonly string[] | undefined): Promise<CodeActionOptions> => ({
     ...workspace.diagnosticOptions(),
     only,
     resolves: workspace.client().resolvesActions,
     again: await workspace.again(uri),
     users: await workspace.users(uri),
+    nearby: await nearby(uri),
   });
 
   connection.onCodeAction(

@@ -16,7 +16,7 @@ export function registerTyping(connection: Connection, workspace: Workspace, usi
 
   /** Paths between the quotes of a `use`: the specs there are first, since an analysis is good until the next edit alone. */
   const paths = async (params: CompletionParams, token: CancellationToken): Promise<CompletionItem[]> => {
-    const addresses = await workspace.addresses();
+    const addresses = await workspace.addressesFrom(params.textDocument.uri);
     const here = await placed(workspace.named, params, token);
     if (here === undefined) return [];
     return using.pathCompletion(here.analysis, here.offset, addresses, { resolve: resolveUse, write: writeUse });
@@ -30,7 +30,8 @@ export function registerTyping(connection: Connection, workspace: Workspace, usi
       const { analysis, offset } = here;
       const { snippets, completionMarkdown } = workspace.client();
       const before = workspace.before(params.textDocument.uri);
-      const items = using.completion(analysis, offset, { snippets, markdown: completionMarkdown, before });
+      const options = { snippets, markdown: completionMarkdown, before, today: dayOf(new Date()) };
+      const items = using.completion(analysis, offset, options);
       return using.changesWithEachLetter(analysis, offset) ? { isIncomplete: true, items } : items;
     }),
   );
@@ -70,4 +71,10 @@ export function registerTyping(connection: Connection, workspace: Workspace, usi
       return here === undefined ? [] : using.formattingOnType(here.analysis, here.offset, params.ch);
     }),
   );
+}
+
+/** The day where the server runs, as the notation writes it. */
+function dayOf(date: Date): string {
+  const two = (number: number) => String(number).padStart(2, '0');
+  return `${date.getFullYear()}-${two(date.getMonth() + 1)}-${two(date.getDate())}`;
 }

@@ -165,7 +165,9 @@ export function startServer(
   connection.onInitialize((params): InitializeResult => {
     const options = params.initializationOptions as ServerOptions | null | undefined;
     client = readCapabilities(params.capabilities, options);
-    folders = params.workspaceFolders?.map(({ uri }) => uri) ?? (params.rootUri === null ? [] : [params.rootUri]);
+    const { rootUri } = params as { readonly rootUri?: string | null };
+    // Clients that know of no folders at all may leave both out.
+    folders = params.workspaceFolders?.map(({ uri }) => uri) ?? (rootUri == null ? [] : [rootUri]);
     pages = typeof options?.pages === 'string' ? options.pages : undefined;
     commands = Array.isArray(options?.commands) ? options.commands.filter((one) => typeof one === 'string') : [];
     settings.hand(options?.settings);
@@ -374,6 +376,7 @@ export function startServer(
       withAround: (uri, filesOf, token) => together(uri, token, (analysis) => around(analysis.uri, filesOf(analysis))),
       version: (uri) => documentOf(sameSpelling(uri))?.version,
       addresses: allSpecs,
+      addressesFrom: async (uri) => [...new Set([...(await allSpecs()), ...(await specs.beside(sameSpelling(uri)))])],
       specs: readSpecs,
       clientUri,
       client: () => client,

@@ -41,6 +41,12 @@ export class Specs {
     return addresses;
   }
 
+  /** Those in the very folder of a file, where this process can look there. */
+  async beside(uri: string): Promise<readonly string[]> {
+    const found = await this.environment.specsBeside?.(uri.slice(0, uri.lastIndexOf('/')));
+    return (found ?? []).map(sameSpelling).sort();
+  }
+
   private async lookInto(folders: readonly string[]): Promise<readonly string[]> {
     const found = new Set<string>();
     let untold = false;

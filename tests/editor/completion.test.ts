@@ -146,6 +146,9 @@ const places: readonly (readonly [marked: string, offered: readonly string[], ne
   ['run W3 6 mm² red, 4 m, POS to F|', [...redEnds.filter((end) => end !== 'POS'), 'F3:in'], ['fuse', 'POS', '? °C']],
   ['run W3 6 mm² red, 4 m, B1:|', ['B1:-', 'B1:+'], ['F1:in', 'to', 'POS', 'B1:']],
   ['run W3 6 mm² red, 4 m, POS to F1:o|', ['F1:in', 'F1:out'], ['F2:in', 'POS']],
+  ['run W3 6 mm² red, 4 m, POS to lamp:|', ['LAMP:+', 'LAMP:-'], ['lamp:+', 'lamp:in', 'POS']],
+  ['run W3 3 x 1.5 mm², core |', ['1', '2', '3'], ['0', '4', 'core']],
+  ['run W3 3 x 1.5 mm²\n    core 1 POS to FAN:+\n    core |', ['2', '3'], ['1', '4']],
   ['run W3 6 mm² red, 4 m, FB:2 to FB:|', ['FB:in', 'FB:1', 'FB:3'], ['FB:2', 'FB:4', 'FB:neg']],
   ['run W3 6 mm² red, 4 m, K1:|', ['K1:86', 'K1:85', 'K1:30', 'K1:87', 'K1:87a'], ['K1:coil+', 'F1:in']],
   ['run W3 6 mm² red, 4 m, NOBODY:|', ['NOBODY:+', 'NOBODY:out', 'NOBODY:2'], ['F1:in', 'POS']],
@@ -224,6 +227,8 @@ const places: readonly (readonly [marked: string, offered: readonly string[], ne
   ['entry E3 in BOX, gland |', glands, ['? mm', 'E1', 'BOX']],
   ['entry E3 in BOX, gland M20, 2 |', ['holes'], ['hole', 'A', 'mm']],
   ['fusebox FC 4 ways, way 1 fuse 5 A, way |', ['2', '3', '4'], ['1', '5', 'fuse']],
+  ['fusebox FC 4 ways, way 1 fuse 5 A, ways |', ['2', '3', '4'], ['1', '5', 'to']],
+  ['fusebox FC 5 ways, way 1 fuse 5 A, ways 2 to |', ['3', '4', '5'], ['1', '2', '6', 'fuse']],
   ['fusebox FC 4 ways, way 1 fuse |', [...amps(bladeAmps), '? A'], ['400 A', 'blade', '32 V']],
   ['panel P1 voc |', ['? V', 'drift'], ['? A', '? W']],
   ['panel P1 voc drift -0.3 |', ['%/°C', 'V/°C', 'mV/°C'], ['%', 'V', 'mA/°C']],
@@ -342,6 +347,14 @@ describe('what is offered at a place, and what is not', () => {
 });
 
 describe('a spec’s own ways', () => {
+  it('offers today for a reading, then the days it has others of', () => {
+    const days = (marked: string) => labels(inShed(marked, { snippets: true, markdown: true, today: '2026-05-02' }));
+    expect(days('reading |')).toEqual(['2026-05-02']);
+    const others = 'reading 2026-05-02 B1:+ 12.6 V\nreading 2026-04-18 B1:+ 12.5 V\n';
+    expect(days(`${others}reading |`)).toEqual(['2026-05-02', '2026-04-18']);
+    expect(labels(inShed(`${others}reading |`))).toEqual(['2026-05-02', '2026-04-18']);
+  });
+
   it('numbers on as the spec does', () => {
     const next = (text: string) => labels(complete(text));
     expect(next('fuse |')).toEqual(['F1']);

@@ -39,6 +39,46 @@ const offers: readonly (readonly [string, string, string])[] = [
   ['source.fixAll.ampscribe', lamp('2,5 mm²'), 'W2'],
 ];
 
+describe('a used file that is not there', () => {
+  const specs = ['stock.amps', 'old/stock.amps', 'rack.amps'].map((one) => `file:///van/${one}`);
+  const titles = async (path: string, environment: object) => {
+    const client = await connect({ folder: 'file:///van', environment });
+    const text = `use "${path}"\nload LAMP 9 W\n`;
+    client.open(name, text);
+    await client.items(name);
+    const actions = await ask(client, text, path, ['quickfix']);
+    expect(client.logged).toEqual([]);
+    return actions.map((one) => [one.title, applied(text, one).split('\n')[0]]);
+  };
+
+  it('is mended to one of nearly its name, or of its name in another folder', async () => {
+    const environment = { specsIn: async () => specs };
+    expect(await titles('stok.amps', environment)).toEqual([
+      ['Write “old/stock.amps”, which is there', 'use "old/stock.amps"'],
+      ['Write “stock.amps”, which is there', 'use "stock.amps"'],
+    ]);
+    expect(await titles('sub/rack.amps', environment)).toEqual([
+      ['Write “rack.amps”, which is there', 'use "rack.amps"'],
+    ]);
+    expect(await titles('./rak', environment)).toEqual([['Write “./rack.amps”, which is there', 'use "./rack.amps"']]);
+    expect(await titles('hull.amps', environment)).toEqual([]);
+  });
+
+  it('is looked for beside the file where no folder is open', async () => {
+    expect(await titles('stok.amps', { specsBeside: async () => specs.slice(0, 1) })).toEqual([
+      ['Write “stock.amps”, which is there', 'use "stock.amps"'],
+    ]);
+  });
+});
+
+it('a file that was never saved is asked to be saved before it uses another', async () => {
+  const client = await connect();
+  client.open('untitled:Untitled-1', 'use "stock.amps"\n');
+  expect((await client.items('untitled:Untitled-1')).map(({ message }) => message)).toEqual([
+    '“stock.amps” cannot be looked for yet, since this file has no place of its own: save it first.',
+  ]);
+});
+
 describe('an action', () => {
   it.each(offers)('%s is the same, asked for with its edit or without', async (kind, text, word) => {
     const [eager, late] = [await connect(), await connect({ capabilities: lazy })];

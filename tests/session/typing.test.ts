@@ -90,6 +90,20 @@ describe('between the quotes of a use', () => {
     expect(await labels('use |\n')).toEqual(['"…"']);
   });
 
+  it('those beside it are offered where no folder is open', async () => {
+    const client = await connect({
+      environment: { specsBeside: async (folder) => (folder === 'file:///van' ? [uri('stock.amps')] : undefined) },
+    });
+    client.open('lamp.amps', 'use "');
+    client.open('file:///shed/lamp.amps', 'use "');
+    const at = { position: { line: 0, character: 5 } };
+    const labels = async (name: string) =>
+      (await client.ask<CompletionItem[]>('textDocument/completion', name, at)).map(({ label }) => label);
+    // What is open is known wherever it is.
+    expect(await labels('lamp.amps')).toEqual(['stock.amps', '../shed/lamp.amps']);
+    expect(await labels('file:///shed/lamp.amps')).toEqual(['../van/lamp.amps']);
+  });
+
   it('one is written over the path that stands there, with the quote that is missing', async () => {
     const taken = async (marked: string) => new Map((await offered(marked)) as [string, string][]).get('parts.amps');
     expect(await taken('use "sto|ck.amps"  # all\n')).toBe('use "parts.amps"  # all\n');

@@ -10,7 +10,7 @@ import { clauseHover } from '../hover/words.ts';
 import type { Block } from '../markup.ts';
 import type { Context } from './context.ts';
 import { declareOffers } from './declare.ts';
-import { endOffers, terminalOffers } from './ends.ts';
+import { endOffers, partBefore, terminalOffers } from './ends.ts';
 import { choiceRank, clauseRank, saidNear, usualFirst } from './habits.ts';
 import { likely } from './likely.ts';
 import { isNamed, nameOffers } from './names.ts';
@@ -27,7 +27,10 @@ export function clauseOffers(context: Context): Offer[] {
       (one): one is Expected & { is: 'slot' } =>
         one.is === 'slot' && one.types.some((type) => type === 'end' || type === 'terminal'),
     );
-    return ends.length === 0 ? [] : [...terminalOffers(context), ...ends.flatMap((one) => declareOffers(context, one))];
+    if (ends.length === 0) return [];
+    return partBefore(context) === undefined
+      ? ends.flatMap((one) => declareOffers(context, one))
+      : terminalOffers(context);
   }
   return [
     ...offersFor(context, wanted(context, at.expected)),
@@ -199,7 +202,7 @@ function slotOffers(context: Context, expected: Expected & { is: 'slot' }): Offe
   const { types } = expected;
   const named = types.filter(isNamed).flatMap((type) => nameOffers(context, expected, type));
   const ends = types.includes('end') || types.includes('terminal') ? endOffers(context, expected) : [];
-  const said = isInOrder(expected) ? [] : saidNear(context, expected);
+  const said = isInOrder(expected) || types.includes('date') ? [] : saidNear(context, expected);
   const values = valueOffers(context, expected).map((offer) => ({
     detail: expected.clause.meaning,
     documentation: documentation(expected.clause, spec),

@@ -7,6 +7,8 @@ import type { Part, Run } from '../../model/model.ts';
 export interface CompletionOptions {
   readonly snippets: boolean;
   readonly markdown: boolean;
+  /** The day it is, as 2026-04-18; a reading is most likely taken today. */
+  readonly today?: string | undefined;
   /** The last analysis that was worked out, for the order of offers while this one is not. */
   readonly before?: Analysis | undefined;
 }

@@ -63,9 +63,18 @@ function onIt({ analysis, at, offset }: Context, terminal: Terminal): string[] {
     .map(({ text }) => text);
 }
 
+/** The part before the colon, also where its name is written in other letters: `lamp:` for LAMP. */
+export function partBefore({ analysis: { model }, at: { prefix } }: Context): Part | undefined {
+  const typed = prefix.slice(0, prefix.indexOf(':'));
+  const known = model.parts.get(typed);
+  if (known !== undefined) return known;
+  const alike = [...model.parts.values()].filter(({ name }) => name.toLowerCase() === typed.toLowerCase());
+  return alike.length === 1 ? alike[0] : undefined;
+}
+
 /** Terminals of the part before the colon. */
 export function terminalOffers(context: Context): Offer[] {
-  const part = context.analysis.model.parts.get(context.at.prefix.slice(0, context.at.prefix.indexOf(':')));
+  const part = partBefore(context);
   const named = part?.terminals.filter(({ spec }) => spec.name !== '') ?? [];
   return freeFirst(context, but(context, named)).map((terminal) => terminalOffer(context, terminal));
 }

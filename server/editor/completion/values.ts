@@ -4,6 +4,7 @@ import { quantityTypes } from '../../../grammar/forms.ts';
 import type { Dimension } from '../../../grammar/tree.ts';
 import { colourList } from '../../kinds/colours.ts';
 import { glandSizes } from '../../kinds/common.ts';
+import type { Part } from '../../model/model.ts';
 import { glandFor } from '../../rules/glands.ts';
 import { ipMeaning, usualIpCodes } from '../../tables/ip-codes.ts';
 import type { Context } from './context.ts';
@@ -87,21 +88,44 @@ function numberOffers(context: Context, { clause, slot }: Slot): Offer[] {
     const label = leftOpen(clause.example);
     return [{ label, kind: kinds.Value, snippet: blanksAsPlaceholders(label).snippet }];
   }
-  if (part?.kind.word === 'fusebox' && clause.id === 'way' && slot === 'way') {
-    const said = new Set(
-      part.facts.each('way').flatMap((row) => {
-        const first = row.number('way', 'way') ?? 0;
-        const last = Math.min(row.number('way', 'last') ?? first, 60);
-        return Array.from({ length: Math.max(0, last - first + 1) }, (_, index) => first + index);
-      }),
-    );
-    const count = Math.min(part.facts.number('ways') ?? 0, 60);
-    return Array.from({ length: count }, (_, index) => index + 1)
-      .filter((way) => !said.has(way))
-      .map((way) => ({ label: String(way), kind: kinds.Value, detail: 'A way that has no fuse yet.' }));
-  }
+  if (part?.kind.word === 'fusebox' && clause.id === 'way') return wayOffers(context, part);
+  if (clause.id === 'core') return coreOffers(context);
   if (slot === 'position') return positionOffers(context);
   return [];
+}
+
+/** Numbers of cores that the cable has and no other line of the run says. */
+function coreOffers({ run, at, offset }: Context): Offer[] {
+  const count = Math.min(run?.facts.number('size', 'cores') ?? 0, mostCounted);
+  const here = offset - (at.statement?.offset ?? 0);
+  const others = at.statement?.shaped.clauses.filter(
+    ({ spec, span }) => spec.id === 'core' && (here < span.start || here > span.end),
+  );
+  const said = new Set(others?.flatMap(({ values }) => values.map(({ atom }) => atom.text)));
+  return oneTo(count)
+    .map(String)
+    .filter((number) => !said.has(number))
+    .map((label) => ({ label, kind: kinds.Value, detail: 'A core that no other line tells of.' }));
+}
+
+const oneTo = (count: number) => Array.from({ length: count }, (_, index) => index + 1);
+
+/** More ways or cores than these nobody counts through. */
+const mostCounted = 60;
+
+/** Ways that have no fuse yet; behind `ways 2 to` those that come after it. */
+function wayOffers({ segment }: Context, { facts }: Part): Offer[] {
+  const said = new Set(
+    facts.each('way').flatMap((row) => {
+      const first = row.number('way', 'way') ?? 0;
+      const last = Math.min(row.number('way', 'last') ?? first, mostCounted);
+      return oneTo(last).filter((way) => way >= first);
+    }),
+  );
+  const least = Number(/\bways\s+(\d+)\s+to\s*$/u.exec(segment)?.[1] ?? 0);
+  return oneTo(Math.min(facts.number('ways') ?? 0, mostCounted))
+    .filter((way) => way > least && !said.has(way))
+    .map((way) => ({ label: String(way), kind: kinds.Value, detail: 'A way that has no fuse yet.' }));
 }
 
 /** Those of a selector that are numbers, behind `S9 at`. */
@@ -191,15 +215,19 @@ function barOffers({ analysis, name }: Context): Offer[] {
 
 const capital = (text: string) => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
 
-/** Days on which the spec has readings already, the last first. */
-function dateOffers({ analysis, at }: Context): Offer[] {
+/** Today, then days on which the spec has readings already, the last first. */
+function dateOffers({ analysis, at, options: { today } }: Context): Offer[] {
   const dates = analysis.tree.statements.flatMap(({ node, offset }) =>
     offset === at.statement?.offset ? [] : node.body.flatMap((atom) => (atom.kind === 'date' ? [atom.value] : [])),
   );
-  return [...new Set(dates)]
+  const others = [...new Set(dates)]
+    .filter((date) => date !== today)
     .sort()
-    .reverse()
-    .map((date) => ({ label: date, kind: kinds.Value, detail: 'A day with other readings.' }));
+    .reverse();
+  return [
+    ...(today === undefined ? [] : [{ label: today, kind: kinds.Value, detail: 'Today.' }]),
+    ...others.map((date) => ({ label: date, kind: kinds.Value, detail: 'A day with other readings.' })),
+  ];
 }
 
 /** Currencies that the spec's other prices are in; before the first, some that fitters buy in (ISO 4217). */

@@ -147,6 +147,22 @@ export const cutShort: readonly Breakage[] = [
     'This is not finished: say whether CABIN and FRIDGE and HEATER are on or off.',
   ],
   [
+    'a case that turns something “onn”',
+    'CABIN and FRIDGE and HEATER on',
+    'CABIN onn',
+    'unknown-clause',
+    'onn',
+    '“onn” does not fit here: did you mean on?',
+  ],
+  [
+    'a use that is being written',
+    'place ',
+    'use "\nplace ',
+    'unclosed-text',
+    '"',
+    'This text has no closing quote: put " behind its last word.',
+  ],
+  [
     'an expectation cut in half',
     'expect FRIDGE voltage at least 11.4 V in night',
     'expect FRIDGE voltage at',
