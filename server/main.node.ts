@@ -10,6 +10,7 @@ import { clearYoung, findingsAreTold, readAtFirst } from './session/engine-setti
 import { decodeSpec, mostSpecs, whyMissing } from './session/protocol.ts';
 import { RemoteRoom } from './session/remote-room.ts';
 import { startServer } from './session/server.ts';
+import { Stages } from './session/stages.ts';
 import { reusingMemory } from './session/writing.ts';
 
 startServer(connection(), {
@@ -40,12 +41,13 @@ startServer(connection(), {
 
 /** Over standard input and output as the library does it, but for how messages become bytes. */
 function connection(): Connection {
-  if (!process.argv.includes('--stdio')) return createConnection(ProposedFeatures.all);
+  const options = { messageStrategy: new Stages() };
+  if (!process.argv.includes('--stdio')) return createConnection(ProposedFeatures.all, options);
   // Whatever else is written there would be taken for a message.
   globalThis.console = new Console(process.stderr);
   const output = new StreamMessageWriter(process.stdout, { contentTypeEncoder: reusingMemory() });
   // The library ends the process when a stream of input ends, and takes a writer beside it, which its types do not say.
-  return createConnection(ProposedFeatures.all, process.stdin, output as unknown as NodeJS.WritableStream);
+  return createConnection(ProposedFeatures.all, process.stdin, output as unknown as NodeJS.WritableStream, options);
 }
 
 async function specsBelow(root: string): Promise<readonly string[]> {

@@ -1,6 +1,7 @@
 /** What the client said it can do, read once from its capabilities. */
-import type { ClientCapabilities } from 'vscode-languageserver';
+import type { ClientCapabilities, CompletionItemKind, SymbolKind } from 'vscode-languageserver';
 import type { SignatureOptions } from '../editor/signature-help.ts';
+import { completionKinds, type KindFor, symbolKinds } from './kinds-known.ts';
 import type { ServerOptions } from './protocol.ts';
 
 export interface Client {
@@ -25,6 +26,10 @@ export interface Client {
   readonly completionMarkdown: boolean;
   readonly signatures: SignatureOptions;
   readonly snippets: boolean;
+  /** The nearest kind that it has a picture for. */
+  readonly completionKind: KindFor<CompletionItemKind>;
+  readonly outlineKind: KindFor<SymbolKind>;
+  readonly foundKind: KindFor<SymbolKind>;
   /** Asks for the edit of an action when it is chosen, and hands back what came with it. */
   readonly resolvesActions: boolean;
   readonly nestedSymbols: boolean;
@@ -66,6 +71,9 @@ export function readCapabilities(capabilities: ClientCapabilities, options?: Ser
       noParameter: signature?.noActiveParameterSupport === true,
     },
     snippets: item?.snippetSupport === true,
+    completionKind: completionKinds(textDocument?.completion?.completionItemKind?.valueSet),
+    outlineKind: symbolKinds(textDocument?.documentSymbol?.symbolKind?.valueSet),
+    foundKind: symbolKinds(workspace?.symbol?.symbolKind?.valueSet),
     resolvesActions: action?.dataSupport === true && action.resolveSupport?.properties.includes('edit') === true,
     nestedSymbols: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,
     linksDefinitions: textDocument?.definition?.linkSupport === true,

@@ -14,6 +14,7 @@ import { mostSymbols, nearnesses, type ReadSpec } from '../editor/workspace-symb
 import type { Client } from './client.ts';
 import type { Features, Workspace } from './features.ts';
 import { guarded } from './guard.ts';
+import { ofKind } from './kinds-known.ts';
 import { inParts } from './parts.ts';
 import { editAtClient, placed, symbolAtClient } from './placed.ts';
 import { resolveUse } from './uris.ts';
@@ -138,7 +139,8 @@ export function registerNames(connection: Connection, workspace: Workspace, usin
             read.push(spec);
             const symbols = using.workspaceSymbols([spec], query, left, [nearness]);
             left -= symbols.length;
-            yield symbols.map((symbol) => symbolAtClient(workspace, symbol));
+            const { foundKind } = workspace.client();
+            yield symbols.map((symbol) => ofKind(symbolAtClient(workspace, symbol), foundKind));
           }
           specs = read;
         }

@@ -1,7 +1,8 @@
 /** Requests about how a file is laid out and looks: outline, folding, growing selections, links, swatches. */
-import type { Connection } from 'vscode-languageserver';
+import type { Connection, DocumentSymbol, SymbolKind } from 'vscode-languageserver';
 import type { Features, Workspace } from './features.ts';
 import { guarded } from './guard.ts';
+import { type KindFor, ofKind } from './kinds-known.ts';
 import { symbolAtClient } from './placed.ts';
 import { resolveUse } from './uris.ts';
 
@@ -12,9 +13,10 @@ export function registerShape(connection: Connection, workspace: Workspace, usin
     guarded(log, 'outline', [], async ({ textDocument }, token) => {
       const analysis = await workspace.named(textDocument.uri, token);
       if (analysis === undefined) return [];
-      return workspace.client().nestedSymbols
-        ? using.outline(analysis)
-        : using.flatOutline(analysis).map((symbol) => symbolAtClient(workspace, symbol));
+      const { nestedSymbols, outlineKind } = workspace.client();
+      return nestedSymbols
+        ? nestedOfKind(using.outline(analysis), outlineKind)
+        : using.flatOutline(analysis).map((symbol) => ofKind(symbolAtClient(workspace, symbol), outlineKind));
     }),
   );
 
@@ -60,4 +62,13 @@ export function registerShape(connection: Connection, workspace: Workspace, usin
       return analysis === undefined ? [] : using.colourPresentations(analysis, range, color);
     }),
   );
+}
+
+function nestedOfKind(symbols: DocumentSymbol[], kindFor: KindFor<SymbolKind>): DocumentSymbol[] {
+  if (kindFor === undefined) return symbols;
+  return symbols.map((symbol) => {
+    const { children } = symbol;
+    const itself = ofKind(symbol, kindFor);
+    return children === undefined ? itself : { ...itself, children: nestedOfKind(children, kindFor) };
+  });
 }

@@ -8,6 +8,7 @@ import type {
 } from 'vscode-languageserver';
 import type { Features, Workspace } from './features.ts';
 import { guarded } from './guard.ts';
+import { ofKind } from './kinds-known.ts';
 import { placed } from './placed.ts';
 import { resolveUse, writeUse } from './uris.ts';
 
@@ -28,10 +29,11 @@ export function registerTyping(connection: Connection, workspace: Workspace, usi
       if (here === undefined) return [];
       if (using.pathAt(here.analysis, here.offset) !== undefined) return paths(params, token);
       const { analysis, offset } = here;
-      const { snippets, completionMarkdown } = workspace.client();
+      const { snippets, completionMarkdown, completionKind } = workspace.client();
       const before = workspace.before(params.textDocument.uri);
       const options = { snippets, markdown: completionMarkdown, before, today: dayOf(new Date()) };
-      const items = using.completion(analysis, offset, options);
+      const all = using.completion(analysis, offset, options);
+      const items = completionKind === undefined ? all : all.map((item) => ofKind(item, completionKind));
       return using.changesWithEachLetter(analysis, offset) ? { isIncomplete: true, items } : items;
     }),
   );

@@ -8,6 +8,7 @@ import {
   type Connection,
   DidChangeConfigurationNotification,
   DidChangeWatchedFilesNotification,
+  type InitializeParams,
   type InitializeResult,
   TextDocumentSyncKind,
   TextDocuments,
@@ -37,6 +38,7 @@ import { movesAskedFor } from './register-files.ts';
 import { registerPicture } from './register-picture.ts';
 import { Settings } from './settings.ts';
 import { Specs } from './specs.ts';
+import { answerRefused } from './stages.ts';
 import { sameSpelling } from './uris.ts';
 import { type Rounds, WarmUp } from './warm-up.ts';
 import { warmUpRounds } from './warm-up-rounds.ts';
@@ -162,11 +164,12 @@ export function startServer(
     room: environment.drawingRoom ?? { run: (task) => connection.sendRequest(draftRequest, task) },
   });
 
+  answerRefused(connection);
   connection.onInitialize((params): InitializeResult => {
     const options = params.initializationOptions as ServerOptions | null | undefined;
     client = readCapabilities(params.capabilities, options);
-    const { rootUri } = params as { readonly rootUri?: string | null };
-    // Clients that know of no folders at all may leave both out.
+    // Small clients that know of no folders leave both out.
+    const { rootUri } = params as Partial<InitializeParams>;
     folders = params.workspaceFolders?.map(({ uri }) => uri) ?? (rootUri == null ? [] : [rootUri]);
     pages = typeof options?.pages === 'string' ? options.pages : undefined;
     commands = Array.isArray(options?.commands) ? options.commands.filter((one) => typeof one === 'string') : [];

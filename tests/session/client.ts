@@ -20,6 +20,7 @@ import type { Environment } from '../../server/session/environment.ts';
 import { features } from '../../server/session/features.ts';
 import { decodeSpec, type FileText, readFileRequest } from '../../server/session/protocol.ts';
 import { startServer, type Workings } from '../../server/session/server.ts';
+import { Stages } from '../../server/session/stages.ts';
 
 export const uri = (name: string) => `file:///van/${name}`;
 
@@ -47,8 +48,8 @@ export interface Setting {
   readonly disk?: Disk;
   /** The server has no disk: the client reads for it. */
   readonly clientReads?: boolean;
-  /** The folder that is open. */
-  readonly folder?: string;
+  /** The folder that is open; null where the client says nothing of folders. */
+  readonly folder?: string | null;
   readonly environment?: Partial<Environment>;
   readonly workings?: Partial<Workings>;
 }
@@ -156,7 +157,9 @@ export async function connect(setting: Setting = {}): Promise<TestClient> {
   toClient.on('close', () => {
     over = true;
   });
-  const server = createConnection(new StreamMessageReader(toServer), new StreamMessageWriter(toClient));
+  const server = createConnection(new StreamMessageReader(toServer), new StreamMessageWriter(toClient), {
+    messageStrategy: new Stages(),
+  });
   startServer(
     server,
     {
@@ -190,7 +193,7 @@ export async function connect(setting: Setting = {}): Promise<TestClient> {
   connection.listen();
   client.result = await connection.sendRequest<InitializeResult>('initialize', {
     processId: null,
-    rootUri: setting.folder ?? null,
+    ...(setting.folder === null ? {} : { rootUri: setting.folder ?? null }),
     capabilities: setting.capabilities ?? pulling,
     ...(setting.options === undefined ? {} : { initializationOptions: setting.options }),
   });
