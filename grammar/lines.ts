@@ -6,11 +6,6 @@ export interface Position {
   readonly character: number;
 }
 
-const asRead = ({ starts }: LineBlock) => starts;
-
-/** Lines as an editor counts them: a `\r` alone ends one too. */
-export const asInEditor = ({ startsInEditor }: LineBlock): readonly number[] => startsInEditor;
-
 /** Of a text in blocks, only those are looked through that were not before. */
 export class LineIndex {
   readonly length: number;
@@ -21,10 +16,7 @@ export class LineIndex {
   /** Index of the block whose line was asked for last. */
   private latest = 0;
 
-  constructor(
-    text: string | TextInBlocks,
-    private readonly startsOf: (block: LineBlock) => readonly number[] = asRead,
-  ) {
+  constructor(text: string | TextInBlocks) {
     this.text = TextInBlocks.of(text);
     this.length = text.length;
   }
@@ -34,7 +26,7 @@ export class LineIndex {
       const counts = [0];
       let count = 0;
       for (const block of this.text.blocks) {
-        count += this.startsOf(block).length;
+        count += block.starts.length;
         counts.push(count);
       }
       this.counted = counts;
@@ -56,7 +48,7 @@ export class LineIndex {
     const bounded = Math.max(0, Math.min(offset, this.length));
     if (bounded === this.length && this.endsLine) return { line: this.lineCount - 1, character: 0 };
     const block = this.text.blockAt(bounded);
-    const starts = this.startsOf(this.text.blocks[block] as LineBlock);
+    const { starts } = this.text.blocks[block] as LineBlock;
     const within = bounded - (this.text.offsets[block] as number);
     const line = lastUpTo(starts, within);
     return { line: (this.counts[block] as number) + line, character: within - (starts[line] as number) };
@@ -83,7 +75,7 @@ export class LineIndex {
       block = lastUpTo(counts, line);
       this.latest = block;
     }
-    const start = this.startsOf(text.blocks[block] as LineBlock)[line - (counts[block] as number)] as number;
+    const start = (text.blocks[block] as LineBlock).starts[line - (counts[block] as number)] as number;
     return (text.offsets[block] as number) + start;
   }
 }

@@ -20,7 +20,7 @@ const usualSize = 8192;
 /** Some whole lines of a text; only the last block of a text may end within a line. Offsets count from its first character. */
 export class LineBlock {
   private lineStarts: readonly number[] | undefined;
-  private editorStarts: readonly number[] | undefined;
+  private fed: LineBlock | undefined;
 
   constructor(readonly text: string) {}
 
@@ -35,17 +35,22 @@ export class LineBlock {
     return this.lineStarts;
   }
 
-  /** The same as an editor counts, to which a carriage return alone ends a line too. */
-  get startsInEditor(): readonly number[] {
-    this.editorStarts ??= this.withReturnsAlone();
-    return this.editorStarts;
+  /** The same as `withLineFeeds` has it; itself where there is nothing to change. */
+  get withLineFeeds(): LineBlock {
+    if (this.fed === undefined) {
+      const text = withLineFeeds(this.text);
+      this.fed = text === this.text ? this : new LineBlock(text);
+    }
+    return this.fed;
   }
+}
 
-  private withReturnsAlone(): readonly number[] {
-    if (!/\r(?!\n)/.test(this.text)) return this.starts;
-    const starts = [...this.text.matchAll(/\r\n?|\n/g)].map(({ 0: end, index }) => index + end.length);
-    return [0, ...starts.filter((start) => start < this.text.length || !this.text.endsWith('\n'))];
-  }
+/**
+ * A text of the same length with `\n` for every `\r` that stands alone. To the protocol that ends a line too: so places are the
+ * same, and whoever reads meets one line end less.
+ */
+export function withLineFeeds(text: string): string {
+  return text.includes('\r') ? text.replace(/\r(?!\n)/g, '\n') : text;
 }
 
 export class TextInBlocks implements SourceText {
@@ -87,6 +92,15 @@ export class TextInBlocks implements SourceText {
     }
     return new TextInBlocks(
       [...this.blocks.slice(0, first), ...parted(text), ...this.blocks.slice(last + 1)],
+      undefined,
+    );
+  }
+
+  /** The same as `withLineFeeds` has it, with all blocks shared that have nothing to change. */
+  withLineFeeds(): TextInBlocks {
+    if (this.blocks.every((block) => block.withLineFeeds === block)) return this;
+    return new TextInBlocks(
+      this.blocks.map((block) => block.withLineFeeds),
       undefined,
     );
   }

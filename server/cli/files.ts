@@ -2,6 +2,7 @@
 import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
+import { withLineFeeds } from '../../grammar/text-in-blocks.ts';
 import type { FileSource } from '../analysis.ts';
 
 /** Why a file could not be read, in plain words. */
@@ -58,9 +59,9 @@ export function specsAt(path: string): string[] {
   return found;
 }
 
-/** Without a byte order mark: editors do not show it, and so do not count it among a line's characters. */
-export function withoutMark(text: string): string {
-  return text.replace(/^\uFEFF/, '');
+/** As editors show it: they count no byte order mark among a line's characters, and a `\r` alone ends a line to them. */
+export function asInEditor(text: string): string {
+  return withLineFeeds(text.replace(/^\uFEFF/, ''));
 }
 
 /** `use` from the disk. `given` holds texts already read, such as standard input, by URI. */
@@ -70,7 +71,7 @@ export function diskSource(given: ReadonlyMap<string, string> = new Map()): File
       const text = given.get(uri);
       if (text !== undefined) return { text };
       try {
-        return { text: withoutMark(readSpec(fileURLToPath(uri))) };
+        return { text: asInEditor(readSpec(fileURLToPath(uri))) };
       } catch (error) {
         return { missing: error instanceof UnreadableError ? error.message : 'it could not be read' };
       }

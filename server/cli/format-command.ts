@@ -3,6 +3,7 @@ import { writeFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { parseDocument } from '../../grammar/parse.ts';
 import { formatDocument } from '../../grammar/printer.ts';
+import { withLineFeeds } from '../../grammar/text-in-blocks.ts';
 import { vocabulary } from '../kinds/vocabulary.ts';
 import { UnreadableError } from './files.ts';
 import type { Surroundings } from './io.ts';
@@ -22,7 +23,7 @@ export async function formatCommand(command: Extract<Command, { do: 'format' }>,
       unreadable = true;
       continue;
     }
-    const tidy = formatDocument(parseDocument(text, vocabulary));
+    const tidy = formatDocument(parseDocument(withLineFeeds(text), vocabulary));
     if (path === '-' && !command.check) io.out(tidy);
     if (tidy === text) continue;
     untidy += 1;

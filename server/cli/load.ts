@@ -1,7 +1,7 @@
 /** One spec for the command: its analysis and the name to show for it. */
 import { join, resolve } from 'node:path';
 import { type Analysis, analyse } from '../analysis.ts';
-import { decodeUtf8, diskSource, readSpec, uriOf, withoutMark } from './files.ts';
+import { asInEditor, decodeUtf8, diskSource, readSpec, uriOf } from './files.ts';
 import type { Surroundings } from './io.ts';
 
 export interface Loaded {
@@ -32,6 +32,6 @@ export async function textOf(path: string, io: Surroundings): Promise<string> {
 export async function load(path: string, io: Surroundings): Promise<Loaded> {
   // Standard input may `use` files beside where the command is run.
   const uri = uriOf(path === '-' ? join(io.here, 'standard-input.amps') : resolve(io.here, path));
-  const text = withoutMark(await textOf(path, io));
+  const text = asInEditor(await textOf(path, io));
   return { name: path, analysis: analyse(uri, diskSource(new Map([[uri, text]]))) };
 }

@@ -2,7 +2,7 @@
  * Texts of files by address: what is open in the editor before what is on the disk. Every change of a file counts up its
  * revision, by which analyses know whether they are still true.
  */
-import type { TextInBlocks } from '../../grammar/text-in-blocks.ts';
+import { type TextInBlocks, withLineFeeds } from '../../grammar/text-in-blocks.ts';
 import type { FileText } from './protocol.ts';
 import { whyMissing } from './protocol.ts';
 
@@ -56,7 +56,8 @@ export class Files {
       .catch((error: unknown) => whyMissing(error))
       .then((read) => {
         this.reading.delete(uri);
-        if (this.revision(uri) === revision) this.disk.set(uri, read);
+        if (this.revision(uri) !== revision) return;
+        this.disk.set(uri, 'text' in read ? { text: withLineFeeds(read.text) } : read);
       });
     this.reading.set(uri, task);
     return task;

@@ -185,6 +185,13 @@ describe('format', () => {
     expect(readFileSync(path, 'utf8')).toBe('\uFEFFload L  5 W\n');
   });
 
+  it('takes a carriage return alone for the line end that it is to an editor', async () => {
+    const path = write('shed.amps', 'load L 5W\rload M 5,5 W\r');
+    expect((await runCommand(['check', 'shed.amps'], { here: folder })).out).toContain('shed.amps:2:8  error  decimal');
+    await runCommand(['format', 'shed.amps'], { here: folder });
+    expect(readFileSync(path, 'utf8')).toBe('load L  5 W\nload M  5,5 W\n');
+  });
+
   it('with --check names the file, leaves it alone and ends with 1', async () => {
     const path = write('shed.amps', untidy);
     const ran = await runCommand(['format', '--check', 'shed.amps'], { here: folder });

@@ -99,11 +99,25 @@ describe('a text in blocks', () => {
     expect(before.blocks.length).toBeGreaterThan(10);
     expect(after.blocks.filter((block) => !before.blocks.includes(block))).toHaveLength(1);
     // Lines of what is shared are not looked for again.
-    const [starts, startsInEditor] = [before.blocks[0]?.starts, before.blocks[0]?.startsInEditor];
+    const starts = before.blocks[0]?.starts;
     expect(after.blocks[0]?.starts).toBe(starts);
-    expect(after.blocks[0]?.startsInEditor).toBe(startsInEditor);
     expect(commonStart(before, after)).toBe(70_000);
     expect(commonEnd(before, after, before.length - 70_000)).toBe(before.length - 70_001);
+  });
+
+  it('has line feeds for carriage returns alone, in no more blocks than need them', () => {
+    fc.assert(
+      fc.property(text, edits, (first, all) => {
+        const { plain, blocks } = edited(first, all);
+        expect(String(blocks.withLineFeeds())).toBe(plain.replace(/\r(?!\n)/g, '\n'));
+      }),
+    );
+    const usual = TextInBlocks.of('fuse F1  5 A\r\n'.repeat(10_000));
+    expect(usual.withLineFeeds()).toBe(usual);
+    const mixed = usual.edited(70_000, 70_001, '\r\r');
+    const [one, again] = [mixed.withLineFeeds(), mixed.withLineFeeds()];
+    expect(one.blocks.filter((block) => !usual.blocks.includes(block))).toHaveLength(1);
+    expect(one.blocks.every((block, i) => block === again.blocks[i])).toBe(true);
   });
 
   it('has in common with another what two strings have in common', () => {

@@ -141,6 +141,19 @@ describe('findings', () => {
     expect(third).not.toHaveProperty('codeDescription');
   });
 
+  it('count a carriage return alone as a line end, as edits do', async () => {
+    const client = await connect();
+    client.open('lamp.amps', '# a\rload B 3 W\nload C 4 Q\nload D 5 Q\n');
+    const lines = async () =>
+      (await client.items('lamp.amps'))
+        .filter(({ message }) => String(message).includes('“Q”'))
+        .map(({ range }) => range.start.line);
+    expect(await lines()).toEqual([2, 3]);
+    const at = { line: 2, character: 9 };
+    client.change('lamp.amps', { range: { start: at, end: { ...at, character: 10 } }, text: 'W' });
+    expect(await lines()).toEqual([3]);
+  });
+
   it('of a document nobody opened are none', async () => {
     const client = await connect({ disk: { 'lamp.amps': lamp('0.5 mm²') } });
     expect(await client.pull('lamp.amps')).toEqual({ kind: 'full', items: [] });

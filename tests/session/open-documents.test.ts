@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { TextDocumentContentChangeEvent } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
+import { LineIndex } from '../../grammar/lines.ts';
 import { openDocuments } from '../../server/session/open-documents.ts';
 
 const text = fc
@@ -29,8 +30,14 @@ describe('an open document', () => {
             const other = TextDocument.create('a.amps', 'ampscribe', 1, text);
             text = TextDocument.update(other, [one], 2).getText();
           }
-          expect(String(own.text)).toBe(text);
+          expect(String(own.written)).toBe(text);
         }
+        // What is read has its lines where the client has them.
+        expect(String(own.text)).toBe(text.replace(/\r(?!\n)/g, '\n'));
+        const [lines, other] = [new LineIndex(own.text), TextDocument.create('a.amps', 'ampscribe', 1, text)];
+        for (const at of [0, 1, 2, 3, 7, 8, 9, 9000, text.length - 1, text.length])
+          if (text.slice(at - 1, at + 1) !== '\r\n' && at >= 0 && at <= text.length)
+            expect(lines.position(at)).toEqual(other.positionAt(at));
         expect([own.uri, own.version]).toEqual(['a.amps', versions.length + 1]);
       }),
     );
