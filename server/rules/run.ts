@@ -6,6 +6,7 @@ import { allRules } from './all.ts';
 import { applyAllowances, judgeAllowances } from './allowances.ts';
 import { cautioned, failed, finding } from './finding.ts';
 import { joinedTo } from './joined.ts';
+import { oncePerText } from './once-per-text.ts';
 import { oneByOne } from './one-by-one.ts';
 import type { Finding, Question, Rule, RuleContext } from './rule.ts';
 import { withoutGuesses } from './unfinished.ts';
@@ -60,7 +61,7 @@ function collect(
 export function judge(model: Model, found: readonly Finding[], rules: readonly Rule[] = allRules): RuleResults {
   const { kept, accepted, used } = applyAllowances(model, withoutFollowing(model, withoutGuesses(model, found, rules)));
   const allowances = judgeAllowances(model, { used, found, rules });
-  return { findings: inOrder([...kept, ...allowances]), accepted: inOrder(accepted) };
+  return { findings: oncePerText(inOrder([...kept, ...allowances])), accepted: inOrder(accepted) };
 }
 
 /** Rules whose figures are currents, voltages and drops as worked out, also those of a short circuit, or which batteries are in series. */
