@@ -39,6 +39,8 @@ interface Passed {
 
 interface Judged extends Passed {
   readonly clears: Clearing;
+  /** Of the fault, that which comes through the devices. */
+  readonly share: number;
 }
 
 class Faults {
@@ -173,7 +175,10 @@ class Faults {
     if (far !== undefined && !beforeFirstDevice)
       for (const { view, amps } of this.places.aloneBetween(far.end, far.to)) judge(view, { ...far, amps });
     if (near !== undefined && !beforeFirstDevice) judge(this.places.all, near);
-    const clears = beforeFirstDevice ? 'never' : overall(judged.map((one) => one.clears));
+    const ownClear = beforeFirstDevice ? 'never' : overall(judged.map((one) => one.clears));
+    // What comes home by a return may have come past another device than that of the source on it, which has then nothing to say.
+    const byAnother = figures.isReturn && judged.length > 0 && judged.every(({ share }) => share < 0.5);
+    const clears = byAnother ? 'not known' : ownClear;
     const sure = clears === 'surely' ? judged : [];
     const seconds = sure.length === 0 ? undefined : Math.max(...sure.map((one) => one.seconds ?? 0));
     // Between the least and the greatest fault more may be let through than at either.
@@ -189,6 +194,7 @@ class Faults {
     );
     return {
       ...base,
+      ...(byAnother ? { devices: [] } : {}),
       clears,
       seconds,
       letThrough,
@@ -219,11 +225,13 @@ class Faults {
   ): Judged | undefined {
     let clears: Clearing | undefined;
     let seconds = 0;
+    let carried = 0;
     for (const { part, pole } of devices) {
       const edge = this.edgeOf(part, pole);
       if (edge === undefined) continue;
       const through = view.through(edge, end, to);
       if (through <= amps / 100) continue;
+      carried += through;
       const curve = curveOf(part);
       const time = timeOf(curve, this.ratedAmps(part, pole), through);
       if (curve !== undefined && curve.from !== 'stated') sources.add(curve.from);
@@ -235,6 +243,7 @@ class Faults {
     return {
       amps,
       clears,
+      share: carried / amps,
       seconds: clears === 'surely' ? seconds : undefined,
       letThrough: clears === 'surely' ? amps * amps * seconds : undefined,
     };

@@ -212,3 +212,35 @@ describe('asking', () => {
     expect(JSON.parse(JSON.stringify(json))).toEqual(json);
   });
 });
+
+describe('a return that several devices feed', () => {
+  const engine = `alternator A1 14.2 V, 70 A, fixed
+battery B1 lead-acid, 12 V, 80 Ah, internal 10 mΩ
+fuse F1 80 A, bolt-in, 58 V, breaks 5 kA
+fuse F2 10 A, blade, 32 V
+load LAMP 5 A
+chassis G1
+run W1 35 mm² red, 1 m, A1:+ to F1:out
+run W2 35 mm² red, 0.2 m, B1:+ to F1:in
+run W3 35 mm² black, 0.5 m, A1:- to G1
+run W4 35 mm² black, 0.5 m, B1:- to G1
+run W5 2.5 mm² red, 0.2 m, B1:+ to F2:in
+run W6 2.5 mm² red, 4 m, F2:out to LAMP:+
+run W7 2.5 mm² black, 1 m, LAMP:- to G1
+`;
+
+  it('is not said to be never cleared by the fuse of a source that drives a small part of it', () => {
+    const { core } = faultsOf(engine);
+    const told = core('W3');
+    // F2 clears the fault behind it; what the alternator adds, F1 bears.
+    expect(told.leastAmps).toBeGreaterThan(150);
+    expect(told.clears).not.toBe('never');
+    expect(told.devices.map(({ part }) => part.name)).not.toContain('F1');
+  });
+
+  it('keeps its own where that is too large to clear what comes through it', () => {
+    const { core } = faultsOf(lamp('1000 A, blade, 32 V, breaks 5 kA'));
+    expect(core('W3').clears).toBe('never');
+    expect(core('W3').devices.map(({ part }) => part.name)).toEqual(['F1']);
+  });
+});
