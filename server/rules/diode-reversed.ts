@@ -11,7 +11,7 @@ import { lampSpec } from './language.ts';
 import type { Fix, Reported, Rule } from './rule.ts';
 import { names, someNames } from './words.ts';
 
-const diode = 'diode D1 10 A';
+const diode = 'diode D1 10 A, loses 0.2 V';
 
 /** A lamp behind a diode, whose ends are these. */
 const behind = (first: string, second: string, ...more: string[]) =>
@@ -29,7 +29,7 @@ const backedUp = (first: string, second: string, marked = '') =>
     diode,
     'battery B2 lead-acid, 12 V, 80 Ah, internal 15 mΩ',
     'fuse F2 5 A, blade, 32 V',
-    `diode D2 10 A${marked}`,
+    `diode D2 10 A, loses 0.2 V${marked}`,
     'run W5 1.5 mm² red, 0.1 m, B2:+ to F2:in',
     `run W6 1.5 mm² red, 0.5 m, F2:out to D2:${first}`,
     `run W7 1.5 mm² red, 0.5 m, D2:${second} to LAMP:+`,

@@ -396,7 +396,7 @@ run W41 2.5 mm² black, 70 °C, 0.5 m, along BAY, JB to PUMP:-
     in: 'panel',
     changes: [['load VENT    30 W, 3 h/day, lowest 11 V', 'load VENT    30 W, 3 h/day, lowest 22 V']],
     finds: [['load-below-lowest-voltage', 'lowest 22 V']],
-    says: 'it is made for a higher voltage. Feed it by a converter that gives that, or fit one for 12 V.',
+    says: 'it is made for a higher voltage. Feed it by a converter that gives that, or fit one for 12.8 V.',
   },
   {
     title: 'bars that are too weak for what feeds them are told once for out and back',
