@@ -1,3 +1,4 @@
+import { shuntAmps } from '../tables/sizes.ts';
 import { commonClausesWithContacts } from './common.ts';
 import { clause, terminal } from './define.ts';
 import type { KindSpec } from './kind.ts';
@@ -15,10 +16,17 @@ export const kind: KindSpec = {
   oneNode: false,
   symbol: 'shunt',
   clauses: [
-    clause('rating', '{current:current}', 'Rated current.', '150 A', ['answers', 'hover:shunt'], {
-      required: true,
-      standardValues: ['100 A', '150 A', '300 A', '500 A'],
-    }),
+    clause(
+      'rating',
+      '{current:current}',
+      'Rated current.',
+      '150 A',
+      ['answers', 'connector-below-fuse', 'hover:shunt'],
+      {
+        required: true,
+        standardValues: shuntAmps.map((a) => `${a} A`),
+      },
+    ),
     clause('voltage', '{voltage:voltage}', 'Voltage across it at rated current.', '50 mV', ['answers', 'hover:shunt'], {
       standardValues: ['50 mV', '60 mV', '75 mV'],
     }),

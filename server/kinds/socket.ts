@@ -1,3 +1,4 @@
+import { socketAmps } from '../tables/sizes.ts';
 import { commonClauses } from './common.ts';
 import { clause, noContacts, plusMinus } from './define.ts';
 import type { KindSpec } from './kind.ts';
@@ -16,12 +17,20 @@ export const kind: KindSpec = {
   oneNode: false,
   symbol: 'socket',
   clauses: [
-    clause('rating', '{current:current}', 'Rated current.', '15 A', ['answers', 'fuse-below-load'], {
-      required: true,
-      standardValues: ['5 A', '10 A', '15 A', '20 A'],
-    }),
+    clause(
+      'rating',
+      '{current:current}',
+      'Rated current.',
+      '15 A',
+      ['answers', 'connector-below-fuse', 'fuse-below-load'],
+      {
+        required: true,
+        standardValues: socketAmps.map((a) => `${a} A`),
+      },
+    ),
     clause('plugged', 'plugged in {power:power|current}', 'What is plugged in.', 'plugged in 36 W', [
       'answers',
+      'connector-below-fuse',
       'fuse-below-load',
     ]),
     clause('hours', '{hours:daily-time}', 'How long it is used in a day.', '3 h/day', [

@@ -1,14 +1,29 @@
-/** A connector, splice, busbar, block or diode rated below what protects its circuit, or below what it carries. */
-
-import type { Answers, ContactFigures, CoreFigures, Protection } from '../answers/answers.ts';
-import type { Part, Terminal } from '../model/model.ts';
+/** A connector, splice, busbar, block, diode, shunt or socket-outlet rated below what protects its circuit, or below what it carries. */
+import type { Answers } from '../answers/answers.ts';
+import type { Part } from '../model/model.ts';
+import { shuntAmps, socketAmps } from '../tables/sizes.ts';
 import { exceeds } from './exceeds.ts';
+import {
+  conductors,
+  type Flow,
+  isReturn,
+  isSameProtection,
+  measure,
+  ofDiode,
+  ofJoint,
+  ofShunt,
+  ofSocket,
+} from './flow-through.ts';
 import { lampSpec } from './language.ts';
-import type { Reported, Rule, RuleContext } from './rule.ts';
+import { offerRating } from './other-rating.ts';
+import { isRatedToCarry } from './rated-to-carry.ts';
+import { smallerForLoad } from './rating-for-load.ts';
+import type { Fix, Reported, Rule, RuleContext } from './rule.ts';
+import { loneDevice, orSmaller } from './smaller-device.ts';
 import { isToldAsTooSmall } from './told-as-too-small.ts';
 import { amps, names, panelFactor, protectors } from './words.ts';
 
-const through = (joint: string, name: string, load = 'socket LAMP 12 A') =>
+const through = (joint: string, name: string, load = 'socket LAMP 20 A, plugged in 12 A') =>
   lampSpec(
     {
       fuse: 'fuse F1 20 A, blade, 32 V',
@@ -21,6 +36,13 @@ const through = (joint: string, name: string, load = 'socket LAMP 12 A') =>
     `run W4 4 mm² red, 1 m, ${name} to LAMP:+`,
   );
 
+const socketFuse = 'fuse F1 20 A, blade, 32 V';
+const socketRuns = {
+  feed: 'run W1 4 mm² red, 0.1 m, B1:+ to F1:in',
+  out: 'run W2 4 mm² red, 1.2 m, F1:out to LAMP:+',
+  back: 'run W3 4 mm² black, 1.3 m, LAMP:- to B1:-',
+} as const;
+
 export const rule: Rule = {
   slug: 'connector-below-fuse',
   severity: 'error',
@@ -31,29 +53,70 @@ export const rule: Rule = {
     'splice.rating',
     'block.rating',
     'diode.rating',
+    'shunt.rating',
+    'socket.rating',
+    'socket.plugged',
     'fuse.rating',
     'breaker.rating',
     'panel.isc',
   ],
   page: {
-    title: 'A connector weaker than the fuse before it',
-    why: 'The fuse lets its whole rating through for ever. A plug, clamp or bar made for less gets hot at its contacts, and hot contacts only get worse.',
+    title: 'A connector, shunt or socket weaker than the fuse before it',
+    why: 'The fuse lets its whole rating through for ever. A plug, clamp or bar made for less gets hot at its contacts, and hot contacts only get worse. A shunt made for less overheats and reads wrong; a socket-outlet melts, since anything may be plugged in.',
     limit:
-      'Everything that carries the current of a circuit is good for the rating of the device that protects it: Ib ≤ In ≤ Iz (IEC 60364-4-43 clause 433.1, confirmed), of a connector its pin, of a bar no more than the fuses right behind it let through together. On the panel side it is the panels’ short-circuit current times the factor of the set of limits. Where it serves only fixed loads whose sum is within its rating it is a warning.',
-    mend: 'Use one of at least the fuse’s rating, or a smaller fuse if the loads allow it.',
+      'Everything that carries the current of a circuit is good for the rating of the device that protects it: Ib ≤ In ≤ Iz (IEC 60364-4-43 clause 433.1, confirmed), of a connector its pin, of a bar no more than the fuses right behind it let through together. On the panel side it is the panels’ short-circuit current times the factor of the set of limits. The rating of a shunt and of a socket-outlet is held to the same (common practice, no source); a shunt to the largest of several devices that stand side by side at the battery. Where it serves only fixed loads whose sum is within its rating, or says what is plugged in and that is within it, it is a warning.',
+    mend: 'Use one of at least the fuse’s rating, or a smaller fuse if the loads allow it. Of a socket-outlet say what is plugged in (`plugged in 36 W`): else it counts as a load of its whole rating.',
     see: ['switch-below-fuse', 'cable-too-small'],
     wrong: [
       through('connector X1 2 pins, 15 A, 60 V # finds: connector-below-fuse "15 A"', 'X1:1'),
       through('busbar X1 10 A # finds: connector-below-fuse "10 A"', 'X1'),
       through('splice X1 10 A # finds: connector-below-fuse "10 A"', 'X1', 'load LAMP 8 A'),
+      lampSpec({ fuse: socketFuse, ...socketRuns, load: 'socket LAMP 5 A # finds: connector-below-fuse "5 A"' }),
+      lampSpec({
+        fuse: socketFuse,
+        ...socketRuns,
+        load: 'socket LAMP 10 A, plugged in 3 A # finds: connector-below-fuse "10 A"',
+      }),
+      lampSpec(
+        {
+          fuse: 'fuse F1 100 A, bolt-in, 58 V, breaks 5 kA',
+          load: 'load LAMP 480 W',
+          feed: 'run W1 35 mm² red, 0.1 m, B1:+ to F1:in',
+          out: 'run W2 35 mm² red, 0.5 m, F1:out to LAMP:+',
+          back: 'run W3 35 mm² black, 0.5 m, LAMP:- to SH1:load',
+        },
+        'shunt SH1 50 A, 50 mV # finds: connector-below-fuse "50 A"',
+        'run W4 35 mm² black, 0.1 m, SH1:battery to B1:-',
+      ),
     ],
     right: [
       through('connector X1 2 pins, 20 A, 60 V', 'X1:1'),
       through('busbar X1 50 A', 'X1'),
+      lampSpec({ fuse: socketFuse, ...socketRuns, load: 'socket LAMP 20 A, plugged in 3 A' }),
+      // Two small fuses let less through to the shunt than the one before them.
+      lampSpec(
+        {
+          fuse: 'fuse F1 80 A, bolt-in, 58 V, breaks 5 kA',
+          feed: 'run W1 25 mm² red, 0.1 m, B1:+ to F1:in',
+          out: 'run W2 25 mm² red, 0.5 m, F1:out to POS',
+          back: 'run W3 4 mm² black, 1 m, LAMP:- to NEG',
+        },
+        'busbar POS and NEG 100 A',
+        'shunt SH1 50 A, 50 mV',
+        'fuse F2 and F3 20 A, blade, 32 V, breaks 2 kA',
+        'load FAN 60 W',
+        'run W4 4 mm² red, 0.2 m, POS to F2:in',
+        'run W5 4 mm² red, 1 m, F2:out to LAMP:+',
+        'run W6 4 mm² red, 0.2 m, POS to F3:in',
+        'run W7 4 mm² red, 1 m, F3:out to FAN:+',
+        'run W8 4 mm² black, 1 m, FAN:- to NEG',
+        'run W9 25 mm² black, 0.2 m, NEG to SH1:load',
+        'run W10 25 mm² black, 0.1 m, SH1:battery to B1:-',
+      ),
       lampSpec(
         {
           fuse: 'fuse F1 20 A, blade, 32 V',
-          load: 'socket LAMP 7 A',
+          load: 'socket LAMP 10 A, plugged in 7 A',
           feed: 'run W1 4 mm² red, 0.1 m, B1:+ to F1:in',
           out: 'run W2 4 mm² red, 1.2 m, F1:out to X1',
           back: 'run W3 4 mm² black, 1.3 m, LAMP:- to B1:-',
@@ -74,28 +137,33 @@ export const rule: Rule = {
     const { model, answers } = context;
     const told: { readonly flow: Flow; readonly part: Part }[] = [];
     for (const part of model.parts.values()) {
-      const rating = part.kind.family === 'joint' ? part.facts.number('rating') : undefined;
+      const rating = isRatedToCarry(part) ? part.facts.number('rating') : undefined;
       if (rating === undefined) continue;
-      const worst = part.kind.word === 'diode' ? ofDiode(part, answers) : ofJoint(part, rating, answers);
+      const worst = flowOf(part, rating, answers);
       const reported = worst === undefined ? undefined : judge(part, rating, worst, answers);
       if (worst === undefined || reported === undefined || isOfThinCable(part, worst, context)) continue;
       // The bar of the returns has the fuses of that of the feeds.
-      const twin = isReturn(part, answers) ? told.find(({ flow }) => isSameProtection(flow, worst)) : undefined;
+      const isBar = part.kind.family === 'joint';
+      const twin =
+        isBar && isReturn(part, answers) ? told.find(({ flow }) => isSameProtection(flow, worst)) : undefined;
       if (twin !== undefined) continue;
-      told.push({ flow: worst, part });
+      if (isBar) told.push({ flow: worst, part });
       yield reported;
     }
   },
 };
 
-interface Flow {
-  readonly designAmps: number;
-  readonly neededAmps: number | undefined;
-  readonly shortCircuitAmps: number | undefined;
-  readonly protection: Protection;
-  readonly loads: readonly Part[];
-  /** Of fixed loads only; undefined where anything may be plugged in. */
-  readonly fixedAmps: number | undefined;
+function flowOf(part: Part, rating: number, answers: Answers): Flow | undefined {
+  switch (part.kind.word) {
+    case 'diode':
+      return ofDiode(part, answers);
+    case 'shunt':
+      return ofShunt(part, answers);
+    case 'socket':
+      return ofSocket(part, answers);
+    default:
+      return ofJoint(part, rating, answers);
+  }
 }
 
 /** Whether a cable on it is too small for the same devices: what that lacks is told with the cable. */
@@ -105,142 +173,32 @@ function isOfThinCable(part: Part, { protection }: Flow, context: RuleContext): 
     .some((core) => core.protection.amps === protection.amps && isToldAsTooSmall(core.core.run, context));
 }
 
-function isReturn(part: Part, answers: Answers): boolean {
-  return part.terminals.flatMap((terminal) => conductors(terminal, answers)).every((core) => core.isReturn);
-}
-
-function isSameProtection({ protection: one }: Flow, { protection: other }: Flow): boolean {
-  return one.amps === other.amps && protectors(one) === protectors(other);
-}
-
-/**
- * What one conductor brings is what a clamp or stud carries; what several bring together divides over a bar, so the greatest
- * of them counts. No more comes by one than the others take away, so that fuses behind a bar count too; where each by itself
- * is within the rating, that makes it no worse.
- */
-function ofJoint(part: Part, rating: number, answers: Answers): Flow | undefined {
-  const cores = part.terminals.flatMap((terminal) => conductors(terminal, answers));
-  const bounds = cores.map((core) => boundOf(core, part, answers));
-  const isWithin = (core: CoreFigures, protection: Protection) =>
-    Number.isFinite(protection.amps) &&
-    !protection.blank &&
-    !exceeds(measure({ neededAmps: core.neededAmps, designAmps: carried(core), protection }), rating);
-  if (cores.every((core, i) => isWithin(core, bounds[i] ?? core.protection))) return undefined;
-  const limitOf = ({ amps, blank }: Protection) => (blank ? Number.POSITIVE_INFINITY : amps);
-  const endless = bounds.filter((bound) => limitOf(bound) === Number.POSITIVE_INFINITY).length;
-  const finite = bounds.reduce((sum, bound) => sum + (Number.isFinite(limitOf(bound)) ? limitOf(bound) : 0), 0);
-  let most:
-    | { readonly core: CoreFigures; readonly i: number; readonly isTaken: boolean; readonly amps: number }
-    | undefined;
-  for (const [i, core] of cores.entries()) {
-    const own = bounds[i] ?? core.protection;
-    const limit = limitOf(own);
-    const isAlone = endless === (Number.isFinite(limit) ? 0 : 1) && cores.length > 1;
-    const taken = isAlone ? finite - (Number.isFinite(limit) ? limit : 0) : Number.POSITIVE_INFINITY;
-    const isTaken = taken < own.amps;
-    const protection = isTaken ? { amps: taken, blank: false } : own;
-    const amps = measure({ neededAmps: core.neededAmps, designAmps: carried(core), protection });
-    if (most === undefined || amps > most.amps) most = { core, i, isTaken, amps };
-  }
-  if (most === undefined) return undefined;
-  const { core, i, isTaken } = most;
-  const protection = isTaken ? togetherOf(bounds.filter((_, j) => j !== i)) : (bounds[i] ?? core.protection);
-  return { ...ofCore(core, answers), protection };
-}
-
-/** What lets through no more than a current: a device at the other end of a conductor, else what protects it. */
-function boundOf({ core: { from, to }, protection }: CoreFigures, joint: Part, { contacts }: Answers): Protection {
-  const end = from?.part === joint ? to?.part : from?.part;
-  const [contact, other] = (end && contacts.get(end.name)) ?? [];
-  const amps = contact?.device?.amps;
-  const isLess = amps !== undefined && other === undefined && !contact?.device?.blank && amps < protection.amps;
-  return isLess && contact !== undefined
-    ? {
-        amps,
-        devices: [{ part: contact.part, pole: contact.pole, amps }],
-        limitedSources: [],
-        unprotectedFrom: protection.unprotectedFrom,
-        blank: protection.blank,
-      }
-    : protection;
-}
-
-/** What several let through together. */
-function togetherOf(bounds: readonly Protection[]): Protection {
-  const devices = bounds.flatMap((bound) => bound.devices);
-  return {
-    amps: bounds.reduce((sum, { amps }) => sum + amps, 0),
-    devices: [...new Map(devices.map((one) => [`${one.part.name}:${one.pole}`, one])).values()],
-    limitedSources: [],
-    unprotectedFrom: [],
-    blank: false,
-  };
-}
-
-function carried({ crankingOnly, designAmps }: CoreFigures): number {
-  return crankingOnly ? 0 : designAmps;
-}
-
-function conductors({ id }: Terminal, { network, cores }: Answers): CoreFigures[] {
-  return (network.at.get(id) ?? []).flatMap((edge) => (edge.is === 'core' ? (cores.get(edge.core) ?? []) : []));
-}
-
-function ofCore(core: CoreFigures, { loads }: Answers): Flow {
-  const fixed = core.loads.every(({ kind }) => kind.word === 'load');
-  return {
-    designAmps: carried(core),
-    neededAmps: core.neededAmps,
-    shortCircuitAmps: core.shortCircuitAmps,
-    protection: core.protection,
-    loads: core.loads,
-    fixedAmps:
-      fixed && core.loads.length > 0
-        ? core.loads.reduce((sum, { name }) => sum + (loads.get(name)?.designAmps ?? 0), 0)
-        : undefined,
-  };
-}
-
-function ofDiode(part: Part, { contacts }: Answers): Flow | undefined {
-  const flows = (contacts.get(part.name) ?? []).map(
-    (one: ContactFigures): Flow => ({
-      ...one,
-      loads: one.feeds,
-      fixedAmps: one.feedsFixed ? one.feedsAmps : undefined,
-    }),
-  );
-  return flows.sort((a, b) => measure(b) - measure(a))[0];
-}
-
-/** What it must bear; a device whose rating is open, or none at all, is told of elsewhere. */
-function measure({
-  neededAmps,
-  designAmps,
-  protection,
-}: Pick<Flow, 'neededAmps' | 'designAmps'> & { readonly protection: Pick<Protection, 'amps' | 'blank'> }): number {
-  if (neededAmps !== undefined) return neededAmps;
-  const device = protection.blank || !Number.isFinite(protection.amps) ? 0 : protection.amps;
-  return Math.max(device, designAmps);
-}
-
 function judge(part: Part, rating: number, flow: Flow, answers: Answers): Reported | undefined {
   const { designAmps, neededAmps, shortCircuitAmps, protection, loads, fixedAmps } = flow;
   const needed = measure(flow);
   if (!exceeds(needed, rating)) return undefined;
+  const isSocket = part.kind.word === 'socket';
   const carries = exceeds(designAmps, rating);
   const what =
     neededAmps !== undefined
       ? `its panels can give ${amps(shortCircuitAmps ?? 0)}, which asks for ${amps(neededAmps)} (× ${panelFactor(answers)})`
       : carries
-        ? `carries ${amps(designAmps)}`
+        ? `${isSocket ? 'what is plugged in takes' : 'carries'} ${amps(designAmps)}`
         : `its circuit is protected at ${amps(protection.amps)} (${protectors(protection)})`;
   const fixed = neededAmps === undefined && !carries && fixedAmps !== undefined && !exceeds(fixedAmps, rating);
-  const calm = fixed
-    ? ` It serves only ${loads.length <= 3 ? names(loads) : `${loads.length} fixed loads`}, ${amps(fixedAmps ?? 0)} in all, so it will do until there is a fault.`
-    : '';
-  const smaller = neededAmps === undefined && !carries ? ', or a smaller fuse' : '';
+  const calm = !fixed
+    ? ''
+    : isSocket
+      ? ` It will do for the ${amps(fixedAmps)} that are plugged in, until something takes more.`
+      : ` It serves only ${loads.length <= 3 ? names(loads) : `${loads.length} fixed loads`}, ${amps(fixedAmps)} in all, so it will do until there is a fault.`;
+  const isOfDevice = neededAmps === undefined && !carries;
+  const smaller = isOfDevice ? orSmaller(protection, rating, answers) : '';
+  // Nobody knows what it has to feed: it counts with its whole rating.
+  const guess = isOfDevice && isSocket && smaller === '' && !part.facts.says('plugged');
+  const orSay = guess ? ', or say what is plugged in and fit a fuse that suits it' : '';
   return {
     severity: fixed ? 'warning' : 'error',
-    message: `${part.name} is rated ${amps(rating)}${part.kind.word === 'connector' ? ' a pin' : ''}, but ${what}: use one rated ${amps(needed)} or more${smaller}.${calm}`,
+    message: `${part.name} is rated ${amps(rating)}${part.kind.word === 'connector' ? ' a pin' : ''}, but ${what}: use one rated ${amps(needed)} or more${smaller}${orSay}.${calm}`,
     place: part.facts.place('rating'),
     subject: part.name,
     figures: {
@@ -253,5 +211,26 @@ function judge(part: Part, rating: number, flow: Flow, answers: Answers): Report
       message: `${device.part.name} protects it at ${amps(device.amps)}`,
       place: device.part.facts.place('rating'),
     })),
+    fixes: [...(isOfDevice ? smallerFuse(flow, rating, answers) : []), ...largerRating(part, needed)],
   };
+}
+
+function smallerFuse({ protection }: Flow, rating: number, answers: Answers): Fix[] {
+  const device = loneDevice(protection, answers);
+  return device === undefined ? [] : offerRating(device, smallerForLoad(device, rating, answers));
+}
+
+/** Of kinds that come in a few usual ratings. */
+function largerRating({ kind: { word }, facts }: Part, needed: number): Fix[] {
+  const usual: readonly number[] = word === 'shunt' ? shuntAmps : word === 'socket' ? socketAmps : [];
+  const larger = usual.find((one) => !exceeds(needed, one));
+  return larger === undefined || facts.fact('rating')?.fromStock !== undefined
+    ? []
+    : [
+        {
+          title: `Use one rated ${larger} A`,
+          safe: false,
+          edits: [{ place: facts.place('rating'), newText: `${larger} A` }],
+        },
+      ];
 }

@@ -1,7 +1,8 @@
 /** A device larger than the maker of an appliance allows before it. */
-import type { Answers, CoreFigures } from '../answers/answers.ts';
+import type { Answers } from '../answers/answers.ts';
 import type { Part } from '../model/model.ts';
 import { exceeds } from './exceeds.ts';
+import { feedOf } from './feed-of.ts';
 import { lampSpec } from './language.ts';
 import { offerRating, smallerRating } from './other-rating.ts';
 import { ratingPlace } from './rating-place.ts';
@@ -70,16 +71,4 @@ function tooLarge(part: Part, most: number, answers: Answers): Reported[] {
       fixes,
     },
   ];
-}
-
-/** The conductor on its plus. */
-function feedOf(part: Part, { network, cores }: Answers): CoreFigures | undefined {
-  const plus = part.terminals.find(({ spec }) => spec.polarity === '+');
-  const feeds = (network.at.get(plus?.id ?? '') ?? []).flatMap((edge) =>
-    edge.is === 'core' ? (cores.get(edge.core) ?? []) : [],
-  );
-  return feeds.reduce<CoreFigures | undefined>(
-    (most, one) => (most === undefined || one.protection.amps > most.protection.amps ? one : most),
-    undefined,
-  );
 }

@@ -1,6 +1,8 @@
 /** What would not bear a larger rating of a device: a cable, switch or joint behind it, or an appliance by its maker's word. */
 import type { Answers, ContactFigures, CoreFigures, Protection } from '../answers/answers.ts';
 import { deviceAtEnd } from './device-at-end.ts';
+import { ofShunt } from './flow-through.ts';
+import { isRatedToCarry } from './rated-to-carry.ts';
 
 export interface InTheWay {
   readonly name: string;
@@ -37,8 +39,14 @@ export function allInTheWay(
     // A short tail is protected by the device at its far end, whatever is before it.
     const isTail = most < rating && isGoodTail(figures, rating, { part, pole }, answers);
     if (!isTail) stands(core.run.name, 'cable', most, figures);
+    // A shunt may have a larger device before it where those behind let less through.
     for (const end of [core.from?.part, core.to?.part])
-      if (end?.kind.family === 'joint') stands(end.name, 'joint', end.facts.number('rating'));
+      if (
+        end !== undefined &&
+        isRatedToCarry(end) &&
+        (end.kind.word !== 'shunt' || isAlone(ofShunt(end, answers)?.protection ?? protection))
+      )
+        stands(end.name, 'joint', end.facts.number('rating'));
   }
   for (const list of contacts.values())
     for (const { part: own, device, ratedAmps, protection, circuitAmps } of list)

@@ -13,6 +13,7 @@ import { bladeAmps, isolatorVolts, largeFuseAmps, stringFuseAmps } from '../tabl
 import { deviceAtEnd } from './device-at-end.ts';
 import { exceeds } from './exceeds.ts';
 import { bornShare } from './fuse-hot.ts';
+import { isRatedToCarry } from './rated-to-carry.ts';
 import { reach } from './reach.ts';
 
 export interface NewFuse {
@@ -145,8 +146,9 @@ function boundsOf({ core, near, far, least = 0, most, ofString }: FuseWanted, ow
     }
   }
   const parts = new Set([...behind].map(({ part }) => part));
-  for (const { kind, facts } of parts) {
-    const rating = kind.family === 'joint' ? facts.number('rating') : facts.number('most-fuse');
+  for (const part of parts) {
+    const { facts } = part;
+    const rating = isRatedToCarry(part) ? facts.number('rating') : facts.number('most-fuse');
     if (rating !== undefined && ofString !== true) bounds.push(rating);
   }
   const bare = [...parts].some(({ kind }) => kind.behaviour.is !== 'none' && kind.behaviour.is !== 'coil');

@@ -1,9 +1,8 @@
 /** An isolator, switch or relay rated below the device that protects its circuit. */
-import type { Answers, ContactFigures } from '../answers/answers.ts';
 import { exceeds } from './exceeds.ts';
 import { lampSpec } from './language.ts';
-import { smallerForLoad } from './rating-for-load.ts';
 import type { Rule } from './rule.ts';
+import { orSmaller } from './smaller-device.ts';
 import {
   isBelowDevice,
   isBelowLoad,
@@ -43,7 +42,7 @@ export const rule: Rule = {
       lampSpec(
         {
           fuse: 'fuse F1 20 A, blade, 32 V',
-          load: 'socket LAMP 12 A',
+          load: 'socket LAMP 20 A, plugged in 12 A',
           feed: two,
           out: 'run W2 4 mm² red, 1.2 m, F1:out to S1:1',
           back: 'run W3 4 mm² black, 1.3 m, LAMP:- to B1:-',
@@ -64,7 +63,7 @@ export const rule: Rule = {
       lampSpec(
         {
           fuse: 'fuse F1 20 A, blade, 32 V',
-          load: 'socket LAMP 12 A',
+          load: 'socket LAMP 20 A, plugged in 12 A',
           feed: two,
           out: 'run W2 4 mm² red, 1.2 m, F1:out to S1:1',
           back: 'run W3 4 mm² black, 1.3 m, LAMP:- to B1:-',
@@ -78,7 +77,7 @@ export const rule: Rule = {
       lampSpec(
         {
           fuse: 'fuse F1 20 A, blade, 32 V',
-          load: 'socket LAMP 12 A',
+          load: 'socket LAMP 20 A, plugged in 12 A',
           feed: two,
           out: 'run W2 4 mm² red, 1.2 m, F1:out to S1:1',
           back: 'run W3 4 mm² black, 1.3 m, LAMP:- to B1:-',
@@ -89,7 +88,7 @@ export const rule: Rule = {
       lampSpec(
         {
           fuse: 'fuse F1 20 A, blade, 32 V',
-          load: 'socket LAMP 12 A',
+          load: 'socket LAMP 20 A, plugged in 12 A',
           feed: two,
           out: 'run W2 4 mm² red, 1.2 m, F1:out to S1:1',
           back: 'run W3 4 mm² black, 1.3 m, LAMP:- to B1:-',
@@ -116,9 +115,12 @@ export const rule: Rule = {
       const calm = fixed
         ? ` It feeds only ${names(feeds)}, ${amps(feedsAmps)} in all, so it will do until there is a fault.`
         : '';
+      // What devices behind it let through together, one smaller device does not change.
+      const smaller =
+        protection.amps <= circuitAmps ? orSmaller(protection, ratedAmps, context.answers) : ', or a smaller fuse';
       yield {
         severity: fixed ? 'warning' : 'error',
-        message: `${part.name} is rated ${amps(ratedAmps)}, but its circuit is protected at ${amps(circuitAmps)} (${protectedBy(contact)}): use one rated ${amps(circuitAmps)} or more${orSmaller(contact, ratedAmps, context.answers)}.${calm}${linkedRemark(contact)}`,
+        message: `${part.name} is rated ${amps(ratedAmps)}, but its circuit is protected at ${amps(circuitAmps)} (${protectedBy(contact)}): use one rated ${amps(circuitAmps)} or more${smaller}.${calm}${linkedRemark(contact)}`,
         place,
         subject: part.name,
         figures: { ratedAmps, deviceAmps: circuitAmps, designAmps, feedsAmps, pole: contact.pole },
@@ -131,15 +133,3 @@ export const rule: Rule = {
     }
   },
 };
-
-/** A smaller device instead, unless the load would open any that the switch may have before it. */
-function orSmaller({ protection, circuitAmps }: ContactFigures, ratedAmps: number, answers: Answers): string {
-  const [device, another] = protection.devices;
-  const isAlone = another === undefined && protection.limitedSources.length === 0 && protection.amps <= circuitAmps;
-  const own = device === undefined || !isAlone ? undefined : answers.contacts.get(device.part.name);
-  const contact = own?.find(({ pole }) => pole === device?.pole);
-  if (contact === undefined) return ', or a smaller fuse';
-  const rating = smallerForLoad(contact, ratedAmps, answers);
-  const word = contact.part.kind.word === 'breaker' ? 'breaker' : 'fuse';
-  return rating === undefined ? '' : `, or a smaller ${word} of ${amps(rating)}`;
-}

@@ -99,3 +99,9 @@ export const switchAmps = [6, 10, 16, 20, 25, 32, 40, 50, 63, 80, 100, 125, 160,
 
 /** Usual rated d.c. voltages of isolators, V: common practice, no source. */
 export const isolatorVolts = [60, 80, 100, 125, 150, 250, 500, 600, 800, 1000, 1500] as const;
+
+/** Usual rated currents of measuring shunts, A: common practice, no source. */
+export const shuntAmps = [50, 100, 150, 200, 300, 500, 1000] as const;
+
+/** Usual rated currents of low-voltage socket-outlets, A: common practice, no source. */
+export const socketAmps = [5, 10, 15, 20] as const;

@@ -1169,6 +1169,26 @@ run W92  = signal-1 black, 1 m, along GARAGE, P9:- to NEG
     figures: { ratedAmps: 100 },
   },
   {
+    title: 'a shunt for less than its main fuse',
+    changes: [['shunt SH1                     150 A', 'shunt SH1                     100 A']],
+    slug: 'connector-below-fuse',
+    severity: 'error',
+    subject: 'SH1',
+    words: '100 A',
+    says: ['SH1 is rated 100 A, but its circuit is protected at 125 A (F1)', 'use one rated 125 A or more'],
+    figures: { ratedAmps: 100, deviceAmps: 125 },
+  },
+  {
+    title: 'a socket-outlet for less than its fuse',
+    changes: [['socket USB "Bench sockets"  15 A, plugged', 'socket USB "Bench sockets"  5 A, plugged']],
+    slug: 'connector-below-fuse',
+    severity: 'warning',
+    subject: 'USB',
+    words: '5 A',
+    says: ['USB is rated 5 A, but its circuit is protected at', 'It will do for the', 'until something takes more'],
+    figures: { ratedAmps: 5 },
+  },
+  {
     title: 'the fuse of a lamp moved to its return',
     changes: [
       ['FB:2 to CABIN:+', 'B1:+ to CABIN:+'],

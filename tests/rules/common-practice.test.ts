@@ -43,7 +43,7 @@ function feeder(fuse: number, isolator: string, ...links: string[]): string {
     'battery B1 lead-acid, 12 V, 200 Ah, internal 15 mΩ',
     `fuse F1 ${fuse} A, bolt-in, 58 V`,
     `isolator Q1 ${isolator}`,
-    'socket USB 20 A',
+    'socket USB 100 A, plugged in 20 A',
     ...links,
     'run W1 25 mm² red, 0.2 m, B1:+ to F1:in',
     'run W2 25 mm² red, 0.5 m, F1:out to Q1:1',

@@ -62,7 +62,6 @@ describe('a fix of a wrong example', () => {
       'charge-current-over-battery',
       'circle-of-names',
       'circle-of-use',
-      'connector-below-fuse',
       'contradictory-limits',
       'controller-output-unfused',
       'discharge-over-battery',

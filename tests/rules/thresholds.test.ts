@@ -37,7 +37,11 @@ const switched = (changes: Partial<Lamp>, ...more: string[]) =>
 /** A bar behind 30 A, with 10 A and 5 A behind it. */
 const barred = (rating: string) =>
   lamp(
-    { fuse: 'fuse F1 30 A, blade, 32 V', load: 'socket LAMP 9 A', out: 'run W2 35 mm² red, 1 m, F1:out to J' },
+    {
+      fuse: 'fuse F1 30 A, blade, 32 V',
+      load: 'socket LAMP 30 A, plugged in 9 A',
+      out: 'run W2 35 mm² red, 1 m, F1:out to J',
+    },
     `busbar J ${rating}`,
     'fuse F2 10 A, blade, 32 V',
     'fuse F3 5 A, blade, 32 V',
@@ -128,7 +132,7 @@ const thin = (extra = '') => `run W2 1.5 mm² red${extra}, 1 m, F1:out to LAMP:+
 const cfr = 'system "Shed" 12 V, limits cfr-33-183';
 
 /** One lamp, its feed over a joint. */
-const jointed = (joint: string, load = 'socket LAMP 8 A') =>
+const jointed = (joint: string, load = 'socket LAMP 10 A, plugged in 8 A') =>
   lamp({ load, out: 'run W2 35 mm² red, 1 m, F1:out to J' }, joint, 'run W9 35 mm² red, 1 m, J to LAMP:+');
 
 /** A board of two ways behind 30 A, a socket on each. */
@@ -136,11 +140,11 @@ const boarded = (total: string, ...ways: string[]) =>
   lamp(
     {
       fuse: 'fuse F1 30 A, bolt-in, 58 V',
-      load: 'socket LAMP 1 A',
+      load: 'socket LAMP 40 A, plugged in 1 A',
       out: 'run W2 35 mm² red, 1 m, F1:out to FB:in',
     },
     `fusebox FB 2 ways, ${[total, ...ways].join(', ')}`,
-    'socket OTHER 1 A',
+    'socket OTHER 40 A, plugged in 1 A',
     'run W9 35 mm² red, 1 m, FB:1 to LAMP:+',
     'run W10 35 mm² red, 1 m, FB:2 to OTHER:+',
     'run W11 35 mm² black, 1 m, OTHER:- to B1:-',
@@ -255,8 +259,8 @@ const pairs: readonly Pair[] = [
   },
   {
     limit: 'a switch of its fuse’s rating',
-    within: switched({ load: 'socket LAMP 8 A' }, 'switch S1 1 pole, 10 A dc, 24 V'),
-    over: switched({ load: 'socket LAMP 8 A' }, 'switch S1 1 pole, 9.9 A dc, 24 V'),
+    within: switched({ load: 'socket LAMP 10 A, plugged in 8 A' }, 'switch S1 1 pole, 10 A dc, 24 V'),
+    over: switched({ load: 'socket LAMP 10 A, plugged in 8 A' }, 'switch S1 1 pole, 9.9 A dc, 24 V'),
     found: 'switch-below-fuse S1 error',
     figures: { ratedAmps: 9.9, deviceAmps: 10 },
     says: ['rated 9.9 A', 'protected at 10 A (F1)'],
@@ -264,12 +268,12 @@ const pairs: readonly Pair[] = [
   {
     limit: 'poles in parallel at the maker’s stated figure',
     within: switched(
-      { load: 'socket LAMP 32 A', fuse: 'fuse F1 45 A' },
+      { load: 'socket LAMP 50 A, plugged in 32 A', fuse: 'fuse F1 45 A' },
       'switch S1 2 poles, 32 A dc, 24 V, 2 in parallel 45 A',
       'link S1 1-3, 2-4',
     ),
     over: switched(
-      { load: 'socket LAMP 32 A', fuse: 'fuse F1 45.1 A' },
+      { load: 'socket LAMP 50 A, plugged in 32 A', fuse: 'fuse F1 45.1 A' },
       'switch S1 2 poles, 32 A dc, 24 V, 2 in parallel 45 A',
       'link S1 1-3, 2-4',
     ),
@@ -279,12 +283,12 @@ const pairs: readonly Pair[] = [
   {
     limit: 'poles in parallel without a figure count as one',
     within: switched(
-      { load: 'socket LAMP 32 A', fuse: 'fuse F1 32 A' },
+      { load: 'socket LAMP 50 A, plugged in 32 A', fuse: 'fuse F1 32 A' },
       'switch S1 2 poles, 32 A dc, 24 V',
       'link S1 1-3, 2-4',
     ),
     over: switched(
-      { load: 'socket LAMP 32 A', fuse: 'fuse F1 32.1 A' },
+      { load: 'socket LAMP 50 A, plugged in 32 A', fuse: 'fuse F1 32.1 A' },
       'switch S1 2 poles, 32 A dc, 24 V',
       'link S1 1-3, 2-4',
     ),
@@ -696,7 +700,7 @@ describe('switches of fixed loads', () => {
   });
 
   it('with a socket among them: an error, since anything may be plugged in', () => {
-    const text = two('1 A').replace('load FAN 1 A', 'socket FAN 1 A');
+    const text = two('1 A').replace('load FAN 1 A', 'socket FAN 20 A, plugged in 1 A');
     expect(slug(text)).toEqual(['switch-below-fuse S1 error']);
   });
 });
@@ -825,7 +829,7 @@ run W6 ${size} black, 1 m, NEG to B1:-
     const [found, ...others] = analyseText(shared('1.5 mm²', two)).findings;
     expect([found?.subject, found?.severity, others]).toEqual(['W6', 'warning', []]);
     expect(found?.message).toContain('Each of these alone is small enough, and no more than 6 A is drawn for long');
-    expect(slug(shared('1.5 mm²', two, 'load LAMP 3 A', 'socket FAN 3 A'))).toEqual(['cable-too-small W6 error']);
+    expect(slug(shared('1.5 mm²', two, 'load LAMP 3 A', 'socket FAN 15 A, plugged in 3 A'))).toEqual(['cable-too-small W6 error']);
   });
 
   it('counts an alternator beside the loads only as broken, and not both at once', () => {

@@ -95,6 +95,7 @@ run W4 2.5 mm² black, 1 m, SH1:battery to B1:-
 case night LAMP on`,
   uses: [
     { clause: 'rating', first: '150 A', instead: '50 A', shows: ['answers', 'hover'] },
+    { clause: 'rating', first: '150 A', instead: '10 A', shows: ['connector-below-fuse', 'hover'] },
     { clause: 'voltage', first: '50 mV', instead: '75 mV', shows: ['answers', 'hover'] },
   ],
 };

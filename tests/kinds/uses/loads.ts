@@ -135,15 +135,16 @@ const load: Scene = {
 const socket: Scene = {
   word: 'socket',
   name: 'L1',
-  base: { rating: '5 A' },
+  base: { rating: '7.5 A' },
   spec: fed('socket L1 @'),
   uses: [
-    { clause: 'rating', first: '5 A', instead: '10 A', shows: ['answers', 'fuse-below-load', 'hover'] },
+    { clause: 'rating', first: '7.5 A', instead: '10 A', shows: ['answers', 'fuse-below-load', 'hover'] },
+    { clause: 'rating', first: '7.5 A', instead: '5 A', shows: ['connector-below-fuse', 'hover'] },
     {
       clause: 'plugged',
       first: 'plugged in 36 W',
       instead: 'plugged in 110 W',
-      shows: ['answers', 'fuse-below-load', 'hover'],
+      shows: ['answers', 'connector-below-fuse', 'fuse-below-load', 'hover'],
     },
     {
       clause: 'lowest',
