@@ -16,10 +16,17 @@ export const kind: KindSpec = {
   oneNode: false,
   symbol: 'alternator',
   clauses: [
-    clause('voltage', '{voltage:voltage}', 'Regulated voltage.', '14.2 V', ['answers', 'hover:alternator'], {
-      required: true,
-      standardValues: ['14.2 V', '14.4 V', '28.4 V'],
-    }),
+    clause(
+      'voltage',
+      '{voltage:voltage}',
+      'Regulated voltage.',
+      '14.2 V',
+      ['answers', 'charge-voltage-and-chemistry', 'hover:alternator'],
+      {
+        required: true,
+        standardValues: ['14.2 V', '14.4 V', '28.4 V'],
+      },
+    ),
     clause('current', '{current:current}', 'Rated output current.', '120 A', ['answers', 'cable-too-small'], {
       required: true,
       standardValues: ['70 A', '90 A', '120 A', '150 A', '180 A'],

@@ -1,11 +1,10 @@
 /** An alternator that charges a battery which takes more than it should give, with nothing between that limits it. */
-import { standsClosed } from '../answers/contacts-in-case.ts';
-import type { Model, Part, Terminal } from '../model/model.ts';
-import type { ContactEdge, Network } from '../model/network.ts';
+import type { Part } from '../model/model.ts';
+import { batteriesChargedBy, batteriesIn } from './batteries-charged-by.ts';
 import { example } from './language.ts';
 import { reach } from './reach.ts';
 import type { Reported, Rule, RuleContext } from './rule.ts';
-import { isClosedInUse, isFirm, isHandSwitch, twoSystems } from './two-systems.ts';
+import { isFirm, twoSystems } from './two-systems.ts';
 import { amps } from './words.ts';
 
 function driven(battery: string, alternator = '14.2 V, 90 A, fixed') {
@@ -107,13 +106,7 @@ function unlimited(alternator: Part, { model, answers: { network, miswirings } }
   const plus = alternator.terminals.find(({ spec }) => spec.polarity === '+');
   if (plus === undefined || miswirings.isUpset(plus)) return [];
   const firm = batteriesIn(reach(plus, network, isFirm));
-  const anyhow = batteriesIn(
-    reach(
-      plus,
-      network,
-      (edge) => edge.is !== 'contact' || !isHandSwitch(edge) || isClosedWith(alternator, edge, network, model),
-    ),
-  );
+  const anyhow = batteriesChargedBy(alternator, plus, network, model);
   const output = alternator.facts.number('current') ?? 0;
   const lithium = anyhow.find(({ facts }) => facts.word('chemistry')?.startsWith('lithium'));
   if (lithium !== undefined) {
@@ -147,18 +140,4 @@ function unlimited(alternator: Part, { model, answers: { network, miswirings } }
 /** The two batteries are of different kinds as well. */
 function mixed(spec: string): string {
   return spec.replace(/(battery B2 .*)/, '$1 # finds: batteries-mixed "lithium-iron-phosphate"');
-}
-
-function batteriesIn(terminals: ReadonlySet<Terminal>): Part[] {
-  return [...terminals].flatMap(({ part, spec }) =>
-    part.kind.word === 'battery' && spec.polarity === '+' ? [part] : [],
-  );
-}
-
-/** Where cases are stated with the alternator on they tell; else whether it is closed in ordinary use. */
-function isClosedWith(alternator: Part, edge: ContactEdge, network: Network, model: Model): boolean {
-  const driven = model.cases.filter(
-    ({ implied, on, allSources }) => !implied && (on.get(alternator.name) ?? allSources ?? false),
-  );
-  return driven.length > 0 ? driven.some((one) => standsClosed(edge, one)) : isClosedInUse(edge, network, model);
 }

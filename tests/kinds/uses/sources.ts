@@ -218,6 +218,7 @@ run W5 70 mm² black, 1 m, HEATER:- to B1:-
 case driving A1 and HEATER on`,
   uses: [
     { clause: 'voltage', first: '14.2 V', instead: '14.4 V', shows: ['answers', 'hover'] },
+    { clause: 'voltage', first: '14.2 V', instead: '15.6 V', shows: ['charge-voltage-and-chemistry'] },
     { clause: 'current', first: '70 A', instead: '180 A', shows: ['answers'] },
     {
       clause: 'regulation',
