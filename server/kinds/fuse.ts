@@ -34,15 +34,22 @@ export const kind: KindSpec = {
       'answers',
       'fuse-breaking-capacity',
     ]),
-    clause('voltage', '{voltage:voltage}', 'Rated voltage, d.c.', '32 V', ['hover:fuse', 'fuse-voltage'], {
-      standardValues: ['32 V', '58 V', '80 V', '125 V'],
-    }),
+    clause(
+      'voltage',
+      '{voltage:voltage}',
+      'Rated voltage, d.c.',
+      '32 V',
+      ['hover:fuse', 'fuse-voltage', 'ratings-unstated'],
+      {
+        standardValues: ['32 V', '58 V', '80 V', '125 V'],
+      },
+    ),
     clause(
       'breaks',
       'breaks {current:current}',
       'Breaking capacity: the greatest fault current it can interrupt.',
       'breaks 2 kA',
-      ['hover:fuse', 'answers', 'fuse-breaking-capacity'],
+      ['hover:fuse', 'answers', 'fuse-breaking-capacity', 'ratings-unstated'],
     ),
     clause(
       'operates',

@@ -102,6 +102,7 @@ import { rule as protectionTooFar } from './protection-too-far.ts';
 import { rule as pvBelowChargingVoltage } from './pv-below-charging-voltage.ts';
 import { rule as pvCurrentOverController } from './pv-current-over-controller.ts';
 import { rule as pvVoltageOverController } from './pv-voltage-over-controller.ts';
+import { rule as ratingsUnstated } from './ratings-unstated.ts';
 import { rule as readingOutsideExpectation } from './reading-outside-expectation.ts';
 import { rule as relayAlwaysOn } from './relay-always-on.ts';
 import { rule as reservedName } from './reserved-name.ts';
@@ -248,6 +249,7 @@ export const allRules: readonly Rule[] = [
   pvBelowChargingVoltage,
   pvCurrentOverController,
   pvVoltageOverController,
+  ratingsUnstated,
   readingOutsideExpectation,
   relayAlwaysOn,
   reservedName,

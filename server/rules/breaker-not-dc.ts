@@ -1,4 +1,5 @@
 /** A breaker for alternating current in a circuit of direct current. */
+import type { Facts } from '../model/model.ts';
 import { lampSpec } from './language.ts';
 import type { Rule } from './rule.ts';
 
@@ -21,14 +22,16 @@ export const rule: Rule = {
       lampSpec({ fuse: 'breaker F1 5 A, 230 V ac # finds: breaker-not-dc "230 V ac"' }),
       lampSpec({ fuse: 'breaker F1 5 A, 230 V # finds: breaker-not-dc "230 V"' }),
     ],
-    right: [lampSpec({ fuse: 'breaker F1 5 A, 60 V dc' }), lampSpec({ fuse: 'breaker F1 5 A, 80 V' })],
+    right: [
+      lampSpec({ fuse: 'breaker F1 5 A, 60 V dc, breaks 5 kA' }),
+      lampSpec({ fuse: 'breaker F1 5 A, 80 V, breaks 5 kA' }),
+    ],
   },
   forKind: ({ word }) => word === 'breaker',
   ofPart({ name, facts }) {
     const volts = facts.number('voltage');
-    if (volts === undefined) return undefined;
+    if (volts === undefined || !isNotDc(facts)) return undefined;
     const sort = facts.word('voltage', 'sort');
-    if (sort === 'dc' || (sort === undefined && !mainsVolts.has(volts))) return undefined;
     const written = facts.written('voltage');
     const base = { place: facts.place('voltage'), subject: name, figures: { volts } };
     if (sort === 'ac')
@@ -43,3 +46,10 @@ export const rule: Rule = {
     };
   },
 };
+
+/** Whether its voltage is one for alternating current, by its word or as that of mains. */
+export function isNotDc(facts: Facts): boolean {
+  const volts = facts.number('voltage');
+  const sort = facts.word('voltage', 'sort');
+  return volts !== undefined && (sort === 'ac' || (sort === undefined && mainsVolts.has(volts)));
+}

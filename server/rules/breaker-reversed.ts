@@ -25,17 +25,20 @@ export const rule: Rule = {
     mend: 'Swap its two conductors; between two sources take an unpolarised one.',
     see: ['breaker-not-dc', 'both-ends-need-protection'],
     wrong: [
-      lampSpec({ ...swapped, fuse: 'breaker F1 5 A, 60 V dc, polarised # finds: breaker-reversed "polarised"' }),
+      lampSpec({
+        ...swapped,
+        fuse: 'breaker F1 5 A, 60 V dc, breaks 5 kA, polarised # finds: breaker-reversed "polarised"',
+      }),
       {
         spec: sunSpec().spec.replace(
           'fuse F1 20 A, blade, 32 V, breaks 2 kA',
-          'breaker F1 20 A, 60 V dc, polarised # finds: breaker-reversed "polarised"',
+          'breaker F1 20 A, 60 V dc, breaks 5 kA, polarised # finds: breaker-reversed "polarised"',
         ),
       },
     ],
     right: [
-      lampSpec({ fuse: 'breaker F1 5 A, 60 V dc, polarised' }),
-      lampSpec({ ...swapped, fuse: 'breaker F1 5 A, 60 V dc, unpolarised' }),
+      lampSpec({ fuse: 'breaker F1 5 A, 60 V dc, breaks 5 kA, polarised' }),
+      lampSpec({ ...swapped, fuse: 'breaker F1 5 A, 60 V dc, breaks 5 kA, unpolarised' }),
     ],
   },
   forKind: ({ word }) => word === 'breaker',

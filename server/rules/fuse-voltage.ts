@@ -55,7 +55,7 @@ export const rule: Rule = {
     limit:
       'The rated d.c. voltage of a device must not be below the voltage of its circuit (IEC 60364-5-53 clause 533, from memory): the nominal voltage of what feeds it, and of panels the open-circuit voltage at the system’s coldest by their drift; where that is from a table it is a warning. Below the charging voltage that something on it states it is a warning too. A fuse that states none is advice from above what its body style usually has: blade, bolt-in, strip and glass 32 V (ISO 8820-3 and 8820-5, from memory). Poles of a breaker in series count for the figure that their maker states, those of one circuit alone.',
     mend: 'Fit one for a higher d.c. voltage: 58 V or 80 V kinds for 48 V, string fuses (`gpv`) for panels.',
-    see: ['fuse-breaking-capacity', 'breaker-not-dc', 'pv-voltage-over-controller'],
+    see: ['ratings-unstated', 'fuse-breaking-capacity', 'breaker-not-dc', 'pv-voltage-over-controller'],
     wrong: [
       lampSpec({ ...high, fuse: 'fuse F1 5 A, blade, 32 V # finds: fuse-voltage "32 V"' }),
       lampSpec({ ...high, fuse: 'fuse F1 5 A, blade # finds: fuse-voltage "blade"' }),

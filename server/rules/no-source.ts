@@ -23,7 +23,7 @@ export const rule: Rule = {
       lampSpec(
         {},
         'load FAN 12 W # finds: no-source "FAN"',
-        'switch S1 1 pole, 10 A dc',
+        'switch S1 1 pole, 10 A dc, 24 V',
         'run W4 1.5 mm² red, 1 m, S1:2 to FAN:+',
         'run W5 1.5 mm² black, 1 m, FAN:- to S1:1',
       ),
@@ -32,7 +32,7 @@ export const rule: Rule = {
       lampSpec(
         {},
         'load FAN 12 W',
-        'switch S1 1 pole, 10 A dc',
+        'switch S1 1 pole, 10 A dc, 24 V',
         'run W4 1.5 mm² red, 1 m, F1:out to S1:1',
         'run W5 1.5 mm² red, 1 m, S1:2 to FAN:+',
         'run W6 1.5 mm² black, 1 m, FAN:- to B1:-',

@@ -9,6 +9,7 @@ import { joinedTo } from './joined.ts';
 import { oncePerText } from './once-per-text.ts';
 import { oneByOne } from './one-by-one.ts';
 import type { Finding, Question, Rule, RuleContext } from './rule.ts';
+import { toldTogether } from './told-together.ts';
 import { withoutGuesses } from './unfinished.ts';
 
 export interface RuleResults {
@@ -59,7 +60,8 @@ function collect(
 
 /** What was found anywhere in a spec, after its `allow` statements, in order of place. */
 export function judge(model: Model, found: readonly Finding[], rules: readonly Rule[] = allRules): RuleResults {
-  const { kept, accepted, used } = applyAllowances(model, withoutFollowing(model, withoutGuesses(model, found, rules)));
+  const meant = toldTogether(model, withoutFollowing(model, withoutGuesses(model, found, rules)));
+  const { kept, accepted, used } = applyAllowances(model, meant);
   const allowances = judgeAllowances(model, { used, found, rules });
   return { findings: oncePerText(inOrder([...kept, ...allowances])), accepted: inOrder(accepted) };
 }

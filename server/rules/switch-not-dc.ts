@@ -1,4 +1,5 @@
 /** A switch for alternating current in a circuit of direct current. */
+import type { Facts } from '../model/model.ts';
 import { lampSpec } from './language.ts';
 import type { Rule } from './rule.ts';
 
@@ -35,18 +36,14 @@ export const rule: Rule = {
     right: [
       lampSpec({ out }, 'switch S1 1 pole, 16 A dc, 24 V', on),
       lampSpec({ out }, 'switch S1 1 pole, 16 A, 24 V dc', on),
-      lampSpec({ out }, 'isolator S1 1 pole, 16 A, category DC-22A', on),
+      lampSpec({ out }, 'isolator S1 1 pole, 16 A, 48 V, category DC-22A', on),
     ],
   },
   forKind: ({ family }) => family === 'switching',
   ofPart({ name, facts }) {
-    const category = facts.word('category')?.toUpperCase();
-    const sorts = [facts.word('rating', 'sort'), facts.word('voltage', 'sort')];
-    if (sorts.includes('dc') || category?.startsWith('DC') === true) return undefined;
-    const said =
-      facts.word('rating', 'sort') === 'ac' ? 'rating' : facts.word('voltage', 'sort') === 'ac' ? 'voltage' : undefined;
-    const by = said ?? (category?.startsWith('AC') === true ? 'category' : undefined);
+    const by = alternatingClause(facts);
     if (by === undefined) return undefined;
+    const category = facts.word('category')?.toUpperCase();
     const words = by === 'category' ? `of category ${category}` : `rated ${facts.written(by)} ac`;
     return {
       message: `${name} is ${words}, which is for alternating current only, and on direct current its arc may not go out: fit one that its maker rates for direct current at the voltage it opens, and only then write dc beside its rating.`,
@@ -56,3 +53,13 @@ export const rule: Rule = {
     };
   },
 };
+
+/** The clause that says alternating current where none says direct; undefined where a switch is taken as one for direct current. */
+export function alternatingClause(facts: Facts): 'rating' | 'voltage' | 'category' | undefined {
+  const category = facts.word('category')?.toUpperCase();
+  const sorts = [facts.word('rating', 'sort'), facts.word('voltage', 'sort')];
+  if (sorts.includes('dc') || category?.startsWith('DC') === true) return undefined;
+  if (facts.word('rating', 'sort') === 'ac') return 'rating';
+  if (facts.word('voltage', 'sort') === 'ac') return 'voltage';
+  return category?.startsWith('AC') === true ? 'category' : undefined;
+}

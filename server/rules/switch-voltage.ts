@@ -69,7 +69,7 @@ export const rule: Rule = {
     limit:
       'The rated d.c. voltage that the maker states for one pole, or for so many in series, against the panels’ open-circuit voltage in the greatest cold, else against the nominal voltage of the batteries; 12.8 V counts as 12 V (common practice, no source).',
     mend: 'Fit a switch for this voltage. Poles in series help only by the maker’s figure, said as `2 in series 600 V`, and only those that stand in one circuit, in its plus or in its minus; each of two strings or circuits has its own poles.',
-    see: ['series-rating-unstated', 'switch-category', 'switch-below-load'],
+    see: ['ratings-unstated', 'series-rating-unstated', 'switch-category', 'switch-below-load'],
     wrong: [
       sunny({ ...panel(50.1), between: onePole('50 V', ' # finds: switch-voltage "50 V"') }),
       sunny({

@@ -31,6 +31,7 @@ const mendedByAWord: ReadonlySet<string> = new Set([
   'case-not-bonded',
   'fuse-breaking-capacity',
   'lithium-charged-in-frost',
+  'ratings-unstated',
 ]);
 
 /** A statement that lacks what it must say is still being written: it may yet say that word. */

@@ -1169,6 +1169,21 @@ run W92  = signal-1 black, 1 m, along GARAGE, P9:- to NEG
     figures: { ratedAmps: 100 },
   },
   {
+    title: 'a switch that does not say its voltage',
+    changes: [
+      [
+        'switch S1 "Air switch"             1 pole, 10 A dc, 24 V',
+        'switch S1 "Air switch"             1 pole, 10 A dc',
+      ],
+    ],
+    slug: 'ratings-unstated',
+    severity: 'advice',
+    subject: 'S1',
+    words: '10 A dc',
+    says: ['S1 does not say its voltage, so that is not judged', 'such as 24 V'],
+    figures: {},
+  },
+  {
     title: 'a shunt for less than its main fuse',
     changes: [['shunt SH1                     150 A', 'shunt SH1                     100 A']],
     slug: 'connector-below-fuse',

@@ -64,6 +64,7 @@ const byNoFigure: Readonly<Record<string, readonly string[]>> = {
     'expect-unchecked',
     'length-missing',
     'mains-colours-on-dc',
+    'ratings-unstated',
     'rule-failed',
     'solid-conductor-in-vehicle',
     'switch-category',

@@ -191,8 +191,16 @@ const pairs: readonly Pair[] = [
   {
     // 33 CFR 183.425 table 5: 16 AWG at 105 °C, 25 A; the device at most 150 % of it (183.455).
     limit: 'a fuse of 150 % of the gauge’s capacity',
-    within: lamp({ system: cfr, fuse: 'fuse F1 37.5 A', out: 'run W2 16 AWG red, 105 °C, 1 m, F1:out to LAMP:+' }),
-    over: lamp({ system: cfr, fuse: 'fuse F1 37.6 A', out: 'run W2 16 AWG red, 105 °C, 1 m, F1:out to LAMP:+' }),
+    within: lamp({
+      system: cfr,
+      fuse: 'fuse F1 37.5 A, 32 V, breaks 2 kA',
+      out: 'run W2 16 AWG red, 105 °C, 1 m, F1:out to LAMP:+',
+    }),
+    over: lamp({
+      system: cfr,
+      fuse: 'fuse F1 37.6 A, 32 V, breaks 2 kA',
+      out: 'run W2 16 AWG red, 105 °C, 1 m, F1:out to LAMP:+',
+    }),
     found: 'cable-too-small W2 error',
     figures: { capacityAmps: 25, permittedAmps: 37.5, deviceAmps: 37.6 },
     says: ['its device may be 37.5 A'],
@@ -201,13 +209,13 @@ const pairs: readonly Pair[] = [
     limit: 'a load of the cable’s capacity, where the device may be larger',
     within: lamp({
       system: cfr,
-      fuse: 'fuse F1 30 A',
+      fuse: 'fuse F1 30 A, 32 V, breaks 2 kA',
       load: 'load LAMP 25 A',
       out: 'run W2 16 AWG red, 105 °C, 1 m, F1:out to LAMP:+',
     }),
     over: lamp({
       system: cfr,
-      fuse: 'fuse F1 30 A',
+      fuse: 'fuse F1 30 A, 32 V, breaks 2 kA',
       load: 'load LAMP 25.1 A',
       out: 'run W2 16 AWG red, 105 °C, 1 m, F1:out to LAMP:+',
     }),
@@ -268,12 +276,12 @@ const pairs: readonly Pair[] = [
   {
     limit: 'poles in parallel at the maker’s stated figure',
     within: switched(
-      { load: 'socket LAMP 50 A, plugged in 32 A', fuse: 'fuse F1 45 A' },
+      { load: 'socket LAMP 50 A, plugged in 32 A', fuse: 'fuse F1 45 A, 32 V, breaks 2 kA' },
       'switch S1 2 poles, 32 A dc, 24 V, 2 in parallel 45 A',
       'link S1 1-3, 2-4',
     ),
     over: switched(
-      { load: 'socket LAMP 50 A, plugged in 32 A', fuse: 'fuse F1 45.1 A' },
+      { load: 'socket LAMP 50 A, plugged in 32 A', fuse: 'fuse F1 45.1 A, 32 V, breaks 2 kA' },
       'switch S1 2 poles, 32 A dc, 24 V, 2 in parallel 45 A',
       'link S1 1-3, 2-4',
     ),
@@ -283,12 +291,12 @@ const pairs: readonly Pair[] = [
   {
     limit: 'poles in parallel without a figure count as one',
     within: switched(
-      { load: 'socket LAMP 50 A, plugged in 32 A', fuse: 'fuse F1 32 A' },
+      { load: 'socket LAMP 50 A, plugged in 32 A', fuse: 'fuse F1 32 A, 32 V, breaks 2 kA' },
       'switch S1 2 poles, 32 A dc, 24 V',
       'link S1 1-3, 2-4',
     ),
     over: switched(
-      { load: 'socket LAMP 50 A, plugged in 32 A', fuse: 'fuse F1 32.1 A' },
+      { load: 'socket LAMP 50 A, plugged in 32 A', fuse: 'fuse F1 32.1 A, 32 V, breaks 2 kA' },
       'switch S1 2 poles, 32 A dc, 24 V',
       'link S1 1-3, 2-4',
     ),
@@ -662,7 +670,7 @@ describe('a gauge in Fahrenheit', () => {
   it('is told of in the units it was written in', () => {
     const text = lamp({
       system: 'system "Shed" 12 V, ambient 158 °F, limits cfr-33-183',
-      fuse: 'fuse F1 37 A',
+      fuse: 'fuse F1 37 A, 32 V, breaks 2 kA',
       out: 'run W2 16 AWG red, 221 °F, 3 ft, F1:out to LAMP:+',
       feed: 'run W1 2 AWG red, 221 °F, 4 inch, B1:+ to F1:in',
       back: 'run W3 2 AWG black, 221 °F, 3 ft, LAMP:- to B1:-',
@@ -829,7 +837,9 @@ run W6 ${size} black, 1 m, NEG to B1:-
     const [found, ...others] = analyseText(shared('1.5 mm²', two)).findings;
     expect([found?.subject, found?.severity, others]).toEqual(['W6', 'warning', []]);
     expect(found?.message).toContain('Each of these alone is small enough, and no more than 6 A is drawn for long');
-    expect(slug(shared('1.5 mm²', two, 'load LAMP 3 A', 'socket FAN 15 A, plugged in 3 A'))).toEqual(['cable-too-small W6 error']);
+    expect(slug(shared('1.5 mm²', two, 'load LAMP 3 A', 'socket FAN 15 A, plugged in 3 A'))).toEqual([
+      'cable-too-small W6 error',
+    ]);
   });
 
   it('counts an alternator beside the loads only as broken, and not both at once', () => {
