@@ -27,6 +27,8 @@ const fuse: Scene = {
     { clause: 'rating', first: '10 A', instead: '5 A', shows: ['fuse-below-load'] },
     { clause: 'rating', first: '10 A', instead: '? A', shows: ['answers', 'hover'] },
     { clause: 'voltage', first: '32 V', instead: '6 V', shows: ['fuse-voltage', 'hover'] },
+    { clause: 'voltage', first: '32 V', instead: '', shows: ['ratings-unstated', 'hover'] },
+    { clause: 'breaks', first: 'breaks 1 kA', instead: '', shows: ['ratings-unstated', 'hover'] },
     {
       clause: 'breaks',
       first: 'breaks 1 kA',
