@@ -1045,7 +1045,7 @@ run W92  = signal-1 black, 1 m, along GARAGE, P9:- to NEG
     changes: [
       [
         'fuse F4                            30 A, bolt-in, 58 V, breaks 5 kA',
-        'fuse F4                            30 A, operates 200 % in 20 s to 60 s, breaks 5 kA',
+        'fuse F4                            30 A, operates 200 % in 20 s to 60 s, 58 V, breaks 5 kA',
       ],
       ['run W26  = lead-10 red', 'run W26  4 mm² red, 105 °C'],
     ],

@@ -123,7 +123,7 @@ case open LAMP on, Q1 off
     const made = answersOf(lamp(from, to));
     expect(made.in('closed').core('W3').amps).toBeCloseTo(pair ? 3 : 0, 9);
     expect(made.in('open').core('W3').amps).toBe(0);
-    expect(found(lamp(from, to)).map(({ slug }) => slug)).toEqual(pair ? [] : ['poles-crossed']);
+    expect(found(lamp(from, to)).map(({ slug }) => slug)).toEqual([pair ? 'dead-in-case' : 'poles-crossed']);
   });
 
   it('unless the part says others', () => {

@@ -64,6 +64,7 @@ describe('a fix of a wrong example', () => {
       'circle-of-use',
       'contradictory-limits',
       'controller-output-unfused',
+      'dead-in-case',
       'discharge-over-battery',
       'end-missing',
       'essential-load-isolated',
