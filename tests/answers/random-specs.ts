@@ -105,9 +105,12 @@ export function statementsOf(van: RandomVan, { feet = false, cold = false }: Wri
     'busbar POS and POS2 and NEG and NEG2 300 A',
     ...van.batteries.flatMap(({ name, volts, milliohms }) => [
       `battery ${name} lead-acid, ${volts} V, 100 Ah, internal ${milliohms} mΩ`,
-      `fuse M${name.slice(1)} 100 A`,
+      `fuse M${name.slice(1)} 100 A, 58 V, breaks 20 kA`,
     ]),
-    ...van.loads.flatMap(({ name, unit, value }) => [`load ${name} ${value} ${unit}`, `fuse F${name.slice(1)} 15 A`]),
+    ...van.loads.flatMap(({ name, unit, value }) => [
+      `load ${name} ${value} ${unit}`,
+      `fuse F${name.slice(1)} 15 A, 58 V, breaks 20 kA`,
+    ]),
     ...van.runs.map(
       ({ name, size, metres: long, insulation, from, to, bunched }, i) =>
         `run ${name} ${sizes[size]} mm² red, ${celsius(insulation)}, ${metres(long)}, ${i % 2 === 0 ? 'along HOLD, ' : ''}${bunched > 0 ? `bunched with ${bunched}, ` : ''}${from} to ${to}`,
