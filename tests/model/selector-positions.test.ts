@@ -21,6 +21,9 @@ run W8 1.5 mm² black, 0.3 m, B1:- to B2:-
 case night LAMP on, ${conditions}
 `;
 
+/** What is found, but that nothing feeds the lamp where the switch stands so: dead-in-case.test.ts has that. */
+const foundIn = (text: string) => analyseText(text).findings.filter(({ slug }) => slug !== 'dead-in-case');
+
 /** Which battery feeds the lamp. */
 function feeding(text: string): string {
   const { parts } = analyseText(text).answers.cases[0] ?? { parts: new Map() };
@@ -36,7 +39,7 @@ describe('a position in a case', () => {
     ['S1 on, S1 at 2', 'B2'],
     ['sun 0 %', 'B1'],
   ])('“%s” is sound, and fed by %s', (conditions, fed) => {
-    expect(analyseText(shed(conditions)).findings.map(({ message }) => message)).toEqual([]);
+    expect(foundIn(shed(conditions)).map(({ message }) => message)).toEqual([]);
     expect(feeding(shed(conditions))).toBe(fed);
   });
 
@@ -101,7 +104,7 @@ describe('a position in a case', () => {
     ],
   ])('“%s” is told once', (conditions, slug, marked, message, fed) => {
     const text = shed(conditions);
-    const { findings } = analyseText(text);
+    const findings = foundIn(text);
     expect(findings.map((one) => [one.slug, one.message])).toEqual([[slug, message]]);
     const { place, fixes } = findings[0] ?? { place: { span: { start: 0, end: 0 } }, fixes: [] };
     expect(text.slice(place.span.start, place.span.end)).toBe(marked);
@@ -109,7 +112,7 @@ describe('a position in a case', () => {
     for (const { edits } of fixes) {
       const files = { 'spec.amps': text };
       const after = applied(files, edits)['spec.amps'] ?? '';
-      expect(analyseText(after).findings.map((one) => one.message)).toEqual([]);
+      expect(foundIn(after).map((one) => one.message)).toEqual([]);
     }
   });
 

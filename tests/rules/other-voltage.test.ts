@@ -28,7 +28,7 @@ describe('what is made for 24 V on a bank of 12 V', () => {
     'load X 60 W, lowest 22 V',
     'load X 3 A, lowest 22 V',
     'load X 4 Ω, lowest 21 V',
-    'socket X 5 A, lowest 20 V',
+    'socket X 25 A, plugged in 60 W, lowest 20 V',
   ])('is told as that: %s', (part) => {
     const text = on(12, part);
     expect(told(text)).toEqual(['load-below-lowest-voltage X']);
