@@ -34,6 +34,9 @@ const mendedByAWord: ReadonlySet<string> = new Set([
   'ratings-unstated',
 ]);
 
+/** Behind a comma more is to come, as on lines that are not indented yet. */
+const goesOn = /,\s*$/u;
+
 /** A statement that lacks what it must say is still being written: it may yet say that word. */
 function withoutUnfinished({ problems }: Model, found: readonly Finding[]): readonly Finding[] {
   if (!found.some(({ slug }) => mendedByAWord.has(slug))) return found;
@@ -44,7 +47,7 @@ function withoutUnfinished({ problems }: Model, found: readonly Finding[]): read
   }
   return found.filter(({ slug, place }) => {
     const statement = mendedByAWord.has(slug) ? statementAt(place) : undefined;
-    return statement === undefined || !unfinished.has(statement);
+    return statement === undefined || !(unfinished.has(statement) || goesOn.test(statement.node.text));
   });
 }
 
