@@ -7,6 +7,7 @@ import { isAccepted } from './accepted.ts';
 import { batteriesChargedBy } from './batteries-charged-by.ts';
 import { exceeds } from './exceeds.ts';
 import { example } from './language.ts';
+import { reach } from './reach.ts';
 import type { Fix, Reported, Rule } from './rule.ts';
 import { sunny } from './sunny.ts';
 import { volts } from './words.ts';
@@ -124,7 +125,14 @@ function* ofAlternator(part: Part, model: Model, { banks, network, miswirings }:
   );
   if (tooLow.length === 0) return;
   const charged = new Set(batteriesChargedBy(part, plus, network, model));
-  const bad = tooLow.find(({ batteries }) => batteries.some((battery) => charged.has(battery)))?.wanted;
+  // Without a way back, as before a strap between two in series is fitted, it charges nothing.
+  const minus = part.terminals.find(({ spec }) => spec.polarity === '-');
+  const back = minus === undefined ? undefined : reach(minus, network, () => true);
+  const isReturned = ({ terminals }: Part) =>
+    back === undefined || terminals.some((one) => one.spec.polarity === '-' && back.has(one));
+  const bad = tooLow.find(
+    ({ wanted, batteries }) => isReturned(wanted.battery) && batteries.some((battery) => charged.has(battery)),
+  )?.wanted;
   if (bad === undefined) return;
   const { battery } = bad;
   yield {
