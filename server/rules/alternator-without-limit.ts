@@ -1,23 +1,12 @@
 /** An alternator that charges a battery which takes more than it should give, with nothing between that limits it. */
 import type { Part } from '../model/model.ts';
 import { batteriesChargedBy, batteriesIn } from './batteries-charged-by.ts';
+import { driven } from './driven-example.ts';
 import { example } from './language.ts';
 import { reach } from './reach.ts';
 import type { Reported, Rule, RuleContext } from './rule.ts';
 import { isFirm, twoSystems } from './two-systems.ts';
 import { amps } from './words.ts';
-
-function driven(battery: string, alternator = '14.2 V, 90 A, fixed') {
-  return example(
-    'system "Van" 12 V',
-    `alternator A1 ${alternator}`,
-    `battery B1 ${battery}`,
-    'fuse F1 100 A, cartridge, 125 V, breaks 20 kA',
-    'run W1 35 mm² red, 0.2 m, B1:+ to F1:in',
-    'run W2 35 mm² red, 2 m, F1:out to A1:+',
-    'run W3 35 mm² black, 2 m, A1:- to B1:-',
-  );
-}
 
 function split(alternator: string) {
   return example(

@@ -1,12 +1,12 @@
 /** Poles linked on one side only, where the other side shows that they were meant to be in parallel. */
 import { poleLinks } from '../answers/contacts.ts';
 import { endOf } from '../model/place.ts';
-import { lampSpec } from './language.ts';
+import { lampSpec, throughS1 } from './language.ts';
 import type { Rule } from './rule.ts';
 
+const { out, on } = throughS1;
+
 const s1 = 'switch S1 2 poles, 10 A dc, 24 V, 2 in parallel 14 A';
-const out = 'run W2 1.5 mm² red, 1.2 m, F1:out to S1:1';
-const on = 'run W4 1.5 mm² red, 1 m, S1:2 to LAMP:+';
 
 export const rule: Rule = {
   slug: 'bar-on-one-side',

@@ -5,8 +5,8 @@ import { chargeRange, chargeRangeSource } from '../tables/charge-ranges.ts';
 import { cite, tellStatus } from '../tables/table.ts';
 import { isAccepted } from './accepted.ts';
 import { batteriesChargedBy } from './batteries-charged-by.ts';
+import { driven } from './driven-example.ts';
 import { exceeds } from './exceeds.ts';
-import { example } from './language.ts';
 import { reach } from './reach.ts';
 import type { Fix, Reported, Rule } from './rule.ts';
 import { sunny } from './sunny.ts';
@@ -17,17 +17,6 @@ const toleranceVolts = 0.2;
 
 const gel = 'gel, 12 V, 100 Ah, internal 15 mΩ';
 const found = (words: string) => ` # finds: charge-voltage-and-chemistry "${words}"`;
-
-const driven = (alternator: string, battery: string) =>
-  example(
-    'system "Van" 12 V',
-    `alternator A1 ${alternator}`,
-    `battery B1 ${battery}`,
-    'fuse F1 100 A, cartridge, 125 V, breaks 20 kA',
-    'run W1 35 mm² red, 0.2 m, B1:+ to F1:in',
-    'run W2 35 mm² red, 2 m, F1:out to A1:+',
-    'run W3 35 mm² black, 2 m, A1:- to B1:-',
-  );
 
 export const rule: Rule = {
   slug: 'charge-voltage-and-chemistry',
@@ -54,16 +43,16 @@ export const rule: Rule = {
         controller: `, charge voltage 14.41 V${found('charge voltage 14.41 V')}`,
         battery: `${gel}, charge voltage 14.2 V`,
       }),
-      driven(`14.41 V, 80 A, fixed${found('14.41 V')}`, gel),
-      driven(`14.5 V, 80 A, fixed${found('14.5 V')}`, `${gel}, charge voltage 14.2 V`),
+      driven(gel, `14.41 V, 80 A, fixed${found('14.41 V')}`),
+      driven(`${gel}, charge voltage 14.2 V`, `14.5 V, 80 A, fixed${found('14.5 V')}`),
     ],
     right: [
       sunny({ controller: ', charge voltage 14.4 V', battery: gel }),
       sunny({ controller: ', charge voltage 14.2 V' }),
       sunny({ controller: ', charge voltage 14.4 V', battery: `${gel}, charge voltage 14.2 V` }),
       sunny({ battery: `${gel}, charge voltage 14.2 V` }),
-      driven('14.4 V, 80 A, fixed', gel),
-      driven('13.5 V, 80 A, fixed', gel),
+      driven(gel, '14.4 V, 80 A, fixed'),
+      driven(gel, '13.5 V, 80 A, fixed'),
     ],
   },
   *check({ model, answers }): Iterable<Reported> {
@@ -157,7 +146,7 @@ function common(part: Part, set: number, bad: Wanted) {
     figures: { setVolts: set, leastVolts: least, mostVolts: most },
     related: [
       {
-        message: `${battery.name} wants less or more`,
+        message: `${battery.name} wants ${isAbove(set, bad) ? 'less' : 'more'}`,
         place: battery.facts.place(stated === undefined ? 'chemistry' : 'charge-voltage'),
       },
     ],

@@ -7,13 +7,14 @@ import type { Case, Part, Place } from '../model/model.ts';
 import { placeIn } from '../model/place.ts';
 import { isAccepted } from './accepted.ts';
 import { expectedBy, type InCase, isNeverFed } from './expected-figures.ts';
-import { lampSpec, notationsOwn } from './language.ts';
+import { lampSpec, notationsOwn, throughS1 } from './language.ts';
 import type { Rule, RuleContext } from './rule.ts';
 import { listed, standingIn, type Why, whyOpen } from './why-open.ts';
 import { names } from './words.ts';
 
+const { out } = throughS1;
+
 const switched = ['switch S1 1 pole, 10 A dc, 24 V', 'run W4 1.5 mm² red, 1 m, S1:2 to LAMP:+'];
-const out = 'run W2 1.5 mm² red, 1.2 m, F1:out to S1:1';
 
 /** Two batteries on a selector, which feeds a lamp. */
 const chosen = (said: string) =>

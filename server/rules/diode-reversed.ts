@@ -47,7 +47,7 @@ export const rule: Rule = {
     why: 'What stands behind it gets nothing, and whoever looks for the fault finds sound fuses and cables. Across a battery, as beside a coil, it is a short-circuit.',
     limit:
       'A diode lets current pass from `in` to `out` only: from what gives (a battery, an alternator, a charger, panels) to what takes, and on the way back from the minus of what takes to the minus of what gives (common practice, no source). All contacts are taken as closed; where both sides of a diode give, nothing is told.',
-    mend: 'With the fuses out, turn it round: swap what is joined to its `in` and its `out`. On the part itself the ring or bar marks `out`.',
+    mend: 'Isolate both its sides and prove dead (panels are live in daylight, and a battery cannot be switched off: take its fuse out), then turn it round: swap what is joined to its `in` and its `out`. On the part itself the ring or bar marks `out`.',
     see: ['polarity-reversed', 'breaker-reversed', 'dead-in-case'],
     wrong: [
       behind('out', 'in', `${diode} # finds: diode-reversed "D1"`),

@@ -1,12 +1,12 @@
 /** An essential load that goes off with a switch for something else. */
 import type { Answers } from '../answers/answers.ts';
 import type { Part } from '../model/model.ts';
-import { lampSpec } from './language.ts';
+import { lampSpec, throughS1 } from './language.ts';
 import type { Rule } from './rule.ts';
 import { names } from './words.ts';
 
-const out = 'run W2 1.5 mm² red, 1.2 m, F1:out to S1:1';
-const on = 'run W4 1.5 mm² red, 1 m, S1:2 to LAMP:+';
+const { out, on } = throughS1;
+
 const alarm = (feed: string) => [
   'load ALARM 2 W, essential',
   `run W5 1.5 mm² red, 1 m, ${feed} to ALARM:+`,

@@ -1,12 +1,12 @@
 /** A face that names a terminal the part has not, or one of its terminals twice or not at all. */
 import { type FaceNumber, type SaidFace, saidFace } from '../model/face.ts';
 import type { Part } from '../model/model.ts';
-import { lampSpec } from './language.ts';
+import { lampSpec, throughS1 } from './language.ts';
 import type { Fix, Reported, Rule } from './rule.ts';
 import { names } from './words.ts';
 
-const out = 'run W2 1.5 mm² red, 1.2 m, F1:out to S1:1';
-const on = 'run W4 1.5 mm² red, 1 m, S1:2 to LAMP:+';
+const { out, on } = throughS1;
+
 const withFace = (face: string, finds = '') =>
   lampSpec({ out }, `switch S1 2 poles, 10 A dc, 24 V, face ${face}${finds === '' ? '' : ` # finds: ${finds}`}`, on);
 

@@ -1,14 +1,14 @@
 /** Something that may spark, in one box with a battery that gives off gas. */
 import type { Model, Part } from '../model/model.ts';
-import { lampSpec } from './language.ts';
+import { lampSpec, throughS1 } from './language.ts';
 import type { Rule } from './rule.ts';
 import { maySpark } from './sparks.ts';
+
+const { out, on } = throughS1;
 
 const battery = 'battery B1 lead-acid, 12 V, 80 Ah, internal 15 mΩ, vented, in CRATE';
 const feed = 'run W1 1.5 mm² red, 0.1 m, B1:+ to F1:in, enters CRATE by grommet 8 mm';
 const back = 'run W3 1.5 mm² black, 1.3 m, LAMP:- to B1:-, enters CRATE by grommet 8 mm';
-const out = 'run W2 1.5 mm² red, 1.2 m, F1:out to S1:1';
-const on = 'run W4 1.5 mm² red, 1 m, S1:2 to LAMP:+';
 const into = ', enters CRATE by grommet 8 mm';
 
 export const rule: Rule = {

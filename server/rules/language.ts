@@ -40,5 +40,11 @@ export function lampSpec(changes: Partial<Record<keyof typeof lamp, string>> = {
   return example(...Object.values({ ...lamp, ...changes }), ...more);
 }
 
+/** From the fuse of that lamp to a switch S1, in place of its `out`, and from there on. */
+export const throughS1 = {
+  out: 'run W2 1.5 mm² red, 1.2 m, F1:out to S1:1',
+  on: 'run W4 1.5 mm² red, 1 m, S1:2 to LAMP:+',
+};
+
 /** For findings that the runner itself makes. */
 export const nothing = (): Iterable<Reported> => [];

@@ -1,12 +1,11 @@
 /** Poles linked in parallel of which the maker’s figure together is not said. */
 import { exceeds } from './exceeds.ts';
-import { lampSpec } from './language.ts';
+import { lampSpec, throughS1 } from './language.ts';
 import type { Rule } from './rule.ts';
 import { ratingClause } from './switching.ts';
 import { amps } from './words.ts';
 
-const out = 'run W2 1.5 mm² red, 1.2 m, F1:out to S1:1';
-const on = 'run W4 1.5 mm² red, 1 m, S1:2 to LAMP:+';
+const { out, on } = throughS1;
 
 export const rule: Rule = {
   slug: 'linked-rating-unstated',

@@ -3,17 +3,18 @@ import type { ContactFigures } from '../answers/answers.ts';
 import { breakingCapacity } from '../answers/clearing.ts';
 import type { Part } from '../model/model.ts';
 import { endOf } from '../model/place.ts';
+import { usualBreakingCapacity } from '../tables/breaking-capacity.ts';
 import { usualFuseVolts } from '../tables/fuse-voltages.ts';
-import { isolatorVolts } from '../tables/sizes.ts';
+import { isolatorVolts, stylesOf } from '../tables/sizes.ts';
 import { isNotDc } from './breaker-not-dc.ts';
 import { exceeds } from './exceeds.ts';
-import { lampSpec } from './language.ts';
+import { lampSpec, throughS1 } from './language.ts';
 import type { Fix, Reported, Rule, RuleContext } from './rule.ts';
 import { sunny, throughIsolator } from './sunny.ts';
 import { alternatingClause } from './switch-not-dc.ts';
 
-const out = 'run W2 1.5 mm² red, 1.2 m, F1:out to S1:1';
-const on = 'run W4 1.5 mm² red, 1 m, S1:2 to LAMP:+';
+const { out, on } = throughS1;
+
 const found = (words: string) => ` # finds: ratings-unstated "${words}"`;
 
 /** Another lamp behind another switch. */
@@ -48,7 +49,7 @@ export const rule: Rule = {
   ],
   page: {
     title: 'A voltage or breaking capacity that is not said',
-    why: 'The ampere of a fuse or switch say what it carries, not what it can open. Above its voltage the arc of direct current stays; above its breaking capacity a fuse bursts and a breaker welds. What is not said is not judged, and no finding is then no proof.',
+    why: 'The rated current of a fuse or switch is what it carries, not what it can open. Above its voltage the arc of direct current stays; above its breaking capacity a fuse bursts and a breaker welds. What is not said is not judged, and no finding is then no proof.',
     limit:
       'A fuse, breaker, isolator, switch or selector in a circuit says its voltage, a fuse and breaker also what they break, so that they can be judged (common practice, no source). A body style that usually has the figure says it as well: blade, bolt-in, strip and glass fuses a voltage, blade, bolt-in, strip, class-t and gpv fuses a breaking capacity. On the panels’ side it is a warning, since there the voltage is what keeps the arc alive.',
     mend: 'Read the figures off the body or the data sheet and write them: `fuse F1 20 A, blade, 32 V, breaks 1 kA`, `breaker C1 20 A, 60 V dc, breaks 5 kA`, `isolator Q1 1 pole, 300 A dc, 48 V`. While a part is not chosen yet, write `? V`.',
@@ -123,15 +124,18 @@ function voltsOf({ volts: { nominal, charging, panels } }: ContactFigures): numb
 
 export interface Unstated {
   readonly lacks: 'voltage' | 'breaks' | 'both';
-  /** What could be written: `32 V, breaks 1 kA`. */
+  /** What could be written, whatever the rating: `32 V, breaks 1 kA`. */
   readonly such: string;
+  /** What is usual for this rating alone, with its body: `bolt-in, 32 V, breaks 2 kA`. */
+  readonly usual: string;
   /** That its voltage is one of panels. */
   readonly onPanels: boolean;
 }
 
 /** Usual d.c. voltages of fuses and of switches, V; breakers go by those of isolators (common practice, no source). */
+const usualLeast = 32;
 const [fuseVolts, switchVolts] = [
-  [32, 58, 80, 125, 500, 600, 1000, 1500],
+  [usualLeast, 58, 80, 125, 500, 600, 1000, 1500],
   [24, 48, ...isolatorVolts],
 ];
 
@@ -140,20 +144,25 @@ function wordsFor(
   missing: readonly Missing[],
   volts: number,
 ): Omit<Unstated, 'onPanels'> {
-  const usual = word === 'fuse' ? fuseVolts : word === 'breaker' ? isolatorVolts : switchVolts;
-  const rated = `${usual.find((one) => !exceeds(volts, one)) ?? Math.ceil(volts)} V${word === 'breaker' ? ' dc' : ''}`;
-  const body = word === 'fuse' && !facts.says('style') && volts <= 32 ? ['blade'] : [];
-  const such = [
-    ...body,
-    ...(missing.includes('voltage') ? [rated] : []),
-    ...(missing.includes('breaks') ? [word === 'fuse' && volts <= 32 ? 'breaks 1 kA' : 'breaks 5 kA'] : []),
-  ];
+  const series = word === 'fuse' ? fuseVolts : word === 'breaker' ? isolatorVolts : switchVolts;
+  const rated = `${series.find((one) => !exceeds(volts, one)) ?? Math.ceil(volts)} V${word === 'breaker' ? ' dc' : ''}`;
+  const isPlain = word === 'fuse' && volts <= usualLeast;
+  const [body] = isPlain && !facts.says('style') ? stylesOf(facts.number('rating') ?? 0) : [];
+  const breaks = usualBreakingCapacity(body, facts.number('rating'))?.amps;
+  const say = (kilo: number, ...before: string[]) =>
+    [
+      ...before,
+      ...(missing.includes('voltage') ? [rated] : []),
+      ...(missing.includes('breaks') ? [`breaks ${kilo} kA`] : []),
+    ].join(', ');
   const [first = 'voltage', another] = missing;
-  return { lacks: another === undefined ? first : 'both', such: such.join(', ') };
+  const such = say(isPlain ? 1 : 5);
+  const usual = body === undefined || breaks === undefined ? such : say(breaks / 1000, body);
+  return { lacks: another === undefined ? first : 'both', such, usual };
 }
 
 /** Of one part, or of several that lack the same. */
-export function sayUnstated(names: readonly string[], { lacks, such, onPanels }: Unstated): string {
+export function sayUnstated(names: readonly string[], { lacks, such, usual, onPanels }: Unstated): string {
   const many = names.length > 1;
   const who =
     names.length <= 4
@@ -166,7 +175,7 @@ export function sayUnstated(names: readonly string[], { lacks, such, onPanels }:
   }[lacks];
   const so = lacks === 'both' ? 'neither is judged' : 'that is not judged';
   const arc = onPanels ? ', and the voltage of panels is what keeps an arc alive' : '';
-  return `${who} ${many ? 'do' : 'does'} not say ${what}, so ${so}${arc}: write what is printed on ${many ? 'them' : 'it'} or in the data sheet, such as ${such}.`;
+  return `${who} ${many ? 'do' : 'does'} not say ${what}, so ${so}${arc}: write what is printed on ${many ? 'them' : 'it'} or in the data sheet, such as ${many ? such : usual}.`;
 }
 
 function leaveBlanks({ facts, name }: Part, missing: readonly Missing[]): Fix[] {

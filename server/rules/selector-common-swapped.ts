@@ -35,7 +35,7 @@ export const rule: Rule = {
     why: 'One of the batteries can then never feed by itself: in its position the selector joins the two batteries and leaves the loads with nothing, so that the battery which is to be in reserve empties into the other.',
     limit:
       'Where a selector chooses between two batteries, each is on a terminal of its own, 1 or 2, and what they feed is on `common` (common practice, no source). Told only where the common terminal has a battery and no load, one of the others a battery and no load, and the third loads and no battery; all other contacts are taken as closed.',
-    mend: 'With the fuses out, swap what is on the common terminal with what is on that of the loads.',
+    mend: 'Take the fuses of both batteries out and prove dead, then swap what is on the common terminal with what is on that of the loads.',
     see: ['dead-in-case', 'batteries-mixed', 'controller-sides-swapped'],
     wrong: [chosen('common', '1', ' # finds: selector-common-swapped "S9"')],
     right: [

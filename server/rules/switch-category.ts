@@ -3,12 +3,11 @@ import type { ContactFigures } from '../answers/answers.ts';
 import type { Part } from '../model/model.ts';
 import { cite } from '../tables/table.ts';
 import { categorySource, dcCategories } from '../tables/utilisation-categories.ts';
-import { example, lampSpec } from './language.ts';
+import { example, lampSpec, throughS1 } from './language.ts';
 import { parallelStrings } from './panel-strings.ts';
 import type { Reported, Rule, RuleContext } from './rule.ts';
 
-const out = 'run W2 1.5 mm² red, 1.2 m, F1:out to S1:1';
-const on = 'run W4 1.5 mm² red, 1 m, S1:2 to LAMP:+';
+const { out, on } = throughS1;
 
 function roof(panels: string, isolator: string, ...more: string[]) {
   return example(

@@ -1,11 +1,11 @@
 /** Something that may spark, in the locker where gas bottles stand. */
-import { lampSpec } from './language.ts';
+import { lampSpec, throughS1 } from './language.ts';
 import type { Rule } from './rule.ts';
 import { maySpark } from './sparks.ts';
 
+const { out, on } = throughS1;
+
 const locker = 'place LOCKER gas locker';
-const out = 'run W2 1.5 mm² red, 1.2 m, F1:out to S1:1';
-const on = 'run W4 1.5 mm² red, 1 m, S1:2 to LAMP:+';
 
 export const rule: Rule = {
   slug: 'switch-in-gas-locker',

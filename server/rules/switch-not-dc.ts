@@ -1,10 +1,9 @@
 /** A switch for alternating current in a circuit of direct current. */
 import type { Facts } from '../model/model.ts';
-import { lampSpec } from './language.ts';
+import { lampSpec, throughS1 } from './language.ts';
 import type { Rule } from './rule.ts';
 
-const out = 'run W2 1.5 mm² red, 1.2 m, F1:out to S1:1';
-const on = 'run W4 1.5 mm² red, 1 m, S1:2 to LAMP:+';
+const { out, on } = throughS1;
 
 export const rule: Rule = {
   slug: 'switch-not-dc',

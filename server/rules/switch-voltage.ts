@@ -1,9 +1,11 @@
 /** A switch for less voltage than it has to open. */
-import { lampSpec } from './language.ts';
+import { lampSpec, throughS1 } from './language.ts';
 import { isAbove, openVolts } from './open-volts.ts';
 import type { Rule } from './rule.ts';
 import { sunny, throughIsolator } from './sunny.ts';
 import { names, volts } from './words.ts';
+
+const { out, on } = throughS1;
 
 const panel = (voc: number) => ({
   panel: `300 W, voc ${voc} V, isc 6.2 A, vmp 48 V, imp 5.7 A, voc drift 0 %/°C`,
@@ -16,8 +18,6 @@ const onePole = (rated: string, found = '') => [
   'run W2 4 mm² black, 5 m, P1:- to U1:pv-',
   'run W3 4 mm² red, 3 m, Q1:2 to U1:pv+',
 ];
-const out = 'run W2 1.5 mm² red, 1.2 m, F1:out to S1:1';
-const on = 'run W4 1.5 mm² red, 1 m, S1:2 to LAMP:+';
 const high = {
   system: 'system "Shed" 48 V',
   battery: 'battery B1 lithium-iron-phosphate, 51.2 V, 80 Ah, internal 40 mΩ',

@@ -9,7 +9,9 @@ export function toldTogether(model: Model, found: readonly Finding[]): readonly 
   const groups = new Map<string, [Finding, ...Finding[]]>();
   for (const one of found) {
     if (one.slug !== slug || isAccepted(model, slug, one.subject)) continue;
-    const key = JSON.stringify([one.place.uri, one.severity, one.figures]);
+    // Of several nothing is named that is usual for one rating alone.
+    const { usual: _, ...alike } = one.figures;
+    const key = JSON.stringify([one.place.uri, one.severity, alike]);
     const group = groups.get(key);
     if (group === undefined) groups.set(key, [one]);
     else group.push(one);
@@ -35,10 +37,11 @@ function together(first: Finding, all: readonly Finding[]): Finding {
   };
 }
 
-function unstatedOf({ figures: { lacks, such, onPanels } }: Finding): Unstated {
+function unstatedOf({ figures: { lacks, such, usual, onPanels } }: Finding): Unstated {
   return {
     lacks: lacks === 'voltage' || lacks === 'breaks' ? lacks : 'both',
     such: String(such),
+    usual: String(usual),
     onPanels: onPanels === true,
   };
 }

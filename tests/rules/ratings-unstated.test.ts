@@ -30,7 +30,7 @@ describe('fuses that say nothing but their ampere', () => {
     expect(others).toEqual([]);
     expect([found?.slug, found?.subject]).toEqual(['ratings-unstated', 'F0']);
     expect(found?.message).toBe(
-      'F0, F1, F2 and 2 more do not say their voltage or what they break, so neither is judged: write what is printed on them or in the data sheet, such as blade, 32 V, breaks 1 kA.',
+      'F0, F1, F2 and 2 more do not say their voltage or what they break, so neither is judged: write what is printed on them or in the data sheet, such as 32 V, breaks 1 kA.',
     );
     expect(found?.related.map(({ message }) => message)).toEqual(
       ['F1', 'F2', 'F3', 'F4'].map((name) => `${name} does not say it either`),
@@ -57,5 +57,23 @@ describe('fuses that say nothing but their ampere', () => {
       analyseText(lamps(['fuse F0 5 A'])).findings[0]?.fixes[0]?.edits ?? [],
     );
     expect(mended['spec.amps']).toContain('fuse F0 5 A, ? V, breaks ? kA\n');
+  });
+
+  it.each([
+    ['5 A', 'such as blade, 32 V, breaks 1 kA.'],
+    ['80 A', 'such as maxi-blade, 32 V, breaks 1 kA.'],
+    ['250 A', 'such as bolt-in, 32 V, breaks 2 kA.'],
+    ['700 A', 'such as 32 V, breaks 1 kA.'],
+  ])('are shown what one of %s usually comes in', (rating, ending) => {
+    const found = analyseText(lamps([`fuse F0 ${rating}`])).findings.find(({ slug }) => slug === 'ratings-unstated');
+    expect(found?.message.endsWith(ending), found?.message).toBe(true);
+  });
+
+  it('are told together whatever their bodies', () => {
+    expect(told(lamps(['fuse F0 5 A', 'fuse F1 250 A']))).toEqual(['F0 advice']);
+  });
+
+  it('of a statement that is still being written are not told', () => {
+    expect(told(lamps(['fuse F0 5 A,']))).toEqual([]);
   });
 });
